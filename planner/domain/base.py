@@ -1,0 +1,60 @@
+"""The base of every model: frozen, strict (no silent conversions), no unknown fields; and the quantity types."""
+
+from __future__ import annotations
+
+from typing import Annotated, TypeVar
+
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, Strict
+from pydantic_core import PydanticCustomError
+
+from planner.units import Dimension, QuantityError, parse_quantity
+
+
+class Model(BaseModel):
+    """Strict, because YAML already has types: ``"3"`` is not 3 and ``yes`` is not true."""
+
+    model_config = ConfigDict(
+        frozen=True, strict=True, extra="forbid", allow_inf_nan=False, populate_by_name=True, serialize_by_alias=True
+    )
+
+
+T = TypeVar("T")
+# A YAML list becomes a tuple; strict mode would refuse the list itself, though not loosen its items.
+Seq = Annotated[tuple[T, ...], Strict(False)]
+
+MovementId = Annotated[str, Field(pattern=r"^[a-z0-9]+(-[a-z0-9]+)*$", max_length=60)]
+Name = Annotated[str, Field(min_length=1, max_length=120)]
+Text = Annotated[str, Field(max_length=2000)]
+
+
+def _quantity(dimension: Dimension) -> BeforeValidator:
+    def read(value: object) -> float:
+        # Numbers made by our own code arrive through model_construct or the *_from_si helpers, never through here.
+        try:
+            return parse_quantity(value, dimension)
+        except QuantityError as error:
+            raise PydanticCustomError("quantity", "{reason}", {"reason": str(error)}) from None
+
+    return BeforeValidator(read)
+
+
+# Bounds are wide, human and deliberate: outside them is a slip of the pen (a pound read as a kilogram, cm as m).
+BodyMass = Annotated[float, _quantity("mass"), Field(ge=25, le=250)]
+Stature = Annotated[float, _quantity("length"), Field(ge=1.2, le=2.5)]
+Reach = Annotated[float, _quantity("length"), Field(ge=1.4, le=3.3)]
+Touch = Annotated[float, _quantity("length"), Field(ge=1.4, le=4.5)]
+Rise = Annotated[float, _quantity("length"), Field(ge=0.05, le=1.6)]
+Drop = Annotated[float, _quantity("length"), Field(ge=0.05, le=1.2)]
+Distance = Annotated[float, _quantity("length"), Field(ge=0, le=400)]
+Load = Annotated[float, _quantity("mass"), Field(ge=0, le=600)]
+ContactTime = Annotated[float, _quantity("time"), Field(ge=0.08, le=1.5)]
+FlightTime = Annotated[float, _quantity("time"), Field(ge=0.1, le=1.2)]
+ShortTime = Annotated[float, _quantity("time"), Field(ge=0, le=1200)]
+Force = Annotated[float, _quantity("force"), Field(gt=0, le=20000)]
+
+Fraction = Annotated[float, Field(ge=0, le=1)]
+Minutes = Annotated[int, Field(ge=0, le=300)]
+Count = Annotated[int, Field(ge=0, le=5000)]
+Pain = Annotated[int, Field(ge=0, le=10)]
+Tag = Annotated[int, Field(ge=0, le=3)]
+Coefficient = Annotated[float, Field(ge=-100_000, le=100_000)]

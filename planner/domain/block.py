@@ -1,0 +1,208 @@
+"""The block: weeks of sessions, the proof, and where every input came from. Cards need only this."""
+
+from __future__ import annotations
+
+import datetime
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from planner.domain.base import Model, MovementId, Seq, Text
+from planner.domain.terms import Joint, Part, Quality, Role, Side, Tier
+
+
+class Reference(Model):
+    """A file the block was made from: path relative to the block, and the digest of its bytes."""
+
+    path: str
+    sha256: str
+
+
+class Stage(Model):
+    name: str
+    status: Literal["optimal", "feasible", "skipped"]
+    objective: int | None = None
+    bound: int | None = None
+    unit: str
+
+
+class Proof(Model):
+    """``optimal`` means stage 1 (bands) proved over the whole library."""
+
+    status: Literal["optimal", "feasible"]
+    scope: Literal["library", "shortlist"]
+    stages: Seq[Stage]
+
+
+class Shortfall(Model):
+    """A soft rule not met in full, in its own unit."""
+
+    rule: str
+    where: str
+    amount: float
+    unit: str
+    sentence: str
+
+
+class Band(Model):
+    low: float
+    high: float
+
+
+class Bands(Model):
+    """What the week was asked for. Working sets per quality, contacts in all and per tier, sprint efforts."""
+
+    working_sets: dict[Quality, Band]
+    contacts: Band
+    tiers: dict[Tier, Band]
+    sprint_efforts: Band
+    joint_stress: dict[Joint, float]  # weekly ceiling, points a leg
+
+
+class LegPoints(Model):
+    left: float
+    right: float
+
+
+class Totals(Model):
+    """Programmed work of the week; sport is left out, except in joint stress, which is all that the leg takes."""
+
+    working_sets: dict[Quality, float]
+    contacts: dict[Tier, int]
+    sprint_efforts: int
+    sprint_m: float
+    joint_stress: dict[Joint, LegPoints]
+
+
+class Item(Model):
+    """One line of a session. ``reps`` are per set (per leg where ``side`` is each, left or right).
+
+    ``contacts``: landings of the whole item, all sets and both legs together. ``percent``: of the one-repetition
+    maximum, of the system lifted where the movement lifts body mass. A sprint's effort is a set of one rep.
+    """
+
+    id: str  # w1s1i1
+    part: Part | Literal["test"]
+    movement: MovementId
+    name: str
+    side: Side
+    sets: Annotated[int, Field(ge=0, le=60)]
+    reps: Annotated[int, Field(ge=0, le=60)] | None = None
+    load_kg: Annotated[float, Field(ge=0, le=1000)] | None = None
+    percent: Annotated[float, Field(ge=0, le=120)] | None = None
+    reps_in_reserve: Annotated[int, Field(ge=0, le=10)] | None = None
+    distance_m: Annotated[float, Field(ge=0, le=400)] | None = None
+    height_m: Annotated[float, Field(ge=0, le=3)] | None = None
+    hold_s: Annotated[int, Field(ge=0, le=600)] | None = None
+    rest_s: Annotated[int, Field(ge=0, le=1800)] | None = None
+    contacts: Annotated[int, Field(ge=0, le=2000)] = 0
+    tier: Tier | None = None
+    cues: Seq[Text] = ()
+    cautions: Seq[Text] = ()
+    note: Text | None = None  # why 0 sets, how to find the load
+
+
+class Session(Model):
+    id: str  # w1s1
+    date: datetime.date
+    minutes: int  # planned length, warm-up and rests included
+    hard_day: bool
+    why: Text
+    focus: str  # the session shape's name
+    warm_up_minutes: int
+    items: Seq[Item]
+
+
+class Week(Model):
+    number: Annotated[int, Field(ge=1, le=52)]
+    phase: str
+    role: Role
+    start: datetime.date
+    totals: Totals
+    bands: Bands
+    sessions: Seq[Session]
+
+
+class GapLine(Model):
+    """The take-off at one height: now, at the target, or their difference."""
+
+    rise_m: float
+    take_off_speed_m_s: float
+    net_impulse_Ns: float
+    mean_net_force_N: float
+    mean_ground_force_N: float
+    mean_ground_force_bw: float
+    rise_m_se: float
+    take_off_speed_m_s_se: float
+    net_impulse_Ns_se: float
+    mean_net_force_N_se: float
+    mean_ground_force_N_se: float
+    mean_ground_force_bw_se: float
+
+
+class QualityLine(Model):
+    """One quality's have and need. ``have`` None: untested. ``deficit``: (need - have) / need; below 0 a surplus."""
+
+    quality: Quality
+    side: Side
+    status: Literal["tested", "untested"]
+    have: float | None
+    need: float | None
+    unit: str
+    deficit: float
+    confidence: float
+    emphasis: float  # the tilt applied to the template's share; 1 leaves it
+    source: str
+
+
+class Gap(Model):
+    """The whole result of the estimate, in the block and in ``jumpblock gap --json``."""
+
+    method: str
+    contact_time_s: float
+    contact_time_from: str
+    push_off_m: float | None
+    body_mass_kg: float
+    inside_noise: bool
+    now: GapLine
+    target: GapLine
+    gap: GapLine
+    qualities: Seq[QualityLine]
+    strength_share: float | None
+    speed_share: float | None
+    next_test: str | None
+    story: Seq[str]
+    notes: Seq[str]
+
+
+class AthleteLine(Model):
+    """What a card needs of the athlete, copied so that cards read only the block."""
+
+    name: str
+    level: str
+    take_off: str
+    target: str
+    mass_unit: Literal["kg", "lb"]
+    length_unit: Literal["cm", "in"]
+    paper: Literal["a4", "a5", "letter", "half-letter"]
+
+
+class Block(Model):
+    file: Literal["block/1"]
+    id: str
+    athlete: Reference
+    library: Reference
+    template: Reference
+    benchmarks: Reference
+    made_with: str
+    rules_version: str
+    seed: int
+    deterministic_time: float
+    plan_sha256: str
+    for_athlete: AthleteLine
+    template_name: str
+    gap: Gap
+    proof: Proof
+    shortfalls: Seq[Shortfall]
+    cautions: Seq[Text]
+    weeks: Annotated[Seq[Week], Field(min_length=1)]

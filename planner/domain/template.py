@@ -1,0 +1,241 @@
+"""A template: the shape of a block that a coach may copy and argue with. Everything that is a limit lives here."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from planner.domain.base import Count, Fraction, Model, MovementId, Name, Seq, Text
+from planner.domain.terms import Joint, Level, Part, Pattern, Quality, Role, Tier
+
+Factor = Annotated[float, Field(ge=0, le=5)]
+Reps = Annotated[int, Field(ge=1, le=40)]
+SetRange = Annotated[Seq[Annotated[int, Field(ge=0, le=20)]], Field(min_length=2, max_length=2)]
+
+
+class WeekPlan(Model):
+    phase: MovementId
+    role: Role
+
+
+class SchemeWeek(Model):
+    """One week of a loading wave. ``sets`` [low, high] per session; [0, 0] bars the scheme in that week.
+
+    ``percent`` of the one-repetition maximum, ``reserve`` in repetitions; load, reps and reserve must agree within
+    about one repetition of the load-repetition table (the ``load-agrees`` rule).
+    """
+
+    sets: SetRange
+    reps: Reps | None = None
+    percent: Annotated[float, Field(ge=20, le=100)] | None = None
+    reserve: Annotated[int, Field(ge=0, le=10)] | None = None
+    hold_s: Annotated[int, Field(ge=3, le=120)] | None = None
+
+
+class Scheme(Model):
+    about: Text | None = None
+    source: Text
+    weeks: Seq[SchemeWeek]
+
+
+class ShapePart(Model):
+    """A part of a session: between so many movements of it, limited to these patterns where any are named."""
+
+    part: Part
+    items: SetRange
+    patterns: Seq[Pattern] = ()
+
+
+class Shape(Model):
+    """A kind of session: its parts in the order done, and the highest jump tier it takes."""
+
+    id: MovementId
+    name: Name
+    why: Text
+    parts: Seq[ShapePart]
+    highest_tier: Tier
+    items: SetRange
+    warm_up_minutes: Annotated[int, Field(ge=0, le=30)]
+    low_contacts_only_up_to: Count | None = None  # a primer: no more contacts than this, all low
+
+
+class DayPlan(Model):
+    """The sessions of a week with so many training days. ``factor`` scales the week's budgets."""
+
+    days: Annotated[int, Field(ge=1, le=6)]
+    factor: Factor
+    shapes: Seq[MovementId]
+    # The last week's sessions in order of date; the test itself is the last day and no shape.
+    test_week: Seq[MovementId]
+
+
+class WeekBudget(Model):
+    """What one week aims at, before day factor and emphasis: centres of the bands."""
+
+    sets: dict[Quality, Annotated[float, Field(ge=0, le=40)]]
+    contacts: Count
+    medium: Count
+    high: Count
+    approach: Count = 0  # maximal jumps off the run-up, part of the high tier
+    sprints: Count
+
+
+class Growth(Model):
+    """Limit on a load week against the last load week: at most ``ratio`` times it plus ``step``."""
+
+    ratio: Factor
+    step: Count
+
+
+class GrowthLimits(Model):
+    sets: Growth
+    contacts: Growth
+    low: Growth
+    medium: Growth
+    high: Growth
+    sprints: Growth
+
+
+class StressCeilings(Model):
+    """Points per joint and leg; contacts of tag-3 jumps a leg."""
+
+    session: Annotated[float, Field(ge=0, le=300)]
+    two_days: Annotated[float, Field(ge=0, le=300)]
+    week: Annotated[float, Field(ge=0, le=300)]
+    tag3_contacts_session: Count
+    tag3_contacts_week: Count
+
+
+class LevelPlan(Model):
+    weeks: Seq[WeekBudget]
+    session_contacts: Count
+    highest_tier: Tier
+    least_reserve: Annotated[int, Field(ge=0, le=6)]
+    joint_stress: StressCeilings
+    growth: GrowthLimits
+
+
+class BandWidth(Model):
+    """Half-width of a band: a fraction of its centre, never under half of the least width."""
+
+    fraction: Fraction
+    least_sets: Factor
+    least_contacts: Count
+    least_sprints: Count
+
+
+class Fractions(Model):
+    low: Fraction
+    high: Fraction
+
+
+class Floors(Model):
+    """The least a quality gets, as a share of the untilted centre, by role; the least a sport week keeps as primer."""
+
+    sets: dict[Role, Fraction]
+    contacts: dict[Role, Fraction]
+    primer_contacts: Count
+    primer_high: Count
+
+
+class HardDay(Model):
+    """What makes a day hard, and how far apart hard days stay (in dates)."""
+
+    high_contacts_leg: Count
+    sprints: Count
+    sprint_speed_percent: Annotated[int, Field(ge=50, le=100)]
+    days_apart: Annotated[int, Field(ge=1, le=5)]
+    youth_days_apart: Annotated[int, Field(ge=1, le=5)]
+    days_before_match: Annotated[int, Field(ge=0, le=5)]
+    days_before_test: Annotated[int, Field(ge=0, le=7)]
+
+
+class PainStep(Model):
+    """Up to this pain (0-10): the factor on stress ceilings, the share of tag-3 work kept."""
+
+    up_to: Annotated[int, Field(ge=0, le=10)]
+    ceiling_factor: Factor
+    tag3_share: Fraction
+
+
+class SportStress(Model):
+    """Joint stress of an hour of practice, points a leg; a match counts ``match_factor`` times."""
+
+    per_hour: dict[Joint, Annotated[float, Field(ge=0, le=50)]]
+    match_factor: Factor
+
+
+class Youth(Model):
+    """Limits below ``under_years`` or for novices, whatever the template; a coach's word does not lift them."""
+
+    under_years: Annotated[int, Field(ge=10, le=21)]
+    jump_days: Annotated[int, Field(ge=1, le=5)]
+    contacts_first_week: Count
+    contacts_any_week: Count
+    growth_cm_month: Factor
+    growth_factor: Factor
+
+
+class Gates(Model):
+    """What opens the high tier: a squat of so many body masses, and landings that hold."""
+
+    high_tier_squat_body_mass: Factor
+    heavy_body_kg: Annotated[float, Field(ge=60, le=200)]
+    heavy_body_drop_m: Fraction
+
+
+class Separations(Model):
+    """Days that must lie between: eccentric hamstring work, or a heavy hinge, and the next sprints."""
+
+    eccentric_before_sprint_days: Annotated[int, Field(ge=0, le=5)]
+    heavy_hinge_before_sprint_days: Annotated[int, Field(ge=0, le=5)]
+
+
+class Prices(Model):
+    """What a unit of shortfall costs in stage 1, so that sets, contacts and sprints can be weighed."""
+
+    quarter_set: Count
+    contact: Count
+    high_contact: Count
+    sprint: Count
+
+
+class TestLine(Model):
+    """A counted test at the end of the block: trials, and what they cost in contacts."""
+
+    __test__ = False
+    practice_jumps: Count
+    counted_jumps: Count
+    rest_s: Count
+    minutes: Count
+
+
+class Template(Model):
+    file: Literal["template/1"]
+    id: MovementId
+    name: Name
+    about: Text
+    source: Text
+    weeks: Annotated[Seq[WeekPlan], Field(min_length=2, max_length=52)]
+    reference_week: Annotated[int, Field(ge=1, le=52)]
+    levels: dict[Level, LevelPlan]
+    day_plans: Annotated[Seq[DayPlan], Field(min_length=1)]
+    shapes: Annotated[Seq[Shape], Field(min_length=1)]
+    schemes: dict[str, Scheme]
+    required_patterns: dict[Role, Seq[Pattern]]
+    band_width: BandWidth
+    floors: Floors
+    deload: Fractions
+    taper: Fractions
+    tag3_least_share: Fraction
+    start_growth: Factor
+    hard_day: HardDay
+    separations: Separations
+    pain: Annotated[Seq[PainStep], Field(min_length=1)]
+    sport_stress: SportStress
+    gates: Gates
+    youth: Youth
+    prices: Prices
+    test_day: TestLine
+    cautions: Annotated[Seq[Text], Field(min_length=1)]

@@ -1,0 +1,70 @@
+"""The trade's vocabulary: every word that files, rules and cards share, in its one canonical order."""
+
+from __future__ import annotations
+
+from typing import Literal, get_args
+
+Quality = Literal["maximal-strength", "unilateral-hip", "knee-dominant", "calf-ankle", "speed-exposure"]
+QUALITIES: tuple[Quality, ...] = get_args(Quality)
+# Working sets count towards these four; speed exposure is counted in sprints and high-tier contacts.
+LIFT_QUALITIES: tuple[Quality, ...] = QUALITIES[:4]
+
+Joint = Literal["achilles-ankle", "patellar-knee", "hip-groin", "hamstring", "low-back"]
+JOINTS: tuple[Joint, ...] = get_args(Joint)
+
+Tier = Literal["low", "medium", "high"]
+TIERS: tuple[Tier, ...] = get_args(Tier)
+
+Level = Literal["novice", "intermediate", "advanced"]
+LEVELS: tuple[Level, ...] = get_args(Level)
+
+Kind = Literal["lift", "jump", "sprint", "hold", "skill"]
+KINDS: tuple[Kind, ...] = get_args(Kind)
+
+Leg = Literal["left", "right"]
+LEGS: tuple[Leg, ...] = get_args(Leg)
+
+# How a movement uses the legs: both at once, one at a time, or in turn within one set.
+Legs = Literal["both", "one", "alternate"]
+
+# Which leg an item of a session is done on: both at once, each in turn, or one leg only.
+Side = Literal["both", "each", "left", "right"]
+
+TakeOff = Literal["one-leg left", "one-leg right", "two-leg"]
+TAKE_OFFS: tuple[TakeOff, ...] = get_args(TakeOff)
+
+Pattern = Literal[
+    "squat",
+    "hinge",
+    "single-leg-hip",
+    "knee-dominant",
+    "straight-knee-calf",
+    "bent-knee-calf",
+    "knee-flexion",
+    "frontal-plane",
+    "trunk",
+    "vertical-jump",
+    "horizontal-jump",
+    "approach",
+    "landing",
+    "acceleration",
+    "flying-sprint",
+]
+PATTERNS: tuple[Pattern, ...] = get_args(Pattern)
+
+# The parts of a session a movement may belong to. The order within a session is the template's (session shapes).
+Part = Literal[
+    "landing", "skill", "approach-jump", "sprint", "jump", "main-lift", "one-leg", "hamstring", "calf", "trunk"
+]
+PARTS: tuple[Part, ...] = get_args(Part)
+
+Day = Literal["mon", "tue", "wed", "thu", "fri", "sat", "sun"]
+DAYS: tuple[Day, ...] = get_args(Day)  # the index is date.weekday()
+
+Role = Literal["build", "deload", "intensify", "taper"]
+ROLES: tuple[Role, ...] = get_args(Role)
+# Growth is judged between load weeks; deload and taper weeks are judged against them.
+LOAD_ROLES: tuple[Role, ...] = ("build", "intensify")
+
+# How a height was taken. Heights of different method are not the same quantity (heel rise, landing posture).
+HeightMethod = Literal["touch", "flight-time", "given"]
