@@ -40,7 +40,7 @@ class RecentLoad(Model):
     """What a usual week of the last four held, all sport included. Week 1 of the block grows from here."""
 
     weekly_contacts: Count
-    weekly_high_contacts: Count = 0
+    weekly_high_contacts: Count | None = None  # not known: the template's first week stands
     weekly_sprints: Count
     weekly_working_sets: Count
 

@@ -34,8 +34,11 @@ class SchemeWeek(Model):
 
 
 class Scheme(Model):
+    """A loading wave. ``ramp_s``: seconds of warm-up sets before the first working set of a session."""
+
     about: Text | None = None
     source: Text
+    ramp_s: Annotated[int, Field(ge=0, le=1200)] = 0
     weeks: Seq[SchemeWeek]
 
 
@@ -61,12 +64,15 @@ class Shape(Model):
 
 
 class DayPlan(Model):
-    """The sessions of a week with so many training days. ``factor`` scales the week's budgets."""
+    """The sessions of a week with so many training days. ``factor`` scales the week's budgets.
+
+    ``shapes`` are in no order: the solver finds which weekday takes which. ``test_week`` is in order of date.
+    """
 
     days: Annotated[int, Field(ge=1, le=6)]
     factor: Factor
     shapes: Seq[MovementId]
-    # The last week's sessions in order of date; the test itself is the last day and no shape.
+    # The test itself is the last day of the block and no shape.
     test_week: Seq[MovementId]
 
 
@@ -146,7 +152,6 @@ class HardDay(Model):
     sprints: Count
     sprint_speed_percent: Annotated[int, Field(ge=50, le=100)]
     days_apart: Annotated[int, Field(ge=1, le=5)]
-    youth_days_apart: Annotated[int, Field(ge=1, le=5)]
     days_before_match: Annotated[int, Field(ge=0, le=5)]
     days_before_test: Annotated[int, Field(ge=0, le=7)]
 
@@ -171,8 +176,8 @@ class Youth(Model):
 
     under_years: Annotated[int, Field(ge=10, le=21)]
     jump_days: Annotated[int, Field(ge=1, le=5)]
-    contacts_first_week: Count
-    contacts_any_week: Count
+    contacts_week: Count  # the most in any week
+    days_apart: Annotated[int, Field(ge=1, le=5)]  # between jump days
     growth_cm_month: Factor
     growth_factor: Factor
 
@@ -183,6 +188,8 @@ class Gates(Model):
     high_tier_squat_body_mass: Factor
     heavy_body_kg: Annotated[float, Field(ge=60, le=200)]
     heavy_body_drop_m: Fraction
+    sprint_run_out_m: Annotated[float, Field(ge=0, le=50)]  # runway left over to slow down in
+    approach_runway_m: Annotated[float, Field(ge=0, le=60)]  # for jumps off a run-up
 
 
 class Separations(Model):

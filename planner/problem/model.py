@@ -1,0 +1,218 @@
+"""The Problem: all that rules, solver and audit need to know of one athlete, one library and one template.
+
+Whole numbers throughout, so that the solver's arithmetic is exact:
+working sets are counted in quarter sets (a tag of 1 gives a quarter), joint stress in 1/120 point (so that a contact,
+a set, a second of a hold and a metre of a sprint all come out whole), time in seconds, distance in metres.
+"""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field
+
+from planner.domain.athlete import Athlete
+from planner.domain.library import Library
+from planner.domain.movement import Movement
+from planner.domain.template import LevelPlan, Shape, Template
+from planner.domain.terms import JOINTS, LEGS, Day, Joint, Leg, Quality, Role, Side, Tier
+
+STRESS_UNITS_PER_POINT = 120
+RETEST = "retest"  # the test that closes the block, as a movement of its own
+
+
+@dataclass(frozen=True)
+class Slot:
+    """A training day of the weekly routine; ``number`` counts in order of date within the block's week."""
+
+    number: int
+    day: Day
+    gym_minutes: int  # own work already taken off
+
+
+@dataclass(frozen=True)
+class SportDay:
+    """Practices and matches of one date."""
+
+    minutes: int = 0
+    contacts: int = 0
+    stress_units: int = 0  # filled per joint in Problem.sport_stress
+    match: bool = False
+    hard: bool = False
+
+
+@dataclass(frozen=True)
+class Phase:
+    id: str
+    weeks: tuple[int, ...]
+
+
+@dataclass(frozen=True)
+class Dosage:
+    """What one set of a movement is in one week, and how many sets a session may hold. All per set, whole numbers."""
+
+    low_sets: int
+    high_sets: int
+    reps: int | None
+    percent: float | None
+    reserve: int | None
+    hold_s: int | None
+    set_seconds: int  # work of all sides, and rest
+    ramp_seconds: int  # once a session, before the first set
+    is_working_set: bool
+    quarter_sets: dict[Quality, int]
+    contacts: int
+    leg_contacts: dict[Leg, int]
+    tier: Tier | None
+    approach_contacts: int
+    sprints: int
+    fast_sprints: int  # those at or over the speed that makes a day hard
+    sprint_m: int
+    stress: dict[tuple[Joint, Leg], int]
+    tag3_contacts: dict[tuple[Joint, Leg], int]
+
+
+@dataclass(frozen=True)
+class Range:
+    low: int
+    high: int
+
+
+@dataclass(frozen=True)
+class WeekBands:
+    """The week's bands in counting units, and the hard floors under them."""
+
+    quarter_sets: dict[Quality, Range]
+    contacts: Range
+    tiers: dict[Tier, Range]
+    approach: Range
+    sprints: Range
+    floor_quarter_sets: dict[Quality, int]
+    floor_contacts: int
+
+
+@dataclass(frozen=True)
+class StartLimits:
+    """The most that week 1 may hold, from the recent load."""
+
+    sets: int
+    contacts: int
+    high: int
+    sprints: int
+
+
+@dataclass(frozen=True)
+class Ceilings:
+    """Joint-stress ceilings of one joint and leg, in stress units, pain and growth spurts already taken in."""
+
+    session: int
+    two_days: int
+    week: int
+    tag3_session: int
+    tag3_week: int
+
+
+@dataclass(frozen=True)
+class Entry:
+    """One movement on one training date: the variable that holds its sets, and what a set of it is."""
+
+    week: int
+    slot: int
+    movement: Movement
+    dosage: Dosage
+    barred: str | None  # why the date allows no set of it
+
+    @property
+    def key(self) -> str:
+        return sets_key(self.week, self.slot, self.movement.id)
+
+
+def sets_key(week: int, slot: int, movement: str) -> str:
+    return f"sets/w{week}/d{slot}/{movement}"
+
+
+def in_key(phase: str, slot: int, movement: str) -> str:
+    return f"in/{phase}/d{slot}/{movement}"
+
+
+def hard_key(week: int, slot: int) -> str:
+    return f"hard/w{week}/d{slot}"
+
+
+def takes_key(slot: int, shape: str) -> str:
+    return f"takes/d{slot}/{shape}"
+
+
+@dataclass(frozen=True)
+class Problem:
+    athlete: Athlete
+    library: Library
+    template: Template
+    level: LevelPlan
+    youth: bool  # under the template's age, or a novice
+    start: datetime.date
+    phases: tuple[Phase, ...]
+    slots: tuple[Slot, ...]
+    dates: dict[tuple[int, int], datetime.date]  # (week, slot)
+    away: frozenset[tuple[int, int]]
+    test_slot: int  # of the last week
+    sport: dict[datetime.date, SportDay]
+    shapes: tuple[Shape, ...]  # of an ordinary week, one for each slot, in no order of days
+    test_week_shapes: dict[int, Shape]  # slot -> shape, the test day left out
+    movements: tuple[Movement, ...]  # sorted by id
+    retest: Movement
+    entries: dict[tuple[int, int], tuple[Entry, ...]]  # (week, slot), sorted by movement
+    bands: dict[int, WeekBands]
+    start_limits: StartLimits
+    ceilings: dict[tuple[Joint, Leg], Ceilings]
+    sport_stress: dict[datetime.date, dict[Joint, int]]
+    one_rm_kg: dict[tuple[str, Side], float]
+    tilts: dict[Quality, float]
+    notes: tuple[str, ...] = ()
+    memo: dict[str, object] = field(default_factory=dict, compare=False, repr=False)
+
+    @property
+    def weeks(self) -> range:
+        return range(1, len(self.template.weeks) + 1)
+
+    @property
+    def last_week(self) -> int:
+        return len(self.template.weeks)
+
+    def role(self, week: int) -> Role:
+        return self.template.weeks[week - 1].role
+
+    def phase_of(self, week: int) -> str:
+        return self.template.weeks[week - 1].phase
+
+    def last_load_week_before(self, week: int) -> int | None:
+        earlier = [w for w in range(1, week) if self.role(w) in ("build", "intensify")]
+        return earlier[-1] if earlier else None
+
+    def is_test_day(self, week: int, slot: int) -> bool:
+        return week == self.last_week and slot == self.test_slot
+
+    def training_days(self, week: int) -> list[int]:
+        """Slot numbers of the week on which the athlete can train, the test day included."""
+        after_test = self.test_slot if week == self.last_week else len(self.slots)
+        return [s.number for s in self.slots if (week, s.number) not in self.away and s.number <= after_test]
+
+    def session_terms(self, week: int, slot: int, per_set: Callable[[Entry], int]) -> list[tuple[int, str]]:
+        """Linear terms (coefficient, variable) of a quantity summed over one session."""
+        return [(c, e.key) for e in self.entries[week, slot] if (c := per_set(e))]
+
+    def week_terms(self, week: int, per_set: Callable[[Entry], int]) -> list[tuple[int, str]]:
+        """Linear terms of a quantity summed over one week."""
+        return [term for slot in self.slots for term in self.session_terms(week, slot.number, per_set)]
+
+    def week_entries(self, week: int) -> Iterator[Entry]:
+        for slot in self.slots:
+            yield from self.entries[week, slot.number]
+
+
+def joint_legs() -> list[tuple[Joint, Leg]]:
+    return [(joint, leg) for joint in JOINTS for leg in LEGS]
+
+
+def scaled(terms: list[tuple[int, str]], factor: int) -> list[tuple[int, str]]:
+    return [(factor * coefficient, key) for coefficient, key in terms]
