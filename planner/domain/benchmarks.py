@@ -1,0 +1,223 @@
+"""Benchmarks: what a take-off of so many body weights asks of each quality, and how far each test is to be trusted.
+
+Everything in such a file is a coefficient a coach may argue with; every part carries its source or its standing.
+"""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from planner.domain.base import (
+    Coefficient,
+    ContactTime,
+    Distance,
+    Fraction,
+    Model,
+    MovementId,
+    Name,
+    Seq,
+    ShortTime,
+    Text,
+)
+from planner.domain.terms import Level, Quality
+
+TakeOffLegs = Literal["one-leg", "two-leg"]
+Range = Annotated[Seq[Annotated[float, Field(ge=0, le=100)]], Field(min_length=2, max_length=2)]
+
+
+class LengthError(Model):
+    """How a length test errs: its scale's step, and the typical error of one trial (one standard deviation)."""
+
+    resolution: Distance
+    typical_error: Distance
+    source: Text
+
+
+class TimeError(Model):
+    """How a time test errs: its clock's step, and the typical error of one trial (one standard deviation)."""
+
+    resolution: ShortTime
+    typical_error: ShortTime
+    source: Text
+
+
+class MassError(Model):
+    standard_error_kg: Annotated[float, Field(ge=0, le=10)]
+    source: Text
+
+
+class MeasurementErrors(Model):
+    """Typical errors by kind of test. ``other_method``: standard error added when the target's method is another one."""
+
+    touch: LengthError
+    flight_time: TimeError
+    given_rise: LengthError
+    contact_time: TimeError
+    body_mass: MassError
+    other_method: LengthError
+
+
+class HeelRise(Model):
+    """What a touch gains over the flat-footed reach before the feet leave the ground.
+
+    ``stand_in`` and its error count where no tip-toe reach was measured; else the measured one with
+    ``measured_standard_error``.
+    """
+
+    stand_in: Distance
+    standard_error: Distance
+    measured_standard_error: Distance
+    source: Text
+
+
+class ContactStandIn(Model):
+    value: ContactTime
+    standard_error: ShortTime
+    source: Text
+
+
+class PushOffStandIn(Model):
+    """Push-off distance of a jump from a stand, as a share of stature, with its standard error."""
+
+    share_of_stature: Fraction
+    standard_error: Distance
+    source: Text
+
+
+class TakeOffBasis(Model):
+    """What is assumed of a one-leg or a two-leg take-off where it was not measured.
+
+    ``axis_shift`` is added to the mean ground force (body weights, both legs together) before the curves are read.
+    """
+
+    heel_rise: HeelRise
+    contact: ContactStandIn
+    push_off: PushOffStandIn
+    axis_shift: Coefficient
+    axis_source: Text
+
+
+class Axis(Model):
+    """The range of the target's mean ground force, in body weights, over which the curves are offered."""
+
+    low: Coefficient
+    high: Coefficient
+    source: Text
+
+
+class Curve(Model):
+    """need = plus + min(base + slope (x - at), cap); x is the mean ground force of the target in body weights."""
+
+    at: Coefficient
+    base: Coefficient
+    slope: Annotated[float, Field(gt=0, le=100)]
+    cap: Coefficient | None = None
+    plus: Coefficient = 0.0
+
+
+class LiftReading(Model):
+    """How a lift tells a force: leg_share x (one-repetition maximum + body mass) x g.
+
+    ``body_mass_share`` is the share of body mass counted in the load while the maximum is estimated (1 for lifts in
+    which the body is most of the load, 0 for the bar of a squat).
+    """
+
+    movements: Annotated[Seq[MovementId], Field(min_length=1)]
+    formula: Literal["mean", "epley", "brzycki"]
+    body_mass_share: Fraction
+    leg_share: Annotated[float, Field(gt=0, le=1)] = 1.0
+
+
+class SuggestTo(Model):
+    """Who may be advised to do the test."""
+
+    least_level: Level = "novice"
+    landing_must_hold: bool = False
+
+
+class QualityTest(Model):
+    """One way to test a quality.
+
+    ``need_in``: ``body-weights`` makes newtons of the curve, the others stay in the test's own unit.
+    ``standard_error`` is relative, the test's and the curve's together.
+    """
+
+    id: MovementId
+    name: Name
+    kind: Literal["lift", "heel-raise", "isometric-calf", "drop-jump", "flying-sprint"]
+    sides: Literal["both", "each"]
+    need_in: Literal["body-weights", "reps", "m/s"]
+    curves: dict[TakeOffLegs, Curve]
+    standard_error: Annotated[float, Field(gt=0, le=1)]
+    lift: LiftReading | None = None
+    # Heel raises of free form count this much; drop jumps with a longer contact are no test of fast force; a rebound below
+    # this share of the countermovement jump's rise was stiff but low.
+    free_form_factor: Fraction | None = None
+    longest_contact: ContactTime | None = None
+    least_share_of_countermovement: Fraction | None = None
+    suggest_to: SuggestTo = SuggestTo()
+    source: Text
+
+
+class QualityBenchmark(Model):
+    """The tests of one quality in order of preference.
+
+    ``combine``: ``first`` takes the first test that was done, ``average`` averages them weighted by confidence.
+    ``usual_sets`` weighs which missing test would help most: the quality's usual share of a week.
+    """
+
+    combine: Literal["first", "average"]
+    usual_sets: Annotated[float, Field(ge=0, le=40)]
+    tests: Annotated[Seq[QualityTest], Field(min_length=1)]
+
+
+class ConfidenceRule(Model):
+    """confidence = scatter^2 / (scatter^2 + standard error^2); shares of a gap count tests of ``least_for_shares``."""
+
+    scatter: Annotated[float, Field(gt=0, le=1)]
+    least_for_shares: Fraction
+    noise_multiple: Annotated[float, Field(gt=0, le=5)]
+    source: Text
+
+
+class EmphasisRule(Model):
+    """tilt = clamp(1 + gain x confidence x deficit); 1 inside the dead zone; strong and sure below ``strong_and_sure``."""
+
+    gain: Annotated[float, Field(ge=0, le=20)]
+    lift_range: Range
+    speed_range: Range
+    dead_zone: Fraction
+    strong_and_sure: Coefficient
+    source: Text
+
+
+class LoadRepetition(Model):
+    reps: Annotated[int, Field(ge=1, le=30)]
+    percent: Annotated[float, Field(ge=20, le=100)]
+
+
+class StrengthRule(Model):
+    """From a set to a maximum: the most repetitions (done and in reserve) believed, the error of a stated reserve."""
+
+    most_reps: Annotated[int, Field(ge=1, le=15)]
+    reserve_error_reps: Annotated[float, Field(ge=0, le=5)]
+    source: Text
+    load_repetitions: Annotated[Seq[LoadRepetition], Field(min_length=2)]
+    load_repetitions_source: Text
+
+
+class Benchmarks(Model):
+    file: Literal["benchmarks/1"]
+    id: MovementId
+    name: Name
+    about: Text
+    source: Text
+    errors: MeasurementErrors
+    take_offs: dict[TakeOffLegs, TakeOffBasis]
+    axis: Axis
+    qualities: dict[Quality, QualityBenchmark]
+    confidence: ConfidenceRule
+    emphasis: EmphasisRule
+    strength: StrengthRule
