@@ -1,0 +1,105 @@
+"""A file that was read: its text, its tree, its digest, and the way from a field's path to a line."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Generic, TypeVar
+
+from planner.domain.findings import Finding, FindingLevel, UserError, has_errors
+from planner.files.tree import Mark, Node, Path, mark_at
+
+T = TypeVar("T")
+
+
+@dataclass(frozen=True)
+class Document:
+    """One file. ``path`` is the path as the user knows it; ``sha256`` is of the bytes."""
+
+    path: str
+    sha256: str
+    text: str
+    lines: tuple[str, ...]
+    root: Node
+
+    def mark(self, path: Path = (), on_key: bool = False) -> Mark:
+        return mark_at(self.root, path, on_key)
+
+    def finding(
+        self,
+        at: Path | Mark,
+        code: str,
+        message: str,
+        hint: str = "",
+        *,
+        on_key: bool = False,
+        level: FindingLevel = "error",
+        other: str = "",
+    ) -> Finding:
+        """A finding on the line of the value at ``at`` (or of its key), or of the nearest ancestor in the file."""
+        mark = at if isinstance(at, Mark) else self.mark(at, on_key)
+        shown = self.lines[mark.line - 1] if mark.line <= len(self.lines) else ""
+        return Finding(self.path, mark.line, mark.column, code, message, hint, level, shown, other)
+
+
+@dataclass(frozen=True)
+class Place:
+    path: str
+    line: int
+    column: int
+
+
+@dataclass(frozen=True)
+class Loaded(Generic[T]):
+    """What loading gave: the value unless an error stands, every finding, and the means to point at a line.
+
+    ``roots`` gives, for a value made from several files, the file and path that a first step (a movement's id, say)
+    stands for.
+    """
+
+    value: T | None
+    findings: tuple[Finding, ...]
+    sha256: str
+    path: str
+    documents: tuple[Document, ...] = ()
+    roots: dict[str, tuple[Document, Path]] = field(default_factory=dict)
+
+    def where(self, path: Path, on_key: bool = False) -> tuple[int, int]:
+        """Line and column (from 1) of the value at ``path`` or of its nearest ancestor; (0, 0) if nothing was read."""
+        place = self.place(path, on_key)
+        return place.line, place.column
+
+    def place(self, path: Path, on_key: bool = False) -> Place:
+        document, inside = self._inside(path)
+        if document is None:
+            return Place(self.path, 0, 0)
+        mark = document.mark(inside, on_key)
+        return Place(document.path, mark.line, mark.column)
+
+    def finding(
+        self,
+        path: Path,
+        code: str,
+        message: str,
+        hint: str = "",
+        *,
+        on_key: bool = False,
+        level: FindingLevel = "error",
+        other: str = "",
+    ) -> Finding:
+        """A finding at ``path`` in this file, for the phases that come after loading."""
+        document, inside = self._inside(path)
+        if document is None:
+            return Finding(self.path, 0, 0, code, message, hint, level, other=other)
+        return document.finding(inside, code, message, hint, on_key=on_key, level=level, other=other)
+
+    def require(self) -> T:
+        """The value. Raises UserError with the findings where there is none."""
+        if self.value is None or has_errors(list(self.findings)):
+            raise UserError(list(self.findings))
+        return self.value
+
+    def _inside(self, path: Path) -> tuple[Document | None, Path]:
+        if path and isinstance(path[0], str) and path[0] in self.roots:
+            document, prefix = self.roots[path[0]]
+            return document, (*prefix, *path[1:])
+        return (self.documents[0] if self.documents else None), path

@@ -1,0 +1,82 @@
+"""The first line of every file says what it is: ``file: athlete/1``. This table says which model reads it."""
+
+from __future__ import annotations
+
+import importlib
+
+from pydantic import BaseModel
+
+from planner.domain.findings import Finding
+from planner.files.document import Document
+from planner.files.suggest import nearest
+from planner.files.tree import MappingNode, Scalar
+
+# Named, not imported: a command that reads an athlete does not load the models of cards.
+MODELS: dict[str, tuple[str, str]] = {
+    "athlete/1": ("planner.domain.athlete", "Athlete"),
+    "movements/1": ("planner.domain.movement", "MovementFile"),
+    "equipment/1": ("planner.domain.movement", "EquipmentFile"),
+    "template/1": ("planner.domain.template", "Template"),
+    "benchmarks/1": ("planner.domain.benchmarks", "Benchmarks"),
+    "card-layout/1": ("planner.domain.card_layout", "CardLayout"),
+    "block/1": ("planner.domain.block", "Block"),
+}
+_ALL = ", ".join(MODELS)
+
+
+def model_of(kind: str) -> type[BaseModel]:
+    """The model that reads files of this kind and version, such as ``athlete/1``. KeyError for an unknown one."""
+    module, name = MODELS[kind]
+    found: type[BaseModel] = getattr(importlib.import_module(module), name)
+    return found
+
+
+def file_kind(document: Document, expected: tuple[str, ...] = ()) -> tuple[str | None, list[Finding]]:
+    """The kind and version a file states, or the finding on what is wrong with its first line.
+
+    ``expected``: the kinds that may stand here; another known one is a finding too.
+    """
+    root = document.root
+    example = expected[0] if len(expected) == 1 else "athlete/1"
+    if not isinstance(root, MappingNode) or not root.entries:
+        return None, [
+            document.finding(
+                (), "no-file-kind", "the file has no fields", f"its first line says what it is, such as file: {example}"
+            )
+        ]
+    if "file" not in root.by_key:
+        first = root.entries[0][0]
+        hint = (
+            f"write file: {example} as the first line"
+            if len(expected) == 1
+            else f"write 'file: ' and one of {_ALL} as the first line"
+        )
+        return None, [
+            document.finding(first.mark, "no-file-kind", "the first line does not say what the file is", hint)
+        ]
+    key, value = root.by_key["file"]
+    if root.entries[0][0] is not key:
+        return None, [
+            document.finding(
+                key.mark, "file-kind-not-first", "'file' is not the first field", "move this line to the top"
+            )
+        ]
+    written = value.text if isinstance(value, Scalar) else ""
+    if written not in MODELS:
+        return None, [_unknown(document, written, expected)]
+    if expected and written not in expected:
+        message = f"this is a file of kind {written}, and {' or '.join(expected)} is wanted here"
+        return None, [document.finding(("file",), "wrong-file-kind", message, "name another file, or change this line")]
+    return written, []
+
+
+def _unknown(document: Document, written: str, expected: tuple[str, ...]) -> Finding:
+    name, _, version = written.partition("/")
+    versions = [kind for kind in MODELS if kind.partition("/")[0] == name]
+    if versions:
+        message = f"version '{version}' of {name} is not known" if version else f"'{written}' has no version"
+        return document.finding(("file",), "unknown-file-version", message, f"write {' or '.join(versions)}")
+    best = nearest(written, expected or MODELS) or nearest(name, {kind.partition("/")[0] for kind in MODELS})
+    best = next((kind for kind in MODELS if best and kind.startswith(best)), None)
+    hint = f"did you mean '{best}'?" if best else f"use one of: {_ALL}"
+    return document.finding(("file",), "unknown-file-kind", f"'{written}' is not a kind of file", hint)

@@ -1,0 +1,166 @@
+"""Load our files: bytes to models, with every finding on its line. Nothing here raises for what a file holds."""
+
+from __future__ import annotations
+
+import hashlib
+from pathlib import Path
+from typing import TypeVar, cast
+
+from pydantic import BaseModel
+
+from planner.domain.athlete import Athlete
+from planner.domain.block import Block
+from planner.domain.findings import Finding
+from planner.domain.library import Library
+from planner.domain.movement import EquipmentFile, Movement, MovementFile
+from planner.domain.template import Template
+from planner.files.document import Document, Loaded
+from planner.files.kinds import file_kind, model_of
+from planner.files.shape import validate
+from planner.files.syntax import read_tree
+from planner.files.text import split_lines
+
+M = TypeVar("M", bound=BaseModel)
+
+
+def load_athlete(path: str | Path, display: str | None = None) -> Loaded[Athlete]:
+    return cast("Loaded[Athlete]", load_file(path, display, ("athlete/1",)))
+
+
+def load_template(path: str | Path, display: str | None = None) -> Loaded[Template]:
+    return cast("Loaded[Template]", load_file(path, display, ("template/1",)))
+
+
+def load_block(path: str | Path, display: str | None = None) -> Loaded[Block]:
+    return cast("Loaded[Block]", load_file(path, display, ("block/1",)))
+
+
+def load_benchmarks(path: str | Path, display: str | None = None) -> Loaded[BaseModel]:
+    return load_file(path, display, ("benchmarks/1",))
+
+
+def load_file(path: str | Path, display: str | None = None, kinds: tuple[str, ...] = ()) -> Loaded[BaseModel]:
+    """Any file of ours, by the kind its first line states; ``kinds`` limits which may stand here."""
+    shown = display or str(path)
+    raw, findings = read_bytes(Path(path), shown)
+    if raw is None:
+        return Loaded(None, tuple(findings), "", shown)
+    return load_bytes(raw, shown, kinds)
+
+
+def load_bytes(raw: bytes, path: str, kinds: tuple[str, ...] = ()) -> Loaded[BaseModel]:
+    """As ``load_file``, from bytes already read. Phases: syntax, kind, shape; the first that fails stops."""
+    digest = hashlib.sha256(raw).hexdigest()
+    document, findings = read_document(raw, path, digest)
+    if document is None:
+        return Loaded(None, tuple(findings), digest, path)
+    kind, findings = file_kind(document, kinds)
+    if kind is None:
+        return Loaded(None, tuple(findings), digest, path, (document,))
+    value, findings = validate(model_of(kind), document)
+    return Loaded(value, tuple(findings), digest, path, (document,))
+
+
+def read_bytes(path: Path, display: str) -> tuple[bytes | None, list[Finding]]:
+    try:
+        return path.read_bytes(), []
+    except FileNotFoundError:
+        return None, [Finding(display, 0, 0, "cannot-read", "there is no such file", "check the path")]
+    except IsADirectoryError:
+        return None, [Finding(display, 0, 0, "cannot-read", "this is a folder, not a file", "name a file in it")]
+    except (OSError, ValueError) as error:
+        reason = error.strerror if isinstance(error, OSError) and error.strerror else "the path is not valid"
+        return None, [
+            Finding(
+                display, 0, 0, "cannot-read", f"the file cannot be read: {reason}", "check the path and its permissions"
+            )
+        ]
+
+
+def read_document(raw: bytes, path: str, digest: str) -> tuple[Document | None, list[Finding]]:
+    root, text, findings = read_tree(raw, path)
+    if root is None or findings:
+        return None, findings
+    return Document(path, digest, text, tuple(split_lines(text)), root), []
+
+
+def yaml_files(folder: Path) -> list[tuple[str, Path]]:
+    """The folder's YAML files with their names relative to it, sorted by name; hidden ones are left out."""
+    found = []
+    for path in folder.rglob("*"):
+        name = path.relative_to(folder).as_posix()
+        if (
+            path.suffix in (".yaml", ".yml")
+            and path.is_file()
+            and not any(part.startswith(".") for part in name.split("/"))
+        ):
+            found.append((name, path))
+    return sorted(found)
+
+
+def load_library(folder: str | Path, display: str | None = None) -> Loaded[Library]:
+    """Every movement and equipment file of a folder as one library. An id written in two places is a finding."""
+    shown = (display or str(folder)).rstrip("/")
+    digest = hashlib.sha256()
+    findings: list[Finding] = []
+    loaded: list[Loaded[BaseModel]] = []
+    for name, path in yaml_files(Path(folder)):
+        raw, problems = read_bytes(path, f"{shown}/{name}")
+        findings.extend(problems)
+        if raw is None:
+            continue
+        digest.update(f"{name}\0{len(raw)}\0".encode() + raw)
+        loaded.append(load_bytes(raw, f"{shown}/{name}", ("movements/1", "equipment/1")))
+        findings.extend(loaded[-1].findings)
+    if not loaded and not findings:
+        findings.append(
+            Finding(shown, 0, 0, "no-library", "no library files (*.yaml) in this folder", "check the path")
+        )
+    gathered = _Gathered()
+    for one in loaded:
+        gathered.add(one)
+    findings = sorted([*findings, *gathered.findings])
+    value = None if findings else gathered.library()
+    documents = tuple(document for one in loaded for document in one.documents)
+    return Loaded(value, tuple(findings), digest.hexdigest(), shown, documents, gathered.roots)
+
+
+class _Gathered:
+    """Movements and equipment of several files, the first place of each id, and findings on second ones."""
+
+    def __init__(self) -> None:
+        self.movements: dict[str, Movement] = {}
+        self.families: dict[str, str] = {}
+        self.equipment: dict[str, str] = {}
+        self.places: dict[str, str] = {}
+        self.roots: dict[str, tuple[Document, tuple[str | int, ...]]] = {}
+        self.findings: list[Finding] = []
+
+    def add(self, loaded: Loaded[BaseModel]) -> None:
+        value = loaded.value
+        if isinstance(value, MovementFile):
+            for index, movement in enumerate(value.movements):
+                if self._first(loaded, "movement", movement.id, ("movements", index)):
+                    self.movements[movement.id] = movement
+                    self.families[movement.id] = value.family
+        elif isinstance(value, EquipmentFile):
+            for index, thing in enumerate(value.equipment):
+                if self._first(loaded, "equipment", thing.id, ("equipment", index)):
+                    self.equipment[thing.id] = thing.name
+
+    def _first(self, loaded: Loaded[BaseModel], what: str, name: str, path: tuple[str | int, ...]) -> bool:
+        key = name if what == "movement" else f"equipment:{name}"
+        if key in self.places:
+            message = f"the {what} '{name}' is written twice, first at {self.places[key]}"
+            hint = "rename or delete one of them"
+            self.findings.append(loaded.finding((*path, "id"), "duplicate-id", message, hint, other=self.places[key]))
+            return False
+        place = loaded.place((*path, "id"))
+        self.places[key] = f"{place.path}:{place.line}"
+        self.roots[key] = (loaded.documents[0], path)
+        return True
+
+    def library(self) -> Library:
+        movements = {name: self.movements[name] for name in sorted(self.movements)}
+        families = {name: self.families[name] for name in movements}
+        return Library(movements, families, dict(sorted(self.equipment.items())), dict(sorted(self.places.items())))

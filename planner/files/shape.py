@@ -1,0 +1,211 @@
+"""Plain data to a model, every error on its line in a coach's words.
+
+The model's errors come with a location that is not always a path in the file: a test's kind is inserted as a step,
+a missing field ends in a step that is not there. So location and model are walked together.
+"""
+
+from __future__ import annotations
+
+import types
+from dataclasses import dataclass
+from typing import Annotated, Any, Literal, TypeVar, Union, get_args, get_origin
+
+from pydantic import BaseModel, ValidationError
+
+from planner.domain.findings import Finding
+from planner.files.document import Document
+from planner.files.suggest import nearest
+from planner.files.tree import MappingNode, Node, Path, child
+from planner.files.values import Data, to_data
+from planner.files.wording import describe
+
+M = TypeVar("M", bound=BaseModel)
+_MOST_FINDINGS = 200
+
+
+@dataclass(frozen=True)
+class _Spot:
+    """Where a location of the model ends in the file. ``complete``: every step of it was found there."""
+
+    path: Path
+    node: Node
+    parent_model: type[BaseModel] | None
+    complete: bool
+
+
+def validate(model: type[M], document: Document) -> tuple[M | None, list[Finding]]:
+    """Read a document as ``model``. All findings at once, sorted by line; the value is None if there is any."""
+    data, odd = to_data(document.root)
+    findings = [
+        document.finding(path, problem.code, f"{_label(path)}{problem.message}", problem.hint) for path, problem in odd
+    ]
+    skip = [path for path, _ in odd]
+    value: M | None = None
+    try:
+        value = model.model_validate(data)
+    except ValidationError as error:
+        details = error.errors(include_url=False)
+        findings.extend(_findings(model, document, data, details, skip))
+    except RecursionError:
+        findings.append(document.finding((), "too-deep", "the file is nested too deeply", "check the indentation"))
+    findings = sorted(set(findings), key=lambda f: (f.path, f.line, f.column, f.code, f.message))
+    return (None if findings else value), findings[:_MOST_FINDINGS]
+
+
+def _findings(
+    model: type[BaseModel], document: Document, data: Data, details: list[Any], skip: list[Path]
+) -> list[Finding]:
+    misspelt: set[tuple[Path, str]] = set()  # fields that an unknown field was probably meant to be
+    found: dict[tuple[Path, str], Finding] = {}
+    for detail in sorted(details, key=lambda d: d["type"] != "extra_forbidden"):
+        spot = _locate(model, document.root, detail["loc"])
+        if spot.path in skip:
+            continue
+        if detail["type"] == "missing":
+            name = str(detail["loc"][-1])
+            if (spot.path, name) not in misspelt:
+                at = document.mark(spot.path)
+                message = f"'{name}' is missing{_within(spot.path)}"
+                found[(spot.path, f"missing {name}")] = document.finding(at, "missing-field", message, "add it")
+        elif detail["type"] == "extra_forbidden":
+            finding, meant = _unknown_field(model, document, spot)
+            misspelt |= {(spot.path[:-1], meant)} if meant else set()
+            found[(spot.path, "extra")] = finding
+        else:
+            problem = describe(detail, spot.node if spot.complete else None, _label(spot.path))
+            path, on_key = (spot.path + problem.below, problem.on_key)
+            finding = document.finding(path, problem.code, problem.message, problem.hint, on_key=on_key)
+            # Branches of a union each say their own: the first at a place is enough.
+            found.setdefault((spot.path, "value"), finding)
+    return list(found.values())
+
+
+def _unknown_field(model: type[BaseModel], document: Document, spot: _Spot) -> tuple[Finding, str | None]:
+    name = str(spot.path[-1])
+    parent = _node_at(document.root, spot.path[:-1])
+    used = set(parent.by_key) if isinstance(parent, MappingNode) else set()
+    fields = field_names(spot.parent_model) if spot.parent_model else []
+    unused = [field for field in fields if field not in used]
+    meant = nearest(name, unused)
+    if meant:
+        hint = f"did you mean '{meant}'?"
+    else:
+        homes = sorted(_homes(model, name))
+        hint = f"it belongs to {' or '.join(homes)}; check the indentation" if homes else ""
+        hint = hint or (f"fields that may still stand here: {', '.join(unused)}" if unused else "delete it")
+    message = f"'{name}' is not a field{_of(spot.path[:-1])}"
+    return document.finding(spot.path, "unknown-field", message, hint, on_key=True), meant
+
+
+def field_names(model: type[BaseModel]) -> list[str]:
+    """The fields of a model as they are written in a file."""
+    return [field.alias or name for name, field in model.model_fields.items()]
+
+
+def _homes(model: type[BaseModel], name: str) -> set[str]:
+    """The fields of the file under which a field called ``name`` may stand."""
+    homes: set[str] = set()
+    waiting: list[tuple[str, type[BaseModel]]] = [("the top of the file", model)]
+    seen: set[type[BaseModel]] = set()
+    while waiting:
+        home, current = waiting.pop()
+        if current in seen:
+            continue
+        seen.add(current)
+        if name in field_names(current):
+            homes.add(home)
+        for key, field in current.model_fields.items():
+            waiting.extend((f"'{field.alias or key}'", inner) for inner in _models_in(field.annotation))
+    return homes
+
+
+def _models_in(annotation: Any) -> list[type[BaseModel]]:
+    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+        return [annotation]
+    return [model for part in get_args(annotation) if not isinstance(part, str) for model in _models_in(part)]
+
+
+def _locate(model: type[BaseModel], root: Node, location: tuple[str | int, ...]) -> _Spot:
+    """Walk a location down model and file together, leaving out steps that name a kind and not a field."""
+    node, annotation, path = root, model, ()  # type: Node, Any, Path
+    parent: type[BaseModel] | None = model
+    steps = [step for step in location if step != "[key]"]
+    for index, step in enumerate(steps):
+        annotation = _bare(annotation)
+        chosen = _branch(annotation, step)
+        if chosen is not None:
+            annotation = chosen
+            continue
+        if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+            parent = annotation
+        below = child(node, step)
+        if below is None:
+            return _Spot(path, node, parent, complete=False)
+        node, path = below[1], (*path, step)
+        annotation = _step_into(annotation, step) if index < len(steps) else annotation
+    return _Spot(path, node, parent, complete=True)
+
+
+def _bare(annotation: Any) -> Any:
+    """Without Annotated and without ``| None``."""
+    while True:
+        if get_origin(annotation) is Annotated:
+            annotation = get_args(annotation)[0]
+            continue
+        if get_origin(annotation) in (Union, types.UnionType):
+            members = [member for member in get_args(annotation) if member is not type(None)]
+            if len(members) == 1:
+                annotation = members[0]
+                continue
+        return annotation
+
+
+def _branch(annotation: Any, step: str | int) -> type[BaseModel] | None:
+    """The member of a union of models whose ``kind`` is ``step``."""
+    if get_origin(annotation) not in (Union, types.UnionType):
+        return None
+    for member in get_args(annotation):
+        kind = member.model_fields.get("kind") if hasattr(member, "model_fields") else None
+        if kind is not None and get_origin(kind.annotation) is Literal and step in get_args(kind.annotation):
+            found: type[BaseModel] = member
+            return found
+    return None
+
+
+def _step_into(annotation: Any, step: str | int) -> Any:
+    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+        for name, field in annotation.model_fields.items():
+            if step in (field.alias, name):
+                return field.annotation
+        return None
+    arguments = get_args(annotation)
+    if get_origin(annotation) is tuple and arguments:
+        return arguments[0]
+    return arguments[1] if get_origin(annotation) is dict and len(arguments) == 2 else None
+
+
+def _node_at(root: Node, path: Path) -> Node:
+    node = root
+    for step in path:
+        below = child(node, step)
+        if below is None:
+            break
+        node = below[1]
+    return node
+
+
+def _label(path: Path) -> str:
+    """``body_mass: `` or ``trials, entry 2: ``: the field as the coach wrote it."""
+    names = [index for index, step in enumerate(path) if isinstance(step, str)]
+    if not names:
+        return ""
+    entries = [int(step) + 1 for step in path[names[-1] + 1 :]]
+    return f"{path[names[-1]]}{''.join(f', entry {entry}' for entry in entries)}: "
+
+
+def _of(path: Path) -> str:
+    return f" of {_label(path)[:-2]}" if path else " of this file"
+
+
+def _within(path: Path) -> str:
+    return f" from {_label(path)[:-2]}" if path else ""

@@ -1,0 +1,233 @@
+"""Text to a tree of nodes with exact places, in the plain part of YAML 1.2 that a coach's file needs.
+
+Anchors, aliases, merge keys, tags, directives and several documents are refused: they make a file mean something else
+than it shows. The parser's events are taken one by one and never by recursion, so that depth and size stay bounded
+whatever the file holds. Each file gets a parser of its own: a directive read by a shared one would change later files.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from typing import Any
+
+from ruamel.yaml import YAML
+from ruamel.yaml.error import MarkedYAMLError, YAMLError
+
+from planner.domain.findings import Finding
+from planner.files.text import read_text, split_lines
+from planner.files.tree import ListNode, MappingNode, Mark, Node, Scalar
+from planner.files.values import is_text_key
+
+DEEPEST = 32
+_MOST_FINDINGS = 50
+
+
+class _Refusal(Exception):
+    def __init__(self, mark: Any, code: str, message: str, hint: str = "") -> None:
+        super().__init__(message)
+        self.line, self.column = int(mark.line) + 1, int(mark.column) + 1
+        self.code, self.message, self.hint = code, message, hint
+
+
+def read_tree(raw: bytes, path: str) -> tuple[Node | None, str, list[Finding]]:
+    """Bytes to (tree or None, text, findings). Never raises, whatever the bytes."""
+    text, findings = read_text(raw, path)
+    if text is None:
+        return None, "", findings
+    lines = split_lines(text)
+
+    def finding(line: int, column: int, code: str, message: str, hint: str = "", other: str = "") -> Finding:
+        shown = lines[line - 1] if 0 < line <= len(lines) else ""
+        return Finding(path, line, column, code, message, hint, source_line=shown, other=other)
+
+    directive = _first_directive(lines)
+    if directive:
+        return None, text, [finding(directive, 1, "directive", "lines that start with % are not read", "delete it")]
+    try:
+        root = _compose(YAML(typ="safe", pure=True).parse(text))
+    except _Refusal as refusal:
+        return None, text, [finding(refusal.line, refusal.column, refusal.code, refusal.message, refusal.hint)]
+    except MarkedYAMLError as error:
+        return None, text, [finding(*_explain(error))]
+    except (YAMLError, RecursionError, ValueError, IndexError, AttributeError, TypeError, AssertionError, KeyError):
+        # The parser's own failures on malformed text: there is no mark to show, but it must not end in a traceback.
+        return (
+            None,
+            text,
+            [finding(1, 1, "yaml-syntax", "the file cannot be read as YAML", "compare it with a shipped file")],
+        )
+    findings = [finding(*problem) for problem in _key_problems(root, path)][:_MOST_FINDINGS]
+    return root, text, findings
+
+
+def _first_directive(lines: list[str]) -> int:
+    for number, line in enumerate(lines, start=1):
+        if line.startswith("%"):
+            return number
+        if line.strip() and not line.lstrip().startswith("#"):
+            return 0
+    return 0
+
+
+def _mark(event: Any, end: Any = None) -> Mark:
+    start = event.start_mark
+    return Mark(int(start.line) + 1, int(start.column) + 1, int(start.index), int((end or event).end_mark.index))
+
+
+def _compose(events: Iterator[Any]) -> Node:
+    """Build the tree from parser events, refusing what a file of ours must not hold."""
+    root: Node | None = None
+    open_nodes: list[tuple[Any, ListNode | MappingNode]] = []
+    waiting_keys: list[Scalar | None] = []
+    documents = 0
+    for event in events:
+        kind = type(event).__name__
+        if kind == "DocumentStartEvent":
+            documents += 1
+            if documents > 1:
+                raise _Refusal(
+                    event.start_mark,
+                    "many-documents",
+                    "a second document starts here",
+                    "delete the line ---, or make two files",
+                )
+        elif kind in ("SequenceStartEvent", "MappingStartEvent", "ScalarEvent", "AliasEvent"):
+            _refuse_marks(event, kind)
+            node = _node(event, kind)
+            if not open_nodes:
+                root = node
+            else:
+                _attach(event, open_nodes[-1][1], waiting_keys, node)
+            if not isinstance(node, Scalar):
+                open_nodes.append((event, node))
+                waiting_keys.append(None)
+                if len(open_nodes) > DEEPEST:
+                    raise _Refusal(
+                        event.start_mark,
+                        "too-deep",
+                        f"nested more than {DEEPEST} levels deep",
+                        "check the indentation and the brackets",
+                    )
+        elif kind in ("SequenceEndEvent", "MappingEndEvent"):
+            start, node = open_nodes.pop()
+            waiting_keys.pop()
+            node.mark = _mark(start, event)
+    assert root is not None  # a text with nothing but comments was refused before
+    return root
+
+
+def _refuse_marks(event: Any, kind: str) -> None:
+    mark = event.start_mark
+    if kind == "AliasEvent":
+        raise _Refusal(
+            mark,
+            "alias",
+            f"*{event.anchor} points at another place in the file",
+            "write the text out, or put it in quotes",
+        )
+    if event.anchor is not None:
+        raise _Refusal(
+            mark, "anchor", f"&{event.anchor} names a place in the file", "delete it, or put the text in quotes"
+        )
+    if event.tag is not None:
+        raise _Refusal(
+            mark, "tag", "a type mark that starts with ! is not read", "delete it, or put the text in quotes"
+        )
+
+
+def _node(event: Any, kind: str) -> Node:
+    if kind == "ScalarEvent":
+        return Scalar(_mark(event), str(event.value), plain=bool(event.implicit[0]))
+    return ListNode(_mark(event)) if kind == "SequenceStartEvent" else MappingNode(_mark(event))
+
+
+def _attach(event: Any, parent: ListNode | MappingNode, waiting_keys: list[Scalar | None], node: Node) -> None:
+    if isinstance(parent, ListNode):
+        parent.items.append(node)
+    elif waiting_keys[-1] is None:
+        if not isinstance(node, Scalar):
+            raise _Refusal(
+                event.start_mark,
+                "key-not-text",
+                "a field name must be a word, not a list or a mapping",
+                "put the text in quotes",
+            )
+        waiting_keys[-1] = node
+    else:
+        parent.entries.append((waiting_keys[-1], node))
+        waiting_keys[-1] = None
+
+
+def _key_problems(root: Node, path: str) -> Iterator[tuple[int, int, str, str, str, str]]:
+    """Merge keys, keys that are not words, and keys written twice, over the whole tree."""
+    waiting: list[Node] = [root]
+    while waiting:
+        node = waiting.pop()
+        if isinstance(node, ListNode):
+            waiting.extend(reversed(node.items))
+        if not isinstance(node, MappingNode):
+            continue
+        first: dict[str, Scalar] = {}
+        for key, value in node.entries:
+            place = (key.mark.line, key.mark.column)
+            if key.plain and key.text == "<<":
+                yield *place, "merge-key", "<< merges another mapping into this one", "write the fields out", ""
+            elif not is_text_key(key.text, key.plain):
+                yield (
+                    *place,
+                    "key-not-text",
+                    f"the field name {key.text or '(nothing)'} is not a word",
+                    f'write it in quotes: "{key.text}"',
+                    "",
+                )
+            elif key.text in first:
+                line = first[key.text].mark.line
+                message = f"'{key.text}' is written twice in the same mapping, first on line {line}"
+                yield *place, "duplicate-key", message, "keep one of them", f"{path}:{line}"
+            first.setdefault(key.text, key)
+            waiting.append(value)
+
+
+# What the parser says, the start of its sentence -> our code, sentence and hint.
+_WORDS: tuple[tuple[str, str, str], ...] = (
+    (
+        r"mapping values are not allowed",
+        "a ':' where none can stand",
+        "check the indentation, or put the text in quotes",
+    ),
+    (
+        r"could not find expected ':'",
+        "a line without 'field: value'",
+        "write 'field: value', with a space after the colon",
+    ),
+    (r"found unexpected end of stream", "a quote is opened here and never closed", "close the quote"),
+    (r"expected ',' or '[\]}]'", "a bracket is not closed, or a comma is missing", "check the brackets from here on"),
+    (r"found character '\\t'", "a tab stands where only spaces may", "replace it with a space"),
+    (r"found character '(.)' that cannot start", "text may not start with this character", "put the text in quotes"),
+    (
+        r"expected <block end>, but found '<scalar>'",
+        "text goes on after the closing quote",
+        "put all of it in one pair of quotes",
+    ),
+    (r"expected <block end>", "the indentation does not fit the lines above", "indent the fields of one mapping alike"),
+    (r"found unknown escape character", "a backslash means something else in double quotes", "use single quotes"),
+    (r"expected chomping or indentation", "text follows a | or > on the same line", "put the text in quotes"),
+)
+
+
+def _explain(error: Any) -> tuple[int, int, str, str, str]:
+    problem = str(error.problem or "")
+    mark = error.problem_mark or error.context_mark
+    message, hint = "the file cannot be read as YAML here", "check quotes, brackets and indentation"
+    for pattern, words, advice in _WORDS:
+        if re.search(pattern, problem):
+            message, hint = words, advice
+            break
+    if error.context_mark and ("quote is opened" in message or "bracket" in message):
+        mark = error.context_mark
+    if error.context_mark and "without 'field" in message:
+        mark = error.context_mark
+    line, column = (int(mark.line) + 1, int(mark.column) + 1) if mark else (1, 1)
+    code = "tab" if "tab" in message else "yaml-syntax"
+    return line, column, code, message, hint

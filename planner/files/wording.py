@@ -1,0 +1,223 @@
+"""A model's complaint, in a coach's words: what is wrong and what to write instead."""
+
+from __future__ import annotations
+
+import datetime
+import re
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any
+
+from planner.files.suggest import did_you_mean
+from planner.files.tree import ListNode, MappingNode, Node, Path, Scalar
+from planner.units import UNITS
+
+Detail = dict[str, Any]
+
+
+@dataclass(frozen=True)
+class Problem:
+    """``below``: a further step to the place to point at; ``on_key``: point at the field's name, not its value."""
+
+    code: str
+    message: str
+    hint: str = ""
+    below: Path = ()
+    on_key: bool = False
+
+
+def describe(detail: Detail, node: Node | None, label: str) -> Problem:
+    """Word one complaint. ``node`` is what the file has there, None where it has nothing."""
+    kind = str(detail["type"])
+    written = _written(node, detail.get("input"))
+    if _is_blank(node) and kind not in ("quantity", "union_tag_not_found") and not kind.endswith("too_short"):
+        return Problem("no-value", f"{label}there is no value", "write one, or delete the line")
+    words = _WORDS.get(kind)
+    if words is not None:
+        return words(detail, written, label)
+    if kind in _BOUNDS:
+        return _out_of_range(detail, written, label)
+    return Problem("not-valid", f"{label}{written} does not fit here", "compare it with a shipped file")
+
+
+def _written(node: Node | None, value: object) -> str:
+    if isinstance(node, Scalar):
+        text = node.text if len(node.text) <= 60 else f"{node.text[:57]}..."
+        return f"'{text}'"
+    if isinstance(node, ListNode):
+        return "a list"
+    if isinstance(node, MappingNode):
+        return "a mapping"
+    return f"'{value}'" if isinstance(value, (str, int, float)) else "this"
+
+
+def _is_blank(node: Node | None) -> bool:
+    return isinstance(node, Scalar) and node.plain and node.text in ("", "~", "null", "Null", "NULL")
+
+
+def _quantity(detail: Detail, written: str, label: str) -> Problem:
+    what, _, hint = str(detail["ctx"]["reason"]).partition("; ")
+    subject = "" if what.startswith(("'", "is empty")) or what[:1].isdigit() else f"{written} "
+    return Problem("quantity", f"{label}{subject}{what}", hint)
+
+
+def _choice(detail: Detail, written: str, label: str) -> Problem:
+    allowed = re.findall(r"'([^']*)'", str(detail["ctx"]["expected"]))
+    on_key = "[key]" in detail["loc"]
+    word = str(detail["loc"][-2]) if on_key else written.strip("'")
+    shown = f"'{word}'" if on_key else written
+    hint = did_you_mean(word, allowed)
+    if hint.startswith("did you mean") and len(allowed) <= 8:
+        hint += f" (allowed: {', '.join(allowed)})"
+    return Problem("not-a-choice", f"{label}{shown} is not one of the words allowed here", hint, on_key=on_key)
+
+
+def _test_kind(detail: Detail, written: str, label: str) -> Problem:
+    tag = str(detail["ctx"]["tag"])
+    allowed = re.findall(r"'([^']*)'", str(detail["ctx"]["expected_tags"]))
+    return Problem(
+        "unknown-test-kind", f"{label}'{tag}' is not a kind of test", did_you_mean(tag, allowed), below=("kind",)
+    )
+
+
+def _no_test_kind(detail: Detail, written: str, label: str) -> Problem:
+    return Problem("missing-field", f"{label}'kind' is missing", "say which test it is, such as kind: touch")
+
+
+def _date(detail: Detail, written: str, label: str) -> Problem:
+    text = written.strip("'")
+    if re.fullmatch(r"\d{4}-\d{2}-\d{2}", text):
+        try:
+            datetime.date.fromisoformat(text)
+        except ValueError:
+            return Problem("not-a-date", f"{label}the day {text} does not exist", "check month and day")
+        return Problem("not-a-date", f"{label}'{text}' is in quotes", f"write it without: {text}")
+    return Problem("not-a-date", f"{label}{written} is not a date", "write year-month-day, such as 2025-03-31")
+
+
+def _true_or_false(detail: Detail, written: str, label: str) -> Problem:
+    meant = {"yes": "true", "on": "true", "y": "true", "no": "false", "off": "false", "n": "false"}
+    word = meant.get(written.strip("'").lower())
+    hint = f"write {word}" if word else "write true or false"
+    return Problem("not-true-or-false", f"{label}{written} is not true or false", hint)
+
+
+def _text(detail: Detail, written: str, label: str) -> Problem:
+    if isinstance(detail.get("input"), (list, dict)):
+        return Problem("not-text", f"{label}text is wanted here, not {written}", "write one line of text")
+    return Problem("not-text", f"{label}{written} is not text", f'put it in quotes: "{written.strip(chr(39))}"')
+
+
+def _whole_number(detail: Detail, written: str, label: str) -> Problem:
+    value = detail.get("input")
+    if isinstance(value, float) and value.is_integer():
+        return Problem("not-a-whole-number", f"{label}{written} has a decimal point", f"write {int(value)}")
+    if isinstance(value, str) and re.fullmatch(r"[+-]?\d+", value):
+        return Problem("not-a-whole-number", f"{label}{written} is in quotes", f"write {value} without quotes")
+    return Problem("not-a-whole-number", f"{label}{written} is not a whole number", "write a number such as 3")
+
+
+def _number(detail: Detail, written: str, label: str) -> Problem:
+    value = detail.get("input")
+    if isinstance(value, str):
+        plain = value.strip().replace(",", ".")
+        if re.fullmatch(r"[+-]?\d+(\.\d+)?", plain):
+            return Problem("not-a-number", f"{label}{written} is not a number", f"write {plain}")
+    return Problem("not-a-number", f"{label}{written} is not a number", "write a number such as 0.5")
+
+
+def _list(detail: Detail, written: str, label: str) -> Problem:
+    hint = "start each entry on its own line with '- ', or write [first, second]"
+    if isinstance(detail.get("input"), str):
+        hint = f"write [{written.strip(chr(39))}]"
+    return Problem("not-a-list", f"{label}a list is wanted here, not {written}", hint)
+
+
+def _mapping(detail: Detail, written: str, label: str) -> Problem:
+    return Problem(
+        "not-a-mapping", f"{label}fields are wanted here, not {written}", "write 'field: value' lines, indented alike"
+    )
+
+
+def _length(least: bool) -> Callable[[Detail, str, str], Problem]:
+    def words(detail: Detail, written: str, label: str) -> Problem:
+        context = detail["ctx"]
+        if "actual_length" in context or "field_type" in context:
+            limit = context["min_length" if least else "max_length"]
+            count = "entry" if limit == 1 else "entries"
+            edge = "at least" if least else "at most"
+            return Problem(
+                "too-short" if least else "too-long",
+                f"{label}{edge} {limit} {count} must stand here",
+                "add some" if least else "delete some",
+            )
+        limit = context["min_length" if least else "max_length"]
+        if least and limit == 1:
+            return Problem("too-short", f"{label}there is no text", "write some")
+        edge = "shorter than" if least else "longer than"
+        return Problem(
+            "too-short" if least else "too-long",
+            f"{label}the text is {edge} {limit} characters",
+            "write more" if least else "shorten it",
+        )
+
+    return words
+
+
+def _pattern(detail: Detail, written: str, label: str) -> Problem:
+    slug = re.sub(r"[^a-z0-9]+", "-", written.strip("'").lower()).strip("-")
+    hint = "use small letters, digits and single hyphens" + (f": {slug}" if slug else "")
+    return Problem("not-an-id", f"{label}{written} is not an id", hint)
+
+
+def _not_finite(detail: Detail, written: str, label: str) -> Problem:
+    return Problem("not-finite", f"{label}{written} is not a finite number", "write a number")
+
+
+_BOUNDS = {
+    "greater_than_equal": ("ge", "less than", "the least"),
+    "greater_than": ("gt", "not more than", "the limit"),
+    "less_than_equal": ("le", "more than", "the most"),
+    "less_than": ("lt", "not less than", "the limit"),
+}
+
+
+def _out_of_range(detail: Detail, written: str, label: str) -> Problem:
+    """Bounds of quantities are in kg, m, s or N; the coach reads them in the unit that was written."""
+    key, comparison, name = _BOUNDS[str(detail["type"])]
+    bound = float(detail["ctx"][key])
+    unit = re.search(r"([A-Za-z/]+)\s*$", written.strip("'"))
+    shown = f"{bound:g}"
+    for units in UNITS.values():
+        if unit and unit.group(1) in units:
+            shown = f"{float(f'{bound / units[unit.group(1)]:.4g}'):g} {unit.group(1)}"
+    return Problem(
+        "out-of-range",
+        f"{label}{written} is {comparison} {shown}, {name} allowed here",
+        "check the number and its unit" if unit else "check the number",
+    )
+
+
+_WORDS: dict[str, Callable[[Detail, str, str], Problem]] = {
+    "quantity": _quantity,
+    "literal_error": _choice,
+    "union_tag_invalid": _test_kind,
+    "union_tag_not_found": _no_test_kind,
+    "date_type": _date,
+    "bool_type": _true_or_false,
+    "string_type": _text,
+    "int_type": _whole_number,
+    "int_from_float": _whole_number,
+    "float_type": _number,
+    "tuple_type": _list,
+    "list_type": _list,
+    "dict_type": _mapping,
+    "model_type": _mapping,
+    "model_attributes_type": _mapping,
+    "too_short": _length(least=True),
+    "string_too_short": _length(least=True),
+    "too_long": _length(least=False),
+    "string_too_long": _length(least=False),
+    "string_pattern_mismatch": _pattern,
+    "finite_number": _not_finite,
+}
