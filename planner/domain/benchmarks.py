@@ -5,9 +5,10 @@ Everything in such a file is a coefficient a coach may argue with; every part ca
 
 from __future__ import annotations
 
-from typing import Annotated, Literal
+from typing import Annotated, Literal, get_args
 
-from pydantic import Field
+from pydantic import Field, model_validator
+from pydantic_core import PydanticCustomError
 
 from planner.domain.base import (
     Coefficient,
@@ -21,10 +22,15 @@ from planner.domain.base import (
     ShortTime,
     Text,
 )
-from planner.domain.terms import Level, Quality
+from planner.domain.terms import QUALITIES, Level, Quality
 
 TakeOffLegs = Literal["one-leg", "two-leg"]
+TAKE_OFF_LEGS: tuple[TakeOffLegs, ...] = get_args(TakeOffLegs)
 Range = Annotated[Seq[Annotated[float, Field(ge=0, le=100)]], Field(min_length=2, max_length=2)]
+
+
+def _missing(field: str, what: str) -> PydanticCustomError:
+    return PydanticCustomError("incomplete", "'{field}' needs {what}", {"field": field, "what": what, "at": (field,)})
 
 
 class LengthError(Model):
@@ -49,7 +55,7 @@ class MassError(Model):
 
 
 class MeasurementErrors(Model):
-    """Typical errors by kind of test. ``other_method``: standard error added when the target's method is another one."""
+    """Typical errors by kind of test. ``other_method``: added when the target's method is another one."""
 
     touch: LengthError
     flight_time: TimeError
@@ -152,13 +158,22 @@ class QualityTest(Model):
     curves: dict[TakeOffLegs, Curve]
     standard_error: Annotated[float, Field(gt=0, le=1)]
     lift: LiftReading | None = None
-    # Heel raises of free form count this much; drop jumps with a longer contact are no test of fast force; a rebound below
-    # this share of the countermovement jump's rise was stiff but low.
+    # Heel raises of free form count this much; drop jumps with a longer contact are no test of fast force; a rebound
+    # below this share of the countermovement jump's rise was stiff but low.
     free_form_factor: Fraction | None = None
     longest_contact: ContactTime | None = None
     least_share_of_countermovement: Fraction | None = None
     suggest_to: SuggestTo = SuggestTo()
     source: Text
+
+    @model_validator(mode="after")
+    def _complete(self) -> QualityTest:
+        if self.kind == "lift" and self.lift is None:
+            raise _missing("lift", "which movements, and how a set becomes a force")
+        for legs in TAKE_OFF_LEGS:
+            if legs not in self.curves:
+                raise _missing("curves", f"a curve for {legs} take-offs")
+        return self
 
 
 class QualityBenchmark(Model):
@@ -183,7 +198,10 @@ class ConfidenceRule(Model):
 
 
 class EmphasisRule(Model):
-    """tilt = clamp(1 + gain x confidence x deficit); 1 inside the dead zone; strong and sure below ``strong_and_sure``."""
+    """tilt = clamp(1 + gain x confidence x deficit), 1 inside the dead zone.
+
+    Confidence x deficit of maximal strength below ``strong_and_sure`` means: strong enough, and sure of it.
+    """
 
     gain: Annotated[float, Field(ge=0, le=20)]
     lift_range: Range
@@ -221,3 +239,13 @@ class Benchmarks(Model):
     confidence: ConfidenceRule
     emphasis: EmphasisRule
     strength: StrengthRule
+
+    @model_validator(mode="after")
+    def _complete(self) -> Benchmarks:
+        for legs in TAKE_OFF_LEGS:
+            if legs not in self.take_offs:
+                raise _missing("take_offs", f"an entry for {legs}")
+        for quality in QUALITIES:
+            if quality not in self.qualities:
+                raise _missing("qualities", f"an entry for {quality}")
+        return self

@@ -1,0 +1,125 @@
+"""One-repetition maxima from sets short of failure, and the load-repetition table, read both ways.
+
+Epley: 1RM = w (1 + r/30). Brzycki: 1RM = 36 w / (37 - r). Both put 10 repetitions at 75 % and part beyond.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from typing import Literal
+
+from planner.estimate.uncertainty import Estimate
+
+Formula = Literal["mean", "epley", "brzycki"]
+
+# A maximum from more repetitions is refused; benchmarks may set it lower.
+MOST_REPS = 10
+# A stated reserve is 0.95 repetitions off on average (Halperin et al. 2022, Sports Med 52:377).
+RESERVE_ERROR_REPS = 1.0
+# NSCA training load chart: repetitions to failure -> percent of the one-repetition maximum.
+NSCA_LOAD_CHART: Mapping[int, float] = {
+    1: 100.0,
+    2: 95.0,
+    3: 93.0,
+    4: 90.0,
+    5: 87.0,
+    6: 85.0,
+    7: 83.0,
+    8: 80.0,
+    9: 77.0,
+    10: 75.0,
+    12: 70.0,
+}
+
+
+class OutOfRange(ValueError):
+    """The formula or table does not reach there; the message names the range."""
+
+
+def epley_kg(*, load_kg: float, reps_to_failure: float) -> float:
+    """One-repetition maximum after Epley. A single to failure is the maximum itself, where the formula would say 3 % more."""
+    return load_kg if reps_to_failure <= 1 else load_kg * (1.0 + reps_to_failure / 30.0)
+
+
+def brzycki_kg(*, load_kg: float, reps_to_failure: float) -> float:
+    """One-repetition maximum after Brzycki."""
+    return load_kg * 36.0 / (37.0 - reps_to_failure)
+
+
+def one_rm_kg(
+    *,
+    load_kg: float,
+    reps: int,
+    reps_in_reserve: int = 0,
+    body_mass_kg: float,
+    body_mass_share: float = 0.0,
+    formula: Formula | None = None,
+    most_reps: int = MOST_REPS,
+    reserve_error_reps: float = RESERVE_ERROR_REPS,
+) -> Estimate:
+    """One-repetition maximum of a lift, as load on the bar or in the hands (kg), with its standard error.
+
+    The formula acts on the system lifted, load + ``body_mass_share`` x body mass, and the body is taken off again: on the
+    bar load alone a one-leg lift with nothing in the hands would have a maximum of 0. ``formula`` None takes the mean
+    of both for a bar lift (share 0) and Epley for a system. The error joins the gap between the formulas and the error
+    of the stated reserve (none when the set went to failure).
+
+    Raises OutOfRange when repetitions and reserve together exceed ``most_reps``.
+    """
+    total = reps + reps_in_reserve
+    if total > most_reps:
+        raise OutOfRange(
+            f"{reps} repetitions with {reps_in_reserve} in reserve make {total}: a maximum is believed up to {most_reps} "
+            "together; take a heavier set"
+        )
+    body_kg = body_mass_share * body_mass_kg
+    system_kg = load_kg + body_kg
+    chosen = formula or ("mean" if body_mass_share == 0 else "epley")
+    value = _maximum_kg(chosen, system_kg, total)
+    spread = abs(_maximum_kg("epley", system_kg, total) - _maximum_kg("brzycki", system_kg, total)) / 2.0
+    step = _maximum_kg(chosen, system_kg, total + 1) - value if reps_in_reserve else 0.0
+    return Estimate(value - body_kg, math.hypot(spread, step * reserve_error_reps))
+
+
+def _maximum_kg(formula: Formula, load_kg: float, reps_to_failure: float) -> float:
+    epley = epley_kg(load_kg=load_kg, reps_to_failure=reps_to_failure)
+    brzycki = brzycki_kg(load_kg=load_kg, reps_to_failure=reps_to_failure)
+    return {"epley": epley, "brzycki": brzycki, "mean": (epley + brzycki) / 2.0}[formula]
+
+
+def load_for_reps_kg(
+    *, one_rm: float, reps_to_failure: float, body_mass_kg: float, body_mass_share: float = 0.0
+) -> float:
+    """Load (kg, on the bar or in the hands) that goes about so many times to failure, Epley turned round on the system."""
+    body_kg = body_mass_share * body_mass_kg
+    if reps_to_failure <= 1:
+        return one_rm
+    return (one_rm + body_kg) / (1.0 + reps_to_failure / 30.0) - body_kg
+
+
+def percent_of_max(reps_to_failure: float, *, table: Mapping[int, float] = NSCA_LOAD_CHART) -> float:
+    """Percent of the maximum that goes so many times to failure, straight lines between the table's rows.
+
+    Raises OutOfRange outside the table (1 to 12 repetitions in the chart).
+    """
+    rows = sorted(table.items())
+    return _between([(float(reps), percent) for reps, percent in rows], reps_to_failure, "repetitions to failure")
+
+
+def reps_to_failure(percent: float, *, table: Mapping[int, float] = NSCA_LOAD_CHART) -> float:
+    """Repetitions to failure at a percent of the maximum, the same lines read the other way.
+
+    Raises OutOfRange outside the table (70 to 100 % in the chart).
+    """
+    rows = sorted((value, float(reps)) for reps, value in table.items())
+    return _between(rows, percent, "% of the maximum")
+
+
+def _between(rows: list[tuple[float, float]], at: float, what: str) -> float:
+    if not rows[0][0] <= at <= rows[-1][0]:
+        raise OutOfRange(f"{at:g} {what} is outside the load-repetition table ({rows[0][0]:g} to {rows[-1][0]:g})")
+    for (low, at_low), (high, at_high) in zip(rows, rows[1:], strict=False):
+        if at <= high:
+            return at_low + (at_high - at_low) * (at - low) / (high - low)
+    return rows[-1][1]
