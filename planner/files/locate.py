@@ -1,0 +1,134 @@
+"""Where the library, the templates and the benchmarks come from: an option, else the coach's folder, else the package.
+
+Every answer comes with the path to show (never a place inside an installation) and how it was chosen, to be printed.
+"""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterator
+from dataclasses import dataclass
+from importlib import resources
+from pathlib import Path
+from typing import Literal
+
+from planner.domain.findings import Finding, UserError
+from planner.files.suggest import did_you_mean
+
+Kind = Literal["blocks", "benchmarks", "cards", "athletes"]
+LIBRARY, TEMPLATES = "exercise_library", "templates"
+
+
+@dataclass(frozen=True)
+class Located:
+    """``path`` to read, ``display`` to show, ``how`` it was found: a clause such as 'beside the athlete's file'."""
+
+    path: Path
+    display: str
+    how: str
+
+    def __truediv__(self, name: str) -> Located:
+        return Located(self.path / name, f"{self.display}/{name}", self.how)
+
+
+def packaged(name: str) -> Path:
+    """A folder shipped with the package, or the one beside it in a checkout. FileNotFoundError naming both places."""
+    package = Path(str(resources.files("planner")))
+    inside, beside = package / "_data" / name, package.parent / name
+    for folder in (inside, beside):
+        if folder.is_dir():
+            return folder
+    raise FileNotFoundError(f"'{name}' is neither at {inside} nor at {beside}")
+
+
+def locate_library(explicit: str | Path | None = None, beside: str | Path | None = None) -> Located:
+    """The library's folder: ``explicit``, else near the file ``beside`` (usually the athlete's), else the packaged one."""
+    return _folder(LIBRARY, explicit, beside)
+
+
+def locate_templates(beside: str | Path | None = None, explicit: str | Path | None = None) -> Located:
+    """The folder that holds blocks/, benchmarks/, cards/ and athletes/."""
+    return _folder(TEMPLATES, explicit, beside)
+
+
+def locate_template(name: str, beside: str | Path | None = None, templates: str | Path | None = None) -> Located:
+    """A block template by name (``eight-week``) or by path (``mine.yaml``). UserError if there is none."""
+    return _named(name, "blocks", "template", beside, templates)
+
+
+def locate_benchmarks(
+    name: str = "standard", beside: str | Path | None = None, templates: str | Path | None = None
+) -> Located:
+    return _named(name, "benchmarks", "benchmarks file", beside, templates)
+
+
+def locate_card_layout(
+    name: str = "standard", beside: str | Path | None = None, templates: str | Path | None = None
+) -> Located:
+    return _named(name, "cards", "card layout", beside, templates)
+
+
+def template_names(kind: Kind = "blocks", beside: str | Path | None = None) -> list[str]:
+    """Names that may be chosen: those of the coach's folder and the packaged ones, sorted."""
+    folders = {located.path / kind for located in _template_folders(beside, None)}
+    return sorted({path.stem for folder in folders if folder.is_dir() for path in folder.glob("*.yaml")})
+
+
+def shown(path: str | Path) -> str:
+    """A path as to be printed: relative to the working folder where it lies inside it, else its last two parts."""
+    absolute = Path(os.path.abspath(path))
+    try:
+        return absolute.relative_to(Path.cwd()).as_posix()
+    except ValueError:
+        return "/".join(absolute.parts[-1:] if absolute.is_dir() else absolute.parts[-2:])
+
+
+def _folder(name: str, explicit: str | Path | None, beside: str | Path | None) -> Located:
+    if explicit is not None:
+        folder = Path(explicit)
+        if not folder.is_dir():
+            finding = Finding(shown(folder), 0, 0, "cannot-read", "there is no such folder", "check the path")
+            raise UserError([finding])
+        return Located(folder, shown(folder), "as asked for")
+    near = _near(name, beside)
+    return near if near is not None else Located(packaged(name), name, "the one that comes with the planner")
+
+
+def _near(name: str, beside: str | Path | None) -> Located | None:
+    for step, folder in enumerate(_upwards(beside)):
+        if (folder / name).is_dir():
+            how = "beside the athlete's file" if step == 0 else "in a folder above the athlete's file"
+            return Located(folder / name, shown(folder / name), how)
+    return None
+
+
+def _upwards(beside: str | Path | None) -> Iterator[Path]:
+    """The folder of a file and all above it. A folder given itself counts as the first."""
+    if beside is None:
+        return
+    start = Path(os.path.abspath(beside))
+    start = start if start.is_dir() else start.parent
+    yield start
+    yield from start.parents
+
+
+def _template_folders(beside: str | Path | None, explicit: str | Path | None) -> list[Located]:
+    """The coach's folder first, then the packaged one: a name not in the first is looked for in the second."""
+    first = _folder(TEMPLATES, explicit, beside)
+    second = Located(packaged(TEMPLATES), TEMPLATES, "the one that comes with the planner")
+    return [first] if first.path.resolve() == second.path.resolve() else [first, second]
+
+
+def _named(name: str, kind: Kind, what: str, beside: str | Path | None, templates: str | Path | None) -> Located:
+    if name.endswith((".yaml", ".yml")) or "/" in name or os.sep in name:
+        path = Path(name)
+        if not path.is_file():
+            raise UserError([Finding(shown(path), 0, 0, "cannot-read", "there is no such file", "check the path")])
+        return Located(path, shown(path), "as asked for")
+    for folder in _template_folders(beside, templates):
+        path = folder.path / kind / f"{name}.yaml"
+        if path.is_file():
+            return Located(path, f"{folder.display}/{kind}/{name}.yaml", folder.how)
+    hint = did_you_mean(name, template_names(kind, beside))
+    message = f"there is no {what} called '{name}'"
+    raise UserError([Finding(f"{TEMPLATES}/{kind}", 0, 0, f"unknown-{what.split()[-1]}", message, hint)])

@@ -1,0 +1,60 @@
+"""A finding as a person reads it in a terminal, and as data."""
+
+from __future__ import annotations
+
+import unicodedata
+from collections.abc import Iterable
+from typing import Any
+
+from planner.domain.findings import Finding
+
+_COLOURS = {"error": "\x1b[31m", "warning": "\x1b[33m", "note": "\x1b[36m"}
+_BOLD, _PLAIN = "\x1b[1m", "\x1b[0m"
+_WIDEST = 160
+
+
+def format_finding(finding: Finding, color: bool = False) -> str:
+    """``path:line:column: [code] what is wrong; what to do``, then the line itself and a caret under the place."""
+    place = finding.path
+    if finding.line:
+        place += f":{finding.line}:{finding.column}"
+    level = "" if finding.level == "error" else f"{finding.level}: "
+    words = f"{finding.message}; {finding.hint}" if finding.hint else finding.message
+    code = f"[{finding.code}]"
+    if color:
+        place, code = f"{_BOLD}{place}{_PLAIN}", f"{_COLOURS[finding.level]}{code}{_PLAIN}"
+    prefix = f"{place}: " if place else ""
+    lines = [f"{prefix}{level}{code} {words}"]
+    if finding.line and finding.source_line.strip():
+        lines += _source(finding)
+    return "\n".join(lines)
+
+
+def finding_to_json(finding: Finding) -> dict[str, Any]:
+    """The finding as a mapping of plain values, for ``--json``."""
+    return {
+        "path": finding.path,
+        "line": finding.line,
+        "column": finding.column,
+        "level": finding.level,
+        "code": finding.code,
+        "message": finding.message,
+        "hint": finding.hint,
+        "other": finding.other,
+    }
+
+
+def in_order(findings: Iterable[Finding]) -> list[Finding]:
+    """Sorted by file, line and column, each once."""
+    return sorted(set(findings))
+
+
+def _source(finding: Finding) -> list[str]:
+    """The line and a caret; of a very long line the part around the caret."""
+    line, at = finding.source_line.rstrip(), max(finding.column - 1, 0)
+    start = max(0, at - _WIDEST // 2) if len(line) > _WIDEST else 0
+    line, at = line[start : start + _WIDEST], at - start
+    # Terminals print control characters as they please; a caret has to stand under what is shown.
+    shown = "".join(" " if unicodedata.category(letter) == "Cc" else letter for letter in line)
+    before = "".join("  " if unicodedata.east_asian_width(letter) in "WF" else " " for letter in shown[:at])
+    return [f"    {shown}", f"    {before}^"]
