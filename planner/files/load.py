@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import hashlib
+from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 from typing import TypeVar, cast
 
@@ -10,25 +12,35 @@ from pydantic import BaseModel
 
 from planner.domain.athlete import Athlete
 from planner.domain.block import Block
-from planner.domain.findings import Finding
+from planner.domain.findings import Finding, has_errors
 from planner.domain.library import Library
 from planner.domain.movement import EquipmentFile, Movement, MovementFile
 from planner.domain.template import Template
 from planner.files.document import Document, Loaded
 from planner.files.kinds import file_kind, model_of
+from planner.files.references import athlete_references, library_references
+from planner.files.render import in_order
+from planner.files.sense.athlete import athlete_sense
+from planner.files.sense.library import library_sense
+from planner.files.sense.template import template_sense
 from planner.files.shape import validate
 from planner.files.syntax import read_tree
 from planner.files.text import split_lines
 
-M = TypeVar("M", bound=BaseModel)
+T = TypeVar("T")
 
 
-def load_athlete(path: str | Path, display: str | None = None) -> Loaded[Athlete]:
-    return cast("Loaded[Athlete]", load_file(path, display, ("athlete/1",)))
+def load_athlete(path: str | Path, display: str | None = None, *, library: Library | None = None) -> Loaded[Athlete]:
+    """An athlete's file: shape, then references where a library is given, then sense."""
+    loaded = cast("Loaded[Athlete]", load_file(path, display, ("athlete/1",)))
+    if library is not None:
+        loaded = then(loaded, lambda one: athlete_references(one, library))
+    return then(loaded, athlete_sense)
 
 
 def load_template(path: str | Path, display: str | None = None) -> Loaded[Template]:
-    return cast("Loaded[Template]", load_file(path, display, ("template/1",)))
+    """A template: shape, then sense."""
+    return then(cast("Loaded[Template]", load_file(path, display, ("template/1",))), template_sense)
 
 
 def load_block(path: str | Path, display: str | None = None) -> Loaded[Block]:
@@ -37,6 +49,15 @@ def load_block(path: str | Path, display: str | None = None) -> Loaded[Block]:
 
 def load_benchmarks(path: str | Path, display: str | None = None) -> Loaded[BaseModel]:
     return load_file(path, display, ("benchmarks/1",))
+
+
+def then(loaded: Loaded[T], phase: Callable[[Loaded[T]], list[Finding]]) -> Loaded[T]:
+    """Run a later phase on what was loaded, unless errors stand. Errors take the value away; warnings do not."""
+    if loaded.value is None or has_errors(list(loaded.findings)):
+        return loaded
+    found = phase(loaded)
+    value = None if has_errors(found) else loaded.value
+    return replace(loaded, value=value, findings=tuple(in_order([*loaded.findings, *found])))
 
 
 def load_file(path: str | Path, display: str | None = None, kinds: tuple[str, ...] = ()) -> Loaded[BaseModel]:
@@ -122,7 +143,8 @@ def load_library(folder: str | Path, display: str | None = None) -> Loaded[Libra
     findings = sorted([*findings, *gathered.findings])
     value = None if findings else gathered.library()
     documents = tuple(document for one in loaded for document in one.documents)
-    return Loaded(value, tuple(findings), digest.hexdigest(), shown, documents, gathered.roots)
+    whole = Loaded(value, tuple(findings), digest.hexdigest(), shown, documents, gathered.roots)
+    return then(then(whole, library_references), library_sense)
 
 
 class _Gathered:

@@ -42,7 +42,7 @@ def packaged(name: str) -> Path:
 
 
 def locate_library(explicit: str | Path | None = None, beside: str | Path | None = None) -> Located:
-    """The library's folder: ``explicit``, else near the file ``beside`` (usually the athlete's), else the packaged one."""
+    """The library's folder: ``explicit``, else near the file ``beside`` (the athlete's, say), else the packaged one."""
     return _folder(LIBRARY, explicit, beside)
 
 

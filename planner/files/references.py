@@ -1,0 +1,113 @@
+"""Words of one file that another one defines: movements, equipment, schemes. Each unknown one is told on its line."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from planner.domain.athlete import Athlete
+from planner.domain.findings import Finding
+from planner.domain.library import Library
+from planner.domain.measure import LiftTest
+from planner.domain.movement import Movement
+from planner.domain.prerequisite import RequirementError, parse_requirement
+from planner.domain.template import Template
+from planner.files.document import Loaded
+from planner.files.suggest import did_you_mean
+from planner.files.tree import Path
+
+
+def athlete_references(
+    loaded: Loaded[Athlete],
+    library: Library,
+    *,
+    template_names: Iterable[str] | None = None,
+    rule_ids: Iterable[str] | None = None,
+) -> list[Finding]:
+    """Movements, equipment, and (where the known names are given) template and rules named in an athlete's file."""
+    athlete = loaded.value
+    if athlete is None:
+        return []
+    found = list(_movements(athlete, loaded, library))
+    for index, thing in enumerate(athlete.equipment.items):
+        if thing not in library.equipment:
+            found.append(_unknown(loaded, ("equipment", "items", index), "equipment", thing, library.equipment))
+    if template_names is not None and athlete.template is not None and not athlete.template.endswith((".yaml", ".yml")):
+        names = sorted(template_names)
+        if athlete.template not in names:
+            found.append(_unknown(loaded, ("template",), "template", athlete.template, names))
+    if rule_ids is not None:
+        ids = sorted(rule_ids)
+        for index, allowance in enumerate(athlete.allow):
+            if allowance.rule is not None and allowance.rule not in ids:
+                found.append(_unknown(loaded, ("allow", index, "rule"), "rule", allowance.rule, ids))
+    return found
+
+
+def library_references(loaded: Loaded[Library]) -> list[Finding]:
+    """Neighbours, reference lifts, required lifts and equipment named by movements."""
+    library = loaded.value
+    if library is None:
+        return []
+    return [finding for movement in library for finding in _movement_references(movement, loaded, library)]
+
+
+def scheme_references(loaded: Loaded[Library], template: Template) -> list[Finding]:
+    """Schemes that movements name and the template does not have: such movements cannot be dosed in its blocks."""
+    return [
+        _unknown(
+            loaded, (movement.id, "dose", "scheme"), f"scheme of the template {template.id}", scheme, template.schemes
+        )
+        for movement in loaded.value or ()
+        if (scheme := movement.dose.scheme) not in template.schemes
+    ]
+
+
+def _movements(athlete: Athlete, loaded: Loaded[Athlete], library: Library) -> Iterator[Finding]:
+    named: list[tuple[Path, str | None]] = [(("bans", i), name) for i, name in enumerate(athlete.bans)]
+    named += [(("pins", i, "movement"), pin.movement) for i, pin in enumerate(athlete.pins)]
+    named += [(("allow", i, "movement"), allowance.movement) for i, allowance in enumerate(athlete.allow)]
+    named += [(("tests", i, "movement"), t.movement) for i, t in enumerate(athlete.tests) if isinstance(t, LiftTest)]
+    for path, name in named:
+        if name is not None and name not in library:
+            yield _unknown(loaded, path, "movement", name, library.movements)
+    for index, test in enumerate(athlete.tests):
+        if isinstance(test, LiftTest) and test.movement in library:
+            yield from _side(test, library[test.movement], ("tests", index), loaded)
+
+
+def _side(test: LiftTest, movement: Movement, path: Path, loaded: Loaded[Athlete]) -> Iterator[Finding]:
+    if movement.legs == "one" and test.side is None:
+        message = f"'{movement.id}' is done on one leg, and the test does not say which"
+        yield loaded.finding((*path, "movement"), "side-missing", message, "add side: left or side: right")
+    if movement.legs == "both" and test.side is not None:
+        message = f"'{movement.id}' is done on both legs, and the test names a side"
+        yield loaded.finding((*path, "side"), "side-not-wanted", message, "delete side")
+
+
+def _movement_references(movement: Movement, loaded: Loaded[Library], library: Library) -> Iterator[Finding]:
+    named: list[tuple[Path, str | None]] = [
+        ((movement.id, "easier"), movement.easier),
+        ((movement.id, "harder"), movement.harder),
+        ((movement.id, "dose", "of"), movement.dose.of),
+    ]
+    for index, text in enumerate(movement.requires):
+        path: Path = (movement.id, "requires", index)
+        try:
+            named.append((path, parse_requirement(text).lift))
+        except RequirementError as error:
+            message, _, hint = str(error).partition("; ")
+            yield loaded.finding(path, "requirement", message, hint)
+    for path, name in named:
+        if name is not None and name not in library:
+            yield _unknown(loaded, path, "movement", name, library.movements)
+    for index, thing in enumerate(movement.equipment):
+        if thing not in library.equipment:
+            path = (movement.id, "equipment", index)
+            yield _unknown(loaded, path, "equipment", thing, library.equipment)
+
+
+def _unknown(
+    loaded: Loaded[Athlete] | Loaded[Library], path: Path, what: str, name: str, known: Iterable[str]
+) -> Finding:
+    hint = did_you_mean(name, known) or ("add it to the library" if what in ("movement", "equipment") else "")
+    return loaded.finding(path, f"unknown-{what.split()[0]}", f"'{name}' is not a known {what}", hint)
