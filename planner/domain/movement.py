@@ -66,6 +66,7 @@ class Movement(Model):
     legs: Legs
     jump: Jump | None = None
     sprint: Sprint | None = None
+    runway: Distance = 0.0  # straight floor that a run-up, a run-through or a row of bounds takes; sprints say their own
     eccentric_hamstring: bool = False
     heavy_hinge: bool = False
     equipment: Seq[Annotated[str, Field(max_length=60)]] = ()
