@@ -14,6 +14,7 @@ from planner.domain.base import (
     Coefficient,
     ContactTime,
     Distance,
+    Drop,
     Fraction,
     Model,
     MovementId,
@@ -162,6 +163,7 @@ class QualityTest(Model):
     # below this share of the countermovement jump's rise was stiff but low.
     free_form_factor: Fraction | None = None
     longest_contact: ContactTime | None = None
+    drop: Drop | None = None  # the box height the curve is drawn for
     least_share_of_countermovement: Fraction | None = None
     suggest_to: SuggestTo = SuggestTo()
     source: Text

@@ -5,6 +5,7 @@ Epley: 1RM = w (1 + r/30). Brzycki: 1RM = 36 w / (37 - r). Both put 10 repetitio
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Mapping
 from typing import Literal
@@ -38,7 +39,7 @@ class OutOfRange(ValueError):
 
 
 def epley_kg(*, load_kg: float, reps_to_failure: float) -> float:
-    """One-repetition maximum after Epley. A single to failure is the maximum itself, where the formula would say 3 % more."""
+    """One-repetition maximum after Epley; a single to failure is the maximum itself, not 3 % more."""
     return load_kg if reps_to_failure <= 1 else load_kg * (1.0 + reps_to_failure / 30.0)
 
 
@@ -60,18 +61,18 @@ def one_rm_kg(
 ) -> Estimate:
     """One-repetition maximum of a lift, as load on the bar or in the hands (kg), with its standard error.
 
-    The formula acts on the system lifted, load + ``body_mass_share`` x body mass, and the body is taken off again: on the
-    bar load alone a one-leg lift with nothing in the hands would have a maximum of 0. ``formula`` None takes the mean
-    of both for a bar lift (share 0) and Epley for a system. The error joins the gap between the formulas and the error
-    of the stated reserve (none when the set went to failure).
+    The formula acts on the system lifted, load + ``body_mass_share`` x body mass, and the body is taken off again:
+    on the bar load alone a one-leg lift with nothing in the hands would have a maximum of 0. ``formula`` None takes
+    the mean of both for a bar lift (share 0) and Epley for a system. The error joins the gap between the formulas
+    and the error of the stated reserve (none when the set went to failure).
 
     Raises OutOfRange when repetitions and reserve together exceed ``most_reps``.
     """
     total = reps + reps_in_reserve
     if total > most_reps:
         raise OutOfRange(
-            f"{reps} repetitions with {reps_in_reserve} in reserve make {total}: a maximum is believed up to {most_reps} "
-            "together; take a heavier set"
+            f"{reps} repetitions with {reps_in_reserve} in reserve make {total}: a maximum is believed up to "
+            f"{most_reps} together; take a heavier set"
         )
     body_kg = body_mass_share * body_mass_kg
     system_kg = load_kg + body_kg
@@ -91,7 +92,7 @@ def _maximum_kg(formula: Formula, load_kg: float, reps_to_failure: float) -> flo
 def load_for_reps_kg(
     *, one_rm: float, reps_to_failure: float, body_mass_kg: float, body_mass_share: float = 0.0
 ) -> float:
-    """Load (kg, on the bar or in the hands) that goes about so many times to failure, Epley turned round on the system."""
+    """Load (kg, bar or hands) that goes about so many times to failure: Epley turned round, on the system."""
     body_kg = body_mass_share * body_mass_kg
     if reps_to_failure <= 1:
         return one_rm
@@ -119,7 +120,7 @@ def reps_to_failure(percent: float, *, table: Mapping[int, float] = NSCA_LOAD_CH
 def _between(rows: list[tuple[float, float]], at: float, what: str) -> float:
     if not rows[0][0] <= at <= rows[-1][0]:
         raise OutOfRange(f"{at:g} {what} is outside the load-repetition table ({rows[0][0]:g} to {rows[-1][0]:g})")
-    for (low, at_low), (high, at_high) in zip(rows, rows[1:], strict=False):
+    for (low, at_low), (high, at_high) in itertools.pairwise(rows):
         if at <= high:
             return at_low + (at_high - at_low) * (at - low) / (high - low)
     return rows[-1][1]

@@ -1,7 +1,7 @@
 """The take-off: from a rise to speed, impulse and force, in a contact time or over a push-off distance.
 
-Two forces, two names. The *net* force is what is left over body weight and changes the speed; the *ground* force is what
-the foot presses with, body weight included. "m x a" is the net one.
+Two forces, two names. The *net* force is what is left over body weight and changes the speed; the *ground* force is
+what the foot presses with, body weight included. "m x a" is the net one.
 """
 
 from __future__ import annotations
@@ -26,7 +26,7 @@ class TakeOff:
 
 @dataclass(frozen=True)
 class PushOff:
-    """A push-off from rest over a distance, force taken as constant along it (Samozino et al. 2008, J Biomech 41:2940)."""
+    """A push-off from rest over a distance, force constant along it (Samozino et al. 2008, J Biomech 41:2940)."""
 
     take_off: TakeOff
     mean_acceleration_m_s2: float
@@ -111,7 +111,7 @@ def contact_time_for_force_s(
 
 
 def half_sine_peak_N(*, mean_force_N: float) -> float:
-    """Peak of a half-sine of this mean: pi/2 times it. A model; a plant with an impact peak exceeds it: say "at least"."""
+    """Peak of a half-sine of this mean, pi/2 times it. A model: a plant with an impact peak exceeds it."""
     return math.pi / 2.0 * mean_force_N
 
 

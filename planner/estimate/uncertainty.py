@@ -1,8 +1,8 @@
 """Values with their standard errors: trials to one value, many inputs to one error, an error to a confidence.
 
-An input that enters two results (body mass, heel rise, contact time enter the force now and at the target) is one error,
-not two. Results therefore carry their sensitivity to each input by name; a difference subtracts sensitivities first
-and squares afterwards.
+An input that enters two results (body mass, heel rise, contact time enter the force now and at the target) is one
+error, not two. Results therefore carry their sensitivity to each input by name; a difference subtracts sensitivities
+first and squares afterwards.
 """
 
 from __future__ import annotations

@@ -1,0 +1,44 @@
+"""From deficits to emphasis: a tilt per quality, and the week's working sets shared out by the tilts.
+
+Tilts move the shares of a fixed budget. Growth, level ceilings, joint stress, minutes and pain are judged afterwards,
+in that order, and never give way to a tilt. The rule's numbers are in the benchmarks file.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from planner.domain.benchmarks import EmphasisRule
+from planner.domain.terms import LIFT_QUALITIES, QUALITIES, Quality
+
+
+def tilt(quality: Quality, *, deficit: float, confidence: float, rule: EmphasisRule) -> float:
+    """Factor on the template's share of a quality: clamp(1 + gain x confidence x deficit), 1 inside the dead zone."""
+    push = confidence * deficit
+    if abs(push) < rule.dead_zone:
+        return 1.0
+    low, high = rule.speed_range if quality == "speed-exposure" else rule.lift_range
+    return min(max(1.0 + rule.gain * push, low), high)
+
+
+def tilts(
+    *, deficits: Mapping[Quality, float], confidences: Mapping[Quality, float], rule: EmphasisRule
+) -> dict[Quality, float]:
+    """A tilt for each of the five qualities; one without a deficit (untested) keeps its share."""
+    return {
+        quality: tilt(quality, deficit=deficits.get(quality, 0.0), confidence=confidences.get(quality, 0.0), rule=rule)
+        for quality in QUALITIES
+    }
+
+
+def emphasised_sets(base_sets: Mapping[Quality, float], tilts: Mapping[Quality, float]) -> dict[Quality, float]:
+    """The four qualities' working sets, tilted and scaled so that they sum to the base sum: gym time is fixed."""
+    tilted = {quality: base_sets.get(quality, 0.0) * tilts.get(quality, 1.0) for quality in LIFT_QUALITIES}
+    total, base_total = sum(tilted.values()), sum(base_sets.get(quality, 0.0) for quality in LIFT_QUALITIES)
+    scale = base_total / total if total > 0 else 1.0
+    return {quality: sets * scale for quality, sets in tilted.items()}
+
+
+def strong_and_sure(*, deficit: float, confidence: float, rule: EmphasisRule) -> bool:
+    """Whether maximal strength exceeds its need so surely that maintenance is enough from the intensify phase on."""
+    return confidence * deficit < rule.strong_and_sure

@@ -1,0 +1,32 @@
+"""Findings of the estimate: built in one place, placed on the line of the file where the caller can tell it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from planner.domain.findings import Finding, FindingLevel
+
+Keys = tuple[str | int, ...]
+# Where a value stands in the athlete's file: (path, line, column), given its keys such as ("tests", 2, "reps").
+Locate = Callable[[Keys], tuple[str, int, int]]
+
+
+def nowhere(keys: Keys) -> tuple[str, int, int]:
+    """For athletes that do not come from a file."""
+    return "", 0, 0
+
+
+class Notebook:
+    """Collects findings while an estimate is made; errors are raised together at the end by whoever owns it."""
+
+    def __init__(self, locate: Locate = nowhere) -> None:
+        self._locate = locate
+        self.findings: list[Finding] = []
+
+    def add(self, level: FindingLevel, code: str, message: str, *, hint: str = "", at: Keys = ()) -> None:
+        path, line, column = self._locate(at)
+        self.findings.append(Finding(path, line, column, code, message, hint, level))
+
+    @property
+    def has_errors(self) -> bool:
+        return any(finding.level == "error" for finding in self.findings)

@@ -1,0 +1,287 @@
+"""From an athlete's tests to force gap, qualities and emphasis: the whole estimate, in one visible order."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, fields
+
+from planner.domain.athlete import Athlete
+from planner.domain.benchmarks import Benchmarks
+from planner.domain.block import Gap, GapLine, QualityLine
+from planner.domain.findings import Finding, UserError
+from planner.domain.measure import ContactTimeTest
+from planner.domain.terms import Quality
+from planner.estimate.emphasis import strong_and_sure, tilts
+from planner.estimate.findings import Locate, Notebook, nowhere
+from planner.estimate.force_gap import ForceGap, TakeOffEstimate, TakeOffInputs, force_gap
+from planner.estimate.lifts import LiftKey, lift_maxima
+from planner.estimate.present_jump import Jumps, basis_of, is_off_run_up, jumps_of
+from planner.estimate.qualities import (
+    Judgement,
+    Limits,
+    QualityResult,
+    axis_x,
+    judge_qualities,
+    limits,
+    most_useful_tests,
+)
+from planner.estimate.readings import unit_of
+from planner.estimate.story import CAUTION, NOT_MEASURED, story
+from planner.estimate.strength import load_for_reps_kg
+from planner.estimate.take_off import take_off_over_push_off
+from planner.estimate.uncertainty import Estimate, inside_noise, mean_of_all, single_trial_se
+from planner.units import STANDARD_GRAVITY_m_s2, format_length
+
+
+@dataclass(frozen=True)
+class GapResult:
+    """The estimate and what it rests on. ``gap`` is what the block keeps; the rest is for planner and report."""
+
+    gap: Gap
+    findings: tuple[Finding, ...]
+    one_rm_kg: Mapping[LiftKey, Estimate]
+    tilts: Mapping[Quality, float]
+    strong_and_sure: bool
+    jumps: Jumps
+    inputs: TakeOffInputs
+    force: ForceGap
+    qualities: Mapping[Quality, QualityResult]
+    limits: Limits
+    target_x: float
+    useful_tests: tuple[str, ...]
+    benchmarks: Benchmarks
+
+
+@dataclass(frozen=True)
+class _Contact:
+    """The contact time, or the push-off distance of a jump from a stand, and where it came from."""
+
+    time_s: Estimate | None
+    push_off_m: Estimate | None
+    described: str
+
+
+def estimate_gap(
+    athlete: Athlete,
+    benchmarks: Benchmarks,
+    *,
+    body_mass_shares: Mapping[str, float] | None = None,
+    locate: Locate = nowhere,
+) -> GapResult:
+    """Force gap, qualities, emphasis and one-repetition maxima of one athlete.
+
+    ``body_mass_shares``: share of body mass lifted along, by movement, from the library (for maxima of lifts that the
+    benchmarks do not read). ``locate`` gives the place of a value in the athlete's file, for findings.
+
+    Raises UserError with every finding when no gap can be told: no test of the target jump, a target within reach, a
+    flight time off a run-up.
+    """
+    notes = Notebook(locate)
+    jumps = jumps_of(athlete, benchmarks, notes)
+    if jumps is None:
+        raise UserError(sorted(notes.findings))
+    contact = _contact(athlete, benchmarks, notes)
+    inputs = _inputs(athlete, benchmarks, jumps, contact)
+    force = force_gap(inputs)
+    _note_target(jumps, notes)
+
+    maxima = lift_maxima(athlete, benchmarks, notes, body_mass_shares)
+    target_x, outside = axis_x(force.target.mean_ground_force_bw.value, athlete, benchmarks)
+    now_x, _ = axis_x(force.now.mean_ground_force_bw.value, athlete, benchmarks)
+    if outside:
+        _note_outside(force, benchmarks, notes)
+    results = judge_qualities(athlete=athlete, benchmarks=benchmarks, maxima=maxima, target_x=target_x, notes=notes)
+    rule = benchmarks.emphasis
+    tilted = tilts(
+        deficits={quality: result.deficit for quality, result in results.items()},
+        confidences={quality: result.confidence for quality, result in results.items()},
+        rule=rule,
+    )
+    shares = limits(results, now_x=now_x, target_x=target_x, least_confidence=benchmarks.confidence.least_for_shares)
+    noise = inside_noise(force.gap.mean_ground_force_N, noise_multiple=benchmarks.confidence.noise_multiple)
+    useful = _useful_tests(results, benchmarks, athlete)
+    strength = results["maximal-strength"]
+    gap = Gap(
+        method=jumps.method,
+        contact_time_s=_contact_time_s(inputs),
+        contact_time_from=contact.described,
+        push_off_m=inputs.push_off_m.value if inputs.push_off_m else None,
+        body_mass_kg=athlete.body_mass,
+        inside_noise=noise,
+        now=_line(force.now),
+        target=_line(force.target),
+        gap=_line(force.gap),
+        qualities=tuple(line for result in results.values() for line in _quality_lines(result, tilted)),
+        strength_share=shares.strength_share,
+        speed_share=shares.speed_share,
+        next_test=useful[0] if useful else None,
+        story=tuple(
+            story(
+                athlete=athlete,
+                jumps=jumps,
+                force=force,
+                inside_noise=noise,
+                results=results,
+                limits=shares,
+                dead_zone=rule.dead_zone,
+            )
+        ),
+        notes=(NOT_MEASURED, CAUTION, *(finding.message for finding in notes.findings)),
+    )
+    return GapResult(
+        gap=gap,
+        findings=tuple(sorted(notes.findings)),
+        one_rm_kg={key: maximum.one_rm_kg for key, maximum in maxima.items()},
+        tilts=tilted,
+        strong_and_sure=strong_and_sure(deficit=strength.deficit, confidence=strength.confidence, rule=rule),
+        jumps=jumps,
+        inputs=inputs,
+        force=force,
+        qualities=results,
+        limits=shares,
+        target_x=target_x,
+        useful_tests=tuple(useful),
+        benchmarks=benchmarks,
+    )
+
+
+def _contact(athlete: Athlete, benchmarks: Benchmarks, notes: Notebook) -> _Contact:
+    basis = basis_of(athlete, benchmarks)
+    if not is_off_run_up(athlete):
+        share = basis.push_off.share_of_stature
+        distance = Estimate(share * athlete.stature, basis.push_off.standard_error)
+        described = f"push-off distance {share:.2f} x stature, a stand-in"
+        notes.add(
+            "note",
+            "push-off-stand-in",
+            f"a jump from a stand: force is taken over a push-off of {format_length(distance.value, 'cm', 0)} "
+            f"({share:.2f} x stature, ± {format_length(distance.se, 'cm', 0)}), not measured",
+        )
+        return _Contact(None, distance, described)
+    tests = [test for test in athlete.tests if isinstance(test, ContactTimeTest) and test.take_off == athlete.take_off]
+    if tests:
+        latest = max(tests, key=lambda test: test.date)
+        error = benchmarks.errors.contact_time
+        single = single_trial_se(typical_error=error.typical_error, resolution=error.resolution)
+        time = mean_of_all(latest.trials, single_se=single)
+        how = f", {latest.method}" if latest.method else ""
+        return _Contact(time, None, f"measured, mean of {len(latest.trials)} ({latest.date.isoformat()}{how})")
+    stand_in = basis.contact
+    notes.add(
+        "warning",
+        "no-contact-time",
+        f"no contact time of the take-off: {stand_in.value:.2f} ± {stand_in.standard_error:.2f} s is assumed, so the "
+        "forces are rough (their difference less so)",
+        hint="film the take-off at 240 frames a second and add a contact-time test",
+    )
+    return _Contact(Estimate(stand_in.value, stand_in.standard_error), None, f"{stand_in.value:.2f} s, a stand-in")
+
+
+def _inputs(athlete: Athlete, benchmarks: Benchmarks, jumps: Jumps, contact: _Contact) -> TakeOffInputs:
+    return TakeOffInputs(
+        body_mass_kg=Estimate(athlete.body_mass, benchmarks.errors.body_mass.standard_error_kg),
+        rise_now_m=jumps.rise_now_m,
+        rise_target_m=jumps.rise_target_m,
+        heel_rise_se_m=jumps.heel_rise.se_m,
+        now_from_touch=jumps.now_from_touch,
+        target_from_touch=jumps.target_from_touch,
+        contact_time_s=contact.time_s,
+        push_off_m=contact.push_off_m,
+    )
+
+
+def _contact_time_s(inputs: TakeOffInputs) -> float:
+    """The contact, or the time the push-off takes now (constant force over the distance)."""
+    if inputs.contact_time_s is not None:
+        return inputs.contact_time_s.value
+    assert inputs.push_off_m is not None
+    return take_off_over_push_off(
+        rise_m=inputs.rise_now_m.value, body_mass_kg=inputs.body_mass_kg.value, push_off_m=inputs.push_off_m.value
+    ).push_off_time_s
+
+
+def _note_target(jumps: Jumps, notes: Notebook) -> None:
+    gain_m = jumps.rise_target_m.value - jumps.rise_now_m.value
+    if abs(gain_m) <= jumps.resolution_m / 2:
+        notes.add("note", "maintenance", "the target is the present jump: the block maintains", at=("target",))
+    elif gain_m < 0:
+        notes.add(
+            "warning",
+            "target-below-present",
+            f"the target is {format_length(-gain_m, 'cm', 1)} below the present jump",
+            hint="raise the target, or check the trials",
+            at=("target",),
+        )
+
+
+def _note_outside(force: ForceGap, benchmarks: Benchmarks, notes: Notebook) -> None:
+    axis = benchmarks.axis
+    notes.add(
+        "warning",
+        "outside-curves",
+        f"the target's mean ground force, {force.target.mean_ground_force_bw.value:.2f} body weights, is outside the "
+        f"benchmark curves ({axis.low:g} to {axis.high:g} on their axis): needs are read at its end",
+        hint="check contact time, body mass and target",
+    )
+
+
+def _line(take_off: TakeOffEstimate) -> GapLine:
+    figures: dict[str, float] = {}
+    for field in fields(take_off):
+        estimate: Estimate = getattr(take_off, field.name)
+        figures[field.name] = estimate.value
+        figures[f"{field.name}_se"] = estimate.se
+    return GapLine(**figures)
+
+
+def _quality_lines(result: QualityResult, tilted: Mapping[Quality, float]) -> list[QualityLine]:
+    """The judgements that count, then the other leg or test; one line of need where nothing was tested."""
+    lines = [_tested_line(result.quality, one, tilted) for one in (*result.counted, *result.shown)]
+    if result.tested:
+        return lines
+    untested = QualityLine(
+        quality=result.quality,
+        side=result.first_test.sides,
+        status="untested",
+        have=None,
+        need=result.first_need,
+        unit=unit_of(result.first_test),
+        deficit=0.0,
+        confidence=0.0,
+        emphasis=tilted[result.quality],
+        source=f"not done: {result.first_test.name}",
+    )
+    return [untested, *lines]
+
+
+def _tested_line(quality: Quality, judgement: Judgement, tilted: Mapping[Quality, float]) -> QualityLine:
+    reading = judgement.reading
+    return QualityLine(
+        quality=quality,
+        side=reading.side,
+        status="tested",
+        have=reading.have,
+        need=judgement.need,
+        unit=reading.unit,
+        deficit=judgement.deficit,
+        confidence=judgement.confidence,
+        emphasis=tilted[quality],
+        source=reading.source,
+    )
+
+
+def _useful_tests(results: Mapping[Quality, QualityResult], benchmarks: Benchmarks, athlete: Athlete) -> list[str]:
+    weights = {quality: benchmark.usual_sets for quality, benchmark in benchmarks.qualities.items()}
+    return [result.first_test.name + _load_hint(result, athlete) for result in most_useful_tests(results, weights)]
+
+
+def _load_hint(result: QualityResult, athlete: Athlete) -> str:
+    """The load with which 8 repetitions would meet the need, so that a coach knows where to start."""
+    lift = result.first_test.lift
+    if lift is None:
+        return ""
+    one_rm = result.first_need / (lift.leg_share * STANDARD_GRAVITY_m_s2) - athlete.body_mass
+    load_kg = load_for_reps_kg(
+        one_rm=one_rm, reps_to_failure=8, body_mass_kg=athlete.body_mass, body_mass_share=lift.body_mass_share
+    )
+    return f" (about {load_kg:.0f} kg x 8 would meet the target)" if load_kg > 0 else " (body weight x 8 would do)"

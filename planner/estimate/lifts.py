@@ -1,0 +1,82 @@
+"""One-repetition maxima of every lift that was tested, by movement and side."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Literal
+
+from planner.domain.athlete import Athlete
+from planner.domain.benchmarks import Benchmarks
+from planner.domain.measure import LiftTest
+from planner.estimate.findings import Notebook
+from planner.estimate.strength import Formula, OutOfRange, one_rm_kg
+from planner.estimate.uncertainty import Estimate
+
+LiftSide = Literal["both", "left", "right"]
+LiftKey = tuple[str, LiftSide]
+
+
+@dataclass(frozen=True)
+class LiftMaximum:
+    """Maximum as load on the bar or in the hands (kg), and the set it came from."""
+
+    one_rm_kg: Estimate
+    test: LiftTest
+
+    def describe(self) -> str:
+        test = self.test
+        reserve = f", {test.reps_in_reserve} in reserve" if test.reps_in_reserve else " to failure"
+        return f"{test.load:g} kg x {test.reps}{reserve} ({test.date.isoformat()})"
+
+
+def lift_maxima(
+    athlete: Athlete, benchmarks: Benchmarks, notes: Notebook, body_mass_shares: Mapping[str, float] | None = None
+) -> dict[LiftKey, LiftMaximum]:
+    """The latest day's best set of each lift and side. Sets past the formulas' range are named and left out.
+
+    ``body_mass_shares``: share of body mass lifted along, by movement, from the library; a lift read by the benchmarks
+    takes its share (and formula) from there, one known to neither counts its load alone.
+    """
+    rules = _rules(benchmarks)
+    maxima: dict[LiftKey, LiftMaximum] = {}
+    for number, test in enumerate(athlete.tests):
+        if not isinstance(test, LiftTest):
+            continue
+        share, formula = rules.get(test.movement, ((body_mass_shares or {}).get(test.movement, 0.0), None))
+        try:
+            maximum = one_rm_kg(
+                load_kg=test.load,
+                reps=test.reps,
+                reps_in_reserve=test.reps_in_reserve,
+                body_mass_kg=athlete.body_mass,
+                body_mass_share=share,
+                formula=formula,
+                most_reps=benchmarks.strength.most_reps,
+                reserve_error_reps=benchmarks.strength.reserve_error_reps,
+            )
+        except OutOfRange as refusal:
+            notes.add(
+                "warning", "reps-past-range", f"{test.movement} is not used: {refusal}", at=("tests", number, "reps")
+            )
+            continue
+        key: LiftKey = (test.movement, test.side or "both")
+        held = maxima.get(key)
+        new = LiftMaximum(maximum, test)
+        if held is None or _rank(new) > _rank(held):
+            maxima[key] = new
+    return dict(sorted(maxima.items()))
+
+
+def _rank(maximum: LiftMaximum) -> tuple[str, float]:
+    return maximum.test.date.isoformat(), maximum.one_rm_kg.value
+
+
+def _rules(benchmarks: Benchmarks) -> dict[str, tuple[float, Formula | None]]:
+    rules: dict[str, tuple[float, Formula | None]] = {}
+    for benchmark in benchmarks.qualities.values():
+        for test in benchmark.tests:
+            if test.lift is not None:
+                for movement in test.lift.movements:
+                    rules[movement] = (test.lift.body_mass_share, test.lift.formula)
+    return rules

@@ -1,0 +1,203 @@
+"""The five qualities: have, need, deficit and confidence of each, left and right apart; and which one limits the jump.
+
+The take-off leg decides; off two legs the worse leg. A quality without a test is *untested*: no deficit, no confidence,
+and never inferred from another one.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from planner.domain.athlete import Athlete
+from planner.domain.benchmarks import Benchmarks, Curve, QualityTest, TakeOffLegs
+from planner.domain.terms import LEVELS, LIFT_QUALITIES, QUALITIES, Quality, Side, TakeOff
+from planner.estimate.findings import Notebook
+from planner.estimate.readings import Maxima, Reading, readings_of
+from planner.estimate.uncertainty import confidence
+from planner.units import STANDARD_GRAVITY_m_s2
+
+
+@dataclass(frozen=True)
+class Judgement:
+    """One reading against its need. ``supported_x``: the target axis value that this reading usually goes with."""
+
+    reading: Reading
+    need: float
+    deficit: float
+    confidence: float
+    supported_x: float
+
+    @property
+    def side(self) -> Side:
+        return self.reading.side
+
+
+@dataclass(frozen=True)
+class QualityResult:
+    """A quality's verdict. ``counted`` are the judgements it rests on, ``shown`` those of the other leg or test.
+
+    Untested: both empty, deficit and confidence 0; ``need`` is then that of the first test of the benchmarks.
+    """
+
+    quality: Quality
+    counted: tuple[Judgement, ...]
+    shown: tuple[Judgement, ...]
+    deficit: float
+    confidence: float
+    first_test: QualityTest
+    first_need: float
+
+    @property
+    def tested(self) -> bool:
+        return bool(self.counted)
+
+    @property
+    def push(self) -> float:
+        """Confidence x deficit: what the emphasis rule acts on."""
+        return self.confidence * self.deficit
+
+
+@dataclass(frozen=True)
+class Limits:
+    """Share of the gap that strength and fast force do not yet support, 0 to 1 each; None: no test trusted enough."""
+
+    strength_share: float | None
+    speed_share: float | None
+
+
+def need_on_curve(curve: Curve, x: float) -> float:
+    """plus + min(base + slope (x - at), cap)."""
+    value = curve.base + curve.slope * (x - curve.at)
+    return curve.plus + (value if curve.cap is None else min(value, curve.cap))
+
+
+def supported_on_curve(curve: Curve, have: float, *, highest: float) -> float:
+    """The curve read backwards: the x whose need this is. At or above the cap it supports all of the axis."""
+    value = have - curve.plus
+    if curve.cap is not None and value >= curve.cap:
+        return highest
+    return min(curve.at + (value - curve.base) / curve.slope, highest)
+
+
+def legs_of(take_off: TakeOff) -> TakeOffLegs:
+    return "two-leg" if take_off == "two-leg" else "one-leg"
+
+
+def axis_x(mean_ground_force_bw: float, athlete: Athlete, benchmarks: Benchmarks) -> tuple[float, bool]:
+    """The curves' axis for a take-off, clamped to where they are offered; and whether it was outside."""
+    x = mean_ground_force_bw + benchmarks.take_offs[legs_of(athlete.take_off)].axis_shift
+    clamped = min(max(x, benchmarks.axis.low), benchmarks.axis.high)
+    return clamped, clamped != x
+
+
+def judge_qualities(
+    *, athlete: Athlete, benchmarks: Benchmarks, maxima: Maxima, target_x: float, notes: Notebook
+) -> dict[Quality, QualityResult]:
+    """All five qualities against what the target (``target_x`` on the curves' axis) asks of them."""
+    results = {}
+    for quality in QUALITIES:
+        benchmark = benchmarks.qualities[quality]
+        judged = [
+            [_judge(reading, athlete, benchmarks, target_x) for reading in readings_of(test, athlete, maxima, notes)]
+            for test in benchmark.tests
+        ]
+        deciding = [_deciding(judgements, athlete.take_off) for judgements in judged]
+        found = [judgement for judgement in deciding if judgement is not None]
+        counted = found if benchmark.combine == "average" else found[:1]
+        shown = [one for judgements in judged for one in judgements if one not in counted]
+        deficit, sure = _combine(counted, benchmarks.confidence.scatter)
+        first = _first_test(benchmark.tests, athlete)
+        need = _need(first, athlete, target_x)
+        results[quality] = QualityResult(quality, tuple(counted), tuple(shown), deficit, sure, first, need)
+    return results
+
+
+def limits(
+    results: Mapping[Quality, QualityResult], *, now_x: float, target_x: float, least_confidence: float
+) -> Limits:
+    """How much of the way from now to the target the tests do not support: clip((x_t - supported x)/(x_t - x_n), 0, 1).
+
+    Strength takes the lowest supported x of the four lift qualities, speed that of the drop jump; both above 0 are
+    scaled to sum 1. Both 0 means: the tests support the target, look at approach and plant.
+    """
+    if target_x - now_x < 1e-9:
+        return Limits(None, None)
+
+    def share(judgements: list[Judgement]) -> float | None:
+        trusted = [one.supported_x for one in judgements if one.confidence >= least_confidence]
+        if not trusted:
+            return None
+        return min(max((target_x - min(trusted)) / (target_x - now_x), 0.0), 1.0)
+
+    strength = share([one for quality in LIFT_QUALITIES for one in results[quality].counted])
+    speed = share([one for one in results["speed-exposure"].counted if one.reading.test.kind == "drop-jump"])
+    if strength and speed:
+        return Limits(strength / (strength + speed), speed / (strength + speed))
+    return Limits(strength, speed)
+
+
+def most_useful_tests(
+    results: Mapping[Quality, QualityResult], weights: Mapping[Quality, float]
+) -> list[QualityResult]:
+    """Qualities whose best test is missing, most helpful to the block first: usual sets x (1 - confidence)."""
+    missing = [
+        result
+        for result in results.values()
+        if all(one.reading.test.id != result.first_test.id for one in result.counted)
+    ]
+    return sorted(missing, key=lambda one: (-weights[one.quality] * (1.0 - one.confidence), one.quality))
+
+
+def _judge(reading: Reading, athlete: Athlete, benchmarks: Benchmarks, target_x: float) -> Judgement:
+    test = reading.test
+    curve = test.curves[legs_of(athlete.take_off)]
+    scale = _scale(test, athlete)
+    need = scale * need_on_curve(curve, target_x)
+    return Judgement(
+        reading=reading,
+        need=need,
+        deficit=(need - reading.have) / need,
+        confidence=confidence(relative_se=test.standard_error, scatter=benchmarks.confidence.scatter),
+        supported_x=supported_on_curve(curve, reading.have / scale, highest=benchmarks.axis.high),
+    )
+
+
+def _scale(test: QualityTest, athlete: Athlete) -> float:
+    """Newtons to a body weight; tests that stay in their own unit are not scaled."""
+    return athlete.body_mass * STANDARD_GRAVITY_m_s2 if test.need_in == "body-weights" else 1.0
+
+
+def _need(test: QualityTest, athlete: Athlete, target_x: float) -> float:
+    return _scale(test, athlete) * need_on_curve(test.curves[legs_of(athlete.take_off)], target_x)
+
+
+def _deciding(judgements: list[Judgement], take_off: TakeOff) -> Judgement | None:
+    """The take-off leg's reading; off two legs the worse one. The other leg never stands in for the take-off leg."""
+    if not judgements:
+        return None
+    if judgements[0].reading.test.sides == "both":
+        return judgements[0]
+    if take_off == "two-leg":
+        return max(judgements, key=lambda one: one.deficit)
+    leg = take_off.removeprefix("one-leg ")
+    return next((one for one in judgements if one.side == leg), None)
+
+
+def _combine(counted: list[Judgement], scatter: float) -> tuple[float, float]:
+    """Deficit and confidence of one or several tests: deficits averaged by confidence, their errors as independent."""
+    weight = sum(one.confidence for one in counted)
+    if not weight:
+        return 0.0, 0.0
+    deficit = sum(one.confidence * one.deficit for one in counted) / weight
+    variance = sum((one.confidence * one.reading.test.standard_error) ** 2 for one in counted) / weight**2
+    return deficit, confidence(relative_se=variance**0.5, scatter=scatter)
+
+
+def _first_test(tests: tuple[QualityTest, ...], athlete: Athlete) -> QualityTest:
+    """The first test this athlete may be advised to do: no drop jumps where landings do not hold yet."""
+    for test in tests:
+        fits_level = LEVELS.index(athlete.level) >= LEVELS.index(test.suggest_to.least_level)
+        if fits_level and (athlete.landing == "holds" or not test.suggest_to.landing_must_hold):
+            return test
+    return tests[0]

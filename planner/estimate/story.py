@@ -1,0 +1,150 @@
+"""The gap in sentences: who, from where to where, what it takes, what the tests say, and what nobody measured."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from planner.domain.athlete import Athlete
+from planner.domain.terms import Quality
+from planner.estimate.force_gap import ForceGap
+from planner.estimate.present_jump import Jumps, is_off_run_up
+from planner.estimate.qualities import Limits, QualityResult
+from planner.units import POUND_FORCE_N, format_length
+
+QUALITY_NAMES: Mapping[Quality, str] = {
+    "maximal-strength": "maximal strength",
+    "unilateral-hip": "one-leg hip strength",
+    "knee-dominant": "knee-dominant strength",
+    "calf-ankle": "calf and ankle",
+    "speed-exposure": "fast force and speed",
+}
+NOT_MEASURED = "Technique and approach: not measured."
+CAUTION = "Training suggestions, not medical advice. Pain above 5 of 10, sharp, or worse next morning: stop and refer."
+
+
+def take_off_words(athlete: Athlete) -> str:
+    leg = athlete.take_off.removeprefix("one-leg ")
+    legs = "off both legs" if leg == "two-leg" else f"off the {leg} leg"
+    return f"{legs}, {f'{athlete.approach.steps}-step run-up' if is_off_run_up(athlete) else 'from a stand'}"
+
+
+def height_words(rise_m: float, touch_m: float | None, unit: str) -> str:
+    rise = _length(rise_m, unit)
+    return f"a rise of {rise}" if touch_m is None else f"a touch of {_touch(touch_m, unit)} (rise {rise})"
+
+
+def story(
+    *,
+    athlete: Athlete,
+    jumps: Jumps,
+    force: ForceGap,
+    inside_noise: bool,
+    results: Mapping[Quality, QualityResult],
+    limits: Limits,
+    dead_zone: float,
+) -> list[str]:
+    """Four to six sentences, the page a coach reads first."""
+    lines = [_who(athlete, jumps), _what_it_takes(force)]
+    if inside_noise:
+        lines.append(
+            "The gap is inside the noise of this test: the present jump may already be there, or not. Jump again on a "
+            "second day before acting on it."
+        )
+    lines.append(_tests_say(results, dead_zone))
+    shares = _limited_by(limits)
+    if shares:
+        lines.append(shares)
+    lines.append(NOT_MEASURED)
+    return lines
+
+
+def _who(athlete: Athlete, jumps: Jumps) -> str:
+    unit = athlete.print_as.length
+    now = height_words(jumps.rise_now_m.value, jumps.touch_now_m, unit)
+    target = height_words(jumps.rise_target_m.value, athlete.target.touch, unit)
+    gain_m = jumps.rise_target_m.value - jumps.rise_now_m.value
+    if abs(gain_m) <= jumps.resolution_m / 2:
+        change = "the same: a block that maintains"
+    elif gain_m < 0:
+        change = f"{_length(-gain_m, unit)} below the present jump"
+    else:
+        change = f"{_length(gain_m, unit)} up"
+    return f"{athlete.name}, {take_off_words(athlete)}: now {now}; target {target}, {change}."
+
+
+def _what_it_takes(force: ForceGap) -> str:
+    now, target, gap = force.now, force.target, force.gap
+    gap_N, gap_m = gap.mean_ground_force_N, gap.rise_m
+    more = "more" if gap_N.value >= 0 else "less"
+    return (
+        f"It takes {abs(gap_N.value):.0f} ± {gap_N.se:.0f} N ({abs(gap_N.value) / POUND_FORCE_N:.0f} lbf) {more} "
+        f"mean ground force: {now.mean_ground_force_bw.value:.2f} body weights now, {target.mean_ground_force_bw.value:.2f} at the "
+        f"target. {_percent(gap_N.value, now.mean_ground_force_N.value)} of force is "
+        f"{_percent(gap_m.value, now.rise_m.value)} of height."
+    )
+
+
+def _percent(part: float, whole: float) -> str:
+    return f"{100.0 * part / whole:+.1f} %"
+
+
+def _tests_say(results: Mapping[Quality, QualityResult], dead_zone: float) -> str:
+    short, enough, plenty, unknown = [], [], [], []
+    for result in results.values():
+        name = QUALITY_NAMES[result.quality]
+        if not result.tested:
+            unknown.append(name)
+        elif result.push >= dead_zone:
+            short.append(f"{name} by {100 * result.deficit:.0f} % ({confidence_words(result.confidence)})")
+        elif result.push <= -dead_zone:
+            plenty.append(name)
+        else:
+            enough.append(name)
+    parts = [
+        f"{label} {_join(names)}"
+        for label, names in (
+            ("short of", short),
+            ("enough", enough),
+            ("more than enough", plenty),
+            ("untested:", unknown),
+        )
+        if names
+    ]
+    return f"For this target the tests say: {'; '.join(parts)}."
+
+
+def confidence_words(confidence: float) -> str:
+    """Words for a confidence of 0 to 1; the steps are the usual tests' (a jump or squat test is about half)."""
+    if confidence >= 0.65:
+        return "fairly sure"
+    return "half sure" if confidence >= 0.4 else "little more than a hint"
+
+
+def _limited_by(limits: Limits) -> str:
+    strength, speed = limits.strength_share, limits.speed_share
+    if strength is None and speed is None:
+        return ""
+    if not strength and not speed:
+        tested = "The tests taken" if strength is None or speed is None else "The tests"
+        return f"{tested} support the target: look at approach and plant."
+    parts = [
+        f"{100 * share:.0f} % {name}"
+        for share, name in ((strength, "strength-limited"), (speed, "speed-limited"))
+        if share
+    ]
+    rest = 1.0 - (strength or 0.0) - (speed or 0.0)
+    if rest > 0.005:
+        parts.append(f"{100 * rest:.0f} % neither (look at the approach)")
+    return f"Of the way to the target, as far as tests tell: {', '.join(parts)}."
+
+
+def _join(names: list[str]) -> str:
+    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
+
+
+def _length(length_m: float, unit: str) -> str:
+    return format_length(length_m, "in" if unit == "in" else "cm", 1)
+
+
+def _touch(length_m: float, unit: str) -> str:
+    return format_length(length_m, "in", 1) if unit == "in" else format_length(length_m, "m", 2)
