@@ -70,8 +70,8 @@ def estimate_gap(
 ) -> GapResult:
     """Force gap, qualities, emphasis and one-repetition maxima of one athlete.
 
-    ``body_mass_shares``: share of body mass lifted along, by movement, from the library (for maxima of lifts that the
-    benchmarks do not read). ``locate`` gives the place of a value in the athlete's file, for findings.
+    ``body_mass_shares``: share of body mass lifted along, by movement, from the library; ``one_rm_kg`` is made with it,
+    so that a percentage of it means what the library means. ``locate`` gives the place of a value in the athlete's file, for findings.
 
     Raises UserError with every finding when no gap can be told: no test of the target jump, a target within reach, a
     flight time off a run-up.
@@ -85,7 +85,9 @@ def estimate_gap(
     force = force_gap(inputs)
     _note_target(jumps, notes)
 
-    maxima = lift_maxima(athlete, benchmarks, notes, body_mass_shares)
+    maxima = lift_maxima(athlete, benchmarks, notes)
+    # The loads on the cards follow the library's share of body mass, the readings the benchmarks'.
+    loads = lift_maxima(athlete, benchmarks, Notebook(), body_mass_shares)
     target_x, outside = axis_x(force.target.mean_ground_force_bw.value, athlete, benchmarks)
     now_x, _ = axis_x(force.now.mean_ground_force_bw.value, athlete, benchmarks)
     if outside:
@@ -131,7 +133,7 @@ def estimate_gap(
     return GapResult(
         gap=gap,
         findings=tuple(sorted(notes.findings)),
-        one_rm_kg={key: maximum.one_rm_kg for key, maximum in maxima.items()},
+        one_rm_kg={key: maximum.one_rm_kg for key, maximum in loads.items()},
         tilts=tilted,
         strong_and_sure=strong_and_sure(deficit=strength.deficit, confidence=strength.confidence, rule=rule),
         jumps=jumps,

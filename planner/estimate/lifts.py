@@ -35,15 +35,17 @@ def lift_maxima(
 ) -> dict[LiftKey, LiftMaximum]:
     """The latest day's best set of each lift and side. Sets past the formulas' range are named and left out.
 
-    ``body_mass_shares``: share of body mass lifted along, by movement, from the library; a lift read by the benchmarks
-    takes its share (and formula) from there, one known to neither counts its load alone.
+    ``body_mass_shares``: share of body mass lifted along, by movement. Where the library doses a lift by percent, its
+    share has to be the one the maximum was made with, so it goes before the benchmarks' own reading of the same lift;
+    a lift known to neither counts its load alone.
     """
     rules = _rules(benchmarks)
+    rules.update({movement: (share, None) for movement, share in (body_mass_shares or {}).items()})
     maxima: dict[LiftKey, LiftMaximum] = {}
     for number, test in enumerate(athlete.tests):
         if not isinstance(test, LiftTest):
             continue
-        share, formula = rules.get(test.movement, ((body_mass_shares or {}).get(test.movement, 0.0), None))
+        share, formula = rules.get(test.movement, (0.0, None))
         try:
             maximum = one_rm_kg(
                 load_kg=test.load,

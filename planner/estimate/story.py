@@ -73,13 +73,13 @@ def _who(athlete: Athlete, jumps: Jumps) -> str:
 
 
 def _what_it_takes(force: ForceGap) -> str:
-    now, target, gap = force.now, force.target, force.gap
-    gap_N, gap_m = gap.mean_ground_force_N, gap.rise_m
+    now, gap_N, gap_m = force.now, force.gap.mean_ground_force_N, force.gap.rise_m
+    now_bw, target_bw = now.mean_ground_force_bw.value, force.target.mean_ground_force_bw.value
     more = "more" if gap_N.value >= 0 else "less"
     return (
         f"It takes {abs(gap_N.value):.0f} ± {gap_N.se:.0f} N ({abs(gap_N.value) / POUND_FORCE_N:.0f} lbf) {more} "
-        f"mean ground force: {now.mean_ground_force_bw.value:.2f} body weights now, {target.mean_ground_force_bw.value:.2f} at the "
-        f"target. {_percent(gap_N.value, now.mean_ground_force_N.value)} of force is "
+        f"mean ground force: {now_bw:.2f} body weights now, {target_bw:.2f} at the target. "
+        f"{_percent(gap_N.value, now.mean_ground_force_N.value)} of force is "
         f"{_percent(gap_m.value, now.rise_m.value)} of height."
     )
 
@@ -127,11 +127,8 @@ def _limited_by(limits: Limits) -> str:
     if not strength and not speed:
         tested = "The tests taken" if strength is None or speed is None else "The tests"
         return f"{tested} support the target: look at approach and plant."
-    parts = [
-        f"{100 * share:.0f} % {name}"
-        for share, name in ((strength, "strength-limited"), (speed, "speed-limited"))
-        if share
-    ]
+    named = ((strength, "strength-limited"), (speed, "speed-limited"))
+    parts = [f"{100 * share:.0f} % {name}" for share, name in named if share]
     rest = 1.0 - (strength or 0.0) - (speed or 0.0)
     if rest > 0.005:
         parts.append(f"{100 * rest:.0f} % neither (look at the approach)")
