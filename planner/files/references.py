@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from typing import Any
+
+from pydantic import BaseModel
 
 from planner.domain.athlete import Athlete
+from planner.domain.benchmarks import Benchmarks
 from planner.domain.findings import Finding
 from planner.domain.library import Library
 from planner.domain.measure import LiftTest
 from planner.domain.movement import Movement
 from planner.domain.prerequisite import RequirementError, parse_requirement
-from planner.domain.template import Template
 from planner.files.document import Loaded
 from planner.files.suggest import did_you_mean
 from planner.files.tree import Path
@@ -51,15 +54,33 @@ def library_references(loaded: Loaded[Library]) -> list[Finding]:
     return [finding for movement in library for finding in _movement_references(movement, loaded, library)]
 
 
-def scheme_references(loaded: Loaded[Library], template: Template) -> list[Finding]:
-    """Schemes that movements name and the template does not have: such movements cannot be dosed in its blocks."""
-    return [
-        _unknown(
-            loaded, (movement.id, "dose", "scheme"), f"scheme of the template {template.id}", scheme, template.schemes
-        )
-        for movement in loaded.value or ()
-        if (scheme := movement.dose.scheme) not in template.schemes
-    ]
+def scheme_references(loaded: Loaded[Library], schemes: Iterable[str], of: str = "of any template") -> list[Finding]:
+    """Movements whose scheme is not among ``schemes``: no block by that template can dose them. Warnings."""
+    known = sorted(schemes)
+    found = []
+    for movement in loaded.value or ():
+        scheme = movement.dose.scheme
+        if scheme not in known:
+            message = f"'{scheme}' is not a scheme {of}, so '{movement.id}' is never planned"
+            hint = did_you_mean(scheme, known) or "add it under schemes of the template"
+            path = (movement.id, "dose", "scheme")
+            found.append(loaded.finding(path, "unknown-scheme", message, hint, level="warning"))
+    return found
+
+
+def benchmark_references(loaded: Loaded[BaseModel], library: Library) -> list[Finding]:
+    """Movements that a benchmarks file reads as tests of strength."""
+    benchmarks = loaded.value
+    if not isinstance(benchmarks, Benchmarks):
+        return []
+    found = []
+    for quality, benchmark in benchmarks.qualities.items():
+        for index, test in enumerate(benchmark.tests):
+            for at, name in enumerate(test.lift.movements if test.lift is not None else ()):
+                if name not in library:
+                    path = ("qualities", quality, "tests", index, "lift", "movements", at)
+                    found.append(_unknown(loaded, path, "movement", name, library.movements))
+    return found
 
 
 def _movements(athlete: Athlete, loaded: Loaded[Athlete], library: Library) -> Iterator[Finding]:
@@ -106,8 +127,6 @@ def _movement_references(movement: Movement, loaded: Loaded[Library], library: L
             yield _unknown(loaded, path, "equipment", thing, library.equipment)
 
 
-def _unknown(
-    loaded: Loaded[Athlete] | Loaded[Library], path: Path, what: str, name: str, known: Iterable[str]
-) -> Finding:
+def _unknown(loaded: Loaded[Any], path: Path, what: str, name: str, known: Iterable[str]) -> Finding:
     hint = did_you_mean(name, known) or ("add it to the library" if what in ("movement", "equipment") else "")
-    return loaded.finding(path, f"unknown-{what.split()[0]}", f"'{name}' is not a known {what}", hint)
+    return loaded.finding(path, f"unknown-{what}", f"'{name}' is not a known {what}", hint)

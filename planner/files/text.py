@@ -10,7 +10,7 @@ LARGEST_FILE_bytes = 1024 * 1024  # a hundred movements take about a tenth of it
 
 _LINE_END = re.compile(r"\r\n|\r|\n")
 # Control characters; the three line separators that editors count differently; hidden and direction-changing ones.
-_HIDDEN = re.compile(
+HIDDEN = re.compile(
     r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u200b\u2028\u2029\u202a-\u202e\u2060\u2066-\u2069\ufeff\ufffe\uffff]"
 )
 _INDENTATION = re.compile(r"[ \t\u00a0\u2000-\u200a\u202f\u3000]*")
@@ -50,11 +50,11 @@ def _not_utf8(raw: bytes, offset: int, path: str) -> Finding:
 
 
 def _hidden_characters(text: str, path: str) -> list[Finding]:
-    if _HIDDEN.search(text) is None:
+    if HIDDEN.search(text) is None:
         return []
     findings = []
     for number, line in enumerate(split_lines(text), start=1):
-        found = _HIDDEN.search(line)
+        found = HIDDEN.search(line)
         if found:
             message = f"hidden character U+{ord(found.group()):04X}"
             findings.append(
@@ -80,4 +80,4 @@ def _indentation(text: str, path: str) -> list[Finding]:
 
 
 def _shown(line: str) -> str:
-    return _HIDDEN.sub("\N{REPLACEMENT CHARACTER}", line)
+    return HIDDEN.sub("\N{REPLACEMENT CHARACTER}", line)

@@ -1,0 +1,126 @@
+"""A block to YAML that a coach can read and edit, and to JSON. What is written reads back as the same block, exactly.
+
+A writer of our own: the layout is then the same with every release of the YAML package, and the file is written fast.
+"""
+
+from __future__ import annotations
+
+import datetime
+import json
+import re
+from collections.abc import Iterator
+from typing import Any
+
+from pydantic import BaseModel
+
+from planner.domain.block import Block
+from planner.files.text import HIDDEN
+from planner.files.values import ValueProblem, resolve
+
+_WIDTH = 110
+_BREAKS_PLAIN = re.compile(r": | #|:$|[\x00-\x1f]")
+_BREAKS_FLOW = re.compile(r"[,\[\]{}:]")
+_EXACT_INTEGERS = 1e15
+
+
+def block_to_yaml(block: Block) -> str:
+    """Keys in the model's order, nothing left out (null where unused), short flat mappings and lists on one line."""
+    return model_to_yaml(block)
+
+
+def block_to_json(block: Block) -> str:
+    """The same keys and values as JSON, indented, dates as year-month-day."""
+    return _visible(json.dumps(block.model_dump(mode="json"), ensure_ascii=False, indent=2, allow_nan=False)) + "\n"
+
+
+def model_to_yaml(model: BaseModel) -> str:
+    """Any model whose values are plain (numbers in SI, no quantities to be written with units)."""
+    return "".join(f"{line}\n" for line in _mapping_lines(model.model_dump(), 0))
+
+
+def _mapping_lines(mapping: dict[str, Any], indent: int) -> Iterator[str]:
+    pad = " " * indent
+    for key, value in mapping.items():
+        head = f"{pad}{_text(str(key), flow=True)}:"
+        short = _on_one_line(value, _WIDTH - len(head))
+        if short is not None:
+            yield f"{head} {short}"
+        else:
+            yield head
+            yield from _lines(value, indent + 2)
+
+
+def _lines(value: Any, indent: int) -> Iterator[str]:
+    if isinstance(value, dict):
+        yield from _mapping_lines(value, indent)
+        return
+    pad = " " * indent
+    for item in value:
+        short = _on_one_line(item, _WIDTH - indent - 2)
+        if short is not None:
+            yield f"{pad}- {short}"
+            continue
+        inner = list(_lines(item, indent + 2))
+        yield f"{pad}- {inner[0][indent + 2 :]}"
+        yield from inner[1:]
+
+
+def _on_one_line(value: Any, room: int) -> str | None:
+    """A scalar; or a mapping or list of scalars if it fits; else None."""
+    if isinstance(value, dict):
+        if any(isinstance(inner, (dict, list, tuple)) and inner for inner in value.values()):
+            return None
+        inside = ", ".join(f"{_text(str(key), flow=True)}: {_scalar(inner, flow=True)}" for key, inner in value.items())
+        return f"{{{inside}}}" if len(inside) <= room or not value else None
+    if isinstance(value, (list, tuple)):
+        if any(isinstance(inner, (dict, list, tuple)) for inner in value):
+            return None
+        inside = ", ".join(_scalar(inner, flow=True) for inner in value)
+        return f"[{inside}]" if len(inside) <= room or not value else None
+    return _scalar(value, flow=False)
+
+
+def _scalar(value: Any, flow: bool) -> str:
+    if value is None:
+        return "null"
+    if isinstance(value, bool):
+        return "true" if value else "false"
+    if isinstance(value, str):
+        return _text(value, flow)
+    if isinstance(value, int):
+        return str(value)
+    if isinstance(value, float):
+        # repr is the shortest text that reads back as the same number; 20 reads back as 20.0 where 20.0 stood.
+        return str(int(value)) if value.is_integer() and abs(value) < _EXACT_INTEGERS else repr(value)
+    if isinstance(value, datetime.date):
+        return value.isoformat()
+    if isinstance(value, (dict, list, tuple)):
+        return "{}" if isinstance(value, dict) else "[]"
+    raise TypeError(f"a block has no values of type {type(value).__name__}")
+
+
+def _text(text: str, flow: bool) -> str:
+    """Plain where that reads back as the same text, else in double quotes."""
+    if (
+        text
+        and (text[0].isalnum() or text[0] == "(")
+        and not text[-1].isspace()
+        and not _BREAKS_PLAIN.search(text)
+        and not HIDDEN.search(text)
+        and not (flow and _BREAKS_FLOW.search(text))
+        and _reads_as_text(text)
+    ):
+        return text
+    return _visible(json.dumps(text, ensure_ascii=False))
+
+
+def _reads_as_text(text: str) -> bool:
+    try:
+        return isinstance(resolve(text), str)
+    except ValueProblem:
+        return False
+
+
+def _visible(text: str) -> str:
+    """Hidden characters, which a file of ours must not hold, as escapes."""
+    return HIDDEN.sub(lambda found: found.group() if found.group() == "\n" else f"\\u{ord(found.group()):04x}", text)
