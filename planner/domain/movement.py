@@ -66,7 +66,12 @@ class Movement(Model):
     legs: Legs
     jump: Jump | None = None
     sprint: Sprint | None = None
-    runway: Distance = 0.0  # straight floor that a run-up, a run-through or a row of bounds takes; sprints say their own
+    runway: Distance = (
+        0.0  # straight floor that a run-up, a run-through or a row of bounds takes; sprints say their own
+    )
+    take_off: Literal["one-leg", "two-leg"] | None = (
+        None  # only for athletes whose own jump takes off so; None: for all
+    )
     eccentric_hamstring: bool = False
     heavy_hinge: bool = False
     equipment: Seq[Annotated[str, Field(max_length=60)]] = ()

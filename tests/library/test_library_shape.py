@@ -172,6 +172,15 @@ def test_approach_jumps_of_one_leg_use_the_take_off_leg(library: Library) -> Non
             assert m.legs == "one" and m.runway > 0, m.id
 
 
+def test_approach_jumps_and_drills_say_whose_take_off_they_are(library: Library) -> None:
+    """Run-throughs serve both; everything else of the run-up is for one kind of jumper."""
+    for m in library:
+        if m.part == "approach-jump" or (m.part == "skill" and m.jump is not None):
+            assert m.take_off == ("two-leg" if m.legs == "both" else "one-leg"), m.id
+        elif m.part != "skill":
+            assert m.take_off is None, m.id
+
+
 def test_every_source_says_where_tags_come_from(library: Library) -> None:
     assert [m.id for m in library if "common practice, no source" not in m.source] == []
 
