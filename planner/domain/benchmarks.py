@@ -228,6 +228,15 @@ class StrengthRule(Model):
     load_repetitions_source: Text
 
 
+class WhatIf(Model):
+    """Examples for the gap's second page: other contact times and push-offs, and a fall at touch-down."""
+
+    contact_steps_s: Annotated[Seq[Coefficient], Field(min_length=1, max_length=9)]
+    push_off_steps_m: Annotated[Seq[Coefficient], Field(min_length=1, max_length=9)]
+    touch_down_speed_m_s: Annotated[float, Field(ge=-3, le=0)]
+    source: Text
+
+
 class Benchmarks(Model):
     file: Literal["benchmarks/1"]
     id: MovementId
@@ -241,6 +250,7 @@ class Benchmarks(Model):
     confidence: ConfidenceRule
     emphasis: EmphasisRule
     strength: StrengthRule
+    what_if: WhatIf
 
     @model_validator(mode="after")
     def _complete(self) -> Benchmarks:

@@ -71,7 +71,7 @@ def estimate_gap(
     """Force gap, qualities, emphasis and one-repetition maxima of one athlete.
 
     ``body_mass_shares``: share of body mass lifted along, by movement, from the library; ``one_rm_kg`` is made with it,
-    so that a percentage of it means what the library means. ``locate`` gives the place of a value in the athlete's file, for findings.
+    so that a percentage of it means what the library means. ``locate``: place of a value in the athlete's file.
 
     Raises UserError with every finding when no gap can be told: no test of the target jump, a target within reach, a
     flight time off a run-up.

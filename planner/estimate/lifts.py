@@ -27,7 +27,7 @@ class LiftMaximum:
     def describe(self) -> str:
         test = self.test
         reserve = f", {test.reps_in_reserve} in reserve" if test.reps_in_reserve else " to failure"
-        return f"{test.load:g} kg x {test.reps}{reserve} ({test.date.isoformat()})"
+        return f"{test.load:g} kg x {test.reps}{reserve}"
 
 
 def lift_maxima(

@@ -37,7 +37,8 @@ class Judgement:
 class QualityResult:
     """A quality's verdict. ``counted`` are the judgements it rests on, ``shown`` those of the other leg or test.
 
-    Untested: both empty, deficit and confidence 0; ``need`` is then that of the first test of the benchmarks.
+    Untested: ``counted`` is empty, deficit and confidence are 0. ``first_test`` is the benchmarks' first test that this
+    athlete may be advised to do (``first_test_fits`` False: none is, and it is only the first of the list).
     """
 
     quality: Quality
@@ -47,6 +48,7 @@ class QualityResult:
     confidence: float
     first_test: QualityTest
     first_need: float
+    first_test_fits: bool
 
     @property
     def tested(self) -> bool:
@@ -60,10 +62,14 @@ class QualityResult:
 
 @dataclass(frozen=True)
 class Limits:
-    """Share of the gap that strength and fast force do not yet support, 0 to 1 each; None: no test trusted enough."""
+    """Share of the gap that strength and fast force do not yet support, 0 to 1 each; None: no test trusted enough.
+
+    ``weakest``: the strength quality with the lowest supported force, which sets the strength share.
+    """
 
     strength_share: float | None
     speed_share: float | None
+    weakest: Quality | None = None
 
 
 def need_on_curve(curve: Curve, x: float) -> float:
@@ -107,9 +113,18 @@ def judge_qualities(
         counted = found if benchmark.combine == "average" else found[:1]
         shown = [one for judgements in judged for one in judgements if one not in counted]
         deficit, sure = _combine(counted, benchmarks.confidence.scatter)
-        first = _first_test(benchmark.tests, athlete)
-        need = _need(first, athlete, target_x)
-        results[quality] = QualityResult(quality, tuple(counted), tuple(shown), deficit, sure, first, need)
+        fitting = [test for test in benchmark.tests if _fits(test, athlete)]
+        first = fitting[0] if fitting else benchmark.tests[0]
+        results[quality] = QualityResult(
+            quality=quality,
+            counted=tuple(counted),
+            shown=tuple(shown),
+            deficit=deficit,
+            confidence=sure,
+            first_test=first,
+            first_need=_need(first, athlete, target_x),
+            first_test_fits=bool(fitting),
+        )
     return results
 
 
@@ -130,11 +145,14 @@ def limits(
             return None
         return min(max((target_x - min(trusted)) / (target_x - now_x), 0.0), 1.0)
 
-    strength = share([one for quality in LIFT_QUALITIES for one in results[quality].counted])
+    lifts = [(one, quality) for quality in LIFT_QUALITIES for one in results[quality].counted]
+    trusted_lifts = [(one.supported_x, quality) for one, quality in lifts if one.confidence >= least_confidence]
+    weakest = min(trusted_lifts)[1] if trusted_lifts else None
+    strength = share([one for one, _ in lifts])
     speed = share([one for one in results["speed-exposure"].counted if one.reading.test.kind == "drop-jump"])
     if strength and speed:
-        return Limits(strength / (strength + speed), speed / (strength + speed))
-    return Limits(strength, speed)
+        return Limits(strength / (strength + speed), speed / (strength + speed), weakest)
+    return Limits(strength, speed, weakest)
 
 
 def most_useful_tests(
@@ -144,7 +162,7 @@ def most_useful_tests(
     missing = [
         result
         for result in results.values()
-        if all(one.reading.test.id != result.first_test.id for one in result.counted)
+        if result.first_test_fits and all(one.reading.test.id != result.first_test.id for one in result.counted)
     ]
     return sorted(missing, key=lambda one: (-weights[one.quality] * (1.0 - one.confidence), one.quality))
 
@@ -194,10 +212,7 @@ def _combine(counted: list[Judgement], scatter: float) -> tuple[float, float]:
     return deficit, confidence(relative_se=variance**0.5, scatter=scatter)
 
 
-def _first_test(tests: tuple[QualityTest, ...], athlete: Athlete) -> QualityTest:
-    """The first test this athlete may be advised to do: no drop jumps where landings do not hold yet."""
-    for test in tests:
-        fits_level = LEVELS.index(athlete.level) >= LEVELS.index(test.suggest_to.least_level)
-        if fits_level and (athlete.landing == "holds" or not test.suggest_to.landing_must_hold):
-            return test
-    return tests[0]
+def _fits(test: QualityTest, athlete: Athlete) -> bool:
+    """Whether the athlete may be advised to do the test: no drop jumps where landings do not hold yet."""
+    fits_level = LEVELS.index(athlete.level) >= LEVELS.index(test.suggest_to.least_level)
+    return fits_level and (athlete.landing == "holds" or not test.suggest_to.landing_must_hold)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import TypeVar
@@ -34,7 +35,12 @@ class Reading:
     test: QualityTest
     side: Side
     have: float
-    source: str
+    label: str
+    date: datetime.date
+
+    @property
+    def source(self) -> str:
+        return f"{self.label} ({self.date.isoformat()})"
 
     @property
     def unit(self) -> str:
@@ -71,7 +77,7 @@ def _lift(test: QualityTest, athlete: Athlete, maxima: Maxima) -> Iterator[Readi
             movement, maximum = found[0]
             system_kg = maximum.one_rm_kg.value + athlete.body_mass
             have = test.lift.leg_share * system_kg * STANDARD_GRAVITY_m_s2
-            yield Reading(test, side, have, f"{movement} {maximum.describe()}")
+            yield Reading(test, side, have, f"{movement} {maximum.describe()}", maximum.test.date)
 
 
 def _heel_raise(test: QualityTest, athlete: Athlete, notes: Notebook) -> Iterator[Reading]:
@@ -92,7 +98,7 @@ def _heel_raise(test: QualityTest, athlete: Athlete, notes: Notebook) -> Iterato
                 hint="write rhythm, height and support, such as: 60 beats a minute, full height, fingertips on a wall",
                 at=("tests", number),
             )
-        yield Reading(test, leg, reps, f"{getattr(done, leg)} heel raises, {done.form} ({done.date.isoformat()})")
+        yield Reading(test, leg, reps, f"{getattr(done, leg)} heel raises, {done.form}", done.date)
 
 
 def _calf_push(test: QualityTest, athlete: Athlete) -> Iterator[Reading]:
@@ -101,7 +107,7 @@ def _calf_push(test: QualityTest, athlete: Athlete) -> Iterator[Reading]:
         if found:
             done = max(found, key=lambda entry: entry.date)
             force_N = float(getattr(done, leg))
-            yield Reading(test, leg, force_N, f"seated calf push {force_N:.0f} N ({done.date.isoformat()})")
+            yield Reading(test, leg, force_N, f"seated calf push {force_N:.0f} N", done.date)
 
 
 def _drop_jump(test: QualityTest, athlete: Athlete, notes: Notebook) -> Iterator[Reading]:
@@ -140,7 +146,7 @@ def _drop_jump(test: QualityTest, athlete: Athlete, notes: Notebook) -> Iterator
     _note_drop(test, done, number, notes)
     _note_rebound(test, athlete, flight, number, notes)
     described = f"drop jump {format_length(done.drop, 'cm', 0)}, contact {contact * 1000:.0f} ms, flight {flight:.3f} s"
-    yield Reading(test, "both", have, f"{described} ({done.date.isoformat()})")
+    yield Reading(test, "both", have, described, done.date)
 
 
 def _note_drop(test: QualityTest, done: DropJumpTest, number: int, notes: Notebook) -> None:
@@ -182,7 +188,7 @@ def _flying_sprint(test: QualityTest, athlete: Athlete) -> Iterator[Reading]:
     fastest = sorted(trial for trial in done.trials if trial > 0)[:2]
     if fastest and done.distance > 0:
         speed = sum(done.distance / time for time in fastest) / len(fastest)
-        yield Reading(test, "both", speed, f"flying {done.distance:g} m at {speed:.2f} m/s ({done.date.isoformat()})")
+        yield Reading(test, "both", speed, f"flying {done.distance:g} m at {speed:.2f} m/s", done.date)
 
 
 def _all(athlete: Athlete, kind: type[Kind]) -> list[tuple[int, Kind]]:

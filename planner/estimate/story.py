@@ -127,7 +127,8 @@ def _limited_by(limits: Limits) -> str:
     if not strength and not speed:
         tested = "The tests taken" if strength is None or speed is None else "The tests"
         return f"{tested} support the target: look at approach and plant."
-    named = ((strength, "strength-limited"), (speed, "speed-limited"))
+    weakest = f" ({QUALITY_NAMES[limits.weakest]})" if limits.weakest else ""
+    named = ((strength, f"strength-limited{weakest}"), (speed, "speed-limited"))
     parts = [f"{100 * share:.0f} % {name}" for share, name in named if share]
     rest = 1.0 - (strength or 0.0) - (speed or 0.0)
     if rest > 0.005:
@@ -144,4 +145,4 @@ def _length(length_m: float, unit: str) -> str:
 
 
 def _touch(length_m: float, unit: str) -> str:
-    return format_length(length_m, "in", 1) if unit == "in" else format_length(length_m, "m", 2)
+    return format_length(length_m, "in", 1) if unit == "in" else format_length(length_m, "m", 3)

@@ -1,0 +1,140 @@
+"""The gap's second page: other contact times, what is uncertain, and the standing of the curves."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from planner.domain.athlete import Athlete
+from planner.estimate.force_gap import TakeOffInputs, force_gap, take_off_at
+from planner.estimate.gap import GapResult
+from planner.estimate.qualities import legs_of
+from planner.estimate.story import QUALITY_NAMES
+from planner.estimate.take_off import contact_time_for_force_s, half_sine_peak_N
+from planner.estimate.uncertainty import Estimate
+from planner.report.layout import wrap
+from planner.units import POUND_FORCE_N
+
+SHORTEST_m_or_s = 0.05  # shorter pushes and contacts are left out of the examples
+
+
+def detail(result: GapResult, athlete: Athlete) -> str:
+    """What ``jumpblock gap --full`` adds."""
+    sections = [
+        ("THE SAME TAKE-OFF OTHERWISE", _what_if(result)),
+        ("WHERE THE ± COMES FROM", _errors(result)),
+        ("WHAT EACH TEST SUPPORTS", _supported(result, athlete)),
+        ("STANDING OF THE FIGURES", _standing(result, athlete)),
+    ]
+    return "\n\n".join("\n".join([title, *(wrap(line, "  ") for line in lines)]) for title, lines in sections)
+
+
+def _what_if(result: GapResult) -> list[str]:
+    inputs = result.inputs
+    if inputs.contact_time_s is None:
+        return _push_off_what_if(result, inputs)
+    contact_s = inputs.contact_time_s.value
+    lines = []
+    for step_s in result.benchmarks.what_if.contact_steps_s:
+        time_s = contact_s + step_s
+        if time_s >= SHORTEST_m_or_s:
+            at = replace(inputs, contact_time_s=Estimate(time_s, 0.0))
+            lines.append(f"target in {time_s:.3f} s: {_force(at, at.rise_target_m.value)}")
+    now_N = result.force.now.mean_ground_force_N.value
+    same_force_s = contact_time_for_force_s(
+        rise_m=inputs.rise_target_m.value,
+        body_mass_kg=inputs.body_mass_kg.value,
+        mean_ground_force_N=now_N,
+        touch_down_speed_m_s=inputs.touch_down_speed_m_s,
+        g=inputs.g,
+    )
+    lines.append(
+        f"With the present force ({now_N:,.0f} N) the target would take {same_force_s:.3f} s on the ground: the other "
+        "way to the same height."
+    )
+    fall_m_s = result.benchmarks.what_if.touch_down_speed_m_s
+    falling = replace(inputs, touch_down_speed_m_s=fall_m_s)
+    lines.append(
+        f"If the body still falls at {-fall_m_s:g} m/s at touch-down (an example, not measured): now "
+        f"{_force(falling, falling.rise_now_m.value)}; target {_force(falling, falling.rise_target_m.value)}; "
+        f"the gap stays {force_gap(falling).gap.mean_ground_force_N.value:,.0f} N."
+    )
+    target_N = result.force.target.mean_ground_force_N.value
+    lines.append(
+        f"Peak force at the target: at least {half_sine_peak_N(mean_force_N=target_N):,.0f} N, were the force a half "
+        "sine; a plant with an impact peak exceeds it."
+    )
+    return lines
+
+
+def _push_off_what_if(result: GapResult, inputs: TakeOffInputs) -> list[str]:
+    assert inputs.push_off_m is not None
+    lines = []
+    for step_m in result.benchmarks.what_if.push_off_steps_m:
+        distance_m = inputs.push_off_m.value + step_m
+        if distance_m >= SHORTEST_m_or_s:
+            at = replace(inputs, push_off_m=Estimate(distance_m, 0.0))
+            lines.append(f"target over a push-off of {distance_m * 100:.0f} cm: {_force(at, at.rise_target_m.value)}")
+    return lines
+
+
+def _force(inputs: TakeOffInputs, rise_m: float) -> str:
+    take_off = take_off_at(inputs, rise_m)
+    force_N = take_off.mean_ground_force_N
+    return f"{force_N:,.0f} N, {force_N / POUND_FORCE_N:,.0f} lbf, {take_off.mean_ground_force_bw:.2f} body weights"
+
+
+def _errors(result: GapResult) -> list[str]:
+    inputs = result.inputs
+    parts = [f"present rise ± {inputs.rise_now_m.se * 100:.1f} cm from the test itself"]
+    if inputs.now_from_touch:
+        parts.append(f"heel rise ± {inputs.heel_rise_se_m * 100:.1f} cm")
+    parts.append(f"body mass ± {inputs.body_mass_kg.se:.1f} kg")
+    if inputs.contact_time_s is not None:
+        parts.append(f"contact ± {inputs.contact_time_s.se * 1000:.0f} ms")
+    if inputs.push_off_m is not None:
+        parts.append(f"push-off ± {inputs.push_off_m.se * 100:.0f} cm")
+    now, target, gap = (line.mean_ground_force_N for line in (result.force.now, result.force.target, result.force.gap))
+    naive_N = (now.se**2 + target.se**2) ** 0.5
+    return [
+        f"{'; '.join(parts)}.",
+        f"Now ± {now.se:.0f} N, target ± {target.se:.0f} N, gap ± {gap.se:.0f} N: what is wrong for both cancels in "
+        f"the gap (as if independent, it would read ± {naive_N:.0f} N).",
+        "The gap is inside the noise."
+        if result.gap.inside_noise
+        else f"The gap is {abs(gap.value) / gap.se:.1f} standard errors: outside the noise."
+        if gap.se
+        else "The gap has no error of its own.",
+    ]
+
+
+def _supported(result: GapResult, athlete: Athlete) -> list[str]:
+    shift = result.benchmarks.take_offs[legs_of(athlete.take_off)].axis_shift
+    target_bw = result.force.target.mean_ground_force_bw.value
+    lines = [f"The target's mean ground force is {target_bw:.2f} body weights. Usually goes with it, by test:"]
+    for verdict in result.qualities.values():
+        for one in verdict.counted:
+            lines.append(
+                f"{QUALITY_NAMES[verdict.quality]}: {one.supported_x - shift:.2f} body weights ({one.reading.source})"
+            )
+    return lines if len(lines) > 1 else ["No test yet."]
+
+
+def _standing(result: GapResult, athlete: Athlete) -> list[str]:
+    benchmarks = result.benchmarks
+    basis = benchmarks.take_offs[legs_of(athlete.take_off)]
+    lines = [
+        f"Benchmarks {benchmarks.id}: {benchmarks.source}.",
+        f"Axis: {basis.axis_source}; read at x = {result.target_x:.2f}.",
+        f"Heel rise: {basis.heel_rise.source}.",
+    ]
+    for verdict in result.qualities.values():
+        tests = [one.reading.test for one in verdict.counted] or [verdict.first_test]
+        for test in tests:
+            curve = test.curves[legs_of(athlete.take_off)]
+            cap = f", at most {curve.cap:g}" if curve.cap is not None else ""
+            plus = f"{curve.plus:g} + " if curve.plus else ""
+            at = f"(x - {curve.at:g})" if curve.at else "x"
+            base = f"{curve.base:g} + " if curve.base else ""
+            unit = test.need_in.replace("-", " ")
+            lines.append(f"{test.name}: need {plus}[{base}{curve.slope:g} {at}{cap}] {unit}; {test.source}.")
+    return lines
