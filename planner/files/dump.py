@@ -123,4 +123,4 @@ def _reads_as_text(text: str) -> bool:
 
 def _visible(text: str) -> str:
     """Hidden characters, which a file of ours must not hold, as escapes."""
-    return HIDDEN.sub(lambda found: found.group() if found.group() == "\n" else f"\\u{ord(found.group()):04x}", text)
+    return HIDDEN.sub(lambda found: f"\\u{ord(found.group()):04x}", text)

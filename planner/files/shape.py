@@ -15,8 +15,8 @@ from pydantic import BaseModel, ValidationError
 from planner.domain.findings import Finding
 from planner.files.document import Document
 from planner.files.suggest import nearest
-from planner.files.tree import MappingNode, Node, Path, child
-from planner.files.values import Data, to_data
+from planner.files.tree import ListNode, MappingNode, Node, Path, Scalar, child
+from planner.files.values import Data, iso_date, to_data
 from planner.files.wording import describe
 
 M = TypeVar("M", bound=BaseModel)
@@ -41,25 +41,45 @@ def validate(model: type[M], document: Document) -> tuple[M | None, list[Finding
     ]
     skip = [path for path, _ in odd]
     value: M | None = None
-    try:
-        value = model.model_validate(data)
-    except ValidationError as error:
-        details = error.errors(include_url=False)
-        findings.extend(_findings(model, document, data, details, skip))
-    except RecursionError:
-        findings.append(document.finding((), "too-deep", "the file is nested too deeply", "check the indentation"))
+    details = _complaints(model, data)
+    if isinstance(details, list) and _unquote_dates(model, document.root, data, details):
+        details = _complaints(model, data)
+    if isinstance(details, list):
+        findings.extend(_findings(model, document, details, skip))
+    else:
+        value = details
     findings = sorted(set(findings), key=lambda f: (f.path, f.line, f.column, f.code, f.message))
     return (None if findings else value), findings[:_MOST_FINDINGS]
 
 
-def _findings(
-    model: type[BaseModel], document: Document, data: Data, details: list[Any], skip: list[Path]
-) -> list[Finding]:
+def _complaints(model: type[M], data: Data) -> M | list[Any]:
+    try:
+        return model.model_validate(data)
+    except ValidationError as error:
+        return list(error.errors(include_url=False))
+
+
+def _unquote_dates(model: type[BaseModel], root: Node, data: Data, details: list[Any]) -> bool:
+    """Where a date is wanted and one stands in quotes (as in every JSON file), take it as the date. True if any was."""
+    changed = False
+    for detail in details:
+        spot = _locate(model, root, detail["loc"]) if detail["type"] == "date_type" else None
+        date = iso_date(spot.node.text) if spot and spot.complete and isinstance(spot.node, Scalar) else None
+        if spot and date is not None:
+            holder: Any = data
+            for step in spot.path[:-1]:
+                holder = holder[step]
+            holder[spot.path[-1]] = date
+            changed = True
+    return changed
+
+
+def _findings(model: type[BaseModel], document: Document, details: list[Any], skip: list[Path]) -> list[Finding]:
     misspelt: set[tuple[Path, str]] = set()  # fields that an unknown field was probably meant to be
     found: dict[tuple[Path, str], Finding] = {}
     for detail in sorted(details, key=lambda d: d["type"] != "extra_forbidden"):
         spot = _locate(model, document.root, detail["loc"])
-        if spot.path in skip:
+        if spot.path in skip or _counts_good_entries_only(detail, spot.node):
             continue
         if detail["type"] == "missing":
             name = str(detail["loc"][-1])
@@ -78,6 +98,13 @@ def _findings(
             # Branches of a union each say their own: the first at a place is enough.
             found.setdefault((spot.path, "value"), finding)
     return list(found.values())
+
+
+def _counts_good_entries_only(detail: Any, node: Node) -> bool:
+    """A list is also called too short when its entries are wrong and it is long enough: their own findings do."""
+    return (
+        detail["type"] == "too_short" and isinstance(node, ListNode) and len(node.items) >= detail["ctx"]["min_length"]
+    )
 
 
 def _unknown_field(model: type[BaseModel], document: Document, spot: _Spot) -> tuple[Finding, str | None]:

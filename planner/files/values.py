@@ -25,7 +25,7 @@ _NOT_FINITE = re.compile(r"[-+]?\.(inf|Inf|INF)|\.(nan|NaN|NAN)")
 _LEADING_ZERO = re.compile(r"([-+]?)0+([0-9]+(\.[0-9]*)?([eE][-+]?[0-9]+)?)")
 _UNDERSCORES = re.compile(r"[-+]?[0-9][0-9_]*(\.[0-9_]*)?")
 _OTHER_BASE = re.compile(r"[-+]?0([xX][0-9a-fA-F_]+|[oO][0-7_]+|[bB][01_]+)")
-_DATE = re.compile(r"([0-9]{4})-([0-9]{2})-([0-9]{2})")
+_DATE = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 
 
 class ValueProblem(Exception):
@@ -91,13 +91,18 @@ def _number_or_date(text: str) -> Value:
             f"{_short(text)} has an underscore in a number",
             f"write {_short(plain)}, or '{_short(text)}' in quotes if it is a word",
         )
-    date = _DATE.fullmatch(text)
-    if date:
-        try:
-            return datetime.date(*(int(part) for part in date.groups()))
-        except ValueError:
-            return text  # where a date is wanted the shape check says that the day does not exist
-    return text
+    # A day that does not exist stays text: where a date is wanted, the shape check says what is wrong with it.
+    return iso_date(text) or text
+
+
+def iso_date(text: str) -> datetime.date | None:
+    """The date written as year-month-day, or None if it is not one or the day does not exist."""
+    if not _DATE.fullmatch(text):
+        return None
+    try:
+        return datetime.date.fromisoformat(text)
+    except ValueError:
+        return None
 
 
 def is_text_key(text: str, plain: bool) -> bool:
