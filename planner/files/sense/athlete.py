@@ -70,7 +70,7 @@ def _target(athlete: Athlete, loaded: Loaded[Athlete]) -> Iterator[Finding]:
         message = "no test says how high the athlete jumps"
         hint = "add one of kind touch, flight-time or given-rise"
         yield loaded.finding(("tests",), "no-height-test", message, hint, on_key=True)
-    elif target.method not in measured:
+    elif target.method not in measured and not (target.touch is not None and target.method != "touch"):
         message = f"no test was taken by the target's method, '{target.method}'"
         hint = f"heights by another method are another quantity; retest, or write method: {measured[0]}"
         yield loaded.finding(("target", "method"), "target-method-untested", message, hint, level="warning")
