@@ -1,0 +1,67 @@
+"""The block at a glance: a row a week, a cell a session, a thick rule where a phase begins."""
+
+from __future__ import annotations
+
+from reportlab.pdfgen.canvas import Canvas
+
+from planner.cards import marks
+from planner.cards.head_and_foot import dated
+from planner.cards.text import TextBlock, draw_line
+from planner.domain.block import Block, Session, Week
+from planner.domain.card_layout import CardLayout
+
+_WEEK_SHARE = 0.17
+_PADDING = 5.0
+_ROOM_FOR_MINUTES = 92.0  # points beside the date; small paper leaves the minutes to the cards
+
+
+class CalendarGrid:
+    def __init__(self, block: Block, layout: CardLayout, width: float) -> None:
+        self._layout, self._width = layout, width
+        columns = max(len(week.sessions) for week in block.weeks)
+        self._cell = width * (1 - _WEEK_SHARE) / max(1, columns)
+        self._rows = [_Row(week, layout, self._cell, width * _WEEK_SHARE) for week in block.weeks]
+        self._note = TextBlock(layout.overview.hard_mark, size=8.8, width=width)
+        self.height = sum(row.height for row in self._rows) + self._note.height + 4
+
+    def draw(self, canvas: Canvas, x: float, top: float) -> None:
+        phase = self._rows[0].week.phase
+        for row in self._rows:
+            marks.rule(canvas, x, top, self._width, marks.THICK if row.week.phase != phase else marks.HAIR)
+            phase = row.week.phase
+            row.draw(canvas, x, top)
+            top -= row.height
+        marks.rule(canvas, x, top, self._width, marks.HAIR)
+        self._note.draw(canvas, x, top - 3)
+
+
+class _Row:
+    def __init__(self, week: Week, layout: CardLayout, cell: float, week_width: float) -> None:
+        self.week, self._layout, self._cell, self._week_width = week, layout, cell, week_width
+        self._role = TextBlock(layout.roles[week.role], size=8.4, width=week_width - 4, leading=9.6)
+        self._cells = [
+            (session, TextBlock(session.focus, size=8.2, width=cell - 10, leading=9.2)) for session in week.sessions
+        ]
+        tallest = max([self._role.height + 1, *(focus.height for _, focus in self._cells)])
+        self.height = 11.5 + tallest + _PADDING
+
+    def draw(self, canvas: Canvas, x: float, top: float) -> None:
+        draw_line(canvas, x, top - 10, f"{self._layout.words.week} {self.week.number}", size=10, face="bold")
+        self._role.draw(canvas, x, top - 12)
+        x += self._week_width
+        for session, focus in self._cells:
+            self._draw_session(canvas, x, top, session, focus)
+            x += self._cell
+
+    def _draw_session(self, canvas: Canvas, x: float, top: float, session: Session, focus: TextBlock) -> None:
+        if session.hard_day:
+            marks.block(canvas, x, top - self.height + 2, 2.2, self.height - 4)
+        room = self._cell - 10
+        minutes = f"{session.minutes} {self._layout.words.minutes}"
+        width = 0.0
+        if room >= _ROOM_FOR_MINUTES:
+            width = draw_line(canvas, x + 5 + room, top - 9.5, minutes, size=7.6, align="right") + 4
+        draw_line(
+            canvas, x + 5, top - 9.5, dated(session, self._layout), size=8.6, face="semibold", at_most=room - width
+        )
+        focus.draw(canvas, x + 5, top - 11.5)

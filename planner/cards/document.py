@@ -1,0 +1,146 @@
+"""A block's PDF: the overview, then a card or more for each session. Same block, same bytes."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from io import BytesIO
+
+from reportlab.pdfgen.canvas import Canvas
+
+from planner.cards import fonts, marks
+from planner.cards.glyphs import missing_glyphs
+from planner.cards.head_and_foot import dated
+from planner.cards.overview import OverviewPage, overview_pages
+from planner.cards.paper import PAPERS, Paper, paper_of
+from planner.cards.session_card import Card, cards_of
+from planner.cards.text import clean, draw_line
+from planner.domain.block import Block, Week
+from planner.domain.card_layout import CardLayout
+from planner.domain.findings import Finding, UserError
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """One side of paper with one or two cards; a week starts on a sheet of its own, to be handed out as one."""
+
+    cards: tuple[Card, ...]
+
+
+def draw_cards(
+    block: Block,
+    *,
+    paper: str,
+    layout: CardLayout,
+    week: int | None = None,
+    session: int | None = None,
+    source: str = "block",
+) -> bytes:
+    """Draw a block as a PDF and return its bytes.
+
+    ``paper`` is a4, letter (two cards a sheet), a5 or half-letter (one card). ``week`` or ``session`` (both count
+    from 1) leave out the overview and all other cards. ``source`` names the block in findings. Raises UserError for an
+    unknown paper, a week or session that the block has not, a character without a glyph, a text longer than a card.
+    """
+    fonts.register()
+    fonts.make_safe()
+    sheet_of = paper_of(paper)
+    if sheet_of is None:
+        raise UserError([Finding("", 0, 0, "unknown-paper", f"no paper '{paper}'", f"use one of {', '.join(PAPERS)}")])
+    findings = missing_glyphs(block, layout, source)
+    if findings:
+        raise UserError(findings)
+    sheets = _sheets(block, layout, sheet_of, week, session, source)
+    overview = overview_pages(block, layout, sheet_of) if week is None and session is None else []
+    buffer = BytesIO()
+    canvas = _canvas(buffer, block, layout, sheet_of)
+    _draw(canvas, overview, sheets, sheet_of, layout)
+    canvas.save()
+    return buffer.getvalue()
+
+
+def _canvas(buffer: BytesIO, block: Block, layout: CardLayout, paper: Paper) -> Canvas:
+    # Each page would otherwise name a standard font that is not embedded.
+    name = fonts.register()["regular"]
+    canvas = Canvas(buffer, pagesize=paper.sheet, invariant=1, pageCompression=1, initialFontName=name, lang="en")
+    canvas.setTitle(clean(f"{layout.overview.block}: {block.for_athlete.name}"))
+    canvas.setAuthor("jumpblock")
+    canvas.setCreator("jumpblock")
+    canvas.setSubject(clean(f"{layout.overview.target}: {block.for_athlete.target}"))
+    canvas.showOutline()
+    return canvas
+
+
+def _chosen(block: Block, week: int | None, session: int | None, source: str) -> list[tuple[Week, list[int]]]:
+    """The weeks to print, each with the places of its sessions (from 0)."""
+    weeks = [one for one in block.weeks if week is None or one.number == week]
+    if not weeks:
+        numbers = f"{block.weeks[0].number} to {block.weeks[-1].number}"
+        raise UserError([Finding(source, 0, 0, "no-week", f"the block has no week {week}", f"its weeks are {numbers}")])
+    chosen = [
+        (one, [place for place in range(len(one.sessions)) if session is None or place + 1 == session]) for one in weeks
+    ]
+    if session is not None and not any(places for _, places in chosen):
+        most = max(len(one.sessions) for one in weeks)
+        where = f"week {week}" if week is not None else "the block"
+        message = f"{where} has no session {session}"
+        raise UserError([Finding(source, 0, 0, "no-session", message, f"its sessions are 1 to {most}")])
+    return chosen
+
+
+def _sheets(
+    block: Block, layout: CardLayout, paper: Paper, week: int | None, session: int | None, source: str
+) -> list[Sheet]:
+    sheets = []
+    for one, places in _chosen(block, week, session, source):
+        cards = [
+            card
+            for place in places
+            for card in cards_of(block, one, one.sessions[place], layout, paper.card(0), source)
+        ]
+        step = paper.cards_a_sheet
+        sheets += [Sheet(tuple(cards[at : at + step])) for at in range(0, len(cards), step)]
+    return sheets
+
+
+def _draw(canvas: Canvas, overview: list[OverviewPage], sheets: list[Sheet], paper: Paper, layout: CardLayout) -> None:
+    words, total, marked_week = layout.words, len(overview) + len(sheets), 0
+    for number, page in enumerate(overview, start=1):
+        canvas.setPageSize(paper.page)
+        if number == 1:
+            _bookmark(canvas, "overview", layout.overview.block, 0)
+        page.draw(canvas)
+        draw_line(
+            canvas,
+            page.frame.right,
+            page.frame.y - 11,
+            f"{words.page} {number} {words.of} {total}",
+            size=7,
+            align="right",
+        )
+        canvas.showPage()
+    for number, sheet in enumerate(sheets, start=len(overview) + 1):
+        canvas.setPageSize(paper.sheet)
+        for place, card in enumerate(sheet.cards):
+            marked_week = _mark_session(canvas, card, marked_week)
+            card.draw(canvas, paper.card(place), f"{words.page} {number} {words.of} {total}")
+        if paper.cards_a_sheet == 2:
+            marks.cut_line(canvas, paper.sheet[0] / 2, 0, paper.sheet[1])
+        canvas.showPage()
+
+
+def _mark_session(canvas: Canvas, card: Card, marked_week: int) -> int:
+    """Bookmark a session, and its week where it is the first of it; return the week marked last."""
+    if card.number > 1:
+        return marked_week
+    words, week, session = card.layout.words, card.week, card.session
+    if week.number != marked_week:
+        _bookmark(canvas, f"week-{week.number}", f"{words.week} {week.number}: {card.layout.roles[week.role]}", 0)
+    number = week.sessions.index(session) + 1
+    title = f"{words.session} {number}: {dated(session, card.layout)}"
+    _bookmark(canvas, f"week-{week.number}-session-{number}", title, 1)
+    return week.number
+
+
+def _bookmark(canvas: Canvas, key: str, title: str, level: int) -> None:
+    canvas.bookmarkPage(key)
+    canvas.addOutlineEntry(clean(title), key, level, closed=level == 0)

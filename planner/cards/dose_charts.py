@@ -1,0 +1,103 @@
+"""The charts of the overview: what each week holds of each currency, against what was asked."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from reportlab.pdfgen.canvas import Canvas
+
+from planner.cards.charts import WeekChart, draw_chart
+from planner.cards.marks import Drawable
+from planner.cards.paper import Frame
+from planner.domain.block import Band, Block, Week
+from planner.domain.card_layout import CardLayout
+from planner.domain.terms import JOINTS, LIFT_QUALITIES, TIERS, Joint, Quality, Tier
+
+_HEIGHT, _GAP = 98.0, 14.0  # points
+_NARROWEST = 105.0  # points a chart needs for the labels of eight weeks
+
+
+class ChartRow:
+    """Charts side by side, all of one width, the row filled from the left."""
+
+    def __init__(self, charts: Sequence[WeekChart], columns: int, width: float) -> None:
+        self._charts = charts
+        self._chart_width = (width - _GAP * (columns - 1)) / columns
+        self.height = _HEIGHT
+
+    def draw(self, canvas: Canvas, x: float, top: float) -> None:
+        for chart in self._charts:
+            draw_chart(canvas, chart, Frame(x, top - _HEIGHT, self._chart_width, _HEIGHT))
+            x += self._chart_width + _GAP
+
+
+def chart_rows(block: Block, layout: CardLayout, width: float) -> list[Drawable]:
+    """Working sets, contacts, sprints, joint stress: as many charts a row as the width allows."""
+    columns = max(1, int((width + _GAP) / (_NARROWEST + _GAP)))
+    charts = [*_sets(block, layout), *_contacts(block, layout), _sprints(block, layout), *_stress(block, layout)]
+    return [ChartRow(charts[at : at + columns], columns, width) for at in range(0, len(charts), columns)]
+
+
+def _chart(
+    block: Block, title: str, unit: str, values: list[tuple[float, ...]], bands: list[tuple[float | None, float]]
+) -> WeekChart:
+    return WeekChart(title, unit, [week.number for week in block.weeks], values, bands)
+
+
+def _edges(band: Band | None) -> tuple[float | None, float]:
+    return (band.low, band.high) if band is not None else (0.0, 0.0)
+
+
+def _sets(block: Block, layout: CardLayout) -> list[WeekChart]:
+    def one(quality: Quality) -> WeekChart:
+        values: list[tuple[float, ...]] = [(week.totals.working_sets.get(quality, 0.0),) for week in block.weeks]
+        bands = [_edges(week.bands.working_sets.get(quality)) for week in block.weeks]
+        return _chart(block, layout.qualities[quality], layout.overview.sets_a_week, values, bands)
+
+    return [one(quality) for quality in LIFT_QUALITIES]
+
+
+def _contacts(block: Block, layout: CardLayout) -> list[WeekChart]:
+    words = layout.overview
+
+    def all_of(week: Week) -> float:
+        return float(sum(week.totals.contacts.values()))
+
+    def one(tier: Tier) -> WeekChart:
+        values: list[tuple[float, ...]] = [(float(week.totals.contacts.get(tier, 0)),) for week in block.weeks]
+        bands = [_edges(week.bands.tiers.get(tier)) for week in block.weeks]
+        title = f"{layout.words.contacts}: {layout.tiers[tier]}"
+        return _chart(block, title[0].upper() + title[1:], words.contacts_a_week, values, bands)
+
+    whole = _chart(
+        block,
+        words.all_contacts,
+        words.contacts_a_week,
+        [(all_of(week),) for week in block.weeks],
+        [_edges(week.bands.contacts) for week in block.weeks],
+    )
+    return [whole, *(one(tier) for tier in TIERS)]
+
+
+def _sprints(block: Block, layout: CardLayout) -> WeekChart:
+    words = layout.overview
+    values: list[tuple[float, ...]] = [(float(week.totals.sprint_efforts),) for week in block.weeks]
+    bands = [_edges(week.bands.sprint_efforts) for week in block.weeks]
+    return _chart(block, words.sprints_a_week, words.efforts, values, bands)
+
+
+def _stress(block: Block, layout: CardLayout) -> list[WeekChart]:
+    words = layout.overview
+
+    def legs(week: Week, joint: Joint) -> tuple[float, ...]:
+        points = week.totals.joint_stress.get(joint)
+        return (points.left, points.right) if points else (0.0, 0.0)
+
+    def one(joint: Joint) -> WeekChart:
+        ceilings: list[tuple[float | None, float]] = [
+            (None, week.bands.joint_stress.get(joint, 0.0)) for week in block.weeks
+        ]
+        title = f"{layout.joints[joint]}: {words.stress_a_week}"
+        return _chart(block, title, words.points, [legs(week, joint) for week in block.weeks], ceilings)
+
+    return [one(joint) for joint in JOINTS]

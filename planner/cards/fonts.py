@@ -1,0 +1,62 @@
+"""The one door for fonts: three upright weights of Source Sans, embedded, from their package.
+
+The package's italics have no Greek and no Cyrillic, so no card uses italics: a name must print in every place.
+"""
+
+from __future__ import annotations
+
+from functools import cache
+from importlib.resources import as_file, files
+from typing import Literal
+
+from reportlab import rl_config
+from reportlab.pdfbase import pdfmetrics
+from reportlab.pdfbase.ttfonts import TTFont
+
+Face = Literal["regular", "semibold", "bold"]
+_FILES: dict[Face, str] = {
+    "regular": "SourceSansPro-Regular.ttf",
+    "semibold": "SourceSansPro-Semibold.ttf",
+    "bold": "SourceSansPro-Bold.ttf",
+}
+
+
+def make_safe() -> None:
+    """Fix the settings that reportlab also takes from the environment or from a file in the user's home."""
+    rl_config.trustedHosts = None  # no host: nothing is fetched
+    rl_config.trustedSchemes = []
+    rl_config.toColorCanUse = None  # colours are never evaluated
+    rl_config.invariant = 1
+    rl_config.pageCompression = 1
+    rl_config.shapeChecking = 1
+
+
+@cache
+def register() -> dict[Face, str]:
+    """Register the faces once and return the name each is drawn by."""
+    make_safe()
+    names: dict[Face, str] = {}
+    for face, file_name in _FILES.items():
+        name = f"card-{face}"
+        with as_file(files("font_source_sans_pro") / "files" / file_name) as path:
+            pdfmetrics.registerFont(TTFont(name, str(path)))
+        # Without a family of its own a font cannot be named inside a paragraph.
+        pdfmetrics.registerFontFamily(name, normal=name, bold=name, italic=name, boldItalic=name)
+        names[face] = name
+    return names
+
+
+@cache
+def _covered() -> frozenset[int]:
+    covers = [set(pdfmetrics.getFont(name).face.charToGlyph) for name in register().values()]
+    return frozenset(set.intersection(*covers))
+
+
+def has_glyph(character: str) -> bool:
+    """Whether every face can draw the character."""
+    return ord(character) in _covered()
+
+
+def width_of(text: str, face: Face, size: float) -> float:
+    """The width in points of a line of text."""
+    return float(pdfmetrics.stringWidth(text, register()[face], size))

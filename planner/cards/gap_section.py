@@ -1,0 +1,174 @@
+"""The gap as numbers beside its picture, and the table of qualities with what each lacks and gets."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from reportlab.pdfgen.canvas import Canvas
+
+from planner.cards import marks
+from planner.cards.gap_picture import GapScale, draw_gap
+from planner.cards.paper import Frame
+from planner.cards.text import TextBlock, draw_line
+from planner.domain.block import Block, GapLine, QualityLine
+from planner.domain.card_layout import CardLayout
+from planner.units import UNITS
+
+_ROW = 15.0
+_PICTURE = 62.0
+_WIDE = 430.0  # points: from here on picture and numbers stand side by side
+
+
+@dataclass(frozen=True)
+class _Quantity:
+    """A line of the table: name and unit, and the field of GapLine with its factor and digits."""
+
+    name: str
+    field: str
+    factor: float
+    digits: int
+    unit: str
+
+    def of(self, line: GapLine) -> tuple[float, float]:
+        return getattr(line, self.field) * self.factor, getattr(line, f"{self.field}_se") * self.factor
+
+    def said(self, line: GapLine) -> str:
+        value, error = self.of(line)
+        return f"{value:.{self.digits}f} ± {error:.{self.digits}f}"
+
+
+def _quantities(block: Block, layout: CardLayout) -> list[_Quantity]:
+    words, unit = layout.overview, block.for_athlete.length_unit
+    rise_digits = 0 if unit == "cm" else 1
+    return [
+        _Quantity(words.rise, "rise_m", 1 / UNITS["length"][unit], rise_digits, unit),
+        _Quantity(words.take_off_speed, "take_off_speed_m_s", 1.0, 2, "m/s"),
+        _Quantity(words.ground_force, "mean_ground_force_N", 1.0, 0, "N"),
+        _Quantity("", "mean_ground_force_bw", 1.0, 2, words.body_weights),
+    ]
+
+
+class GapSection:
+    def __init__(self, block: Block, layout: CardLayout, width: float) -> None:
+        self._block, self._layout, self._width = block, layout, width
+        self._quantities = _quantities(block, layout)
+        self._wide = width >= _WIDE
+        gap, words = block.gap, layout.overview
+        shares = _shares(block)
+        text = " ".join([shares, words.one_error, *([words.inside_noise] if gap.inside_noise else [])])
+        self._table_width = width * 0.56 if self._wide else width
+        self._text = TextBlock(text, size=9.2, width=self._table_width)
+        self._table_height = _ROW * (len(self._quantities) + 1)
+        left, pictures = self._table_height + 5 + self._text.height, 2 * _PICTURE
+        self.height = max(left, pictures) if self._wide else left + pictures + 8
+
+    def draw(self, canvas: Canvas, x: float, top: float) -> None:
+        self._draw_table(canvas, x, top)
+        self._text.draw(canvas, x, top - self._table_height - 4)
+        left, y = (x + self._width * 0.6, top) if self._wide else (x, top - self.height + 2 * _PICTURE)
+        for quantity in (self._quantities[0], self._quantities[2]):
+            draw_gap(canvas, self._scale(quantity), Frame(left, y - _PICTURE, x + self._width - left, _PICTURE - 4))
+            y -= _PICTURE
+
+    def _scale(self, quantity: _Quantity) -> GapScale:
+        gap, words = self._block.gap, self._layout.overview
+        now, now_error = quantity.of(gap.now)
+        target, target_error = quantity.of(gap.target)
+        return GapScale(
+            quantity.name,
+            quantity.unit,
+            now,
+            now_error,
+            target,
+            target_error,
+            words.now,
+            words.target.lower(),
+        )
+
+    def _draw_table(self, canvas: Canvas, x: float, top: float) -> None:
+        words, gap, width = self._layout.overview, self._block.gap, self._table_width
+        ends = [x + width * share for share in (0.52, 0.76, 1.0)]
+        for end, word in zip(ends, (words.now, words.target.lower(), words.gap), strict=True):
+            draw_line(canvas, end, top - 11, word, size=9, align="right")
+        y = top - _ROW
+        for quantity in self._quantities:
+            marks.rule(canvas, x, y, width, marks.HAIR)
+            name = f"{quantity.name}, {quantity.unit}" if quantity.name else f"  {quantity.unit}"
+            draw_line(canvas, x, y - 11, name, size=9.4, at_most=width * 0.32)
+            for end, line, face in zip(
+                ends, (gap.now, gap.target, gap.gap), ("regular", "regular", "bold"), strict=True
+            ):
+                draw_line(canvas, end, y - 11, quantity.said(line), size=9.6, face=face, align="right")  # type: ignore[arg-type]
+            y -= _ROW
+        marks.rule(canvas, x, y, width, marks.HAIR)
+
+
+def _shares(block: Block) -> str:
+    """The same gap in force and in height: the smaller figure alone sounds nearly done."""
+    now, gap = block.gap.now, block.gap.gap
+    force = 100 * gap.mean_ground_force_N / now.mean_ground_force_N if now.mean_ground_force_N else 0.0
+    rise = 100 * gap.rise_m / now.rise_m if now.rise_m else 0.0
+    return f"{force:.1f} % more force for {rise:.0f} % more height."
+
+
+class QualitiesTable:
+    """A row a tested side; ``short by`` as a figure and as a bar."""
+
+    def __init__(self, block: Block, layout: CardLayout, width: float) -> None:
+        self._lines, self._layout, self._width = block.gap.qualities, layout, width
+        next_test = block.gap.next_test
+        said = f"{layout.overview.next_test}: {next_test}." if next_test else ""
+        self._next = TextBlock(said, size=9.2, width=width) if said else None
+        self.height = _ROW * (len(self._lines) + 1) + (self._next.height + 4 if self._next else 0.0)
+
+    def draw(self, canvas: Canvas, x: float, top: float) -> None:
+        words, width = self._layout.overview, self._width
+        columns = [x + width * share for share in (0.45, 0.62, 0.73, 0.86, 1.0)]
+        heads = (words.have, words.need, words.short_by, words.confidence, words.emphasis)
+        for end, head in zip(columns, heads, strict=True):
+            draw_line(canvas, end, top - 11, head, size=9, align="right", at_most=width * 0.125)
+        y = top - _ROW
+        for line in self._lines:
+            marks.rule(canvas, x, y, width, marks.HAIR)
+            self._draw_line(canvas, x, y - 11, line, columns)
+            y -= _ROW
+        marks.rule(canvas, x, y, width, marks.HAIR)
+        if self._next:
+            self._next.draw(canvas, x, y - 3)
+
+    def _draw_line(self, canvas: Canvas, x: float, baseline: float, line: QualityLine, columns: list[float]) -> None:
+        layout, width = self._layout, self._width
+        words = layout.overview
+        side = {"left": f", {layout.words.left}", "right": f", {layout.words.right}"}.get(line.side, "")
+        draw_line(
+            canvas, x, baseline, layout.qualities[line.quality] + side, size=9.6, face="semibold", at_most=width * 0.28
+        )
+        if line.status == "untested" or line.have is None or line.need is None:
+            draw_line(canvas, columns[0], baseline, words.untested, size=9.4, align="right")
+        else:
+            draw_line(
+                canvas,
+                columns[0],
+                baseline,
+                f"{_figure(line.have)} {line.unit}",
+                size=9.4,
+                align="right",
+                at_most=width * 0.17,
+            )
+            draw_line(
+                canvas,
+                columns[1],
+                baseline,
+                f"{_figure(line.need)} {line.unit}",
+                size=9.4,
+                align="right",
+                at_most=width * 0.16,
+            )
+            draw_line(canvas, columns[2], baseline, f"{100 * line.deficit:.0f} %", size=9.4, align="right")
+            draw_line(canvas, columns[3], baseline, f"{100 * line.confidence:.0f} %", size=9.4, align="right")
+        draw_line(canvas, columns[4], baseline, f"× {line.emphasis:.2f}", size=9.6, face="bold", align="right")
+
+
+def _figure(value: float) -> str:
+    size = abs(value)
+    return f"{value:.0f}" if size >= 100 or value == round(value) else f"{value:.1f}" if size >= 10 else f"{value:.2f}"

@@ -1,0 +1,168 @@
+"""One item of a session as a row: what and how on the left, how much on the right, boxes to write what was done."""
+
+from __future__ import annotations
+
+from reportlab.pdfgen.canvas import Canvas
+
+from planner.cards import fonts, marks
+from planner.cards.grid import Grid
+from planner.cards.prescription import Prescription, prescribe
+from planner.cards.text import Run, TextBlock, draw_line
+from planner.domain.block import AthleteLine, Item
+from planner.domain.card_layout import CardLayout
+
+_LEFT_SHARE, _RIGHT_SHARE = 0.545, 0.435
+_WIDEST_BOX, _NARROWEST_BOX, _BOX_GAP = 34.0, 22.0, 3.0  # points: 12 mm holds "82.5" in pencil, 8 mm "82"
+_NAME, _DOSE, _SMALL = 11.5, 16.0, 9.2
+_MOST_LINES = 4  # of a text beside the boxes
+
+
+class ItemRow:
+    """``number`` is the item's place in the session; ``ramp`` words its lighter sets, where it has any."""
+
+    def __init__(
+        self, item: Item, number: int, athlete: AthleteLine, layout: CardLayout, grid: Grid, ramp: str = ""
+    ) -> None:
+        self.item, self.number, self.grid = item, number, grid
+        self._words = layout.words
+        self._said: Prescription | None = prescribe(item, athlete, layout) if item.sets else None
+        width = grid.body * _LEFT_SHARE if self._said else grid.body
+        self._left, self._below = _texts(item, self._said, layout, width, grid, ramp)
+        self._box_width = self._width_of_boxes(grid.body * _RIGHT_SHARE)
+        self._inner_height = self._measure()
+        self.height = self._inner_height + sum(block.height for block in self._below) + 7 * grid.scale
+        self.first_baseline = (3 + (_NAME if self._said else _SMALL)) * grid.scale
+
+    def draw(self, canvas: Canvas, x: float, top: float) -> None:
+        scale = self.grid.scale
+        top -= 3 * scale
+        baseline = top + 3 * scale - self.first_baseline
+        draw_line(canvas, x - 5, baseline, str(self.number), size=_SMALL * scale, align="right")
+        y = top
+        for block in self._left:
+            block.draw(canvas, x, y)
+            y -= block.height
+        if self._said:
+            self._draw_amount(canvas, self._said, x, top)
+            self._draw_boxes(canvas, x, top - self._inner_height + self.grid.box_height)
+        y = top - self._inner_height
+        for block in self._below:
+            block.draw(canvas, x, y)
+            y -= block.height
+
+    def _right_x(self, x: float) -> float:
+        return x + self.grid.body * (1 - _RIGHT_SHARE)
+
+    def _dose_height(self) -> float:
+        return (_NAME + 4.5) * self.grid.scale
+
+    def _boxes(self) -> int:
+        count = self._said.boxes if self._said else 0
+        return count if count <= self.grid.boxes_up_to else 0
+
+    def _width_of_boxes(self, column: float) -> float:
+        """Boxes go under the sets and reps, narrower where there are many; else on a line of their own."""
+        count = max(4, self._boxes())
+        width = min(_WIDEST_BOX, (column + _BOX_GAP) / count - _BOX_GAP)
+        self._boxes_fit_right = width >= _NARROWEST_BOX
+        return width if self._boxes_fit_right else min(_WIDEST_BOX, (self.grid.body + _BOX_GAP) / count - _BOX_GAP)
+
+    def _measure(self) -> float:
+        left = sum(block.height for block in self._left)
+        if not self._said:
+            return left
+        right = self._dose_height() + 2.5
+        if self._boxes() and self._boxes_fit_right:
+            return max(left, right + self.grid.box_height)
+        return max(left + 4, right) + self.grid.box_height
+
+    def _draw_amount(self, canvas: Canvas, said: Prescription, x: float, top: float) -> None:
+        """Sets and reps at the left edge of the column, the load at its right edge, both big."""
+        scale, left, right = self.grid.scale, self._right_x(x), x + self.grid.body
+        baseline = top - _NAME * scale
+        if said.load_to_find:
+            right = self._draw_blank_load(canvas, said.load, right, baseline) - 4
+        loads = [] if said.load_to_find or not said.load else [_load_run(said.load)]
+        dose = fonts.width_of(said.dose, "bold", _DOSE * scale)
+        load = sum(fonts.width_of(said.load, face, size * scale) for face, size in loads)
+        inline = fonts.width_of(said.side, "semibold", _SMALL * scale) + 4 if said.side else 0.0
+        lines = [said.side] if dose + inline + load + 5 <= right - left else said.side.split(" ", 1)
+        side_size = _SMALL if len(lines) == 1 else _SMALL * 0.85
+        side = max(fonts.width_of(line, "semibold", side_size * scale) for line in lines) + 4 if said.side else 0.0
+        # What still does not fit is made smaller as a whole, so that the figures keep their proportion.
+        squeeze = min(1.0, (right - left - 5 - side) / (dose + load))
+        dose = draw_line(canvas, left, baseline, said.dose, size=_DOSE * scale * squeeze, face="bold")
+        for place, line in enumerate(reversed(lines)):
+            y = baseline + place * side_size * scale * 0.9
+            draw_line(canvas, left + dose + 4, y, line, size=side_size * scale, face="semibold")
+        for face, size in loads:
+            draw_line(canvas, right, baseline, said.load, size=size * scale * squeeze, face=face, align="right")
+
+    def _draw_blank_load(self, canvas: Canvas, unit: str, right: float, baseline: float) -> float:
+        """A line to write the load on that the athlete finds; return its left end."""
+        size = _SMALL * self.grid.scale
+        right -= draw_line(canvas, right, baseline, unit, size=size, align="right") + 3
+        marks.rule(canvas, right - 30, baseline - 1, 30, marks.HAIR)
+        return right - 32 - draw_line(canvas, right - 32, baseline, self._words.load, size=size, align="right")
+
+    def _draw_boxes(self, canvas: Canvas, x: float, top: float) -> None:
+        count, height, right = self._boxes(), self.grid.box_height, x + self.grid.body
+        if count == 0:
+            marks.box(canvas, x, top - height, self.grid.body, height)
+            return
+        width, line = self._box_width, count * (self._box_width + _BOX_GAP) - _BOX_GAP
+        start = self._right_x(x) if self._boxes_fit_right else right - line
+        for place in range(count):
+            left = start + place * (width + _BOX_GAP)
+            marks.box(canvas, left, top - height, width, height)
+            draw_line(canvas, left + 2, top - 6.2, str(place + 1), size=5.5)
+
+
+def _load_run(load: str) -> tuple[fonts.Face, float]:
+    """A weight is as big as the sets and reps; the height of a box is not lifted and stays smaller."""
+    return ("bold", _DOSE) if load[0].isdigit() else ("semibold", _NAME)
+
+
+def _texts(
+    item: Item, said: Prescription | None, layout: CardLayout, width: float, grid: Grid, ramp: str
+) -> tuple[list[TextBlock], list[TextBlock]]:
+    """Name, how hard and how long to rest, one cue, then what only some items have.
+
+    A long text would make a tall narrow column; it goes below the boxes instead, over the whole width.
+    """
+    small = _SMALL * grid.scale
+    if said is None:
+        return [TextBlock(_not_this_week(item, layout), size=small, width=width)], []
+    name = TextBlock(item.name, size=_NAME * grid.scale, width=width, face="bold", leading=_NAME * grid.scale * 1.1)
+    left, below = [name], []
+    for line in _lines(item, said, layout, ramp):
+        block = TextBlock(line, size=small, width=width)
+        if block.height <= _MOST_LINES * small * 1.2 + 1:
+            left.append(block)
+        else:
+            below.append(TextBlock(line, size=small, width=grid.body))
+    return left, below
+
+
+def _lines(item: Item, said: Prescription, layout: CardLayout, ramp: str) -> list[list[Run]]:
+    words = layout.words
+    lines: list[list[Run]] = [
+        _how(said),
+        [("regular", cue) for cue in item.cues[:1]],
+        [("regular", item.note or "")],
+        [("semibold", f"{words.ramp}:"), ("regular", ramp)] if ramp else [],
+    ]
+    lines += [[("bold", words.caution), ("semibold", caution)] for caution in item.cautions]
+    return [line for line in lines if any(text for _, text in line)]
+
+
+def _not_this_week(item: Item, layout: CardLayout) -> list[Run]:
+    reason = f": {item.note}" if item.note else ""
+    return [("regular", item.name), ("semibold", f"· {layout.words.not_this_week}{reason}")]
+
+
+def _how(said: Prescription) -> list[Run]:
+    details = " · ".join(said.details)
+    if not said.effort:
+        return [("regular", details)]
+    return [("semibold", said.effort), ("regular", f"· {details}" if details else "")]

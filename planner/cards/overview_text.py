@@ -1,0 +1,89 @@
+"""The overview's title, headings and closing texts."""
+
+from __future__ import annotations
+
+from reportlab.pdfgen.canvas import Canvas
+
+from planner.cards import marks
+from planner.cards.marks import Drawable
+from planner.cards.text import Run, TextBlock
+from planner.domain.block import Block
+from planner.domain.card_layout import CardLayout
+
+
+class Paragraphs:
+    """Texts one below the other, with space between."""
+
+    def __init__(self, blocks: list[TextBlock], space: float = 3.0) -> None:
+        self._blocks, self._space = blocks, space
+        self.height = sum(block.height + space for block in blocks)
+
+    def draw(self, canvas: Canvas, x: float, top: float) -> None:
+        for block in self._blocks:
+            block.draw(canvas, x, top)
+            top -= block.height + self._space
+
+
+class Title(Paragraphs):
+    def __init__(self, block: Block, layout: CardLayout, width: float) -> None:
+        words, who = layout.overview, block.for_athlete
+        start = block.weeks[0].start.isoformat()
+        facts: list[Run] = [
+            ("semibold", f"{words.target}:"),
+            ("regular", f"{who.target}."),
+            ("semibold", f"{words.take_off}:"),
+            ("regular", f"{who.take_off}."),
+            ("semibold", f"{words.tested_by}:"),
+            ("regular", f"{block.gap.method}."),
+        ]
+        line = f"{words.block} · {len(block.weeks)} {words.weeks_from} {start} · {who.level}"
+        super().__init__(
+            [
+                TextBlock(who.name, size=24, width=width, face="bold", leading=27),
+                TextBlock(line, size=11.5, width=width, face="semibold"),
+                TextBlock(facts, size=10.5, width=width),
+            ]
+        )
+
+
+class Heading:
+    """A thick rule, the heading, and at most one line on how to read what follows."""
+
+    def __init__(self, words: str, width: float, below: str = "") -> None:
+        self._width = width
+        self._heading = TextBlock(words, size=12, width=width, face="bold", leading=14)
+        self._below = TextBlock(below, size=8.8, width=width) if below else None
+        self.height = self._heading.height + 6 + (self._below.height + 4 if self._below else 0.0)
+
+    def draw(self, canvas: Canvas, x: float, top: float) -> None:
+        marks.rule(canvas, x, top, self._width, marks.THICK)
+        self._heading.draw(canvas, x, top - 3)
+        if self._below:
+            self._below.draw(canvas, x, top - 5 - self._heading.height)
+
+
+def closing_sections(block: Block, layout: CardLayout, width: float) -> list[list[Drawable]]:
+    """Proof and shortfalls, cautions, the test day: each with its heading."""
+    words = layout.overview
+    texts = [
+        (words.proof, [_proof(block, layout), *_shortfalls(block, layout)]),
+        (words.cautions, list(block.cautions)),
+        (words.test_day, list(layout.test_day)),
+    ]
+    return [[Heading(heading, width), _sentences(lines, width)] for heading, lines in texts if lines]
+
+
+def _sentences(lines: list[str], width: float) -> Paragraphs:
+    return Paragraphs([TextBlock(line, size=9.6, width=width) for line in lines], 2.5)
+
+
+def _proof(block: Block, layout: CardLayout) -> str:
+    words, proof = layout.overview, block.proof
+    if proof.status != "optimal":
+        return words.not_proved
+    return words.proved if proof.scope == "library" else words.proved_shortlist
+
+
+def _shortfalls(block: Block, layout: CardLayout) -> list[str]:
+    words = layout.overview
+    return [f"{words.not_met}: {shortfall.sentence}" for shortfall in block.shortfalls] or [words.all_met]

@@ -1,0 +1,219 @@
+"""A session's cards: its rows laid on as few cards as hold them, an item never split."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from reportlab.pdfgen.canvas import Canvas
+
+from planner.cards import marks
+from planner.cards.grid import DENSITIES, Grid, grid_on
+from planner.cards.head_and_foot import Foot, Head, place_of
+from planner.cards.item_row import ItemRow
+from planner.cards.paper import Frame
+from planner.cards.ramp import ramp_line
+from planner.cards.text import TextBlock, draw_line, fitting_size
+from planner.domain.block import Block, Session, Week
+from planner.domain.card_layout import CardLayout
+from planner.domain.findings import Finding, UserError
+
+_PAGE_LINE = 10.0  # points, the line at the very foot
+_MOST_ROOM = 7.0  # points added to a row on a short card; more looks like a gap
+_NUMBER_COLUMN = 17.0  # points kept free beside a side-head for the items' numbers
+_NOTES_FROM = 44.0  # points left over that are worth a place for notes
+
+
+class WarmUpRow:
+    """What to do before the first item; more demanding sessions name a fuller warm-up."""
+
+    part = "warm-up"
+
+    def __init__(self, session: Session, layout: CardLayout, grid: Grid) -> None:
+        parts = {item.part for item in session.items if item.sets}
+        jumps = parts & {"jump", "approach-jump", "landing", "skill", "test"}
+        kind = "sprint" if "sprint" in parts else "jump" if jumps else "lift"
+        minutes = f"{session.warm_up_minutes} {layout.words.minutes}."
+        text = layout.warm_up.get(kind, "")  # type: ignore[call-overload]
+        self._block = TextBlock([("bold", minutes), ("regular", text)], size=9.5 * grid.scale, width=grid.body)
+        self.height = self._block.height + 7 * grid.scale
+        self._drop = 2.5 * grid.scale
+        self.first_baseline = self._drop + 9.5 * grid.scale
+
+    def draw(self, canvas: Canvas, x: float, top: float) -> None:
+        self._block.draw(canvas, x, top - self._drop)
+
+
+Row = WarmUpRow | ItemRow
+
+
+@dataclass
+class Card:
+    """One card of a session, measured and ready to be drawn into its frame. ``number`` of ``count`` counts from 1."""
+
+    block: Block
+    week: Week
+    session: Session
+    layout: CardLayout
+    grid: Grid
+    head: Head
+    rows: Sequence[Row]
+    foot: Foot
+    number: int
+    count: int
+
+    def draw(self, canvas: Canvas, frame: Frame, page: str) -> None:
+        inner = grid_on(frame, self.layout.measures).frame
+        x, y = inner.x, inner.top
+        self.head.draw(canvas, x, y)
+        y -= self.head.height
+        slack = _capacity(self.grid, self.head, self.foot) - sum(row.height for row in self.rows)
+        room = min(_MOST_ROOM, slack / max(1, len(self.rows)))
+        y = self._draw_rows(canvas, x, y, room)
+        foot_top = inner.y + _PAGE_LINE + self.foot.height
+        if y - foot_top >= _NOTES_FROM:
+            marks.rule(canvas, x, y, inner.width, marks.THICK)
+            draw_line(canvas, x, y - 12, self.layout.words.notes, size=9.5, face="semibold")
+        self.foot.draw(canvas, x, foot_top)
+        self._draw_page_line(canvas, inner, page)
+
+    def _draw_rows(self, canvas: Canvas, x: float, y: float, room: float) -> float:
+        """Draw the rows from ``y`` down and return where they end. A thick rule and a side-head open each part."""
+        body_x = x + self.grid.gutter
+        part = None
+        for row in self.rows:
+            here = row.part if isinstance(row, WarmUpRow) else row.item.part
+            if here != part:
+                marks.rule(canvas, x, y, self.grid.frame.width, marks.THIN if part else marks.THICK)
+                self._draw_side_head(canvas, row, x, y - room / 2 - row.first_baseline)
+                part = here
+            else:
+                marks.rule(canvas, body_x, y, self.grid.body, marks.HAIR)
+            row.draw(canvas, body_x, y - room / 2)
+            y -= row.height + room
+        return y
+
+    def _draw_side_head(self, canvas: Canvas, row: Row, x: float, baseline: float) -> None:
+        words = self.layout.words.warm_up if isinstance(row, WarmUpRow) else self.layout.parts[row.item.part]
+        width = self.grid.gutter - (0.0 if isinstance(row, WarmUpRow) else _NUMBER_COLUMN)
+        size = fitting_size(words, "semibold", 9.5 * self.grid.scale, width)
+        block = TextBlock(words, size=size, width=width, face="semibold", leading=size * 1.08)
+        block.draw(canvas, x, baseline + size)
+
+    def _draw_page_line(self, canvas: Canvas, inner: Frame, page: str) -> None:
+        words = self.layout.words
+        place = f"{words.week} {self.week.number} · {place_of(self.week, self.session, self.layout)}"
+        if self.count > 1:
+            place += f" · {words.card} {self.number} {words.of} {self.count}"
+        page_width = draw_line(canvas, inner.right, inner.y + 1.5, page, size=7, align="right")
+        room = inner.width - page_width - 12
+        draw_line(canvas, inner.x, inner.y + 1.5, f"{self.block.for_athlete.name} · {place}", size=7, at_most=room)
+
+
+def _capacity(grid: Grid, head: Head, foot: Foot) -> float:
+    return grid.frame.height - head.height - foot.height - _PAGE_LINE
+
+
+def cards_of(block: Block, week: Week, session: Session, layout: CardLayout, card: Frame, source: str) -> list[Card]:
+    """Lay a session out on cards of the size of ``card``.
+
+    One card where some density of type allows it, else as many as needed. Raises UserError where a single text is
+    longer than a card.
+    """
+    for scale in DENSITIES:
+        grid = grid_on(card, layout.measures, scale)
+        rows = _rows(block, session, layout, grid)
+        head = Head(block, week, session, layout, grid, continued=False)
+        foot = Foot(week, session, layout, grid, last=True)
+        if sum(row.height for row in rows) <= _capacity(grid, head, foot):
+            return [Card(block, week, session, layout, grid, head, rows, foot, 1, 1)]
+    grid = grid_on(card, layout.measures)
+    rows = _rows(block, session, layout, grid)
+    heads = [Head(block, week, session, layout, grid, continued=later) for later in (False, True)]
+    feet = [Foot(week, session, layout, grid, last=last) for last in (False, True)]
+    shares = _share_out(rows, grid, heads, feet)
+    if shares is None:
+        raise UserError([_too_long(week, session, source)])
+    return [
+        Card(
+            block,
+            week,
+            session,
+            layout,
+            grid,
+            heads[min(1, place)],
+            share,
+            feet[place == len(shares) - 1],
+            place + 1,
+            len(shares),
+        )
+        for place, share in enumerate(shares)
+    ]
+
+
+def _share_out(rows: list[Row], grid: Grid, heads: list[Head], feet: list[Foot]) -> list[list[Row]] | None:
+    """Share rows out over cards; the last card needs room for the full foot. None where a row fits no card."""
+    shares: list[list[Row]] = []
+    rest = rows
+    while rest:
+        head = heads[min(1, len(shares))]
+        if sum(row.height for row in rest) <= _capacity(grid, head, feet[1]):
+            shares.append(rest)
+            return _even_out(shares, grid, heads, feet)
+        capacity, taken = _capacity(grid, head, feet[0]), 0
+        while taken < len(rest) - 1 and sum(row.height for row in rest[: taken + 1]) <= capacity:
+            taken += 1
+        # A card without a row helps only where the first head was long; then the next head is short.
+        if capacity < 0 or (taken == 0 and shares):
+            return None
+        shares.append(rest[:taken])
+        rest = rest[taken:]
+    return shares
+
+
+def _even_out(shares: list[list[Row]], grid: Grid, heads: list[Head], feet: list[Foot]) -> list[list[Row]]:
+    """Two cards are split near the middle, and between two parts of the session where that fits."""
+    if len(shares) != 2:
+        return shares
+    rows = shares[0] + shares[1]
+
+    def cost(at: int) -> tuple[bool, float]:
+        first, second = rows[:at], rows[at:]
+        inside_part = (
+            isinstance(first[-1], ItemRow)
+            and isinstance(second[0], ItemRow)
+            and (first[-1].item.part == second[0].item.part)
+        )
+        return inside_part, abs(sum(row.height for row in first) - sum(row.height for row in second))
+
+    fits = [
+        at
+        for at in range(1, len(rows))
+        if sum(row.height for row in rows[:at]) <= _capacity(grid, heads[0], feet[0])
+        and sum(row.height for row in rows[at:]) <= _capacity(grid, heads[1], feet[1])
+    ]
+    if not fits:
+        return shares
+    at = min(fits, key=cost)
+    return [rows[:at], rows[at:]]
+
+
+def _rows(block: Block, session: Session, layout: CardLayout, grid: Grid) -> list[Row]:
+    rows: list[Row] = [WarmUpRow(session, layout, grid)] if session.warm_up_minutes else []
+    ramp_for = next((item for item in session.items if item.part == "main-lift" and item.sets), None)
+    for number, item in enumerate(session.items, start=1):
+        ramp = ramp_line(item, block.for_athlete, layout) if item is ramp_for else ""
+        rows.append(ItemRow(item, number, block.for_athlete, layout, grid, ramp))
+    return rows
+
+
+def _too_long(week: Week, session: Session, source: str) -> Finding:
+    longest = max(session.items, key=lambda item: sum(map(len, (item.name, *item.cues[:1], *item.cautions))))
+    return Finding(
+        source,
+        0,
+        0,
+        "card-text-too-long",
+        f"week {week.number}, session {week.sessions.index(session) + 1}: a text is longer than a card",
+        f"shorten the cue, caution or note of '{longest.name[:60]}', or the session's reason",
+    )

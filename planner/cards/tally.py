@@ -1,0 +1,48 @@
+"""What a session and a week add up to, counted from the items on the cards themselves."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from planner.domain.block import Item, Week
+from planner.domain.terms import TIERS, Tier
+
+# Lifts and holds. A set of a jump or a sprint is no working set; it counts as contacts or an effort.
+LIFTING_PARTS = frozenset({"main-lift", "one-leg", "hamstring", "calf", "trunk"})
+
+
+@dataclass(frozen=True)
+class Tally:
+    contacts: dict[Tier, int]
+    sprint_efforts: int
+    sprint_m: float
+    working_sets: int
+
+    @property
+    def all_contacts(self) -> int:
+        return sum(self.contacts.values())
+
+
+def is_working_set(item: Item) -> bool:
+    return item.part in LIFTING_PARTS and item.tier is None
+
+
+def tally(items: Iterable[Item]) -> Tally:
+    """Add up items: contacts by tier (landings, both legs), sprint efforts and metres, working sets."""
+    contacts: dict[Tier, int] = dict.fromkeys(TIERS, 0)
+    efforts, metres, sets = 0, 0.0, 0
+    for item in items:
+        if item.tier is not None:
+            contacts[item.tier] += item.contacts
+        if item.part == "sprint":
+            done = item.sets * (item.reps or 1)
+            efforts += done
+            metres += done * (item.distance_m or 0.0)
+        if is_working_set(item):
+            sets += item.sets
+    return Tally(contacts, efforts, metres, sets)
+
+
+def week_tally(week: Week) -> Tally:
+    return tally(item for session in week.sessions for item in session.items)

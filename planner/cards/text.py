@@ -1,0 +1,107 @@
+"""The one door for text: nothing of a coach's words is ever read as markup, and nothing of them is lost.
+
+Only this module makes paragraphs (a test holds that), because reportlab reads a paragraph's text as markup.
+"""
+
+from __future__ import annotations
+
+import unicodedata
+from collections.abc import Sequence
+from typing import Literal
+from xml.sax.saxutils import escape
+
+from reportlab.lib.styles import ParagraphStyle
+from reportlab.pdfgen.canvas import Canvas
+from reportlab.platypus import Paragraph
+
+from planner.cards import fonts
+from planner.cards.fonts import Face
+
+Align = Literal["left", "right", "centre"]
+Run = tuple[Face, str]
+_ALIGNMENT: dict[Align, int] = {"left": 0, "centre": 1, "right": 2}
+ELLIPSIS = "…"
+
+
+def clean(text: str) -> str:
+    """Text as it is drawn: composed characters, white space as single spaces, other control characters left out."""
+    composed = unicodedata.normalize("NFC", text)
+    spaced = "".join(" " if character.isspace() else character for character in composed)
+    return " ".join("".join(c for c in spaced if unicodedata.category(c) != "Cc").split())
+
+
+def undrawable(text: str) -> list[str]:
+    """The characters of a text that cannot be drawn truthfully, each once, in order.
+
+    No glyph in the card font; or an invisible mark (text direction, joiners); or an accent that the font has only
+    apart from its letter, which would land beside it.
+    """
+    bad: dict[str, None] = {}
+    for character in clean(text):
+        invisible_or_apart = unicodedata.category(character) in ("Cf", "Mn", "Me", "Co", "Cs")
+        if invisible_or_apart or not fonts.has_glyph(character):
+            bad[character] = None
+    return list(bad)
+
+
+class TextBlock:
+    """Runs of text wrapped to a width. ``height`` is known before drawing; sizes are in points."""
+
+    def __init__(
+        self,
+        runs: str | Sequence[Run],
+        *,
+        size: float,
+        width: float,
+        face: Face = "regular",
+        leading: float | None = None,
+        align: Align = "left",
+    ) -> None:
+        names = fonts.register()
+        pieces: Sequence[Run] = [(face, runs)] if isinstance(runs, str) else runs
+        markup = " ".join(f'<font name="{names[run_face]}">{escape(clean(text))}</font>' for run_face, text in pieces)
+        style = ParagraphStyle(
+            "card",
+            fontName=names[face],
+            fontSize=size,
+            leading=leading or size * 1.2,
+            alignment=_ALIGNMENT[align],
+            splitLongWords=1,
+            allowWidows=1,
+        )
+        self._paragraph = Paragraph(markup, style)
+        self.height: float = self._paragraph.wrap(width, 1e6)[1]
+
+    def draw(self, canvas: Canvas, x: float, top: float) -> None:
+        self._paragraph.drawOn(canvas, x, top - self.height)
+
+
+def fitting_size(text: str, face: Face, size: float, width: float) -> float:
+    """``size``, or less where the longest word would be wider than ``width``: side-heads are never hyphenated."""
+    widest = max((fonts.width_of(word, face, size) for word in clean(text).split()), default=0.0)
+    return size if widest < width else size * (width - 0.5) / widest
+
+
+def draw_line(
+    canvas: Canvas,
+    x: float,
+    baseline: float,
+    text: str,
+    *,
+    size: float,
+    face: Face = "regular",
+    align: Align = "left",
+    at_most: float | None = None,
+) -> float:
+    """Draw one line, made smaller where it would be wider than ``at_most``; return its width in points.
+
+    ``x`` is the left end, the middle or the right end of the line, as ``align`` says.
+    """
+    line = clean(text)
+    width = fonts.width_of(line, face, size)
+    if at_most is not None and width > at_most:
+        size, width = size * at_most / width, at_most
+    canvas.setFont(fonts.register()[face], size)
+    start = x - {"left": 0.0, "centre": width / 2, "right": width}[align]
+    canvas.drawString(start, baseline, line)
+    return width

@@ -1,0 +1,153 @@
+"""How cards are printed: margins, sizes and every fixed word on them, so that a coach may change or translate them."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from planner.domain.base import Model, Seq, Text, _quantity
+from planner.domain.terms import Joint, Part, Quality, Role, Tier
+
+Word = Annotated[str, Field(min_length=1, max_length=80)]
+Sentence = Annotated[str, Field(min_length=1, max_length=400)]
+# A margin under 5 mm is cut off by most office printers.
+Margin = Annotated[float, _quantity("length"), Field(ge=0.005, le=0.03)]
+BoxHeight = Annotated[float, _quantity("length"), Field(ge=0.005, le=0.015)]
+Step = Annotated[float, _quantity("mass"), Field(gt=0, le=20)]
+Share = Annotated[float, Field(gt=0, lt=1)]
+
+
+class RampSet(Model):
+    """A warm-up set before the main lift: so many reps at this share of the working load."""
+
+    share: Share
+    reps: Annotated[int, Field(ge=1, le=10)]
+
+
+class Ramp(Model):
+    """The warm-up sets of the first main lift, rounded to what is quick to load; empty ``sets``: none printed."""
+
+    sets: Annotated[Seq[RampSet], Field(max_length=5)]
+    round_to_kg: Step
+    round_to_lb: Step
+    source: Text
+
+
+class Measures(Model):
+    """Sizes on paper. ``boxes_up_to``: one box a set up to so many sets, then one long box."""
+
+    margin: Margin
+    box_height: BoxHeight
+    boxes_up_to: Annotated[int, Field(ge=1, le=12)]
+
+
+class CardWords(Model):
+    """Words of the session card."""
+
+    week: Word
+    session: Word
+    of: Word
+    minutes: Word
+    hard_day: Word
+    warm_up: Word
+    ramp: Word
+    at: Word
+    each_leg: Word
+    each_side: Word
+    left: Word
+    right: Word
+    sets: Word
+    body_weight: Word
+    load: Word
+    height: Word
+    in_reserve: Word
+    easy: Word
+    of_max: Word
+    rest: Word
+    contacts: Word
+    caution: Word
+    not_this_week: Word
+    continued: Word
+    card: Word
+    next_card: Word
+    this_session: Word
+    sprints: Word
+    working_sets: Word
+    this_week: Word
+    session_effort: Word
+    minutes_taken: Word
+    pain_before: Word
+    pain_next_morning: Word
+    where: Word
+    best_touch: Word
+    notes: Word
+    page: Word
+
+
+class OverviewWords(Model):
+    """Words of the overview page."""
+
+    block: Word
+    weeks_from: Word
+    target: Word
+    tested_by: Word
+    take_off: Word
+    force_gap: Word
+    now: Word
+    gap: Word
+    rise: Word
+    take_off_speed: Word
+    ground_force: Word
+    body_weights: Word
+    one_error: Sentence
+    inside_noise: Sentence
+    qualities: Word
+    have: Word
+    need: Word
+    short_by: Word
+    confidence: Word
+    emphasis: Word
+    untested: Word
+    next_test: Word
+    calendar: Word
+    hard_mark: Sentence
+    dose: Word
+    how_to_read: Sentence
+    sets_a_week: Word
+    contacts_a_week: Word
+    all_contacts: Word
+    sprints_a_week: Word
+    efforts: Word
+    stress_a_week: Word
+    points: Word
+    proof: Word
+    proved: Sentence
+    proved_shortlist: Sentence
+    not_proved: Sentence
+    not_met: Word
+    all_met: Sentence
+    cautions: Word
+    test_day: Word
+
+
+class CardLayout(Model):
+    """One printing style. ``easy_above``: more repetitions in reserve than this print as ``words.easy``."""
+
+    file: Literal["card-layout/1"]
+    about: Text | None = None
+    measures: Measures
+    easy_above: Annotated[int, Field(ge=1, le=10)]
+    ramp: Ramp
+    days: Annotated[Seq[Word], Field(min_length=7, max_length=7)]
+    parts: dict[Part | Literal["test"], Word]
+    roles: dict[Role, Word]
+    tiers: dict[Tier, Word]
+    qualities: dict[Quality, Word]
+    joints: dict[Joint, Word]
+    warm_up: dict[Literal["sprint", "jump", "lift"], Sentence]
+    approach_checks: Annotated[Seq[Word], Field(max_length=4)]
+    stop_rule: Annotated[Seq[Sentence], Field(min_length=1, max_length=3)]
+    test_day: Annotated[Seq[Sentence], Field(max_length=8)]
+    words: CardWords
+    overview: OverviewWords

@@ -1,0 +1,149 @@
+"""The PDF as a document: sizes, margins, fonts, bookmarks, the same bytes; what it refuses."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+from reportlab.lib.units import inch, mm
+
+from planner.cards.document import draw_cards
+from planner.domain.findings import UserError
+from tests.cards.invented_block import block, item, layout, with_session
+from tests.cards.reading import cards, ink, read
+
+LAYOUT = layout()
+SIZE_TOLERANCE_pt = 0.01
+CARD = {"a4": (297 * mm, 210 * mm), "letter": (11 * inch, 8.5 * inch), "a5": (148 * mm, 210 * mm)}
+CARD["half-letter"] = (5.5 * inch, 8.5 * inch)
+PAGE = CARD | {"a4": (210 * mm, 297 * mm), "letter": (8.5 * inch, 11 * inch)}
+CARDS_A_SHEET = {"a4": 2, "letter": 2, "a5": 1, "half-letter": 1}
+
+
+@pytest.mark.parametrize("paper", CARD)
+def test_sizes_of_overview_and_cards(paper: str) -> None:
+    made = block(weeks=1)
+    whole, week = cards(made, LAYOUT, paper), cards(made, LAYOUT, paper, week=1)
+    overview_pages = len(whole.pages) - len(week.pages)
+    assert 1 <= overview_pages <= (2 if CARDS_A_SHEET[paper] == 2 else 5)
+    for number, page in enumerate(whole.reader.pages):
+        wide, high = PAGE[paper] if number < overview_pages else CARD[paper]
+        assert float(page.mediabox.width) == pytest.approx(wide, abs=SIZE_TOLERANCE_pt)
+        assert float(page.mediabox.height) == pytest.approx(high, abs=SIZE_TOLERANCE_pt)
+
+
+def test_eight_weeks_of_four_sessions_are_two_sheets_a_week() -> None:
+    made = block()
+    assert len(cards(made, LAYOUT, "a4", week=3).pages) == 2
+    assert len(cards(made, LAYOUT, "a5", week=3).pages) == 4
+    assert len(cards(made, LAYOUT, "a5", week=3, session=2).pages) == 1
+    assert len(cards(made, LAYOUT, "a5", session=2).pages) == 8
+
+
+@pytest.mark.parametrize("paper", CARD)
+def test_nothing_lies_outside_the_margins(paper: str) -> None:
+    names = "Rear-foot-elevated split squat with the front heel on a wedge of five degrees"
+    items = [item("one-leg", names, 9, 8, side="each", load_kg=102.5, cautions=("Mind the plates.",))] * 7
+    made = with_session(items, name="Aleksandra-Katarzyna Wiśniewska-Ołdakowska")
+    data = draw_cards(made, paper=paper, layout=LAYOUT)
+    margin = LAYOUT.measures.margin / 0.0254 * 72
+    overview = len(cards(made, LAYOUT, paper).pages) - len(cards(made, LAYOUT, paper, week=1).pages)
+    for page in range(len(read(data).pages)):
+        pixels, (width, _) = ink(data, page)
+        scale = pixels.shape[1] / width
+        halves = (
+            [(0.0, width)] if page < overview or CARDS_A_SHEET[paper] == 1 else [(0, width / 2), (width / 2, width)]
+        )
+        edge = int((margin - 1) * scale)  # a point's grace for the thickness of lines
+        assert (pixels[:edge] == 255).sum() >= pixels[:edge].size - edge * 6, "top; the cut line alone may cross"
+        assert (pixels[-edge:] == 255).sum() >= pixels[-edge:].size - edge * 6
+        for left, right in halves:
+            cut = int(2 * scale)
+            first, last = int(left * scale) + cut, int(right * scale) - cut
+            assert (pixels[:, first : first + edge - cut] == 255).all(), f"{paper} page {page}: left margin"
+            assert (pixels[:, last - edge + cut : last] == 255).all(), f"{paper} page {page}: right margin"
+        assert (pixels < 128).any()
+
+
+def test_every_font_is_embedded_and_ours() -> None:
+    for page in cards(block(weeks=1), LAYOUT, "a4").reader.pages:
+        fonts = page["/Resources"]["/Font"]
+        assert len(fonts) >= 1
+        for font in fonts.values():
+            descriptor = font.get_object()["/FontDescriptor"]
+            assert "/FontFile2" in descriptor
+            assert "SourceSans" in descriptor["/FontName"]
+
+
+def test_same_block_same_bytes_also_in_another_process() -> None:
+    made = block(weeks=2)
+    first = draw_cards(made, paper="a4", layout=LAYOUT)
+    assert draw_cards(made, paper="a4", layout=LAYOUT) == first
+    program = (
+        "import hashlib; from tests.cards.invented_block import block, layout;"
+        "from planner.cards.document import draw_cards;"
+        "print(hashlib.sha256(draw_cards(block(weeks=2), paper='a4', layout=layout())).hexdigest())"
+    )
+    root = Path(__file__).parents[2]
+    digests = {
+        subprocess.run(
+            [sys.executable, "-c", program],
+            cwd=root,
+            env={"PYTHONHASHSEED": seed, "PYTHONPATH": str(root), "RL_invariant": "0"},
+            capture_output=True,
+            text=True,
+            check=True,
+        ).stdout
+        for seed in ("1", "2")
+    }
+    assert len(digests) == 1
+
+
+def test_title_author_language_and_bookmarks() -> None:
+    made = block("Ευαγγελία Παπαδοπούλου", weeks=2)
+    reader = cards(made, LAYOUT, "a4").reader
+    assert reader.metadata is not None
+    assert reader.metadata.title == "Jump block: Ευαγγελία Παπαδοπούλου"
+    assert reader.metadata.author == "jumpblock"
+    assert reader.trailer["/Root"]["/Lang"] == "en"
+    outline = reader.outline
+    assert [entry.title for entry in outline if not isinstance(entry, list)] == [
+        "Jump block", "Week 1: build the base", "Week 2: build the base"
+    ]  # fmt: skip
+    sessions = [[entry.title for entry in entries] for entries in outline if isinstance(entries, list)]
+    assert [len(titles) for titles in sessions] == [4, 4]
+    assert sessions[1][0] == "Session 1: Mon 2026-01-12"
+    first_of_week_2 = [entries for entries in outline if isinstance(entries, list)][1][0]
+    page = reader.get_destination_page_number(first_of_week_2)
+    assert "2026-01-12" in reader.pages[page].extract_text()
+
+
+@pytest.mark.parametrize(
+    ("which", "code", "said"),
+    [
+        ({"week": 9}, "no-week", "no week 9"),
+        ({"week": 2, "session": 5}, "no-session", "week 2 has no session 5"),
+        ({"session": 0}, "no-session", "no session 0"),
+        ({"paper": "foolscap"}, "unknown-paper", "foolscap"),
+    ],
+)
+def test_what_the_block_has_not_is_refused(which: dict[str, object], code: str, said: str) -> None:
+    with pytest.raises(UserError) as refused:
+        draw_cards(block(weeks=2), **({"paper": "a4", "layout": LAYOUT} | which))  # type: ignore[arg-type]
+    assert [finding.code for finding in refused.value.findings] == [code]
+    assert said in refused.value.findings[0].message
+
+
+def test_the_settings_do_not_come_from_the_environment() -> None:
+    program = (
+        "from planner.cards import fonts; fonts.register(); from reportlab import rl_config as c;"
+        "print(c.invariant, c.trustedHosts, c.toColorCanUse)"
+    )
+    root = Path(__file__).parents[2]
+    env = {"PYTHONPATH": str(root), "RL_toColorCanUse": "rl_safe_eval", "RL_invariant": "0"}
+    done = subprocess.run(
+        [sys.executable, "-c", program], cwd=root, env=env, capture_output=True, text=True, check=True
+    )
+    assert done.stdout.split() == ["1", "None", "None"]

@@ -1,0 +1,96 @@
+"""The overview says what the block says: gap, qualities, weeks, charts, proof, cautions."""
+
+from __future__ import annotations
+
+from io import BytesIO
+
+import pytest
+from pypdf import PdfReader
+
+from planner.cards.document import draw_cards
+from planner.domain.block import Proof
+from tests.cards.invented_block import block, gap, layout
+
+LAYOUT = layout()
+
+
+def overview(paper: str = "a4", **more: object) -> str:
+    """The text of the pages before the first card."""
+    data = draw_cards(block(**more), paper=paper, layout=LAYOUT)  # type: ignore[arg-type]
+    pages = []
+    for page in PdfReader(BytesIO(data)).pages:
+        text = page.extract_text()
+        if "Session 1 of" in text:
+            break
+        pages.append(text)
+    return "\n".join(pages)
+
+
+def test_gap_in_figures_with_errors_and_as_shares() -> None:
+    text = overview()
+    for expected in ("1766 ± 46", "1885 ± 44", "119 ± 19", "52 ± 3", "12 ± 1", "2.63 ± 0.07", "0.18 ± 0.03"):
+        assert expected in text, expected
+    assert "6.7 % more force for 23 % more height." in text  # 119 / 1766 and 12 / 52
+
+
+def test_inches_where_the_athlete_reads_inches() -> None:
+    text = overview(length_unit="in")
+    assert "Rise, in" in text and "20.5 ± 1.1" in text  # 52 cm / 2.54
+
+
+def test_a_gap_inside_the_noise_says_so() -> None:
+    assert LAYOUT.overview.inside_noise not in overview().replace("\n", " ")
+    text = overview(gap=gap().model_copy(update={"inside_noise": True})).replace("\n", " ")
+    assert LAYOUT.overview.inside_noise in text
+
+
+def test_every_session_is_in_the_calendar() -> None:
+    text = overview()
+    made = block()
+    for week in made.weeks:
+        for session in week.sessions:
+            assert session.date.isoformat() in text
+    assert "Speed and squat" in text and "Bar beside a session: hard day." in text
+
+
+def test_qualities_tested_and_untested() -> None:
+    text = overview()
+    assert "Calf and ankle, left leg" in text and "21 reps" in text and "× 1.22" in text
+    assert "untested" in text and "one-leg squat, five repetitions" in text
+
+
+def test_charts_have_units_and_every_currency() -> None:
+    text = overview()
+    for title in ("Maximal strength", "All contacts", "Contacts: high", "Sprints", "Achilles, ankle: stress"):
+        assert title in text
+    for unit in ("sets a week", "contacts a week", "efforts a week", "points a week"):
+        assert unit in text
+
+
+@pytest.mark.parametrize(
+    ("status", "scope", "sentence"),
+    [
+        ("optimal", "library", LAYOUT.overview.proved),
+        ("optimal", "shortlist", LAYOUT.overview.proved_shortlist),
+        ("feasible", "library", LAYOUT.overview.not_proved),
+    ],
+)
+def test_nothing_is_called_proved_that_is_not(status: str, scope: str, sentence: str) -> None:
+    text = overview(proof=Proof(status=status, scope=scope, stages=())).replace("\n", " ")  # type: ignore[arg-type]
+    assert sentence in text
+    others = {LAYOUT.overview.proved, LAYOUT.overview.proved_shortlist, LAYOUT.overview.not_proved} - {sentence}
+    assert not any(other in text for other in others)
+
+
+def test_shortfalls_cautions_and_test_day() -> None:
+    text = overview("half-letter").replace("\n", " ")
+    made = block()
+    for sentence in (*made.cautions, *LAYOUT.test_day, made.shortfalls[0].sentence):
+        assert sentence in text
+    assert LAYOUT.overview.all_met in overview(shortfalls=()).replace("\n", " ")
+
+
+@pytest.mark.parametrize("weeks", [1, 4, 8, 16])
+@pytest.mark.parametrize("paper", ["a4", "half-letter"])
+def test_blocks_of_other_lengths(weeks: int, paper: str) -> None:
+    assert f"{weeks} weeks from 2026-01-05" in overview(paper, weeks=weeks)

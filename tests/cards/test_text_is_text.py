@@ -1,0 +1,111 @@
+"""A coach's words are printed as they stand or refused with their place; none is read as markup."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+import planner.cards
+from planner.cards.text import clean, undrawable
+from planner.domain.findings import UserError
+from tests.cards.invented_block import block, item, layout, with_session
+from tests.cards.reading import cards
+
+LAYOUT = layout()
+FEW = 25  # examples; each draws a card
+MARKUP = [
+    "knee<hip & hip<knee",
+    "x<y and y>z",
+    "<b>bold",
+    "</para><para>",
+    '<img src="/etc/passwd"/>',
+    '<a href="javascript:alert(1)">press</a>',
+    "<onDraw name='x'/>",
+    "&lt;b&gt; &amp; &#65;",
+    '<font color="red">red</font>',
+]
+
+
+def written(name: str, **more: object) -> str:
+    made = with_session([item("one-leg", name, 3, 8, load_kg=20.0, **more)])
+    return " ".join(cards(made, LAYOUT, week=1).pages[0])
+
+
+@pytest.mark.parametrize("text", MARKUP)
+def test_markup_in_names_cues_and_notes_is_printed(text: str) -> None:
+    page = written(f"A {text}", cues=(f"B {text}",), cautions=(f"C {text}",), note=f"D {text}")
+    for letter in "ABCD":
+        assert f"{letter} {text}".replace(" ", "") in page.replace(" ", "")  # a long one may break over lines
+
+
+@pytest.mark.parametrize("text", MARKUP)
+def test_markup_in_the_athletes_name_is_printed_on_card_and_overview(text: str) -> None:
+    read = cards(block(text, weeks=1), LAYOUT, "a5")
+    for page in (0, -1):  # a long one may break over lines
+        assert text.replace(" ", "") in "".join(read.pages[page]).replace(" ", "")
+    assert not any(page.get("/Annots") for page in read.reader.pages)
+
+
+letters = st.characters(categories=["Lu", "Ll", "Nd", "Po", "Sm", "Zs"], max_codepoint=0x17E)
+
+
+@settings(max_examples=FEW, deadline=None)
+@given(st.text(letters, min_size=1, max_size=60))
+def test_what_can_be_drawn_is_drawn_whole(text: str) -> None:
+    name = clean(text)
+    if name and not undrawable(name):
+        # Where a line breaks is the layout's affair; every character comes back, in order.
+        assert name.replace(" ", "") in written(name).replace(" ", "")
+
+
+def test_controls_are_left_out_and_white_space_is_one_space() -> None:
+    assert clean("squat\x00\x07\twith\r\npause\u00a0x") == "squat with pause x"
+    assert "squat with pause" in written("squat\x00\twith\npause")
+
+
+@pytest.mark.parametrize("name", ["Nguyễn Thị Phương", "Łucja Żółć", "Ευαγγελία", "Екатерина Щербакова", "Đặng ½ ± ≥"])
+def test_scripts_that_the_font_covers(name: str) -> None:
+    assert undrawable(name) == []
+    assert name in " ".join(cards(block(name, weeks=1), LAYOUT, week=1, session=1).pages[0])
+
+
+def test_letters_and_accents_given_apart_are_put_together() -> None:
+    assert clean("Nguye\u0302\u0303n") == "Nguyễn"
+
+
+@pytest.mark.parametrize("character", ["日", "ع", "א", "😀", "\u202e", "\u200f", "\u200b", "\ufeff", "q\u0301"[1], "■"])
+def test_what_cannot_be_drawn_is_refused_before_drawing(character: str) -> None:
+    if character == "■":  # the font has this one, although other programs print it for a missing glyph
+        assert undrawable(character) == []
+        return
+    with pytest.raises(UserError) as refused:
+        cards(block(f"Ana q{character}", weeks=1), LAYOUT)
+    finding = refused.value.findings[0]
+    assert finding.code == "no-glyph"
+    assert finding.message.startswith("athlete name: the card font has no glyph for ")
+    assert f"U+{ord(character):04X}" in finding.message
+
+
+def test_all_places_without_a_glyph_are_named_at_once() -> None:
+    made = with_session([item("one-leg", "Step 上", 3, 8, cues=("Keep 直",))], name="日本")
+    with pytest.raises(UserError) as refused:
+        cards(made, LAYOUT, week=1)
+    messages = [finding.message for finding in refused.value.findings]
+    assert len(messages) == 3
+    assert "athlete name" in messages[0] and "movement name (week 1, session 1)" in messages[1]
+    assert "cue of 'Step 上'" in messages[2]
+
+
+def test_only_the_text_module_makes_paragraphs() -> None:
+    package = Path(planner.cards.__file__).parent
+    makers = [path.name for path in sorted(package.glob("*.py")) if "Paragraph(" in path.read_text("utf-8")]
+    assert makers == ["text.py"]
+
+
+def test_only_the_font_module_knows_font_files() -> None:
+    package = Path(planner.cards.__file__).parent
+    users = [path.name for path in sorted(package.glob("*.py")) if "TTFont" in path.read_text("utf-8")]
+    assert users == ["fonts.py"]
