@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from importlib import resources
 from pathlib import Path
-from typing import Literal
+from typing import Literal, get_args
 
 from planner.domain.findings import Finding, UserError
 from planner.files.suggest import did_you_mean
@@ -96,10 +96,17 @@ def _folder(name: str, explicit: str | Path | None, beside: str | Path | None) -
 
 def _near(name: str, beside: str | Path | None) -> Located | None:
     for step, folder in enumerate(_upwards(beside)):
-        if (folder / name).is_dir():
+        if _is_ours(folder / name):
             how = "beside the athlete's file" if step == 0 else "in a folder above the athlete's file"
             return Located(folder / name, shown(folder / name), how)
     return None
+
+
+def _is_ours(folder: Path) -> bool:
+    """'templates' is a common name for a folder: only one that holds kinds of ours counts."""
+    if folder.name == TEMPLATES:
+        return any((folder / kind).is_dir() for kind in get_args(Kind))
+    return folder.is_dir()
 
 
 def _upwards(beside: str | Path | None) -> Iterator[Path]:

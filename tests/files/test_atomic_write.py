@@ -1,0 +1,74 @@
+"""A file is written whole or not at all, and never over somebody's change."""
+
+from __future__ import annotations
+
+import os
+import stat
+from pathlib import Path
+
+import pytest
+
+from planner.domain.findings import UserError
+from planner.files.atomic import file_sha256, write_atomically
+
+
+def _files(folder: Path) -> list[str]:
+    return sorted(path.name for path in folder.iterdir())
+
+
+def test_writes_and_replaces(tmp_path: Path) -> None:
+    target = tmp_path / "block.yaml"
+    write_atomically(target, b"one", expected_sha256="")
+    write_atomically(target, b"two", expected_sha256=file_sha256(target))
+    assert target.read_bytes() == b"two"
+    assert _files(tmp_path) == ["block.yaml"]
+
+
+def test_a_file_changed_meanwhile_is_not_overwritten(tmp_path: Path) -> None:
+    target = tmp_path / "block.yaml"
+    target.write_bytes(b"read")
+    digest = file_sha256(target)
+    target.write_bytes(b"changed by the coach")
+    with pytest.raises(UserError) as refused:
+        write_atomically(target, b"ours", expected_sha256=digest)
+    assert refused.value.findings[0].code == "changed-meanwhile"
+    assert target.read_bytes() == b"changed by the coach"
+    with pytest.raises(UserError):
+        write_atomically(target, b"ours", expected_sha256="")  # a file that was not there when we looked
+    assert _files(tmp_path) == ["block.yaml"]
+
+
+@pytest.mark.parametrize("failing", ["replace", "fsync"])
+def test_a_failure_leaves_the_old_file_and_nothing_else(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, failing: str
+) -> None:
+    target = tmp_path / "block.yaml"
+    target.write_bytes(b"old")
+
+    def refuse(*_: object) -> None:
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(os, failing, refuse)
+    with pytest.raises(UserError) as refused:
+        write_atomically(target, b"new")
+    assert "No space left on device" in refused.value.findings[0].message
+    assert target.read_bytes() == b"old"
+    assert _files(tmp_path) == ["block.yaml"]
+
+
+def test_folders_that_are_missing_or_in_the_way(tmp_path: Path) -> None:
+    for path in (tmp_path / "none" / "block.yaml", tmp_path):
+        with pytest.raises(UserError) as refused:
+            write_atomically(path, b"x")
+        assert refused.value.findings[0].code == "cannot-write"
+
+
+def test_a_link_and_permissions_are_kept(tmp_path: Path) -> None:
+    target, link = tmp_path / "block.yaml", tmp_path / "latest.yaml"
+    target.write_bytes(b"old")
+    target.chmod(0o640)
+    link.symlink_to(target)
+    write_atomically(link, b"new")
+    assert link.is_symlink()
+    assert target.read_bytes() == b"new"
+    assert stat.S_IMODE(target.stat().st_mode) == 0o640
