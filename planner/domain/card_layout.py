@@ -92,20 +92,22 @@ class OverviewWords(Model):
     weeks_from: Word
     target: Word
     tested_by: Word
+    on_the_ground: Word
     take_off: Word
     force_gap: Word
     now: Word
     gap: Word
+    gap_share: Word
     rise: Word
     take_off_speed: Word
     ground_force: Word
     body_weights: Word
     one_error: Sentence
-    inside_noise: Sentence
     qualities: Word
     have: Word
     need: Word
     short_by: Word
+    enough: Word
     confidence: Word
     emphasis: Word
     untested: Word

@@ -36,7 +36,7 @@ class SportDay:
 
     minutes: int = 0
     contacts: int = 0
-    stress_units: int = 0  # filled per joint in Problem.sport_stress
+    match_minutes: int = 0
     match: bool = False
     hard: bool = False
 

@@ -1,0 +1,177 @@
+"""Budgets: the template's figures for this level, days, recent load, sport and emphasis, as bands and hard floors."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from planner.domain.athlete import Athlete
+from planner.domain.template import Growth, LevelPlan, Template, WeekBudget
+from planner.domain.terms import LEVELS, LIFT_QUALITIES, LOAD_ROLES, Level, Quality, Role, Tier
+from planner.estimate.emphasis import emphasised_sets
+from planner.problem.model import Range, StartLimits, WeekBands
+
+
+@dataclass
+class Centres:
+    """What one week aims at, in sets, contacts and efforts, before it is widened into bands."""
+
+    sets: dict[Quality, float]
+    plain_sets: dict[Quality, float]  # before the emphasis: floors come from these
+    medium: float
+    high: float
+    low: float
+    approach: float
+    sprints: float
+
+    @property
+    def contacts(self) -> float:
+        return self.low + self.medium + self.high
+
+
+@dataclass(frozen=True)
+class BudgetInputs:
+    athlete: Athlete
+    template: Template
+    level: Level
+    day_factor: float
+    high_tier_open: bool
+    youth: bool
+    tilts: dict[Quality, float]
+    strong_and_sure: bool
+    weekly_sport_contacts: dict[int, int]
+
+
+def start_limits(inputs: BudgetInputs) -> StartLimits | None:
+    """The most week 1 may hold: the recent load times the start growth, though never under the novice row."""
+    recent = inputs.athlete.recent_load
+    if recent is None:
+        return None
+    factor, template = inputs.template.start_growth, inputs.template
+    novice = template.levels[min(template.levels, key=LEVELS.index)].weeks[0]
+    sport = inputs.weekly_sport_contacts.get(1, 0)
+    high = math.inf if recent.weekly_high_contacts is None else factor * recent.weekly_high_contacts
+    return StartLimits(
+        sets=math.floor(max(factor * recent.weekly_working_sets, inputs.day_factor * _all_sets(novice))),
+        contacts=math.floor(max(factor * recent.weekly_contacts - sport, inputs.day_factor * novice.contacts)),
+        high=10**6 if math.isinf(high) else math.floor(max(high, inputs.day_factor * novice.high)),
+        sprints=math.floor(max(factor * recent.weekly_sprints, inputs.day_factor * novice.sprints)),
+    )
+
+
+def _all_sets(budget: WeekBudget) -> float:
+    """All working sets of a week that meets the budget: trunk, frontal-plane and hamstring sets carry few tags."""
+    return sum(budget.sets.values()) * WORKING_SETS_PER_TAGGED_SET
+
+
+# Working sets a week holds for each set that the four qualities are credited with: trunk, frontal-plane and hamstring
+# sets carry few tags, half-tagged sets count in part. Read off a signed-off week (32 against 29). Common practice.
+WORKING_SETS_PER_TAGGED_SET = 1.1
+
+
+def week_bands(inputs: BudgetInputs, limits: StartLimits | None) -> dict[int, WeekBands]:
+    """Bands of every week, growth and start limits taken in so that no band asks for what a hard rule forbids."""
+    template, level = inputs.template, inputs.template.levels[inputs.level]
+    bands: dict[int, WeekBands] = {}
+    last_load: Centres | None = None
+    for week, plan in enumerate(template.weeks, start=1):
+        centres = _centres(inputs, week, plan.role)
+        if plan.role in LOAD_ROLES:
+            if last_load is None and limits is not None:
+                _cap_start(centres, limits)
+            if last_load is not None:
+                _cap_growth(centres, last_load, level)
+            last_load = centres
+        bands[week] = _widen(centres, plan.role, template)
+    return bands
+
+
+def _budget(inputs: BudgetInputs, week: int) -> WeekBudget:
+    """The template's line; one level down for two weeks where the recent load is not known."""
+    level = inputs.level
+    if inputs.athlete.recent_load is None and week <= 2 and LEVELS.index(level) > 0:
+        level = LEVELS[LEVELS.index(level) - 1]
+    levels = inputs.template.levels
+    return levels[level if level in levels else inputs.level].weeks[week - 1]
+
+
+def _centres(inputs: BudgetInputs, week: int, role: Role) -> Centres:
+    budget, factor = _budget(inputs, week), inputs.day_factor
+    plain = {quality: factor * budget.sets.get(quality, 0.0) for quality in LIFT_QUALITIES}
+    sets = emphasised_sets(plain, inputs.tilts)
+    if inputs.strong_and_sure and role == "intensify":
+        sets["maximal-strength"] = min(sets["maximal-strength"], plain["maximal-strength"] / 2)
+    speed_tilt = inputs.tilts.get("speed-exposure", 1.0)
+    high = factor * budget.high * speed_tilt
+    medium = factor * budget.medium
+    total = factor * budget.contacts
+    approach = factor * budget.approach if inputs.athlete.approach.steps else 0.0
+    if not inputs.high_tier_open:
+        high, approach, medium = 0.0, 0.0, medium + factor * budget.high / 2
+    if inputs.youth:
+        total = min(total, inputs.template.youth.contacts_week)
+    low = max(total - medium - high, 0.0)
+    sport = inputs.weekly_sport_contacts.get(week, 0)
+    primer = inputs.template.floors.primer_contacts
+    low = max(low - sport, min(low, primer)) if sport else low
+    return Centres(sets, plain, medium, high, low, approach, factor * budget.sprints * speed_tilt)
+
+
+def _cap_start(centres: Centres, limits: StartLimits) -> None:
+    most_sets = limits.sets / WORKING_SETS_PER_TAGGED_SET
+    total = sum(centres.sets.values())
+    if total > most_sets:
+        centres.sets = {quality: sets * most_sets / total for quality, sets in centres.sets.items()}
+        centres.plain_sets = {quality: sets * most_sets / total for quality, sets in centres.plain_sets.items()}
+    if centres.high > limits.high:
+        centres.high, centres.approach = float(limits.high), min(centres.approach, limits.high)
+    if centres.contacts > limits.contacts:
+        over = centres.contacts - limits.contacts
+        from_low = min(over, centres.low)
+        centres.low -= from_low
+        centres.medium = max(0.0, centres.medium - (over - from_low))
+    centres.sprints = min(centres.sprints, limits.sprints)
+
+
+def _cap_growth(centres: Centres, last: Centres, level: LevelPlan) -> None:
+    growth = level.growth
+    for quality in LIFT_QUALITIES:
+        centres.sets[quality] = min(centres.sets[quality], _grown(last.sets[quality], growth.sets))
+    for tier in ("low", "medium", "high"):
+        limit = _grown(getattr(last, tier), getattr(growth, tier))
+        setattr(centres, tier, min(getattr(centres, tier), limit))
+    over = centres.contacts - _grown(last.contacts, growth.contacts)
+    if over > 0:
+        centres.low = max(0.0, centres.low - over)
+    centres.approach = min(centres.approach, centres.high)
+    centres.sprints = min(centres.sprints, _grown(last.sprints, growth.sprints))
+
+
+def _grown(value: float, growth: Growth) -> float:
+    return growth.ratio * value + growth.step
+
+
+def _widen(centres: Centres, role: Role, template: Template) -> WeekBands:
+    width, floors = template.band_width, template.floors
+    tiers: dict[Tier, Range] = {
+        "low": _range(centres.low, width.fraction, width.least_contacts),
+        "medium": _range(centres.medium, width.fraction, width.least_contacts),
+        "high": _range(centres.high, width.fraction, width.least_contacts if centres.high else 0),
+    }
+    floor_share = floors.sets.get(role, 0.0)
+    return WeekBands(
+        quarter_sets={q: _range(4 * s, width.fraction, 4 * width.least_sets) for q, s in centres.sets.items()},
+        contacts=_range(centres.contacts, width.fraction, width.least_contacts),
+        tiers=tiers,
+        approach=_range(centres.approach, width.fraction, width.least_sprints * 2 if centres.approach else 0),
+        sprints=_range(centres.sprints, width.fraction, width.least_sprints if centres.sprints else 0),
+        floor_quarter_sets={
+            q: math.floor(4 * floor_share * min(s, centres.sets[q])) for q, s in centres.plain_sets.items()
+        },
+        floor_contacts=math.floor(floors.contacts.get(role, 0.0) * centres.contacts),
+    )
+
+
+def _range(centre: float, fraction: float, least_width: float) -> Range:
+    half = max(fraction * centre, least_width / 2)
+    return Range(max(0, math.ceil(round(centre - half, 6))), max(0, math.floor(round(centre + half, 6))))

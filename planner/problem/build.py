@@ -1,0 +1,271 @@
+"""Athlete, estimate, library and template become the Problem. What cannot be planned at all is refused here."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Mapping
+
+from planner.domain.athlete import Athlete
+from planner.domain.findings import Finding, UserError
+from planner.domain.library import Library
+from planner.domain.movement import Movement
+from planner.domain.template import DayPlan, LevelPlan, Scheme, SchemeWeek, Template
+from planner.domain.terms import LEVELS, TIERS, Level, Quality, Side
+from planner.estimate.strength import OutOfRange, percent_of_max
+from planner.problem.bands import BudgetInputs, start_limits, week_bands
+from planner.problem.calendar import age_years, first_start, routine, slot_dates, sport_days, sport_stress_units
+from planner.problem.ceilings import joint_ceilings, refusing_pain
+from planner.problem.dosage import dose_movement
+from planner.problem.model import RETEST, Dosage, Entry, Phase, Problem, Slot, SportDay, StartLimits
+from planner.problem.retest import retest_dosage, retest_movement
+
+LEAST_RESERVE_YOUTH = 3  # common practice, no source
+NO_START_LIMITS = StartLimits(sets=10**6, contacts=10**6, high=10**6, sprints=10**6)
+
+
+def build_problem(
+    *,
+    athlete: Athlete,
+    library: Library,
+    template: Template,
+    tilts: Mapping[Quality, float],
+    strong_and_sure: bool,
+    one_rm_kg: Mapping[tuple[str, Side], float],
+    start: datetime.date | None = None,
+) -> Problem:
+    """Everything that rules, solver and audit share. Raises UserError where no block can be asked for at all."""
+    start = start or first_start(athlete)
+    is_minor = age_years(athlete.birth_date, start) < template.youth.under_years
+    youth = is_minor or athlete.level == "novice"
+    level = _served_level(athlete, template, is_minor)
+    plan = _day_plan(athlete, template)
+    _refuse_pain(athlete, template)
+    slots, weeks = routine(athlete, start), len(template.weeks)
+    dates = slot_dates(slots, start, weeks)
+    away = frozenset(key for key, date in dates.items() if date in set(athlete.training.away))
+    test_slot = _test_slot(slots, weeks, away)
+    sport = sport_days(athlete, start, weeks)
+    retest = retest_movement(athlete, library)
+    budget = BudgetInputs(
+        athlete=athlete,
+        template=template,
+        level=level,
+        day_factor=plan.factor,
+        high_tier_open=high_tier_open(athlete, template, template.levels[level], one_rm_kg, youth),
+        youth=youth,
+        tilts=dict(tilts),
+        strong_and_sure=strong_and_sure,
+        weekly_sport_contacts=_weekly_sport_contacts(sport, start, weeks),
+    )
+    limits = start_limits(budget)
+    shapes = {shape.id: shape for shape in template.shapes}
+    return Problem(
+        athlete=athlete,
+        library=library,
+        template=template,
+        level=template.levels[level],
+        youth=youth,
+        start=start,
+        phases=_phases(template),
+        slots=slots,
+        dates=dates,
+        away=away,
+        test_slot=test_slot,
+        sport=sport,
+        shapes=tuple(shapes[name] for name in plan.shapes),
+        test_week_shapes={
+            slot: shapes[name]
+            for slot, name in zip(_training_slots(slots, weeks, away, test_slot), plan.test_week, strict=False)
+        },
+        movements=tuple(library[name] for name in sorted(library.movements)),
+        retest=retest,
+        entries=_entries(athlete, library, template, template.levels[level], youth, slots, retest, dates, away, sport),
+        bands=week_bands(budget, limits),
+        start_limits=limits or NO_START_LIMITS,
+        ceilings=joint_ceilings(athlete, template, template.levels[level].joint_stress, is_minor),
+        sport_stress={date: sport_stress_units(day, template.sport_stress) for date, day in sport.items()},
+        one_rm_kg=dict(one_rm_kg),
+        tilts=dict(tilts),
+    )
+
+
+def high_tier_open(
+    athlete: Athlete,
+    template: Template,
+    level: LevelPlan,
+    one_rm_kg: Mapping[tuple[str, Side], float],
+    youth: bool,
+) -> bool:
+    """Whether high-tier jumps may be planned: level, landings, and a strong enough squat or a coach's word."""
+    if youth or level.highest_tier != "high" or athlete.landing != "holds":
+        return False
+    squat_kg = one_rm_kg.get(("back-squat", "both"), 0.0)
+    strong = squat_kg >= template.gates.high_tier_squat_body_mass * athlete.body_mass
+    return strong or any(allowance.rule == "high-tier-gate" for allowance in athlete.allow)
+
+
+def _served_level(athlete: Athlete, template: Template, is_minor: bool) -> Level:
+    """The athlete's level, a minor's never above novice; the nearest below where the template does not serve it."""
+    wanted: Level = "novice" if is_minor else athlete.level
+    at_most = [name for name in LEVELS[: LEVELS.index(wanted) + 1] if name in template.levels]
+    if not at_most:
+        served = ", ".join(template.levels)
+        raise UserError(
+            [
+                _finding(
+                    "level",
+                    f"the template '{template.id}' serves {served}, not {wanted}",
+                    "choose another template with --template or the template: line",
+                )
+            ]
+        )
+    return at_most[-1]
+
+
+def _day_plan(athlete: Athlete, template: Template) -> DayPlan:
+    """The fullest week the training days allow; further days stay free."""
+    days = len(athlete.training.days)
+    fitting = [plan for plan in template.day_plans if plan.days <= days]
+    if not fitting:
+        fewest = min(plan.days for plan in template.day_plans)
+        raise UserError(
+            [
+                _finding(
+                    "training-days",
+                    f"{days} training day a week is too few for the template "
+                    f"'{template.id}', which needs at least {fewest}",
+                    "add a training day",
+                )
+            ]
+        )
+    return max(fitting, key=lambda plan: plan.days)
+
+
+def _refuse_pain(athlete: Athlete, template: Template) -> None:
+    findings = [
+        _finding(
+            "pain",
+            f"pain {state.pain} of 10 in {state.joint}{f', {state.side}' if state.side else ''}"
+            f"{' that is worse the next morning' if state.worse_next_morning else ''}: no block is planned over it",
+            "stop loading it and see a clinician; plan again when it has settled",
+        )
+        for state in refusing_pain(athlete, template)
+    ]
+    if findings:
+        raise UserError(findings)
+
+
+def _finding(code: str, message: str, hint: str) -> Finding:
+    return Finding(path="", line=0, column=0, code=code, message=message, hint=hint)
+
+
+def _training_slots(slots: tuple[Slot, ...], weeks: int, away: frozenset[tuple[int, int]], test_slot: int) -> list[int]:
+    return [s.number for s in slots if s.number < test_slot and (weeks, s.number) not in away]
+
+
+def _test_slot(slots: tuple[Slot, ...], weeks: int, away: frozenset[tuple[int, int]]) -> int:
+    free = [slot.number for slot in slots if (weeks, slot.number) not in away]
+    if not free:
+        raise UserError(
+            [
+                _finding(
+                    "test-day",
+                    "every training day of the last week is an away date, so the block has no day for its test",
+                    "move the start with --start, or free a day",
+                )
+            ]
+        )
+    return free[-1]
+
+
+def _phases(template: Template) -> tuple[Phase, ...]:
+    names = list(dict.fromkeys(plan.phase for plan in template.weeks))
+    return tuple(Phase(n, tuple(w for w, p in enumerate(template.weeks, start=1) if p.phase == n)) for n in names)
+
+
+def _weekly_sport_contacts(sport: dict[datetime.date, SportDay], start: datetime.date, weeks: int) -> dict[int, int]:
+    found = dict.fromkeys(range(1, weeks + 1), 0)
+    for date, day in sport.items():
+        week = (date - start).days // 7 + 1
+        if week in found:
+            found[week] += day.contacts
+    return found
+
+
+def _percent(reps: float) -> float | None:
+    try:
+        return percent_of_max(reps)
+    except OutOfRange:
+        return None
+
+
+def _entries(
+    athlete: Athlete,
+    library: Library,
+    template: Template,
+    level: LevelPlan,
+    youth: bool,
+    slots: tuple[Slot, ...],
+    retest: Movement,
+    dates: dict[tuple[int, int], datetime.date],
+    away: frozenset[tuple[int, int]],
+    sport: dict[datetime.date, SportDay],
+) -> dict[tuple[int, int], tuple[Entry, ...]]:
+    weeks = len(template.weeks)
+    test_slot = _test_slot(slots, weeks, away)
+    reserve = max(level.least_reserve, LEAST_RESERVE_YOUTH if youth else 0)
+    usable = [library[name] for name in sorted(library.movements) if library[name].dose.scheme in template.schemes]
+    doses: dict[tuple[int, str], Dosage] = {
+        (week, movement.id): dose_movement(
+            movement,
+            template=template,
+            week=week,
+            take_off=athlete.take_off,
+            least_reserve=reserve,
+            percent_of_max=_percent,
+        )
+        for week in range(1, weeks + 1)
+        for movement in usable
+    }
+    test = _retest_entry(retest, template, athlete, weeks, test_slot)
+    found: dict[tuple[int, int], tuple[Entry, ...]] = {}
+    for week in range(1, weeks + 1):
+        for slot in slots:
+            if week == weeks and slot.number >= test_slot:
+                found[week, slot.number] = (test,) if slot.number == test_slot else ()
+                continue
+            found[week, slot.number] = tuple(
+                Entry(week, slot.number, m, doses[week, m.id], _barred(m, (week, slot.number), dates, away, sport))
+                for m in usable
+            )
+    return found
+
+
+def _retest_entry(retest: Movement, template: Template, athlete: Athlete, week: int, slot: int) -> Entry:
+    one_jump = Scheme(source="", weeks=(SchemeWeek(sets=(1, 1), reps=1),) * week)
+    with_test = template.model_copy(update={"schemes": {RETEST: one_jump}})
+    per_jump = dose_movement(
+        retest, template=with_test, week=week, take_off=athlete.take_off, least_reserve=0, percent_of_max=_percent
+    )
+    per_jump = Dosage(**{**vars(per_jump), "set_seconds": 10 + template.test_day.rest_s})
+    return Entry(week, slot, retest, retest_dosage(per_jump, template), None)
+
+
+def _barred(
+    movement: Movement,
+    key: tuple[int, int],
+    dates: dict[tuple[int, int], datetime.date],
+    away: frozenset[tuple[int, int]],
+    sport: dict[datetime.date, SportDay],
+) -> str | None:
+    """Why this date allows no set of the movement: away, or a match that day or the next (then only a primer)."""
+    if key in away:
+        return "away"
+    today, tomorrow = dates[key], dates[key] + datetime.timedelta(days=1)
+    near_match = any(date in sport and sport[date].match for date in (today, tomorrow))
+    return "match within a day: primer only" if near_match and not is_primer(movement) else None
+
+
+def is_primer(movement: Movement) -> bool:
+    """Fit for the day before a match: low jumps of the landing part."""
+    return movement.part == "landing" and movement.jump is not None and movement.jump.tier == TIERS[0]

@@ -1,0 +1,130 @@
+"""What one set of a movement is in one week: the template's wave applied to a movement of the library."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+
+from planner.domain.movement import Movement
+from planner.domain.template import SchemeWeek, Template
+from planner.domain.terms import LEGS, LIFT_QUALITIES, Joint, Leg, Quality, Side, TakeOff
+from planner.problem.model import STRESS_UNITS_PER_POINT, Dosage
+
+# Weight of a stress tag: convex, because tissue suffers much more from larger loads than from more of them
+# (Edwards 2018, ESSR 46:224); the figures themselves are common practice, no source.
+TAG_WEIGHT = (0, 1, 2, 4)
+CONTACTS_PER_DOSE, HOLD_SECONDS_PER_DOSE, SPRINT_METRES_PER_DOSE = 10, 30, 30  # common practice, no source
+# Quarter sets by quality tag: 3 trains it in full, 2 by half, 1 by a quarter. Common practice, no source.
+TAG_QUARTERS = (0, 1, 2, 4)
+
+PercentOfMax = Callable[[float], float | None]  # None outside the load-repetition table
+
+
+def side_of(movement: Movement, take_off: TakeOff) -> Side:
+    """Which leg an athlete does the movement on: both at once, each in turn, or the take-off leg alone."""
+    if movement.legs == "both":
+        return "both"
+    if movement.jump is not None and movement.jump.take_off_leg_only and take_off != "two-leg":
+        return "left" if take_off == "one-leg left" else "right"
+    return "each"
+
+
+def reps_on_a_side(movement: Movement, week: SchemeWeek) -> int | None:
+    """Reps as the card prints them: per leg where legs are worked apart; alternating sets share theirs between legs."""
+    if week.reps is None or movement.legs != "alternate":
+        return week.reps
+    return math.ceil(week.reps / 2)
+
+
+def dose_movement(
+    movement: Movement,
+    *,
+    template: Template,
+    week: int,
+    take_off: TakeOff,
+    least_reserve: int,
+    percent_of_max: PercentOfMax,
+) -> Dosage:
+    """The dosage of ``movement`` in ``week``. Raises KeyError where its scheme is not in the template."""
+    scheme = template.schemes[movement.dose.scheme]
+    plan = scheme.weeks[week - 1]
+    side = side_of(movement, take_off)
+    legs_worked = [leg for leg in LEGS if side in ("both", "each", leg)]
+    reps = reps_on_a_side(movement, plan)
+    reserve = None if plan.reserve is None else max(plan.reserve, least_reserve)
+    contacts_a_leg = (reps or 0) * movement.jump.contacts_per_rep if movement.jump else 0
+    sprint_m = round(movement.sprint.distance) if movement.sprint else 0
+    dose_units = _dose_units(movement, plan, contacts_a_leg, sprint_m)
+    is_working_set = movement.kind in ("lift", "hold")
+    sides = 2 if side == "each" and movement.legs == "one" else 1
+    return Dosage(
+        low_sets=plan.sets[0],
+        high_sets=plan.sets[1],
+        reps=reps,
+        percent=_percent(plan, reps, reserve, percent_of_max),
+        reserve=reserve,
+        hold_s=plan.hold_s,
+        set_seconds=round(movement.dose.set_time * sides + movement.dose.rest),
+        ramp_seconds=scheme.ramp_s,
+        is_working_set=is_working_set,
+        quarter_sets=_quarter_sets(movement) if is_working_set else {},
+        contacts=contacts_a_leg * (2 if side == "each" else 1),
+        leg_contacts={leg: contacts_a_leg for leg in legs_worked if contacts_a_leg},
+        tier=movement.jump.tier if movement.jump else None,
+        approach_contacts=_approach_contacts(movement, contacts_a_leg),
+        sprints=1 if movement.sprint else 0,
+        fast_sprints=1 if _is_fast(movement, template.hard_day.sprint_speed_percent) else 0,
+        sprint_m=sprint_m,
+        stress=_stress(movement, dose_units, legs_worked),
+        tag3_contacts=_tag3_contacts(movement, contacts_a_leg, legs_worked),
+    )
+
+
+def _percent(plan: SchemeWeek, reps: int | None, reserve: int | None, percent_of_max: PercentOfMax) -> float | None:
+    """The wave's percentage, lowered where the athlete's least reserve asks for more in hand than the wave does."""
+    if plan.percent is None or reserve is None or reps is None or reserve == plan.reserve:
+        return plan.percent
+    allowed = percent_of_max(reps + reserve)
+    return None if allowed is None else min(plan.percent, allowed)
+
+
+def _dose_units(movement: Movement, plan: SchemeWeek, contacts_a_leg: int, sprint_m: int) -> int:
+    """Stress units of one set at tag weight 1, on each leg that works."""
+    if movement.sprint:
+        return STRESS_UNITS_PER_POINT * sprint_m // SPRINT_METRES_PER_DOSE
+    if movement.jump:
+        return STRESS_UNITS_PER_POINT * contacts_a_leg // CONTACTS_PER_DOSE
+    if plan.hold_s is not None:
+        return STRESS_UNITS_PER_POINT * plan.hold_s // HOLD_SECONDS_PER_DOSE
+    return 0 if movement.kind == "skill" else STRESS_UNITS_PER_POINT
+
+
+def _stress(movement: Movement, dose_units: int, legs: list[Leg]) -> dict[tuple[Joint, Leg], int]:
+    return {
+        (joint, leg): TAG_WEIGHT[tag] * dose_units
+        for joint, tag in movement.stress.items()
+        for leg in legs
+        if tag and dose_units
+    }
+
+
+def _tag3_contacts(movement: Movement, contacts_a_leg: int, legs: list[Leg]) -> dict[tuple[Joint, Leg], int]:
+    return {
+        (joint, leg): contacts_a_leg
+        for joint, tag in movement.stress.items()
+        for leg in legs
+        if tag == 3 and contacts_a_leg
+    }
+
+
+def _quarter_sets(movement: Movement) -> dict[Quality, int]:
+    return {q: TAG_QUARTERS[tag] for q in LIFT_QUALITIES if (tag := movement.qualities.get(q, 0))}
+
+
+def _approach_contacts(movement: Movement, contacts_a_leg: int) -> int:
+    is_maximal = movement.part == "approach-jump" and movement.jump is not None and movement.jump.tier == "high"
+    return contacts_a_leg if is_maximal else 0
+
+
+def _is_fast(movement: Movement, speed_percent: int) -> bool:
+    return movement.sprint is not None and movement.sprint.speed_percent >= speed_percent

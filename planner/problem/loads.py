@@ -1,0 +1,96 @@
+"""Loads that a gym can really put on the bar or in the hands, for a percentage of what the athlete can lift."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from itertools import combinations
+
+from planner.domain.athlete import Equipment
+from planner.domain.movement import Movement
+from planner.estimate.strength import OutOfRange, percent_of_max, reps_to_failure
+from planner.problem.model import Dosage, Problem
+
+MACHINE_STEP_kg = 2.5  # common practice, no source: stacks, vests and single plates held
+MOST_REPS_OFF = 1.0  # a rounded load further from the wave than this loses its percentage; the effort target rules
+
+
+@dataclass(frozen=True)
+class Prescription:
+    """Load in the hands or on the bar, percentage of the lifted system, and what the card adds in words."""
+
+    load_kg: float | None
+    percent: float | None
+    note: str | None
+
+
+def prescribe(problem: Problem, movement: Movement, dosage: Dosage) -> Prescription:
+    """The load for one set. Without a test of the reference lift: none, and how to find it."""
+    if movement.dose.load == "none" or dosage.reps is None:
+        return Prescription(None, None, None)
+    best_kg = own_maximum_kg(problem, movement)
+    percent = dosage.percent if dosage.percent is not None else _table_percent(dosage)
+    if best_kg is None or percent is None:
+        return Prescription(None, None, find_note(dosage))
+    body_kg = movement.dose.body_mass_share * problem.athlete.body_mass
+    wanted_kg = percent / 100 * (best_kg + body_kg) - body_kg
+    if wanted_kg <= 0:
+        return Prescription(None, None, "body weight is enough")
+    load_kg = nearest_loadable_kg(problem.athlete.equipment, movement.dose.implement, wanted_kg)
+    if load_kg is None:
+        return Prescription(None, None, find_note(dosage))
+    printed = round(100 * (load_kg + body_kg) / (best_kg + body_kg), 1)
+    if _reps_off(printed, dosage) > MOST_REPS_OFF:
+        return Prescription(None, None, find_note(dosage))
+    each = "two of half each" if movement.dose.implement == "pair-of-dumbbells" else None
+    return Prescription(load_kg, printed, each)
+
+
+def find_note(dosage: Dosage) -> str | None:
+    return None if dosage.reserve is None else f"find the load that leaves {dosage.reserve}"
+
+
+def own_maximum_kg(problem: Problem, movement: Movement) -> float | None:
+    """The movement's own one-repetition maximum from its reference lift; the weaker leg's where legs were tested."""
+    reference = movement.dose.of or movement.id
+    tested = [kg for (lift, _), kg in sorted(problem.one_rm_kg.items()) if lift == reference]
+    return movement.dose.ratio * min(tested) if tested else None
+
+
+def _table_percent(dosage: Dosage) -> float | None:
+    if dosage.reps is None or dosage.reserve is None:
+        return None
+    try:
+        return percent_of_max(dosage.reps + dosage.reserve)
+    except OutOfRange:
+        return None
+
+
+def _reps_off(percent: float, dosage: Dosage) -> float:
+    try:
+        return abs((dosage.reps or 0) + (dosage.reserve or 0) - reps_to_failure(percent))
+    except OutOfRange:
+        return float("inf")
+
+
+def nearest_loadable_kg(equipment: Equipment, implement: str, wanted_kg: float) -> float | None:
+    """The nearest load that exists, the lighter of two as near; None where the gym has none of the implement."""
+    loads = loadable_kg(equipment, implement)
+    if loads is None:
+        return round(wanted_kg / MACHINE_STEP_kg) * MACHINE_STEP_kg
+    return min(loads, key=lambda load: (abs(load - wanted_kg), load), default=None)
+
+
+def loadable_kg(equipment: Equipment, implement: str) -> list[float] | None:
+    """Every load the gym can make of an implement, in order; None where any step of a machine or plate will do."""
+    if implement == "barbell":
+        if equipment.bar is None:
+            return []
+        sums = {0.0}
+        for count in range(1, len(equipment.plates) + 1):
+            sums |= {round(sum(pairs), 3) for pairs in combinations(equipment.plates, count)}
+        return sorted(round(equipment.bar + 2 * pairs, 3) for pairs in sums)
+    if implement == "dumbbell":
+        return sorted(equipment.dumbbells)
+    if implement == "pair-of-dumbbells":
+        return sorted(2 * one for one in equipment.dumbbells)
+    return None

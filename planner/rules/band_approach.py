@@ -1,0 +1,30 @@
+"""Maximal jumps off the run-up aim at their band."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from planner.problem.model import Problem
+from planner.rules.base import Breach, Plan, Row, Rule
+
+
+class BandApproach(Rule):
+    id = "band-approach"
+    title = "Maximal approach jumps in their band"
+    says = "Of the high tier, so many contacts are maximal jumps off the run-up, ramped from week to week."
+    source = "the template; common practice, no source"
+    unit = "contacts"
+    hard = False
+
+    def rows(self, problem: Problem) -> Iterator[Row]:
+        for week in problem.weeks:
+            band = problem.bands[week].approach
+            terms = problem.week_terms(week, lambda e: e.dosage.approach_contacts)
+            yield self.row(f"w{week}", terms, band.low, band.high, problem.template.prices.high_contact)
+
+    def audit(self, plan: Plan) -> Iterator[Breach]:
+        for week in plan.weeks:
+            band, done = plan.problem.bands[week.number].approach, week.approach_contacts
+            if not band.low <= done <= band.high:
+                sentence = f"week {week.number}: {done} maximal approach jumps; aimed at {band.low} to {band.high}"
+                yield self.breach(f"week {week.number}", sentence, max(band.low - done, done - band.high))

@@ -1,0 +1,32 @@
+"""All contacts of a week aim at their band."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from planner.problem.model import Problem
+from planner.rules.base import Breach, Plan, Row, Rule
+
+
+class BandContacts(Rule):
+    id = "band-contacts"
+    title = "Contacts in their band"
+    says = "Each week's contacts lie in the band that template, level, days and sport give."
+    source = "the template; common practice, no source"
+    unit = "contacts"
+    hard = False
+
+    def rows(self, problem: Problem) -> Iterator[Row]:
+        for week in problem.weeks:
+            band = problem.bands[week].contacts
+            terms = problem.week_terms(week, lambda e: e.dosage.contacts)
+            yield self.row(f"w{week}", terms, band.low, band.high, problem.template.prices.contact)
+
+    def audit(self, plan: Plan) -> Iterator[Breach]:
+        for week in plan.weeks:
+            band = plan.problem.bands[week.number].contacts
+            if not band.low <= week.contacts <= band.high:
+                sentence = f"week {week.number}: {week.contacts} contacts; aimed at {band.low} to {band.high}"
+                yield self.breach(
+                    f"week {week.number}", sentence, max(band.low - week.contacts, week.contacts - band.high)
+                )

@@ -1,0 +1,34 @@
+"""Working sets per quality aim at their band."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from planner.domain.terms import LIFT_QUALITIES
+from planner.problem.model import Problem
+from planner.rules.base import Breach, Plan, Row, Rule
+
+
+class BandSets(Rule):
+    id = "band-sets"
+    title = "Working sets in their band"
+    says = "Each week's working sets of each quality lie in the band that template, level, days and emphasis give."
+    source = "the template; common practice, no source"
+    unit = "sets"
+    hard = False
+
+    def rows(self, problem: Problem) -> Iterator[Row]:
+        price = problem.template.prices.quarter_set
+        for week in problem.weeks:
+            for quality, band in problem.bands[week].quarter_sets.items():
+                terms = problem.week_terms(week, lambda e, q=quality: e.dosage.quarter_sets.get(q, 0))
+                yield self.row(f"w{week}/{quality}", terms, band.low, band.high, price)
+
+    def audit(self, plan: Plan) -> Iterator[Breach]:
+        for week in plan.weeks:
+            for quality in LIFT_QUALITIES:
+                band = plan.problem.bands[week.number].quarter_sets[quality]
+                done, low, high = week.quality_sets(quality), band.low / 4, band.high / 4
+                if not low - 1e-9 <= done <= high + 1e-9:
+                    sentence = f"week {week.number}: {done:g} {quality} sets; aimed at {low:g} to {high:g}"
+                    yield self.breach(f"week {week.number}", sentence, max(low - done, done - high))

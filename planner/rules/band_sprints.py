@@ -1,0 +1,30 @@
+"""Sprint efforts aim at their band."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from planner.problem.model import Problem
+from planner.rules.base import Breach, Plan, Row, Rule
+
+
+class BandSprints(Rule):
+    id = "band-sprints"
+    title = "Sprint efforts in their band"
+    says = "Each week's sprint efforts lie in the band that template, level, days and emphasis give."
+    source = "the template, ramped well under Haugen et al. 2019, Sports Med Open 5:44, table 2"
+    unit = "efforts"
+    hard = False
+
+    def rows(self, problem: Problem) -> Iterator[Row]:
+        for week in problem.weeks:
+            band = problem.bands[week].sprints
+            terms = problem.week_terms(week, lambda e: e.dosage.sprints)
+            yield self.row(f"w{week}", terms, band.low, band.high, problem.template.prices.sprint)
+
+    def audit(self, plan: Plan) -> Iterator[Breach]:
+        for week in plan.weeks:
+            band, done = plan.problem.bands[week.number].sprints, week.sprint_efforts
+            if not band.low <= done <= band.high:
+                sentence = f"week {week.number}: {done} sprint efforts; aimed at {band.low} to {band.high}"
+                yield self.breach(f"week {week.number}", sentence, max(band.low - done, done - band.high))

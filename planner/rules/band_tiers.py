@@ -1,0 +1,34 @@
+"""Contacts of each tier aim at their band: the mix of low, medium and high."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from planner.domain.terms import TIERS
+from planner.problem.model import Problem
+from planner.rules.base import Breach, Plan, Row, Rule
+
+
+class BandTiers(Rule):
+    id = "band-tiers"
+    title = "The mix of tiers in its bands"
+    says = "Each week's low, medium and high contacts lie in their bands; the high tier ramps from week to week."
+    source = "the template; common practice, no source"
+    unit = "contacts"
+    hard = False
+
+    def rows(self, problem: Problem) -> Iterator[Row]:
+        prices = problem.template.prices
+        for week in problem.weeks:
+            for tier, band in problem.bands[week].tiers.items():
+                terms = problem.week_terms(week, lambda e, t=tier: e.dosage.contacts if e.dosage.tier == t else 0)
+                price = prices.high_contact if tier == "high" else prices.contact
+                yield self.row(f"w{week}/{tier}", terms, band.low, band.high, price)
+
+    def audit(self, plan: Plan) -> Iterator[Breach]:
+        for week in plan.weeks:
+            for tier in TIERS:
+                band, done = plan.problem.bands[week.number].tiers[tier], week.tier_contacts(tier)
+                if not band.low <= done <= band.high:
+                    sentence = f"week {week.number}: {done} {tier} contacts; aimed at {band.low} to {band.high}"
+                    yield self.breach(f"week {week.number}", sentence, max(band.low - done, done - band.high))

@@ -1,0 +1,77 @@
+"""A movement stays through its phase, within its wave's sets."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from planner.problem.model import Problem, in_key
+from planner.rules.base import Breach, Plan, Row, Rule, Term, choices
+
+
+class Continuity(Rule):
+    id = "continuity"
+    title = "A movement stays through its phase"
+    says = (
+        "What is chosen for a day of a phase stays on that day in every week of it, with as many sets as its wave allows, "
+        "so that load can progress; a date that bars it (away, a match) leaves it out that week and says why."
+    )
+    source = "common practice, no source"
+    unit = "sets"
+
+    def rows(self, problem: Problem) -> Iterator[Row]:
+        entries = {
+            (week, slot.number, e.movement.id): e
+            for week in problem.weeks
+            for slot in problem.slots
+            for e in problem.entries[week, slot.number]
+        }
+        weeks_of = {phase.id: phase.weeks for phase in problem.phases}
+        for phase, slot, movement in choices(problem):
+            chosen = in_key(phase, slot, movement)
+            done: list[Term] = [(-1, chosen)]
+            for week in weeks_of[phase]:
+                entry = entries[week, slot, movement]
+                dose = entry.dosage
+                scope = f"w{week}/d{slot}/{movement}"
+                yield self.row(scope + "/most", [(1, entry.key), (-dose.high_sets, chosen)], high=0)
+                if dose.low_sets and entry.barred is None:
+                    yield self.row(scope + "/least", [(1, entry.key), (-dose.low_sets, chosen)], low=0)
+                done.append((1, entry.key))
+            yield self.row(f"{phase}/d{slot}/{movement}/done", done, low=0)
+
+    def audit(self, plan: Plan) -> Iterator[Breach]:
+        for phase in plan.problem.phases:
+            weeks = [plan.week(number) for number in phase.weeks]
+            for day in range(7):
+                yield from self._audit_day(plan, phase.id, day, [w.number for w in weeks])
+
+    def _audit_day(self, plan: Plan, phase: str, day: int, weeks: list[int]) -> Iterator[Breach]:
+        sets: dict[str, dict[int, int]] = {}
+        names: dict[str, str] = {}
+        for number in weeks:
+            for session in plan.week(number).sessions:
+                if session.date.weekday() != day or session.is_test:
+                    continue
+                for item in session.items:
+                    sets.setdefault(item.movement.id, {})[number] = item.item.sets
+                    names[item.movement.id] = item.name
+        for movement, by_week in sets.items():
+            scheme = plan.problem.template.schemes.get(plan.problem.library[movement].dose.scheme)
+            for number in weeks:
+                least, most = scheme.weeks[number - 1].sets if scheme else (0, 0)
+                done = by_week.get(number, 0)
+                barred = _is_barred(plan, number, day, movement)
+                if done > most or (done < least and not barred):
+                    sentence = (
+                        f"week {number}: {names[movement]} has {done} sets; its wave has {least} to {most} and it "
+                    )
+                    sentence += f"stays through the phase '{phase}'"
+                    yield self.breach(f"week {number}", sentence, max(least - done, done - most))
+
+
+def _is_barred(plan: Plan, week: int, day: int, movement: str) -> bool:
+    for slot in plan.problem.slots:
+        date = plan.problem.dates[week, slot.number]
+        if date.weekday() == day:
+            return any(e.barred and e.movement.id == movement for e in plan.problem.entries[week, slot.number])
+    return False

@@ -1,0 +1,64 @@
+"""A deload week is light in every currency."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+from planner.problem.model import Entry, Problem, scaled
+from planner.rules.base import Breach, CountedWeek, Plan, Row, Rule
+
+THOUSANDTHS = 1000
+
+PER_SET: dict[str, Callable[[Entry], int]] = {
+    "working sets": lambda e: int(e.dosage.is_working_set),
+    "contacts": lambda e: e.dosage.contacts,
+    "high-tier contacts": lambda e: e.dosage.contacts if e.dosage.tier == "high" else 0,
+    "sprints": lambda e: e.dosage.sprints,
+}
+COUNTED: dict[str, Callable[[CountedWeek], float]] = {
+    "working sets": lambda w: w.working_sets,
+    "contacts": lambda w: w.contacts,
+    "high-tier contacts": lambda w: w.tier_contacts("high"),
+    "sprints": lambda w: w.sprint_efforts,
+}
+MAY_VANISH = ("high-tier contacts", "sprints")
+
+
+class Deload(Rule):
+    id = "deload"
+    title = "A deload week is light"
+    says = (
+        "A deload week holds, of sets, contacts, high tier and sprints, no more than its share of the last load week."
+    )
+    source = "Bell et al. 2023 for cutting sets, reps and effort; the shares are common practice, no source"
+    unit = "sets, contacts or sprints"
+
+    def rows(self, problem: Problem) -> Iterator[Row]:
+        shares = problem.template.deload
+        for week, before in _pairs(problem):
+            for what, per_set in PER_SET.items():
+                now = scaled(problem.week_terms(week, per_set), THOUSANDTHS)
+                then = problem.week_terms(before, per_set)
+                high = scaled(then, -round(THOUSANDTHS * shares.high))
+                yield self.row(f"w{week}/{what}/most", now + high, high=0)
+                if what not in MAY_VANISH:
+                    low = scaled(then, -round(THOUSANDTHS * shares.low))
+                    yield self.row(f"w{week}/{what}/least", now + low, low=0)
+
+    def audit(self, plan: Plan) -> Iterator[Breach]:
+        shares = plan.problem.template.deload
+        for number, before in _pairs(plan.problem):
+            for what, count in COUNTED.items():
+                now, then = count(plan.week(number)), count(plan.week(before))
+                least = 0.0 if what in MAY_VANISH else shares.low * then
+                if not least - 1e-9 <= now <= shares.high * then + 1e-9:
+                    sentence = f"week {number} (deload): {now:g} {what} after {then:g} in week {before}; "
+                    sentence += f"between {least:.1f} and {shares.high * then:.1f}"
+                    yield self.breach(f"week {number}", sentence, max(least - now, now - shares.high * then))
+
+
+def _pairs(problem: Problem) -> Iterator[tuple[int, int]]:
+    for week in problem.weeks:
+        before = problem.last_load_week_before(week)
+        if problem.role(week) == "deload" and before is not None:
+            yield week, before

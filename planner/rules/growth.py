@@ -1,0 +1,75 @@
+"""Load weeks grow by no more than the level allows, against the last load week."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from planner.domain.template import Growth
+from planner.domain.terms import LEGS, TIERS
+from planner.problem.model import Entry, Problem, scaled
+from planner.rules.base import Breach, CountedWeek, Plan, Row, Rule
+
+THOUSANDTHS = 1000  # ratios are given to three places; rows are whole numbers
+
+
+class GrowthLimit(Rule):
+    id = "growth"
+    title = "Load weeks grow step by step"
+    says = (
+        "Working sets, contacts, each tier on each leg and sprints grow from the last week that was no deload by no more "
+        "than the level's ratio and step. The acute:chronic ratio is not used: it does not predict injury."
+    )
+    source = "common practice, no source; Impellizzeri et al. 2021, Sports Med 51:581 on the ratio not used"
+    unit = "sets, contacts or sprints"
+
+    def rows(self, problem: Problem) -> Iterator[Row]:
+        for week in problem.weeks:
+            before = problem.last_load_week_before(week)
+            if before is None or problem.role(week) not in ("build", "intensify"):
+                continue
+            limits = problem.level.growth
+            yield self._grow(problem, week, before, "sets", limits.sets, lambda e: int(e.dosage.is_working_set))
+            yield self._grow(problem, week, before, "contacts", limits.contacts, lambda e: e.dosage.contacts)
+            yield self._grow(problem, week, before, "sprints", limits.sprints, lambda e: e.dosage.sprints)
+            for tier in TIERS:
+                for leg in LEGS:
+                    yield self._grow(
+                        problem,
+                        week,
+                        before,
+                        f"{tier}/{leg}",
+                        getattr(limits, tier),
+                        lambda e, tier=tier, leg=leg: e.dosage.leg_contacts.get(leg, 0) if e.dosage.tier == tier else 0,
+                    )
+
+    def _grow(self, problem: Problem, week: int, before: int, what: str, limit: Growth, per_set: object) -> Row:
+        measure = per_set if callable(per_set) else _nothing
+        now = scaled(problem.week_terms(week, measure), THOUSANDTHS)
+        then = scaled(problem.week_terms(before, measure), -round(THOUSANDTHS * limit.ratio))
+        return self.row(f"w{week}/{what}", now + then, high=THOUSANDTHS * limit.step)
+
+    def audit(self, plan: Plan) -> Iterator[Breach]:
+        limits = plan.problem.level.growth
+        for week in plan.weeks:
+            before = plan.last_load_week_before(week.number)
+            if before is None or not week.is_load:
+                continue
+            yield from self._over(week, before, "working sets", limits.sets, week.working_sets, before.working_sets)
+            yield from self._over(week, before, "contacts", limits.contacts, week.contacts, before.contacts)
+            yield from self._over(week, before, "sprints", limits.sprints, week.sprint_efforts, before.sprint_efforts)
+            for tier in TIERS:
+                for leg in LEGS:
+                    now, then = week.leg_tier_contacts(tier, leg), before.leg_tier_contacts(tier, leg)
+                    yield from self._over(week, before, f"{tier} contacts, {leg} leg", getattr(limits, tier), now, then)
+
+    def _over(
+        self, week: CountedWeek, before: CountedWeek, what: str, limit: Growth, now: float, then: float
+    ) -> Iterator[Breach]:
+        most = limit.ratio * then + limit.step
+        if now > most + 1e-9:
+            sentence = f"week {week.number}: {now:g} {what} after {then:g} in week {before.number}; at most {most:.1f}"
+            yield self.breach(f"week {week.number}", sentence, now - most)
+
+
+def _nothing(_: Entry) -> int:
+    return 0

@@ -1,0 +1,94 @@
+"""Hard days lie days apart, sport's own hard days included."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Iterator
+
+from planner.domain.terms import LEGS
+from planner.problem.model import Problem, hard_key
+from planner.rules.base import Breach, Plan, Row, Rule
+
+MOST_HIGH_CONTACTS = 200  # above what any session could hold: the slack of a day that counts as hard
+MOST_SPRINTS = 100
+
+
+class HardDaysApart(Rule):
+    id = "hard-days-apart"
+    title = "Hard days lie apart"
+    says = (
+        "A day with many high-tier contacts on a leg, or several fast sprints, is hard; hard days, and hard practices "
+        "and matches, lie at least so many dates apart, and more before a match."
+    )
+    source = "Haugen et al. 2019, Sports Med Open 5:44, table 2 (48 h); youth 72 h after Bedoya et al. 2015"
+    unit = "days"
+
+    def rows(self, problem: Problem) -> Iterator[Row]:
+        rule = problem.template.hard_day
+        days = _programmed_days(problem)
+        for week, slot in days:
+            hard, scope = hard_key(week, slot), f"w{week}/d{slot}"
+            for leg in LEGS:
+                terms = problem.session_terms(
+                    week, slot, lambda e, leg=leg: e.dosage.leg_contacts.get(leg, 0) if e.dosage.tier == "high" else 0
+                )
+                if terms:
+                    slack = (-MOST_HIGH_CONTACTS, hard)
+                    yield self.row(f"{scope}/high/{leg}", [*terms, slack], high=rule.high_contacts_leg - 1)
+            sprints = problem.session_terms(week, slot, lambda e: e.dosage.fast_sprints)
+            if sprints:
+                yield self.row(f"{scope}/sprints", [*sprints, (-MOST_SPRINTS, hard)], high=rule.sprints - 1)
+        apart = _days_apart(problem)
+        for i, first in enumerate(days):
+            for second in days[i + 1 :]:
+                if (problem.dates[second] - problem.dates[first]).days < apart:
+                    scope = f"w{first[0]}/d{first[1]}-w{second[0]}/d{second[1]}"
+                    yield self.row(scope, [(1, hard_key(*first)), (1, hard_key(*second))], high=1)
+        for key in days:
+            if _sport_forbids(problem, problem.dates[key]) is not None:
+                yield self.row(f"w{key[0]}/d{key[1]}/sport", [(1, hard_key(*key))], high=0)
+
+    def audit(self, plan: Plan) -> Iterator[Breach]:
+        apart = _days_apart(plan.problem)
+        hard = [s for w in plan.weeks for s in w.sessions if s.is_hard(plan.problem) and not s.is_test]
+        for first, second in zip(hard, hard[1:], strict=False):
+            days = (second.date - first.date).days
+            if days < apart:
+                sentence = (
+                    f"{first.where} and {second.where} are both hard and {days} day apart; hard days need {apart}"
+                )
+                yield self.breach(second.where, sentence, apart - days)
+        for session in hard:
+            reason = _sport_forbids(plan.problem, session.date)
+            if reason is not None:
+                yield self.breach(session.where, f"{session.where} is hard, {reason}", 1)
+
+
+def _programmed_days(problem: Problem) -> list[tuple[int, int]]:
+    """Training dates in order, without the closing test (its own rule keeps the hours before it)."""
+    return [
+        (week, slot)
+        for week in problem.weeks
+        for slot in problem.training_days(week)
+        if not problem.is_test_day(week, slot)
+    ]
+
+
+def _days_apart(problem: Problem) -> int:
+    youth, adult = problem.template.youth.days_apart, problem.template.hard_day.days_apart
+    return max(youth, adult) if problem.youth else adult
+
+
+def _sport_forbids(problem: Problem, date: datetime.date) -> str | None:
+    """Why sport leaves no hard day on this date: a match soon after, or a hard practice or match within the hours."""
+    before_match, apart = problem.template.hard_day.days_before_match, problem.template.hard_day.days_apart
+    for offset in range(-apart + 1, max(apart, before_match)):
+        day = problem.sport.get(date + datetime.timedelta(days=offset))
+        if day is None or not day.hard:
+            continue
+        when = {0: "on the day of", 1: "the day before"}.get(offset, f"{offset} days before" if offset > 0 else "after")
+        if day.match and offset < before_match:
+            return f"{when} a match"
+        if not day.match and offset != 0 and abs(offset) < apart:
+            return f"{when} a hard practice"
+    return None

@@ -1,0 +1,37 @@
+"""High-tier jumps need landings that hold and a strong squat, or a coach's word."""
+
+from __future__ import annotations
+
+from planner.domain.movement import Movement
+from planner.problem.model import Problem
+from planner.rules.base import ClosingRule
+
+
+class HighTierGate(ClosingRule):
+    id = "high-tier-gate"
+    title = "High-tier jumps are earned"
+    says = (
+        "High-tier jumps are planned only when landings hold and the squat is strong enough for the template's gate, "
+        "or the coach allows this rule in the athlete's file; never for youth and novices. A heavy body drops from less."
+    )
+    source = "NSCA, seen in second-hand copies (1.5 body masses; another copy gives 1.25-1.5); over 100 kg from memory"
+
+    def reason(self, problem: Problem, movement: Movement) -> str | None:
+        jump = movement.jump
+        if jump is None:
+            return None
+        gates, athlete = problem.template.gates, problem.athlete
+        if jump.drop is not None and athlete.body_mass > gates.heavy_body_kg and jump.drop > gates.heavy_body_drop_m:
+            return f"drops from {jump.drop:g} m; over {gates.heavy_body_kg:g} kg no more than {gates.heavy_body_drop_m:g} m"
+        if jump.tier != "high":
+            return None
+        if problem.youth or problem.level.highest_tier != "high":
+            return "is high tier, which novices and youth do not do"
+        if athlete.landing != "holds":
+            return "is high tier, and landings do not hold yet"
+        squat_kg = problem.one_rm_kg.get(("back-squat", "both"), 0.0)
+        needed_kg = gates.high_tier_squat_body_mass * athlete.body_mass
+        if squat_kg < needed_kg and not any(allowance.rule == self.id for allowance in athlete.allow):
+            shown = f"shows {squat_kg:.0f} kg" if squat_kg else "is not tested"
+            return f"is high tier and asks for a back squat of {needed_kg:.0f} kg; it {shown}"
+        return None

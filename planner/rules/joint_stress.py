@@ -1,0 +1,103 @@
+"""Joint stress of a session, of two days together and of a week stays under its ceilings, each joint and leg."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Iterator
+
+from planner.domain.terms import Joint, Leg
+from planner.problem.model import STRESS_UNITS_PER_POINT, Problem, joint_legs
+from planner.rules.base import Breach, Plan, Row, Rule, Term
+
+EPSILON_points = 1e-6
+
+
+class JointStress(Rule):
+    id = "joint-stress"
+    title = "Joint stress stays under its ceilings"
+    says = (
+        "Each joint of each leg has a ceiling in points for a session, for a day and the next together and for a week, "
+        "sport included in the last two; pain and a growth spurt lower it."
+    )
+    source = "the scheme is common practice, no source; convex weights after Edwards 2018, ESSR 46:224"
+    unit = "points"
+
+    def rows(self, problem: Problem) -> Iterator[Row]:
+        for joint, leg in joint_legs():
+            ceiling = problem.ceilings[joint, leg]
+            where = f"{joint}/{leg}"
+            for week in problem.weeks:
+                for slot in problem.training_days(week):
+                    terms = _session(problem, week, slot, joint, leg)
+                    if terms:
+                        yield self.row(f"w{week}/d{slot}/{where}", terms, high=ceiling.session)
+                    yield from self._two_days(problem, week, slot, joint, leg)
+                total = [t for slot in problem.training_days(week) for t in _session(problem, week, slot, joint, leg)]
+                left = ceiling.week - _sport_week(problem, week, joint)
+                yield self.row(f"w{week}/{where}", total, high=max(0, left))
+
+    def _two_days(self, problem: Problem, week: int, slot: int, joint: Joint, leg: Leg) -> Iterator[Row]:
+        """The date with the one after and with the one before, where those hold training or sport."""
+        date = problem.dates[week, slot]
+        by_date = {d: key for key, d in problem.dates.items() if key[1] in problem.training_days(key[0])}
+        for other in (date + datetime.timedelta(days=1), date - datetime.timedelta(days=1)):
+            trains = other in by_date
+            if (other < date and trains) or not (trains or other in problem.sport):
+                continue  # a training date before this one has made the row itself
+            terms: list[Term] = _session(problem, week, slot, joint, leg)
+            terms += _session(problem, *by_date[other], joint, leg) if trains else []
+            sport = sum(problem.sport_stress.get(day, {}).get(joint, 0) for day in (date, other))
+            scope = f"w{week}/d{slot}/{'next' if other > date else 'before'}/{joint}/{leg}"
+            yield self.row(scope, terms, high=max(0, problem.ceilings[joint, leg].two_days - sport))
+
+    def audit(self, plan: Plan) -> Iterator[Breach]:
+        for joint, leg in joint_legs():
+            ceiling = plan.problem.ceilings[joint, leg]
+            by_date: dict[datetime.date, float] = {}
+            for week in plan.weeks:
+                for session in week.sessions:
+                    points = session.stress(joint, leg)
+                    by_date[session.date] = by_date.get(session.date, 0.0) + points
+                    yield from self._over(session.where, joint, leg, points, ceiling.session, "in the session")
+                sport = _sport_points(plan.problem, week.week.start, 7, joint)
+                programmed = week.stress(joint, leg)
+                if programmed > 0:
+                    yield from self._over(
+                        f"week {week.number}", joint, leg, programmed + sport, ceiling.week, "in the week", sport
+                    )
+            for date in sorted(by_date):
+                sport = _sport_points(plan.problem, date, 2, joint)
+                both = by_date[date] + by_date.get(date + datetime.timedelta(days=1), 0.0)
+                if both > 0:
+                    yield from self._over(
+                        f"{date:%a %d %b}", joint, leg, both + sport, ceiling.two_days, "in two days", sport
+                    )
+
+    def _over(
+        self, where: str, joint: Joint, leg: Leg, points: float, ceiling_units: int, when: str, sport: float = 0.0
+    ) -> Iterator[Breach]:
+        ceiling = max(ceiling_units / STRESS_UNITS_PER_POINT, sport)
+        if points > ceiling + EPSILON_points:
+            sentence = f"{where}: {points:.1f} points on the {leg} {joint} {when}; the ceiling is {ceiling:.1f}"
+            yield self.breach(where, sentence, points - ceiling)
+
+
+def _session(problem: Problem, week: int, slot: int, joint: Joint, leg: Leg) -> list[Term]:
+    return problem.session_terms(week, slot, lambda e: e.dosage.stress.get((joint, leg), 0))
+
+
+def _sport_week(problem: Problem, week: int, joint: Joint) -> int:
+    start = problem.start + datetime.timedelta(days=7 * (week - 1))
+    return sum(problem.sport_stress.get(start + datetime.timedelta(days=i), {}).get(joint, 0) for i in range(7))
+
+
+def _sport_points(problem: Problem, start: datetime.date, days: int, joint: Joint) -> float:
+    """Counted from the fixtures' minutes again, an hour at a time."""
+    sport = problem.template.sport_stress
+    total = 0.0
+    for offset in range(days):
+        day = problem.sport.get(start + datetime.timedelta(days=offset))
+        if day is not None:
+            hours = (day.minutes - day.match_minutes) / 60 + sport.match_factor * day.match_minutes / 60
+            total += hours * sport.per_hour.get(joint, 0.0)
+    return total

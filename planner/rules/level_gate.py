@@ -1,0 +1,24 @@
+"""No movement above the athlete's level."""
+
+from __future__ import annotations
+
+from planner.domain.movement import Movement
+from planner.domain.terms import LEVELS
+from planner.problem.model import Problem
+from planner.rules.base import ClosingRule
+
+
+class LevelGate(ClosingRule):
+    id = "level"
+    title = "No movement above the athlete's level"
+    says = "A movement is planned from its own level up. A coach's allowance opens one, except for youth and novices."
+    source = "common practice, no source"
+
+    def reason(self, problem: Problem, movement: Movement) -> str | None:
+        allowed = {allowance.movement for allowance in problem.athlete.allow}
+        level = "novice" if problem.youth else problem.athlete.level
+        if LEVELS.index(movement.level) <= LEVELS.index(level):
+            return None
+        if movement.id in allowed and not problem.youth:
+            return None
+        return f"is for {movement.level} athletes; this one is planned as {level}"

@@ -1,0 +1,37 @@
+"""One movement of a family in a session."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from planner.problem.model import Problem, in_key
+from planner.rules.base import Breach, Plan, Row, Rule, choices
+
+
+class OneOfFamily(Rule):
+    id = "one-of-family"
+    title = "One of a family per session"
+    says = "A session holds at most one movement of a library family: the same thing under two names is once too often."
+    source = "common practice, no source"
+    unit = "movements"
+
+    def rows(self, problem: Problem) -> Iterator[Row]:
+        families: dict[tuple[str, int, str], list[tuple[int, str]]] = {}
+        for phase, slot, movement in choices(problem):
+            family = problem.library.families[movement]
+            families.setdefault((phase, slot, family), []).append((1, in_key(phase, slot, movement)))
+        for (phase, slot, family), terms in families.items():
+            if len(terms) > 1:
+                yield self.row(f"{phase}/d{slot}/{family}", terms, high=1)
+
+    def audit(self, plan: Plan) -> Iterator[Breach]:
+        for week in plan.weeks:
+            for session in week.sessions:
+                seen: dict[str, str] = {}
+                for item in session.items:
+                    family = plan.problem.library.families.get(item.movement.id)
+                    if family is not None and family in seen:
+                        sentence = f"{session.where} has {seen[family]} and {item.name}, both of the family '{family}'"
+                        yield self.breach(session.where, sentence, 1)
+                    if family is not None:
+                        seen[family] = item.name

@@ -1,0 +1,33 @@
+"""With more than slight pain in a joint, nothing that loads it most."""
+
+from __future__ import annotations
+
+from planner.domain.movement import Movement
+from planner.domain.terms import LEGS
+from planner.problem.ceilings import pain_at, pain_step
+from planner.problem.dosage import side_of
+from planner.problem.model import Problem
+from planner.rules.base import ClosingRule
+
+
+class PainCloses(ClosingRule):
+    id = "pain"
+    title = "Pain closes the hardest work on a joint"
+    says = (
+        "Where the template leaves no tag-3 work at this pain, movements with stress tag 3 on that joint are closed; "
+        "the joint's ceilings fall as well. Holds and slow work stay. No allowance opens them."
+    )
+    source = (
+        "Silbernagel et al. 2007, AJSM 35:897 for training with low pain; the cut-offs are common practice, no source"
+    )
+
+    def reason(self, problem: Problem, movement: Movement) -> str | None:
+        side = side_of(movement, problem.athlete.take_off)
+        for joint, tag in movement.stress.items():
+            for leg in LEGS:
+                pain = pain_at(problem.athlete.joints, joint, leg)
+                step = pain_step(problem.template, pain)
+                hard_work = tag == 3 and movement.kind != "hold" and side in ("both", "each", leg)
+                if hard_work and (step is None or step.tag3_share == 0):
+                    return f"loads the {joint} most, where the {leg} side reports pain {pain} of 10"
+        return None

@@ -1,0 +1,43 @@
+"""Every load and deload week trains every required pattern."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from planner.domain.terms import Pattern
+from planner.problem.model import Problem
+from planner.rules.base import Breach, Plan, Row, Rule
+
+
+class PatternCover(Rule):
+    id = "pattern-cover"
+    title = "Every week trains every required pattern"
+    says = (
+        "Squat, hinge, one-leg hip, knee, both calf positions, frontal plane, trunk and the jump directions each appear "
+        "in every week of the roles that ask for them; a week that loses a training day (away, a match) is excused."
+    )
+    source = "common practice, no source; frontal plane after Sado et al. 2018, IJSM 39:1001"
+    unit = "sets"
+
+    def rows(self, problem: Problem) -> Iterator[Row]:
+        for week in problem.weeks:
+            for pattern in required(problem, week):
+                terms = problem.week_terms(week, lambda e, p=pattern: int(p in e.movement.patterns))
+                yield self.row(f"w{week}/{pattern}", terms, low=1)
+
+    def audit(self, plan: Plan) -> Iterator[Breach]:
+        for week in plan.weeks:
+            for pattern in required(plan.problem, week.number):
+                if not any(pattern in item.movement.patterns for item in week.items if item.works):
+                    yield self.breach(f"week {week.number}", f"week {week.number} has nothing for {pattern}", 1)
+
+
+def required(problem: Problem, week: int) -> list[Pattern]:
+    """Patterns that this week must train; none where dates take a training day out of it."""
+    for slot in problem.slots:
+        entries = problem.entries[week, slot.number]
+        if entries and any(entry.barred for entry in entries):
+            return []
+    wanted = problem.template.required_patterns.get(problem.role(week), ())
+    off_run_up = problem.athlete.approach.steps > 0
+    return [pattern for pattern in wanted if pattern != "approach" or off_run_up]

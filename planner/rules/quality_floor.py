@@ -1,0 +1,38 @@
+"""No quality falls under its floor, whatever the emphasis."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from planner.domain.terms import LIFT_QUALITIES
+from planner.problem.model import Problem
+from planner.rules.base import Breach, Plan, Row, Rule
+
+
+class QualityFloor(Rule):
+    id = "quality-floor"
+    title = "A floor under every quality"
+    says = "Each quality keeps at least the template's share of its untilted working sets, and the week its contacts."
+    source = "common practice, no source"
+    unit = "sets"
+
+    def rows(self, problem: Problem) -> Iterator[Row]:
+        for week in problem.weeks:
+            bands = problem.bands[week]
+            for quality in LIFT_QUALITIES:
+                terms = problem.week_terms(week, lambda e, q=quality: e.dosage.quarter_sets.get(q, 0))
+                yield self.row(f"w{week}/{quality}", terms, low=bands.floor_quarter_sets[quality])
+            contacts = problem.week_terms(week, lambda e: e.dosage.contacts)
+            yield self.row(f"w{week}/contacts", contacts, low=bands.floor_contacts)
+
+    def audit(self, plan: Plan) -> Iterator[Breach]:
+        for week in plan.weeks:
+            bands = plan.problem.bands[week.number]
+            for quality in LIFT_QUALITIES:
+                done, least = week.quality_sets(quality), bands.floor_quarter_sets[quality] / 4
+                if done < least - 1e-9:
+                    sentence = f"week {week.number}: {done:g} {quality} sets; its floor is {least:g}"
+                    yield self.breach(f"week {week.number}", sentence, least - done)
+            if week.contacts < bands.floor_contacts:
+                sentence = f"week {week.number}: {week.contacts} contacts; the floor is {bands.floor_contacts}"
+                yield self.breach(f"week {week.number}", sentence, bands.floor_contacts - week.contacts)

@@ -1,0 +1,39 @@
+"""Every rule, found by walking this folder; sorted by id, so that the same rules always stand in the same order."""
+
+from __future__ import annotations
+
+import hashlib
+import importlib
+import inspect
+import pkgutil
+from functools import cache
+
+import planner.rules
+from planner.rules.base import Rule
+
+_NOT_RULES = {"base", "recount", "registry"}
+
+
+@cache
+def all_rules() -> tuple[Rule, ...]:
+    found: list[Rule] = []
+    for module in pkgutil.iter_modules(planner.rules.__path__):
+        if module.name in _NOT_RULES:
+            continue
+        loaded = importlib.import_module(f"planner.rules.{module.name}")
+        found += [
+            member()
+            for _, member in inspect.getmembers(loaded, inspect.isclass)
+            if issubclass(member, Rule) and member.__module__ == loaded.__name__ and not inspect.isabstract(member)
+        ]
+    return tuple(sorted(found, key=lambda rule: rule.id))
+
+
+def rule_by_id(rule_id: str) -> Rule | None:
+    return next((rule for rule in all_rules() if rule.id == rule_id), None)
+
+
+def rules_version() -> str:
+    """A digest of what the rules say: a block made under other rules can be told."""
+    text = "\n".join(f"{r.id}|{r.title}|{r.says}|{r.source}|{r.unit}|{r.hard}" for r in all_rules())
+    return hashlib.sha256(text.encode()).hexdigest()[:12]

@@ -1,0 +1,28 @@
+"""Sprints and run-ups fit the length that is there, with room to slow down."""
+
+from __future__ import annotations
+
+from planner.domain.movement import Movement
+from planner.problem.model import Problem
+from planner.rules.base import ClosingRule
+
+
+class Runway(ClosingRule):
+    id = "runway"
+    title = "Sprints and run-ups fit the runway"
+    says = "A sprint needs its distance, its fly-in and room to slow down; a jump off a run-up needs its approach."
+    source = "common practice, no source"
+
+    def reason(self, problem: Problem, movement: Movement) -> str | None:
+        there_m = problem.athlete.equipment.runway or 0.0
+        needed_m = _needed_m(problem, movement)
+        return f"needs {needed_m:g} m of runway; there are {there_m:g} m" if needed_m > there_m else None
+
+
+def _needed_m(problem: Problem, movement: Movement) -> float:
+    gates = problem.template.gates
+    if movement.sprint is not None:
+        return movement.sprint.distance + movement.sprint.fly_in + gates.sprint_run_out_m
+    if movement.jump is not None and movement.jump.approach == "run-up":
+        return gates.approach_runway_m
+    return 0.0

@@ -1,0 +1,67 @@
+"""Eccentric hamstring work and heavy hinges keep clear of the next sprints."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from planner.domain.movement import Movement
+from planner.problem.model import Problem, in_key
+from planner.rules.base import Breach, CountedSession, Plan, Row, Rule
+
+
+class Separations(Rule):
+    id = "before-sprints"
+    title = "Sore hamstrings stay away from sprints"
+    says = (
+        "Eccentric hamstring work lies at least the template's dates before the next sprints, a heavy hinge at least its "
+        "own; on the same day the sprints come first, so that does not count."
+    )
+    source = "common practice, no source"
+    unit = "days"
+
+    def rows(self, problem: Problem) -> Iterator[Row]:
+        for week, slot, later_week, later_slot, days in _close_pairs(problem):
+            first = [e.movement for e in problem.entries[week, slot] if days < _days_needed(problem, e.movement)]
+            sprints = [e for e in problem.entries[later_week, later_slot] if e.movement.sprint is not None]
+            for movement in first:
+                for sprint in sprints:
+                    before = in_key(problem.phase_of(week), slot, movement.id)
+                    after = in_key(problem.phase_of(later_week), later_slot, sprint.movement.id)
+                    scope = f"w{week}/d{slot}/{movement.id}-w{later_week}/d{later_slot}/{sprint.movement.id}"
+                    yield self.row(scope, [(1, before), (1, after)], high=1)
+
+    def audit(self, plan: Plan) -> Iterator[Breach]:
+        sessions: list[CountedSession] = [s for w in plan.weeks for s in w.sessions]
+        for index, session in enumerate(sessions):
+            for item in session.items:
+                needed = _days_needed(plan.problem, item.movement) if item.works else 0
+                for later in sessions[index + 1 :]:
+                    days = (later.date - session.date).days
+                    if 0 < days < needed and later.sprint_efforts:
+                        sentence = (
+                            f"{item.name} in {session.where} lies {days} day before the sprints of {later.where}; "
+                        )
+                        yield self.breach(session.where, sentence + f"it needs {needed}", needed - days)
+
+
+def _days_needed(problem: Problem, movement: Movement) -> int:
+    """Dates that must lie between this movement and the next sprints: a difference of at least so many."""
+    separations = problem.template.separations
+    if movement.eccentric_hamstring:
+        return separations.eccentric_before_sprint_days
+    return separations.heavy_hinge_before_sprint_days + 1 if movement.heavy_hinge else 0
+
+
+def _close_pairs(problem: Problem) -> list[tuple[int, int, int, int, int]]:
+    """Training dates up to three days apart, once for each pair of phases and days."""
+    days = [(w, s) for w in problem.weeks for s in problem.training_days(w)]
+    found: dict[tuple[str, int, str, int], tuple[int, int, int, int, int]] = {}
+    for i, (week, slot) in enumerate(days):
+        for later_week, later_slot in days[i + 1 :]:
+            apart = (problem.dates[later_week, later_slot] - problem.dates[week, slot]).days
+            if apart > 3:
+                break
+            key = (problem.phase_of(week), slot, problem.phase_of(later_week), later_slot)
+            if apart > 0 and key not in found:
+                found[key] = (week, slot, later_week, later_slot, apart)
+    return list(found.values())

@@ -1,0 +1,40 @@
+"""A session's contacts stay under the level's ceiling, that day's sport included."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from planner.problem.model import Problem
+from planner.rules.base import Breach, Plan, Row, Rule
+
+
+class SessionContacts(Rule):
+    id = "session-contacts"
+    title = "A ceiling on a session's contacts"
+    says = "The landings of one date, practice and match included, stay under the level's ceiling."
+    source = "NSCA Essentials; that its figures are per session is from memory"
+    unit = "contacts"
+
+    def rows(self, problem: Problem) -> Iterator[Row]:
+        for (week, slot), date in problem.dates.items():
+            if problem.is_test_day(week, slot):
+                continue
+            terms = problem.session_terms(week, slot, lambda e: e.dosage.contacts)
+            if terms:
+                yield self.row(f"w{week}/d{slot}", terms, high=self._left(problem, date))
+
+    def audit(self, plan: Plan) -> Iterator[Breach]:
+        for week in plan.weeks:
+            for session in week.sessions:
+                left = self._left(plan.problem, session.date)
+                if session.contacts > left and not session.is_test:
+                    sport = plan.problem.level.session_contacts - left
+                    sentence = f"{session.where} has {session.contacts} contacts"
+                    sentence += f" beside {sport} of sport" if sport else ""
+                    sentence += f"; the ceiling is {plan.problem.level.session_contacts}"
+                    yield self.breach(session.where, sentence, session.contacts - left)
+
+    @staticmethod
+    def _left(problem: Problem, date: object) -> int:
+        sport = problem.sport.get(date)  # type: ignore[call-overload]
+        return max(0, problem.level.session_contacts - (sport.contacts if sport else 0))

@@ -1,0 +1,139 @@
+"""Each session has the shape of one of the template's sessions."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from planner.domain.movement import Movement
+from planner.domain.template import Shape, ShapePart
+from planner.domain.terms import TIERS
+from planner.problem.model import Problem, in_key, takes_key
+from planner.rules.base import Breach, CountedSession, Plan, Row, Rule, choices
+
+MOST_ITEMS = 40  # more movements than any session could hold: the slack of a shape that a day does not take
+
+
+class SessionShape(Rule):
+    id = "session-shape"
+    title = "A session keeps its shape"
+    says = (
+        "Each training day takes one of the week's session shapes, the same all through the block until the test week; "
+        "each part of it holds as many movements as the shape says, and no jump above its tier."
+    )
+    source = "common practice, no source"
+    unit = "movements"
+
+    def rows(self, problem: Problem) -> Iterator[Row]:
+        yield from self._one_shape_a_day(problem)
+        for phase in problem.phases:
+            for slot in problem.slots:
+                if problem.last_week in phase.weeks:
+                    yield from self._fixed_shape(problem, phase.id, slot.number)
+                else:
+                    yield from self._chosen_shape(problem, phase.id, slot.number)
+
+    def _one_shape_a_day(self, problem: Problem) -> Iterator[Row]:
+        for slot in problem.slots:
+            terms = [(1, takes_key(slot.number, shape)) for shape in _shape_ids(problem)]
+            yield self.row(f"d{slot.number}", terms, high=1)
+        for shape in _shape_ids(problem):
+            wanted = sum(1 for s in problem.shapes if s.id == shape)
+            terms = [(1, takes_key(slot.number, shape)) for slot in problem.slots]
+            yield self.row(shape, terms, low=wanted, high=wanted)
+
+    def _chosen_shape(self, problem: Problem, phase: str, slot: int) -> Iterator[Row]:
+        movements = _open_movements(problem, phase, slot)
+        shapes = {shape.id: shape for shape in problem.shapes}
+        for movement in movements:
+            homes = [(-1, takes_key(slot, s.id)) for s in shapes.values() if home(s, movement)]
+            yield self.row(f"{phase}/d{slot}/{movement.id}", [(1, in_key(phase, slot, movement.id)), *homes], high=0)
+        for shape in shapes.values():
+            takes = takes_key(slot, shape.id)
+            for index, part in enumerate(shape.parts):
+                inside = [(1, in_key(phase, slot, m.id)) for m in movements if home(shape, m) is part]
+                yield from self._between(f"{phase}/d{slot}/{shape.id}/{index}", inside, takes, *part.items)
+            everything = [(1, in_key(phase, slot, m.id)) for m in movements]
+            yield from self._between(f"{phase}/d{slot}/{shape.id}/all", everything, takes, *shape.items)
+
+    def _between(self, scope: str, inside: list[tuple[int, str]], takes: str, least: int, most: int) -> Iterator[Row]:
+        """least <= sum <= most, asked only when the day takes the shape."""
+        if least:
+            yield self.row(f"{scope}/least", [*inside, (-least, takes)], low=0)
+        if inside:
+            yield self.row(f"{scope}/most", [*inside, (MOST_ITEMS - most, takes)], high=MOST_ITEMS)
+
+    def _fixed_shape(self, problem: Problem, phase: str, slot: int) -> Iterator[Row]:
+        shape = problem.test_week_shapes.get(slot)
+        movements = _open_movements(problem, phase, slot)
+        if shape is None:
+            for m in movements:
+                yield self.row(f"{phase}/d{slot}/{m.id}", [(1, in_key(phase, slot, m.id))], high=0)
+            return
+        for m in movements:
+            if home(shape, m) is None:
+                yield self.row(f"{phase}/d{slot}/{m.id}", [(1, in_key(phase, slot, m.id))], high=0)
+        for index, part in enumerate(shape.parts):
+            inside = [(1, in_key(phase, slot, m.id)) for m in movements if home(shape, m) is part]
+            yield self.row(f"{phase}/d{slot}/{shape.id}/{index}", inside, *part.items)
+        everything = [(1, in_key(phase, slot, m.id)) for m in movements]
+        yield self.row(f"{phase}/d{slot}/{shape.id}/all", everything, *shape.items)
+        if shape.low_contacts_only_up_to is not None:
+            week = problem.last_week
+            terms = problem.session_terms(week, slot, lambda e: e.dosage.contacts)
+            yield self.row(f"w{week}/d{slot}/{shape.id}/contacts", terms, high=shape.low_contacts_only_up_to)
+
+    def audit(self, plan: Plan) -> Iterator[Breach]:
+        shapes = {shape.id: shape for shape in plan.problem.template.shapes}
+        for week in plan.weeks:
+            for session in week.sessions:
+                if session.is_test:
+                    continue
+                shape = shapes.get(session.session.focus)
+                if shape is None:
+                    yield self.breach(session.where, f"{session.where} has no shape '{session.session.focus}'", 1)
+                else:
+                    yield from self._audit_session(session, shape)
+
+    def _audit_session(self, session: CountedSession, shape: Shape) -> Iterator[Breach]:
+        held: dict[int, int] = {}
+        for item in session.items:
+            part = home(shape, item.movement)
+            if part is None:
+                yield self.breach(session.where, f"{item.name} does not belong in '{shape.name}' ({session.where})", 1)
+            else:
+                held[id(part)] = held.get(id(part), 0) + 1
+        for part in shape.parts:
+            count, (least, most) = held.get(id(part), 0), part.items
+            if not least <= count <= most:
+                sentence = (
+                    f"{session.where} has {count} movements in {part.part}; '{shape.name}' takes {least} to {most}"
+                )
+                yield self.breach(session.where, sentence, max(least - count, count - most))
+        limit = shape.low_contacts_only_up_to
+        if limit is not None and session.contacts > limit:
+            sentence = f"{session.where} has {session.contacts} contacts; a primer takes at most {limit}"
+            yield self.breach(session.where, sentence, session.contacts - limit)
+
+
+def home(shape: Shape, movement: Movement) -> ShapePart | None:
+    """The part of the shape that takes the movement, if any: its part and pattern fit, its tier is not above."""
+    if movement.jump is not None and TIERS.index(movement.jump.tier) > TIERS.index(shape.highest_tier):
+        return None
+    for part in shape.parts:
+        if part.part == movement.part and (not part.patterns or set(part.patterns) & set(movement.patterns)):
+            return part
+    return None
+
+
+def _shape_ids(problem: Problem) -> list[str]:
+    return list(dict.fromkeys(shape.id for shape in problem.shapes))
+
+
+def _open_movements(problem: Problem, phase: str, slot: int) -> list[Movement]:
+    cached = problem.memo.get("movements of a day")
+    if cached is None:
+        cached = {}
+        for name, day, movement in choices(problem):
+            cached.setdefault((name, day), []).append(problem.library[movement])  # type: ignore[attr-defined]
+        problem.memo["movements of a day"] = cached
+    return cached.get((phase, slot), [])  # type: ignore[attr-defined,no-any-return]

@@ -1,0 +1,63 @@
+"""From one load week of a phase to the next a movement's sets hold or rise a little."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from planner.problem.model import Entry, Problem
+from planner.rules.base import Breach, Plan, Row, Rule, choices
+
+MOST_MORE_SETS = 1  # lifts and holds
+MOST_MORE_EFFORTS = 4  # jumps and sprints, where a set may be a single effort
+
+
+class SteadyProgress(Rule):
+    id = "steady-progress"
+    title = "Sets hold or rise through a phase"
+    says = (
+        "Between load weeks of a phase a lift's sets stay or rise by one; sets of jumps and sprints by a few at most."
+    )
+    source = "common practice, no source"
+    unit = "sets"
+
+    def rows(self, problem: Problem) -> Iterator[Row]:
+        weeks_of = {phase.id: phase.weeks for phase in problem.phases}
+        entries = {
+            (week, slot.number, e.movement.id): e
+            for week in problem.weeks
+            for slot in problem.slots
+            for e in problem.entries[week, slot.number]
+        }
+        for phase, slot, movement in choices(problem):
+            done = [e for w in weeks_of[phase] if _counts(problem, e := entries[w, slot, movement])]
+            for before, after in zip(done, done[1:], strict=False):
+                most = MOST_MORE_SETS if after.dosage.is_working_set else MOST_MORE_EFFORTS
+                scope = f"w{before.week}-w{after.week}/d{slot}/{movement}"
+                yield self.row(scope, [(1, after.key), (-1, before.key)], low=0, high=most)
+
+    def audit(self, plan: Plan) -> Iterator[Breach]:
+        for phase in plan.problem.phases:
+            last: dict[tuple[int, str], tuple[int, int]] = {}
+            for number in phase.weeks:
+                week = plan.week(number)
+                if not week.is_load:
+                    continue
+                for session in week.sessions:
+                    for item in session.items:
+                        if not item.works:
+                            continue
+                        key = (session.date.weekday(), item.movement.id)
+                        if key in last:
+                            before_week, before = last[key]
+                            most = MOST_MORE_SETS if item.working_sets else MOST_MORE_EFFORTS
+                            if not 0 <= item.item.sets - before <= most:
+                                sentence = (
+                                    f"{item.name} goes from {before} sets in week {before_week} to {item.item.sets} "
+                                )
+                                sentence += f"in week {number}; sets hold or rise by at most {most} within a phase"
+                                yield self.breach(session.where, sentence, 1)
+                        last[key] = (number, item.item.sets)
+
+
+def _counts(problem: Problem, entry: Entry) -> bool:
+    return problem.role(entry.week) in ("build", "intensify") and entry.barred is None

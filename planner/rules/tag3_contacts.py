@@ -1,0 +1,56 @@
+"""Contacts of the most stressful jumps are capped on each leg."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from planner.problem.model import Problem, joint_legs
+from planner.rules.base import Breach, Plan, Row, Rule
+
+
+class Tag3Contacts(Rule):
+    id = "tag3-contacts"
+    title = "A cap on the most stressful contacts"
+    says = "Contacts of jumps with stress tag 3 on a joint stay under a cap for each leg, in a session and in a week."
+    source = "common practice, no source"
+    unit = "contacts"
+
+    def rows(self, problem: Problem) -> Iterator[Row]:
+        for joint, leg in joint_legs():
+            ceiling = problem.ceilings[joint, leg]
+            for week in problem.weeks:
+                total = []
+                for slot in problem.training_days(week):
+                    if problem.is_test_day(week, slot):
+                        continue
+                    terms = problem.session_terms(
+                        week, slot, lambda e, at=(joint, leg): e.dosage.tag3_contacts.get(at, 0)
+                    )
+                    total += terms
+                    if terms:
+                        yield self.row(f"w{week}/d{slot}/{joint}/{leg}", terms, high=ceiling.tag3_session)
+                if total:
+                    yield self.row(f"w{week}/{joint}/{leg}", total, high=ceiling.tag3_week)
+
+    def audit(self, plan: Plan) -> Iterator[Breach]:
+        for joint, leg in joint_legs():
+            ceiling = plan.problem.ceilings[joint, leg]
+            for week in plan.weeks:
+                total = 0.0
+                for session in week.sessions:
+                    contacts = 0.0 if session.is_test else session.tag3_contacts(joint, leg)
+                    total += contacts
+                    if contacts > ceiling.tag3_session:
+                        sentence = (
+                            f"{session.where}: {contacts:.0f} of the most stressful contacts on the {leg} {joint}"
+                        )
+                        yield self.breach(
+                            session.where,
+                            f"{sentence}; at most {ceiling.tag3_session}",
+                            contacts - ceiling.tag3_session,
+                        )
+                if total > ceiling.tag3_week:
+                    sentence = f"week {week.number}: {total:.0f} of the most stressful contacts on the {leg} {joint}"
+                    yield self.breach(
+                        f"week {week.number}", f"{sentence}; at most {ceiling.tag3_week}", total - ceiling.tag3_week
+                    )

@@ -1,0 +1,47 @@
+"""Half of each quality's sets come from movements that train it first of all."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from planner.domain.terms import LIFT_QUALITIES
+from planner.problem.model import Problem
+from planner.rules.base import Breach, Plan, Row, Rule, Term
+
+THOUSANDTHS = 1000
+FULL_CREDIT_QUARTERS = 4
+
+
+class Tag3Share(Rule):
+    id = "tag3-share"
+    title = "Half of a quality from its main movements"
+    says = "At least the template's share of each quality's working sets comes from movements tagged 3 for it."
+    source = "common practice, no source"
+    unit = "sets"
+
+    def rows(self, problem: Problem) -> Iterator[Row]:
+        share = round(THOUSANDTHS * problem.template.tag3_least_share)
+        for week in problem.weeks:
+            for quality in LIFT_QUALITIES:
+                terms: list[Term] = []
+                for entry in problem.week_entries(week):
+                    quarters = entry.dosage.quarter_sets.get(quality, 0)
+                    if quarters:
+                        full = quarters == FULL_CREDIT_QUARTERS
+                        terms.append(((THOUSANDTHS - share if full else -share) * quarters, entry.key))
+                yield self.row(f"w{week}/{quality}", terms, low=0)
+
+    def audit(self, plan: Plan) -> Iterator[Breach]:
+        least = plan.problem.template.tag3_least_share
+        for week in plan.weeks:
+            for quality in LIFT_QUALITIES:
+                total = week.quality_sets(quality)
+                first = sum(
+                    item.quality_sets(quality) for item in week.items if item.movement.qualities.get(quality, 0) == 3
+                )
+                if first < least * total - 1e-9:
+                    sentence = (
+                        f"week {week.number}: {first:g} of {total:g} {quality} sets come from movements that train "
+                    )
+                    sentence += f"it first; at least {least * total:g}"
+                    yield self.breach(f"week {week.number}", sentence, least * total - first)

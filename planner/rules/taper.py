@@ -1,0 +1,65 @@
+"""The taper halves the work of the reference week and keeps its intensity."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from planner.problem.model import Problem, scaled
+from planner.rules.base import Breach, Plan, Row, Rule
+from planner.rules.deload import COUNTED, PER_SET, THOUSANDTHS
+
+SMALL = 8  # below so many, a share of the reference week may hold no whole number: one more or less is allowed
+
+
+class Taper(Rule):
+    id = "taper"
+    title = "The taper halves the reference week"
+    says = (
+        "In a taper week total working sets, contacts, high tier and sprints each lie within the template's share of its "
+        "reference week; load and effort stay. One more or less is allowed where the reference holds under eight."
+    )
+    source = "Bosquet et al. 2007, MSSE 39:1358 (volume -41 to -60 %); its data are mostly endurance"
+    unit = "sets, contacts or sprints"
+
+    def rows(self, problem: Problem) -> Iterator[Row]:
+        shares, reference = problem.template.taper, problem.template.reference_week
+        for week in _tapers(problem):
+            for what, per_set in PER_SET.items():
+                now = scaled(problem.week_terms(week, per_set), THOUSANDTHS)
+                then = problem.week_terms(reference, per_set)
+                if not then:
+                    continue
+                room = THOUSANDTHS if _is_small(problem, what) else 0
+                high = scaled(then, -round(THOUSANDTHS * shares.high))
+                low = scaled(then, -round(THOUSANDTHS * shares.low))
+                yield self.row(f"w{week}/{what}/most", now + high, high=room)
+                yield self.row(f"w{week}/{what}/least", now + low, low=-room)
+
+    def audit(self, plan: Plan) -> Iterator[Breach]:
+        shares, problem = plan.problem.template.taper, plan.problem
+        reference = plan.week(problem.template.reference_week)
+        for number in _tapers(problem):
+            for what, count in COUNTED.items():
+                now, then = count(plan.week(number)), count(reference)
+                room = 1.0 if _is_small(problem, what) else 0.0
+                least, most = shares.low * then - room, shares.high * then + room
+                if not least - 1e-9 <= now <= most + 1e-9:
+                    sentence = f"week {number} (taper): {now:g} {what} against {then:g} in week {reference.number}; "
+                    sentence += f"between {max(least, 0):.1f} and {most:.1f}"
+                    yield self.breach(f"week {number}", sentence, max(least - now, now - most))
+
+
+def _tapers(problem: Problem) -> list[int]:
+    return [week for week in problem.weeks if problem.role(week) == "taper"]
+
+
+def _is_small(problem: Problem, what: str) -> bool:
+    """Whether the reference week aims at so few that its shares may fall between two whole numbers."""
+    bands = problem.bands[problem.template.reference_week]
+    aim = {
+        "working sets": sum(band.high for band in bands.quarter_sets.values()) / 4,
+        "contacts": bands.contacts.high,
+        "high-tier contacts": bands.tiers["high"].high,
+        "sprints": bands.sprints.high,
+    }
+    return aim[what] < SMALL

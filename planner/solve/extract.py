@@ -1,0 +1,190 @@
+"""Values of variables become the block that is printed: items in the order done, loads, notes, totals."""
+
+from __future__ import annotations
+
+import datetime
+
+from planner.domain.block import Band, Bands, Item, LegPoints, Session, Totals, Week
+from planner.domain.template import Shape
+from planner.domain.terms import JOINTS, LEGS, LIFT_QUALITIES, TIERS, Quality
+from planner.problem.dosage import side_of
+from planner.problem.loads import prescribe
+from planner.problem.model import STRESS_UNITS_PER_POINT, Entry, Problem, in_key, takes_key
+from planner.rules.recount import CountedItem, CountedSession, CountedWeek
+from planner.rules.session_shape import home
+from planner.solve.why import why_today
+
+TEST_FOCUS = "test"
+
+
+def extract_weeks(problem: Problem, values: dict[str, int]) -> tuple[Week, ...]:
+    """Every week with its sessions in order of date."""
+    return tuple(_week(problem, values, number) for number in problem.weeks)
+
+
+def _week(problem: Problem, values: dict[str, int], number: int) -> Week:
+    sessions: list[Session] = []
+    for slot in problem.training_days(number):
+        shape = _shape(problem, values, number, slot)
+        entries = _done(problem, values, number, slot)
+        if problem.is_test_day(number, slot):
+            sessions.append(_test_session(problem, number, slot, len(sessions) + 1))
+        elif shape is not None and entries:
+            sessions.append(_session(problem, values, entries, shape, len(sessions) + 1))
+    week = Week.model_construct(
+        number=number,
+        phase=problem.phase_of(number),
+        role=problem.role(number),
+        start=problem.start + datetime.timedelta(days=7 * (number - 1)),
+        totals=None,
+        bands=_bands(problem, number),
+        sessions=tuple(sessions),
+    )
+    return week.model_copy(update={"totals": totals(problem, week)})
+
+
+def _shape(problem: Problem, values: dict[str, int], week: int, slot: int) -> Shape | None:
+    if week == problem.last_week:
+        return problem.test_week_shapes.get(slot)
+    return next((shape for shape in problem.shapes if values[takes_key(slot, shape.id)]), None)
+
+
+def _done(problem: Problem, values: dict[str, int], week: int, slot: int) -> list[Entry]:
+    """Movements with sets, and those that the date alone keeps out (printed with the reason)."""
+    return [
+        entry
+        for entry in problem.entries[week, slot]
+        if values[entry.key]
+        or (entry.barred is not None and values.get(in_key(problem.phase_of(week), slot, entry.movement.id)))
+    ]
+
+
+def _session(
+    problem: Problem, values: dict[str, int], entries: list[Entry], shape: Shape, number: int
+) -> Session:
+    week, slot = entries[0].week, entries[0].slot
+    ordered = sorted(entries, key=lambda entry: _place(shape, entry))
+    session_id = f"w{week}s{number}"
+    items = tuple(
+        _item(problem, entry, values[entry.key], f"{session_id}i{i}") for i, entry in enumerate(ordered, start=1)
+    )
+    seconds = 60 * shape.warm_up_minutes + sum(
+        values[e.key] * e.dosage.set_seconds + (e.dosage.ramp_seconds if values[e.key] else 0) for e in ordered
+    )
+    session = Session(
+        id=session_id,
+        date=problem.dates[week, slot],
+        minutes=-(-seconds // 60),
+        hard_day=False,
+        why=why_today(problem, shape, week, ordered),
+        focus=shape.id,
+        warm_up_minutes=shape.warm_up_minutes,
+        items=items,
+    )
+    return session.model_copy(update={"hard_day": _counted(problem, session).is_hard(problem)})
+
+
+def _place(shape: Shape, entry: Entry) -> tuple[int, int, str]:
+    """The shape's order; within a part the most intense jump first."""
+    part = home(shape, entry.movement)
+    position = shape.parts.index(part) if part is not None else len(shape.parts)
+    tier = entry.movement.jump.tier if entry.movement.jump else None
+    intensity = -TIERS.index(tier) if tier is not None and entry.movement.part != "landing" else 0
+    return position, intensity, entry.movement.id
+
+
+def _item(problem: Problem, entry: Entry, sets: int, item_id: str) -> Item:
+    movement, dosage = entry.movement, entry.dosage
+    load = prescribe(problem, movement, dosage)
+    jump, sprint = movement.jump, movement.sprint
+    return Item(
+        id=item_id,
+        part=movement.part,
+        movement=movement.id,
+        name=movement.name,
+        side=side_of(movement, problem.athlete.take_off),
+        sets=sets,
+        reps=dosage.reps if dosage.hold_s is None else None,
+        load_kg=load.load_kg,
+        percent=load.percent,
+        reps_in_reserve=dosage.reserve if jump is None and sprint is None else None,
+        distance_m=sprint.distance if sprint else None,
+        height_m=(jump.drop or jump.height) if jump else None,
+        hold_s=dosage.hold_s,
+        rest_s=round(movement.dose.rest),
+        contacts=sets * dosage.contacts,
+        tier=dosage.tier if dosage.contacts else None,
+        cues=movement.cues,
+        cautions=movement.cautions,
+        note=f"not this week: {entry.barred}" if not sets and entry.barred else load.note,
+    )
+
+
+def _test_session(problem: Problem, week: int, slot: int, number: int) -> Session:
+    (entry,) = problem.entries[week, slot]
+    plan, session_id = problem.template.test_day, f"w{week}s{number}"
+    practice = _item(problem, entry, plan.practice_jumps, f"{session_id}i1")
+    counted = _item(problem, entry, plan.counted_jumps, f"{session_id}i2")
+    items = (
+        practice.model_copy(update={"part": "test", "note": "practice, easy to full"}),
+        counted.model_copy(update={"part": "test", "note": "counted; write down every one, the best two count"}),
+    )
+    return Session(
+        id=session_id,
+        date=problem.dates[week, slot],
+        minutes=plan.minutes,
+        hard_day=False,
+        why="The test that closes the block: same warm-up, method and time of day as the first one.",
+        focus=TEST_FOCUS,
+        warm_up_minutes=max(shape.warm_up_minutes for shape in problem.template.shapes),
+        items=tuple(item for item in items if item.sets),
+    )
+
+
+def _counted(problem: Problem, session: Session) -> CountedSession:
+    return CountedSession(
+        session,
+        tuple(
+            CountedItem(i, problem.retest if i.movement == problem.retest.id else problem.library[i.movement])
+            for i in session.items
+        ),
+    )
+
+
+def totals(problem: Problem, week: Week) -> Totals:
+    """The week's totals, counted from its items as the audit counts them; joint stress with the sport of the week."""
+    counted = CountedWeek(week, tuple(_counted(problem, session) for session in week.sessions))
+    sport = {
+        joint: sum(
+            problem.sport_stress.get(week.start + datetime.timedelta(days=i), {}).get(joint, 0) for i in range(7)
+        )
+        / STRESS_UNITS_PER_POINT
+        for joint in JOINTS
+    }
+    return Totals(
+        working_sets={quality: counted.quality_sets(quality) for quality in LIFT_QUALITIES},
+        contacts={tier: counted.tier_contacts(tier) for tier in TIERS},
+        sprint_efforts=counted.sprint_efforts,
+        sprint_m=counted.sprint_m,
+        joint_stress={
+            joint: LegPoints(**{leg: round(counted.stress(joint, leg) + sport[joint], 2) for leg in LEGS})
+            for joint in JOINTS
+        },
+    )
+
+
+def _bands(problem: Problem, number: int) -> Bands:
+    bands = problem.bands[number]
+    sets: dict[Quality, Band] = {
+        quality: Band(low=band.low / 4, high=band.high / 4) for quality, band in bands.quarter_sets.items()
+    }
+    return Bands(
+        working_sets=sets,
+        contacts=Band(low=bands.contacts.low, high=bands.contacts.high),
+        tiers={tier: Band(low=band.low, high=band.high) for tier, band in bands.tiers.items()},
+        sprint_efforts=Band(low=bands.sprints.low, high=bands.sprints.high),
+        joint_stress={
+            joint: round(min(problem.ceilings[joint, leg].week for leg in LEGS) / STRESS_UNITS_PER_POINT, 2)
+            for joint in JOINTS
+        },
+    )

@@ -1,0 +1,24 @@
+"""The solver's variables: which keys there are, and between which whole numbers each lies."""
+
+from __future__ import annotations
+
+from planner.problem.model import Problem, hard_key, in_key, takes_key
+from planner.rules.base import choices
+
+
+def variable_ranges(problem: Problem) -> dict[str, tuple[int, int]]:
+    """Every variable of the block with its range, in canonical order (the order is part of repeatability)."""
+    ranges: dict[str, tuple[int, int]] = {}
+    for slot in problem.slots:
+        for shape in dict.fromkeys(s.id for s in problem.shapes):
+            ranges[takes_key(slot.number, shape)] = (0, 1)
+    for phase, slot_number, movement in choices(problem):
+        ranges[in_key(phase, slot_number, movement)] = (0, 1)
+    for week in problem.weeks:
+        for slot in problem.slots:
+            if not problem.is_test_day(week, slot.number):
+                ranges[hard_key(week, slot.number)] = (0, 1)
+            for entry in problem.entries[week, slot.number]:
+                fixed = entry.movement.id == problem.retest.id
+                ranges[entry.key] = (entry.dosage.low_sets if fixed else 0, entry.dosage.high_sets)
+    return ranges
