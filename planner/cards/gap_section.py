@@ -7,15 +7,17 @@ from dataclasses import dataclass
 from reportlab.pdfgen.canvas import Canvas
 
 from planner.cards import marks
+from planner.cards.fonts import Face
 from planner.cards.gap_picture import GapScale, draw_gap
 from planner.cards.paper import Frame
 from planner.cards.text import TextBlock, draw_line
-from planner.domain.block import Block, GapLine, QualityLine
+from planner.domain.block import Block, Gap, GapLine, QualityLine
 from planner.domain.card_layout import CardLayout
 from planner.units import UNITS
 
 _ROW = 15.0
 _PICTURE = 62.0
+_GAP_COLUMN = 2
 _WIDE = 430.0  # points: from here on picture and numbers stand side by side
 
 
@@ -36,6 +38,12 @@ class _Quantity:
         value, error = self.of(line)
         return f"{value:.{self.digits}f} ± {error:.{self.digits}f}"
 
+    def share(self, gap: Gap) -> str:
+        """The gap as a share of now: a few percent of force are many of height, and a coach must see both."""
+        now, _ = self.of(gap.now)
+        step, _ = self.of(gap.gap)
+        return f"{100 * step / now:+.1f} %".replace("-", "−") if now else "–"
+
 
 def _quantities(block: Block, layout: CardLayout) -> list[_Quantity]:
     words, unit = layout.overview, block.for_athlete.length_unit
@@ -44,7 +52,7 @@ def _quantities(block: Block, layout: CardLayout) -> list[_Quantity]:
         _Quantity(words.rise, "rise_m", 1 / UNITS["length"][unit], rise_digits, unit),
         _Quantity(words.take_off_speed, "take_off_speed_m_s", 1.0, 2, "m/s"),
         _Quantity(words.ground_force, "mean_ground_force_N", 1.0, 0, "N"),
-        _Quantity("", "mean_ground_force_bw", 1.0, 2, words.body_weights),
+        _Quantity(words.ground_force, "mean_ground_force_bw", 1.0, 2, words.body_weights),
     ]
 
 
@@ -53,19 +61,20 @@ class GapSection:
         self._block, self._layout, self._width = block, layout, width
         self._quantities = _quantities(block, layout)
         self._wide = width >= _WIDE
-        gap, words = block.gap, layout.overview
-        shares = _shares(block)
-        text = " ".join([shares, words.one_error, *([words.inside_noise] if gap.inside_noise else [])])
-        self._table_width = width * 0.56 if self._wide else width
-        self._text = TextBlock(text, size=9.2, width=self._table_width)
+        self._story = TextBlock(" ".join(block.gap.story), size=9.6, width=width)
+        self._table_width = width * 0.58 if self._wide else width
+        self._text = TextBlock(layout.overview.one_error, size=8.8, width=self._table_width)
         self._table_height = _ROW * (len(self._quantities) + 1)
         left, pictures = self._table_height + 5 + self._text.height, 2 * _PICTURE
-        self.height = max(left, pictures) if self._wide else left + pictures + 8
+        self._below_story = max(left, pictures) if self._wide else left + pictures + 8
+        self.height = self._story.height + 6 + self._below_story
 
     def draw(self, canvas: Canvas, x: float, top: float) -> None:
+        self._story.draw(canvas, x, top)
+        top -= self._story.height + 6
         self._draw_table(canvas, x, top)
         self._text.draw(canvas, x, top - self._table_height - 4)
-        left, y = (x + self._width * 0.6, top) if self._wide else (x, top - self.height + 2 * _PICTURE)
+        left, y = (x + self._width * 0.62, top) if self._wide else (x, top - self._below_story + 2 * _PICTURE)
         for quantity in (self._quantities[0], self._quantities[2]):
             draw_gap(canvas, self._scale(quantity), Frame(left, y - _PICTURE, x + self._width - left, _PICTURE - 4))
             y -= _PICTURE
@@ -87,28 +96,20 @@ class GapSection:
 
     def _draw_table(self, canvas: Canvas, x: float, top: float) -> None:
         words, gap, width = self._layout.overview, self._block.gap, self._table_width
-        ends = [x + width * share for share in (0.52, 0.76, 1.0)]
-        for end, word in zip(ends, (words.now, words.target.lower(), words.gap), strict=True):
-            draw_line(canvas, end, top - 11, word, size=9, align="right")
+        ends = [x + width * share for share in (0.46, 0.66, 0.87, 1.0)]
+        heads = (words.now, words.target.lower(), words.gap, words.gap_share)
+        for end, word in zip(ends, heads, strict=True):
+            draw_line(canvas, end, top - 11, word, size=9, align="right", at_most=width * 0.19)
         y = top - _ROW
         for quantity in self._quantities:
             marks.rule(canvas, x, y, width, marks.HAIR)
-            name = f"{quantity.name}, {quantity.unit}" if quantity.name else f"  {quantity.unit}"
-            draw_line(canvas, x, y - 11, name, size=9.4, at_most=width * 0.32)
-            for end, line, face in zip(
-                ends, (gap.now, gap.target, gap.gap), ("regular", "regular", "bold"), strict=True
-            ):
-                draw_line(canvas, end, y - 11, quantity.said(line), size=9.6, face=face, align="right")  # type: ignore[arg-type]
+            draw_line(canvas, x, y - 11, f"{quantity.name}, {quantity.unit}", size=9.4, at_most=width * 0.29)
+            cells = [quantity.said(gap.now), quantity.said(gap.target), quantity.said(gap.gap), quantity.share(gap)]
+            for place, (end, cell) in enumerate(zip(ends, cells, strict=True)):
+                face: Face = "bold" if place == _GAP_COLUMN else "regular"
+                draw_line(canvas, end, y - 11, cell, size=9.4, face=face, align="right", at_most=width * 0.2)
             y -= _ROW
         marks.rule(canvas, x, y, width, marks.HAIR)
-
-
-def _shares(block: Block) -> str:
-    """The same gap in force and in height: the smaller figure alone sounds nearly done."""
-    now, gap = block.gap.now, block.gap.gap
-    force = 100 * gap.mean_ground_force_N / now.mean_ground_force_N if now.mean_ground_force_N else 0.0
-    rise = 100 * gap.rise_m / now.rise_m if now.rise_m else 0.0
-    return f"{force:.1f} % more force for {rise:.0f} % more height."
 
 
 class QualitiesTable:
@@ -153,7 +154,7 @@ class QualitiesTable:
                 f"{_figure(line.have)} {line.unit}",
                 size=9.4,
                 align="right",
-                at_most=width * 0.17,
+                at_most=width * 0.155,
             )
             draw_line(
                 canvas,
@@ -162,11 +163,16 @@ class QualitiesTable:
                 f"{_figure(line.need)} {line.unit}",
                 size=9.4,
                 align="right",
-                at_most=width * 0.16,
+                at_most=width * 0.155,
             )
-            draw_line(canvas, columns[2], baseline, f"{100 * line.deficit:.0f} %", size=9.4, align="right")
+            draw_line(canvas, columns[2], baseline, _short_by(line, words.enough), size=9.4, align="right")
             draw_line(canvas, columns[3], baseline, f"{100 * line.confidence:.0f} %", size=9.4, align="right")
         draw_line(canvas, columns[4], baseline, f"× {line.emphasis:.2f}", size=9.6, face="bold", align="right")
+
+
+def _short_by(line: QualityLine, enough: str) -> str:
+    percent = round(100 * line.deficit)
+    return f"{percent} %" if percent > 0 else enough
 
 
 def _figure(value: float) -> str:

@@ -23,6 +23,7 @@ def block_texts(block: Block) -> Iterator[Placed]:
         for sentence in sentences:
             yield place, sentence
     yield "gap method", block.gap.method
+    yield "contact time", block.gap.contact_time_from
     for line in block.gap.qualities:
         yield f"{line.quality} unit", line.unit
     yield "next test", block.gap.next_test or ""

@@ -35,6 +35,8 @@ class Title(Paragraphs):
             ("regular", f"{who.take_off}."),
             ("semibold", f"{words.tested_by}:"),
             ("regular", f"{block.gap.method}."),
+            ("semibold", f"{words.on_the_ground}:"),
+            ("regular", f"{_on_the_ground(block)}."),
         ]
         line = f"{words.block} · {len(block.weeks)} {words.weeks_from} {start} · {who.level}"
         super().__init__(
@@ -44,6 +46,12 @@ class Title(Paragraphs):
                 TextBlock(facts, size=10.5, width=width),
             ]
         )
+
+
+def _on_the_ground(block: Block) -> str:
+    """How long the push lasts, and where that figure came from; a jump from a stand has a push-off distance instead."""
+    gap = block.gap
+    return gap.contact_time_from if gap.push_off_m else f"{gap.contact_time_s:.3f} s, {gap.contact_time_from}"
 
 
 class Heading:
@@ -67,7 +75,7 @@ def closing_sections(block: Block, layout: CardLayout, width: float) -> list[lis
     words = layout.overview
     texts = [
         (words.proof, [_proof(block, layout), *_shortfalls(block, layout)]),
-        (words.cautions, list(block.cautions)),
+        (words.cautions, [*block.cautions, *_further_notes(block)]),
         (words.test_day, list(layout.test_day)),
     ]
     return [[Heading(heading, width), _sentences(lines, width)] for heading, lines in texts if lines]
@@ -87,3 +95,9 @@ def _proof(block: Block, layout: CardLayout) -> str:
 def _shortfalls(block: Block, layout: CardLayout) -> list[str]:
     words = layout.overview
     return [f"{words.not_met}: {shortfall.sentence}" for shortfall in block.shortfalls] or [words.all_met]
+
+
+def _further_notes(block: Block) -> list[str]:
+    """What the estimate assumed, where no other sentence of the page has said it."""
+    said = {*block.cautions, *block.gap.story}
+    return [note[:1].upper() + note[1:] for note in block.gap.notes if note not in said]

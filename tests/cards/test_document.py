@@ -11,8 +11,9 @@ from reportlab.lib.units import inch, mm
 
 from planner.cards.document import draw_cards
 from planner.domain.findings import UserError
-from tests.cards.invented_block import block, item, layout, with_session
-from tests.cards.reading import cards, ink, read
+
+from .invented_block import block, item, layout, with_session
+from .reading import cards, ink, read
 
 LAYOUT = layout()
 SIZE_TOLERANCE_pt = 0.01

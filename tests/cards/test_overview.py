@@ -9,7 +9,8 @@ from pypdf import PdfReader
 
 from planner.cards.document import draw_cards
 from planner.domain.block import Proof
-from tests.cards.invented_block import block, gap, layout
+
+from .invented_block import block, gap, layout
 
 LAYOUT = layout()
 
@@ -30,7 +31,7 @@ def test_gap_in_figures_with_errors_and_as_shares() -> None:
     text = overview()
     for expected in ("1766 ± 46", "1885 ± 44", "119 ± 19", "52 ± 3", "12 ± 1", "2.63 ± 0.07", "0.18 ± 0.03"):
         assert expected in text, expected
-    assert "6.7 % more force for 23 % more height." in text  # 119 / 1766 and 12 / 52
+    assert "+6.7 %" in text and "+23.1 %" in text  # 119 / 1766 and 12 / 52
 
 
 def test_inches_where_the_athlete_reads_inches() -> None:
@@ -38,10 +39,10 @@ def test_inches_where_the_athlete_reads_inches() -> None:
     assert "Rise, in" in text and "20.5 ± 1.1" in text  # 52 cm / 2.54
 
 
-def test_a_gap_inside_the_noise_says_so() -> None:
-    assert LAYOUT.overview.inside_noise not in overview().replace("\n", " ")
-    text = overview(gap=gap().model_copy(update={"inside_noise": True})).replace("\n", " ")
-    assert LAYOUT.overview.inside_noise in text
+def test_the_estimates_sentences_and_assumptions_are_printed() -> None:
+    told = gap().model_copy(update={"story": ("It takes < 119 N & more.",), "notes": ("no tip-toe reach: assumed",)})
+    text = overview(gap=told)
+    assert "It takes < 119 N & more." in text and "No tip-toe reach: assumed" in text
 
 
 def test_every_session_is_in_the_calendar() -> None:
@@ -56,6 +57,8 @@ def test_every_session_is_in_the_calendar() -> None:
 def test_qualities_tested_and_untested() -> None:
     text = overview()
     assert "Calf and ankle, left leg" in text and "21 reps" in text and "× 1.22" in text
+    enough = gap().qualities[0].model_copy(update={"deficit": -0.02})
+    assert "enough" in overview(gap=gap().model_copy(update={"qualities": (enough,)})) and "enough" not in text
     assert "untested" in text and "one-leg squat, five repetitions" in text
 
 

@@ -7,8 +7,9 @@ import pytest
 from planner.domain.block import Block, Item, Session
 from planner.domain.findings import UserError
 from planner.units import POUND_kg
-from tests.cards.invented_block import block, item, layout, with_session
-from tests.cards.reading import cards, work_on
+
+from .invented_block import block, item, layout, with_session
+from .reading import cards, work_on
 
 LAYOUT = layout()
 

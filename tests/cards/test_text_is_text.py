@@ -11,8 +11,9 @@ from hypothesis import strategies as st
 import planner.cards
 from planner.cards.text import clean, undrawable
 from planner.domain.findings import UserError
-from tests.cards.invented_block import block, item, layout, with_session
-from tests.cards.reading import cards
+
+from .invented_block import block, item, layout, with_session
+from .reading import cards
 
 LAYOUT = layout()
 FEW = 25  # examples; each draws a card
