@@ -47,7 +47,10 @@ def _figures(result: GapResult, athlete: Athlete) -> str:
     rows = [["", "now", "target", "gap"]]
     if result.jumps.touch_now_m is not None and athlete.target.touch is not None:
         now_m, target_m = result.jumps.touch_now_m, athlete.target.touch
-        touches = [format_length(value, "in" if unit == "in" else "m", 3) for value in (now_m, target_m)]
+        touches = [
+            format_length(value, "in", 1) if unit == "in" else format_length(value, "m", 3)
+            for value in (now_m, target_m)
+        ]
         rows.append(["touch", *touches, format_length(target_m - now_m, unit, 1)])
     rows.append(_row("rise", gap, "rise_m", 1.0 / UNITS["length"][unit], unit, 1, percent=True))
     rows.append(_row("take-off speed", gap, "take_off_speed_m_s", 1.0, "m/s", 2))

@@ -1,0 +1,62 @@
+"""Strength estimates against the formulas' own anchor points and the printed load-repetition table."""
+
+import pytest
+
+from planner.estimate.strength import (
+    NSCA_LOAD_CHART,
+    OutOfRange,
+    brzycki_kg,
+    epley_kg,
+    one_rm_kg,
+    percent_of_max,
+    reps_to_failure,
+)
+
+float_rounding = 1e-9
+
+# NSCA training load chart, repetitions to failure: percent of the maximum.
+chart_rows = [
+    (1, 100),
+    (2, 95),
+    (3, 93),
+    (4, 90),
+    (5, 87),
+    (6, 85),
+    (7, 83),
+    (8, 80),
+    (9, 77),
+    (10, 75),
+    (12, 70),
+]
+
+
+@pytest.mark.parametrize("formula", [epley_kg, brzycki_kg])
+def test_ten_repetitions_are_75_percent_against_epley_and_brzycki(formula):
+    assert 75.0 / formula(load_kg=75.0, reps_to_failure=10) == pytest.approx(0.75, rel=float_rounding)
+
+
+def test_one_rm_against_epley_and_brzycki():
+    assert epley_kg(load_kg=120, reps_to_failure=5) == pytest.approx(120 * (1 + 5 / 30), rel=float_rounding)
+    assert brzycki_kg(load_kg=120, reps_to_failure=5) == pytest.approx(120 * 36 / (37 - 5), rel=float_rounding)
+
+
+@pytest.mark.parametrize(("reps", "percent"), chart_rows)
+def test_percent_and_repetitions_against_nsca_training_load_chart(reps, percent):
+    assert percent_of_max(reps) == pytest.approx(percent, rel=float_rounding)
+    assert reps_to_failure(percent) == pytest.approx(reps, rel=float_rounding)
+
+
+def test_benchmarks_carry_the_same_chart_as_the_code(benchmarks):
+    assert {row.reps: row.percent for row in benchmarks.strength.load_repetitions} == dict(NSCA_LOAD_CHART)
+
+
+@pytest.mark.parametrize("reps", [0.5, 12.5])
+def test_percent_is_refused_outside_the_chart(reps):
+    with pytest.raises(OutOfRange, match="1 to 12"):
+        percent_of_max(reps)
+
+
+def test_maximum_is_refused_past_ten_repetitions():
+    one_rm_kg(load_kg=60, reps=8, reps_in_reserve=2, body_mass_kg=70)
+    with pytest.raises(OutOfRange, match="make 11"):
+        one_rm_kg(load_kg=60, reps=8, reps_in_reserve=3, body_mass_kg=70)

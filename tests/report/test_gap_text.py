@@ -1,0 +1,104 @@
+"""The gap's page: read in a minute, every caution on it, nothing wider than a terminal."""
+
+import json
+
+import pytest
+
+from planner.estimate.gap import estimate_gap
+from planner.report.gap import gap_json, gap_text
+from planner.report.layout import WIDTH, table, wrap
+from tests.estimate.people import DEMOS, demo, jumper, jumper_with
+
+FIGURES = (
+    "rise_m",
+    "take_off_speed_m_s",
+    "net_impulse_Ns",
+    "mean_net_force_N",
+    "mean_ground_force_N",
+    "mean_ground_force_bw",
+)
+QUALITY_KEYS = {"quality", "side", "status", "have", "need", "unit", "deficit", "confidence", "emphasis", "source"}
+
+
+def text_of(athlete, benchmarks, **options):
+    return gap_text(estimate_gap(athlete, benchmarks), athlete, **options)
+
+
+def one_line(text):
+    return " ".join(text.split())
+
+
+def test_json_has_every_named_key(benchmarks):
+    data = json.loads(json.dumps(gap_json(estimate_gap(jumper(), benchmarks).gap), allow_nan=False))
+    assert {"method", "contact_time_s", "push_off_m", "body_mass_kg", "inside_noise", "qualities"} <= set(data)
+    for line in ("now", "target", "gap"):
+        assert set(data[line]) == {*FIGURES, *(f"{figure}_se" for figure in FIGURES)}
+    assert all(set(quality) == QUALITY_KEYS for quality in data["qualities"])
+    assert {quality["status"] for quality in data["qualities"]} == {"tested", "untested"}
+
+
+def test_page_tells_both_forces_both_units_and_both_percentages(benchmarks):
+    text = one_line(text_of(jumper(), benchmarks))
+    assert "mean net force 1,157 ±" in text
+    assert "mean GROUND force 1,883 ±" in text
+    assert "(+7.9 %)" in text
+    assert "(+27.3 %)" in text
+    assert "423 ± 11 lbf" in text
+    assert "2.59 ± 0.07 body weights" in text
+
+
+def test_page_carries_its_cautions(benchmarks):
+    text = one_line(text_of(jumper(), benchmarks))
+    assert "not medical advice" in text
+    assert "Technique and approach: not measured." in text
+    assert "Most useful next test: rear-foot-elevated split squat" in text
+
+
+def test_chain_ends_in_sets(benchmarks):
+    base = {"maximal-strength": 9.0, "unilateral-hip": 7.0, "knee-dominant": 5.5, "calf-ankle": 7.5}
+    text = one_line(text_of(jumper(), benchmarks, base_sets=base))
+    assert "22 heel raises, strict -> 21.4 % short x confidence 0.14 -> share x 1.12 -> 7.5 to 8.4 sets" in text
+    assert "sets a week" not in text_of(jumper(), benchmarks)
+
+
+def test_full_adds_what_if_errors_and_standing(benchmarks):
+    short, full = (one_line(text_of(jumper(), benchmarks, full=option)) for option in (False, True))
+    assert full.startswith(short)
+    for line in ("now 2,024 N", "target 2,172 N", "target in 0.190 s", "0.237 s", "common practice, no source"):
+        assert line in full
+        assert line not in short
+
+
+def test_noise_is_said_on_the_page(benchmarks):
+    text = one_line(text_of(jumper(target={"touch": "3.07 m", "method": "touch"}), benchmarks, full=True))
+    assert text.count("inside the noise") == 2
+
+
+def test_strong_and_sure_is_said(benchmarks):
+    heavy = {"kind": "lift", "movement": "back-squat", "load": "185 kg", "reps": 3}
+    assert "maintenance from the intensify phase" in one_line(text_of(jumper_with(heavy), benchmarks))
+
+
+def test_inches_for_those_who_print_inches(benchmarks):
+    text = text_of(jumper(print_as={"length": "in"}), benchmarks)
+    assert "120.1 in" in text  # 3.05 m
+    assert "5.9 ± " in text  # 15 cm up
+    assert " cm" not in text.split("Height by")[0]
+
+
+@pytest.mark.parametrize("name", DEMOS)
+@pytest.mark.parametrize("full", [False, True])
+def test_demo_pages_fit_the_width(benchmarks, name, full):
+    text = text_of(demo(name), benchmarks, full=full)
+    assert max(len(line) for line in text.splitlines()) <= 100
+    assert "nan" not in text.split()
+
+
+def test_wrap_keeps_numbers_and_units_together():
+    text = "word " * 17 + "and 116 ± 17 N more"
+    assert len(text) > WIDTH
+    assert "116 ± 17 N" in wrap(text).splitlines()[1]
+
+
+def test_table_aligns_columns():
+    assert table([["a", "b"], ["long", "1.00"]]) == "a        b\nlong  1.00"
