@@ -40,7 +40,8 @@ class _Row:
         self.week, self._layout, self._cell, self._week_width = week, layout, cell, week_width
         self._role = TextBlock(layout.roles[week.role], size=8.4, width=week_width - 4, leading=9.6)
         self._cells = [
-            (session, TextBlock(session.focus, size=8.2, width=cell - 10, leading=9.2)) for session in week.sessions
+            (session, TextBlock(_in_words(session.focus), size=8.2, width=cell - 10, leading=9.2))
+            for session in week.sessions
         ]
         tallest = max([self._role.height + 1, *(focus.height for _, focus in self._cells)])
         self.height = 11.5 + tallest + _PADDING
@@ -65,3 +66,9 @@ class _Row:
             canvas, x + 5, top - 9.5, dated(session, self._layout), size=8.6, face="semibold", at_most=room - width
         )
         focus.draw(canvas, x + 5, top - 11.5)
+
+
+def _in_words(focus: str) -> str:
+    """A session shape may be named by its id: ``medium-jumps-and-hinge`` reads ``Medium jumps and hinge``."""
+    words = focus if " " in focus else focus.replace("-", " ")
+    return words[:1].upper() + words[1:]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from reportlab.pdfgen.canvas import Canvas
@@ -47,12 +48,11 @@ class _Quantity:
 
 def _quantities(block: Block, layout: CardLayout) -> list[_Quantity]:
     words, unit = layout.overview, block.for_athlete.length_unit
-    rise_digits = 0 if unit == "cm" else 1
     return [
-        _Quantity(words.rise, "rise_m", 1 / UNITS["length"][unit], rise_digits, unit),
+        _Quantity(words.rise, "rise_m", 1 / UNITS["length"][unit], 1, unit),
         _Quantity(words.take_off_speed, "take_off_speed_m_s", 1.0, 2, "m/s"),
         _Quantity(words.ground_force, "mean_ground_force_N", 1.0, 0, "N"),
-        _Quantity(words.ground_force, "mean_ground_force_bw", 1.0, 2, words.body_weights),
+        _Quantity("", "mean_ground_force_bw", 1.0, 2, words.body_weights),
     ]
 
 
@@ -103,7 +103,14 @@ class GapSection:
         y = top - _ROW
         for quantity in self._quantities:
             marks.rule(canvas, x, y, width, marks.HAIR)
-            draw_line(canvas, x, y - 11, f"{quantity.name}, {quantity.unit}", size=9.4, at_most=width * 0.29)
+            draw_line(
+                canvas,
+                x,
+                y - 11,
+                ", ".join(filter(None, (quantity.name, quantity.unit))),
+                size=9.4,
+                at_most=width * 0.29,
+            )
             cells = [quantity.said(gap.now), quantity.said(gap.target), quantity.said(gap.gap), quantity.share(gap)]
             for place, (end, cell) in enumerate(zip(ends, cells, strict=True)):
                 face: Face = "bold" if place == _GAP_COLUMN else "regular"
@@ -113,61 +120,71 @@ class GapSection:
 
 
 class QualitiesTable:
-    """A row a tested side; ``short by`` as a figure and as a bar."""
+    """A row a test; left and right of one test share it, with a stroke between their figures."""
 
     def __init__(self, block: Block, layout: CardLayout, width: float) -> None:
-        self._lines, self._layout, self._width = block.gap.qualities, layout, width
+        self._rows, self._layout, self._width = _rows_by_test(block.gap.qualities), layout, width
         next_test = block.gap.next_test
         said = f"{layout.overview.next_test}: {next_test}." if next_test else ""
         self._next = TextBlock(said, size=9.2, width=width) if said else None
-        self.height = _ROW * (len(self._lines) + 1) + (self._next.height + 4 if self._next else 0.0)
+        self.height = _ROW * (len(self._rows) + 1) + (self._next.height + 4 if self._next else 0.0)
 
     def draw(self, canvas: Canvas, x: float, top: float) -> None:
         words, width = self._layout.overview, self._width
-        columns = [x + width * share for share in (0.45, 0.62, 0.73, 0.86, 1.0)]
+        columns = [x + width * share for share in (0.47, 0.63, 0.75, 0.87, 1.0)]
         heads = (words.have, words.need, words.short_by, words.confidence, words.emphasis)
         for end, head in zip(columns, heads, strict=True):
-            draw_line(canvas, end, top - 11, head, size=9, align="right", at_most=width * 0.125)
+            draw_line(canvas, end, top - 11, head, size=9, align="right", at_most=width * 0.115)
         y = top - _ROW
-        for line in self._lines:
+        for lines in self._rows:
             marks.rule(canvas, x, y, width, marks.HAIR)
-            self._draw_line(canvas, x, y - 11, line, columns)
+            draw_line(canvas, x, y - 11, self._name(lines), size=9.4, face="semibold", at_most=width * 0.29)
+            for end, cell in zip(columns, self._cells(lines), strict=True):
+                draw_line(canvas, end, y - 11, cell, size=9.4, align="right", at_most=width * 0.155)
             y -= _ROW
         marks.rule(canvas, x, y, width, marks.HAIR)
         if self._next:
             self._next.draw(canvas, x, y - 3)
 
-    def _draw_line(self, canvas: Canvas, x: float, baseline: float, line: QualityLine, columns: list[float]) -> None:
-        layout, width = self._layout, self._width
-        words = layout.overview
-        side = {"left": f", {layout.words.left}", "right": f", {layout.words.right}"}.get(line.side, "")
-        draw_line(
-            canvas, x, baseline, layout.qualities[line.quality] + side, size=9.6, face="semibold", at_most=width * 0.28
-        )
-        if line.status == "untested" or line.have is None or line.need is None:
-            draw_line(canvas, columns[0], baseline, words.untested, size=9.4, align="right")
+    def _name(self, lines: list[QualityLine]) -> str:
+        words = self._layout.words
+        sides = [{"left": words.left, "right": words.right}.get(line.side, "") for line in lines]
+        return ", ".join(filter(None, (self._layout.qualities[lines[0].quality], " / ".join(filter(None, sides)))))
+
+    def _cells(self, lines: list[QualityLine]) -> list[str]:
+        words, first = self._layout.overview, lines[0]
+        emphasis = f"× {first.emphasis:.2f}"
+        tested = [line for line in lines if line.status == "tested" and line.have is not None and line.need is not None]
+        if not tested:
+            return [words.untested, "", "", "", emphasis]
+        return [
+            f"{_each([_figure(line.have or 0.0) for line in tested])} {first.unit}",
+            f"{_each([_figure(line.need or 0.0) for line in tested])} {first.unit}",
+            _each([_short_by(line, words.enough) for line in tested]),
+            _each([f"{100 * line.confidence:.0f} %" for line in tested]),
+            emphasis,
+        ]
+
+
+def _rows_by_test(lines: Sequence[QualityLine]) -> list[list[QualityLine]]:
+    """Lines of one quality and one unit next to each other are the two sides of one test."""
+    rows: list[list[QualityLine]] = []
+    for line in lines:
+        last = rows[-1][-1] if rows else None
+        if (
+            last
+            and (last.quality, last.unit) == (line.quality, line.unit)
+            and (last.side, line.side) == ("left", "right")
+        ):
+            rows[-1].append(line)
         else:
-            draw_line(
-                canvas,
-                columns[0],
-                baseline,
-                f"{_figure(line.have)} {line.unit}",
-                size=9.4,
-                align="right",
-                at_most=width * 0.155,
-            )
-            draw_line(
-                canvas,
-                columns[1],
-                baseline,
-                f"{_figure(line.need)} {line.unit}",
-                size=9.4,
-                align="right",
-                at_most=width * 0.155,
-            )
-            draw_line(canvas, columns[2], baseline, _short_by(line, words.enough), size=9.4, align="right")
-            draw_line(canvas, columns[3], baseline, f"{100 * line.confidence:.0f} %", size=9.4, align="right")
-        draw_line(canvas, columns[4], baseline, f"× {line.emphasis:.2f}", size=9.6, face="bold", align="right")
+            rows.append([line])
+    return rows
+
+
+def _each(cells: list[str]) -> str:
+    """Both sides, or once where they read the same."""
+    return " / ".join(dict.fromkeys(cells))
 
 
 def _short_by(line: QualityLine, enough: str) -> str:

@@ -157,8 +157,10 @@ def _lines(item: Item, said: Prescription, layout: CardLayout, ramp: str) -> lis
 
 
 def _not_this_week(item: Item, layout: CardLayout) -> list[Run]:
-    reason = f": {item.note}" if item.note else ""
-    return [("regular", item.name), ("semibold", f"· {layout.words.not_this_week}{reason}")]
+    said, reason = layout.words.not_this_week, item.note or ""
+    if not reason.startswith(said):  # a reason may already open with these words
+        reason = f"{said}: {reason}" if reason else said
+    return [("regular", item.name), ("semibold", f"· {reason}")]
 
 
 def _how(said: Prescription) -> list[Run]:

@@ -29,7 +29,7 @@ def overview(paper: str = "a4", **more: object) -> str:
 
 def test_gap_in_figures_with_errors_and_as_shares() -> None:
     text = overview()
-    for expected in ("1766 ± 46", "1885 ± 44", "119 ± 19", "52 ± 3", "12 ± 1", "2.63 ± 0.07", "0.18 ± 0.03"):
+    for expected in ("1766 ± 46", "1885 ± 44", "119 ± 19", "52.0 ± 2.8", "12.0 ± 1.2", "2.63 ± 0.07", "0.18 ± 0.03"):
         assert expected in text, expected
     assert "+6.7 %" in text and "+23.1 %" in text  # 119 / 1766 and 12 / 52
 
@@ -56,7 +56,12 @@ def test_every_session_is_in_the_calendar() -> None:
 
 def test_qualities_tested_and_untested() -> None:
     text = overview()
-    assert "Calf and ankle, left leg" in text and "21 reps" in text and "× 1.22" in text
+    assert (
+        "Calf and ankle, left leg / right leg" in text
+        and "21 / 26 reps" in text
+        and "30 % / 13 %" in text
+        and "× 1.22" in text
+    )
     enough = gap().qualities[0].model_copy(update={"deficit": -0.02})
     assert "enough" in overview(gap=gap().model_copy(update={"qualities": (enough,)})) and "enough" not in text
     assert "untested" in text and "one-leg squat, five repetitions" in text
