@@ -10,6 +10,7 @@ import math
 from collections.abc import Mapping
 from typing import Literal
 
+from planner.domain.benchmarks import StrengthRule
 from planner.estimate.uncertainty import Estimate
 
 Formula = Literal["mean", "epley", "brzycki"]
@@ -32,6 +33,11 @@ NSCA_LOAD_CHART: Mapping[int, float] = {
     10: 75.0,
     12: 70.0,
 }
+
+
+def chart_of(rule: StrengthRule) -> dict[int, float]:
+    """The benchmarks' own load-repetition table, for ``table`` below: repetitions to failure -> percent."""
+    return {row.reps: row.percent for row in rule.load_repetitions}
 
 
 class OutOfRange(ValueError):

@@ -72,7 +72,7 @@ def test_other_method_stands_in_sight_with_more_error(benchmarks):
     assert converted.gap.method == "given"
     assert converted.gap.now.rise_m_se > 0.05
     assert converted.gap.inside_noise is False
-    own = estimate_gap(jumper([given_rise, TOUCH, CONTACT]), benchmarks)
+    own = estimate_gap(jumper([TOUCH, CONTACT, given_rise]), benchmarks)
     assert own.gap.method == "touch"
     assert "other-method" not in codes(own)
 

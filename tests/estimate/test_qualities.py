@@ -119,6 +119,21 @@ def test_loads_follow_the_library_share_of_body_mass(benchmarks):
     assert on_the_load.gap == on_the_system.gap  # the benchmarks read their own way
 
 
+def test_latest_day_counts_and_on_it_the_best_set(benchmarks):
+    """The base athlete squatted days earlier; of the two sets of the later day the better one is the maximum."""
+    sets = [lift("back-squat", 110, reps=3), lift("back-squat", 100, reps=3)]
+    later = estimate_gap(jumper_with(*sets), benchmarks).one_rm_kg["back-squat", "both"].value
+    assert later == estimate_gap(jumper_with(sets[0]), benchmarks).one_rm_kg["back-squat", "both"].value
+    assert later < 137.5
+
+
+def test_strength_and_speed_shares_sum_to_one_when_both_are_short(benchmarks):
+    weak = estimate_gap(jumper_with(lift("back-squat", 80, reps=3)), benchmarks)
+    assert weak.gap.strength_share == pytest.approx(0.5)
+    assert weak.gap.speed_share == pytest.approx(0.5)
+    assert weak.limits.weakest == "maximal-strength"
+
+
 def test_tests_that_support_the_target_point_to_the_approach(benchmarks):
     strong = [lift("back-squat", 170, reps=3, reserve=0), *calf(90, 90)]
     fast = {"kind": "drop-jump", "drop": "30 cm", "trials": [{"contact": "0.17 s", "flight": "0.56 s"}]}
