@@ -31,7 +31,9 @@ Range = Annotated[Seq[Annotated[float, Field(ge=0, le=100)]], Field(min_length=2
 
 
 def _missing(field: str, what: str) -> PydanticCustomError:
-    return PydanticCustomError("incomplete", "'{field}' needs {what}", {"field": field, "what": what, "at": (field,)})
+    """Worded as the file floor words a quantity: what is wrong; what to write."""
+    reason = f"'{field}' is not complete; add {what}"
+    return PydanticCustomError("incomplete", "{reason}", {"reason": reason, "at": (field,)})
 
 
 class LengthError(Model):
@@ -171,7 +173,7 @@ class QualityTest(Model):
     @model_validator(mode="after")
     def _complete(self) -> QualityTest:
         if self.kind == "lift" and self.lift is None:
-            raise _missing("lift", "which movements, and how a set becomes a force")
+            raise _missing("lift", "lift: which movements, and how a set becomes a force")
         for legs in TAKE_OFF_LEGS:
             if legs not in self.curves:
                 raise _missing("curves", f"a curve for {legs} take-offs")

@@ -1,0 +1,53 @@
+"""A benchmarks file that leaves something out is refused in words, and every part of the shipped one has a standing."""
+
+import pytest
+from pydantic import ValidationError
+
+from planner.domain.benchmarks import Benchmarks
+from tests.estimate.people import CHECKOUT, read
+
+SHIPPED = (CHECKOUT / "templates/benchmarks/standard.yaml").read_text("utf-8")
+
+
+def without(*keys):
+    data = read(SHIPPED)
+    part = data
+    for key in keys[:-1]:
+        part = part[key]
+    del part[keys[-1]]
+    return data
+
+
+@pytest.mark.parametrize(
+    ("keys", "words"),
+    [
+        (("qualities", "calf-ankle"), "add an entry for calf-ankle"),
+        (("take_offs", "two-leg"), "add an entry for two-leg"),
+        (("qualities", "maximal-strength", "tests", 0, "lift"), "add lift: which movements"),
+        (("qualities", "maximal-strength", "tests", 0, "curves", "one-leg"), "add a curve for one-leg"),
+        (("qualities", "maximal-strength", "tests", 0, "source"), "Field required"),
+    ],
+)
+def test_a_part_left_out_is_refused(keys, words):
+    with pytest.raises(ValidationError, match=words):
+        Benchmarks.model_validate(without(*keys))
+
+
+def test_every_source_of_the_shipped_file_says_its_standing(benchmarks):
+    """Published (a year), common practice, from memory, or a judgement: nothing is left without."""
+
+    def sources(value):
+        if isinstance(value, dict):
+            for key, inner in value.items():
+                if key.endswith("source"):
+                    yield inner
+                else:
+                    yield from sources(inner)
+        elif isinstance(value, list):
+            for inner in value:
+                yield from sources(inner)
+
+    found = list(sources(read(SHIPPED)))
+    assert len(found) > 20
+    words = ("common practice", "from memory", "judgement", "(1", "(2", "19", "20", "the curves are drawn for", "NSCA")
+    assert [source for source in found if not any(word in source for word in words)] == []
