@@ -149,11 +149,15 @@ def _lines(item: Item, said: Prescription, layout: CardLayout, ramp: str) -> lis
     lines: list[list[Run]] = [
         _how(said),
         [("regular", cue) for cue in item.cues[:1]],
-        [("regular", item.note or "")],
+        [("regular", _sentence(item.note or ""))],
         [("semibold", f"{words.ramp}:"), ("regular", ramp)] if ramp else [],
     ]
     lines += [[("bold", words.caution), ("semibold", caution)] for caution in item.cautions]
     return [line for line in lines if any(text for _, text in line)]
+
+
+def _sentence(note: str) -> str:
+    return note[:1].upper() + note[1:]
 
 
 def _not_this_week(item: Item, layout: CardLayout) -> list[Run]:

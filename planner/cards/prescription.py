@@ -39,11 +39,16 @@ def height(height_m: float, athlete: AthleteLine) -> str:
 
 
 def rest(rest_s: int) -> str:
-    """Seconds up to 90, then minutes: ``90 s``, ``2 min``, ``2½ min``, ``2:20 min``."""
+    """As a coach says it, nobody rests to the second: to 5 s up to 90 s, then to half a minute (``2½ min``)."""
     if rest_s <= 90:
-        return f"{rest_s} s"
-    minutes, seconds = divmod(rest_s, 60)
-    return f"{minutes} min" if seconds == 0 else f"{minutes}½ min" if seconds == 30 else f"{minutes}:{seconds:02} min"
+        return f"{5 * round(rest_s / 5)} s"
+    halves = round(rest_s / 30)
+    return f"{halves // 2}{'½' if halves % 2 else ''} min"
+
+
+def percent(value: float) -> str:
+    """To half a percent: a load is rounded to the plates anyway."""
+    return f"{round(2 * value) / 2:g}"
 
 
 def prescribe(item: Item, athlete: AthleteLine, layout: CardLayout) -> Prescription:
@@ -102,7 +107,7 @@ def _details(item: Item, layout: CardLayout) -> tuple[str, ...]:
     if item.rest_s:
         details.append(f"{words.rest} {rest(item.rest_s)}")
     if item.percent is not None:
-        details.append(f"{item.percent:g} {words.of_max}")
+        details.append(f"{percent(item.percent)} {words.of_max}")
     if item.contacts:
         tier = f", {layout.tiers[item.tier]}" if item.tier else ""
         details.append(f"{item.contacts} {words.contacts}{tier}")

@@ -13,9 +13,9 @@ from planner.cards.head_and_foot import Foot, Head, place_of
 from planner.cards.item_row import ItemRow
 from planner.cards.paper import Frame
 from planner.cards.ramp import ramp_line
-from planner.cards.text import TextBlock, draw_line, fitting_size
+from planner.cards.text import Run, TextBlock, draw_line, fitting_size
 from planner.domain.block import Block, Session, Week
-from planner.domain.card_layout import CardLayout
+from planner.domain.card_layout import CardLayout, WarmUp
 from planner.domain.findings import Finding, UserError
 
 _PAGE_LINE = 10.0  # points, the line at the very foot
@@ -24,18 +24,12 @@ _NUMBER_COLUMN = 17.0  # points kept free beside a side-head for the items' numb
 _NOTES_FROM = 44.0  # points left over that are worth a place for notes
 
 
-class WarmUpRow:
-    """What to do before the first item; more demanding sessions name a fuller warm-up."""
+class TextRow:
+    """Text with a side-head, before or after the items."""
 
-    part = "warm-up"
-
-    def __init__(self, session: Session, layout: CardLayout, grid: Grid) -> None:
-        parts = {item.part for item in session.items if item.sets}
-        jumps = parts & {"jump", "approach-jump", "landing", "skill", "test"}
-        kind = "sprint" if "sprint" in parts else "jump" if jumps else "lift"
-        minutes = f"{session.warm_up_minutes} {layout.words.minutes}."
-        text = layout.warm_up.get(kind, "")  # type: ignore[call-overload]
-        self._block = TextBlock([("bold", minutes), ("regular", text)], size=9.5 * grid.scale, width=grid.body)
+    def __init__(self, heading: str, runs: list[Run], grid: Grid) -> None:
+        self.heading = heading
+        self._block = TextBlock(runs, size=9.5 * grid.scale, width=grid.body)
         self.height = self._block.height + 7 * grid.scale
         self._drop = 2.5 * grid.scale
         self.first_baseline = self._drop + 9.5 * grid.scale
@@ -44,7 +38,16 @@ class WarmUpRow:
         self._block.draw(canvas, x, top - self._drop)
 
 
-Row = WarmUpRow | ItemRow
+Row = TextRow | ItemRow
+
+
+def _warm_up(session: Session, layout: CardLayout, grid: Grid) -> TextRow:
+    """What to do before the first item; more demanding sessions name a fuller warm-up."""
+    parts = {item.part for item in session.items if item.sets}
+    jumps = parts & {"jump", "approach-jump", "landing", "skill", "test"}
+    kind: WarmUp = "sprint" if "sprint" in parts else "jump" if jumps else "lift"
+    minutes = f"{session.warm_up_minutes} {layout.words.minutes}."
+    return TextRow(layout.words.warm_up, [("bold", minutes), ("regular", layout.warm_up.get(kind, ""))], grid)
 
 
 @dataclass
@@ -82,7 +85,7 @@ class Card:
         body_x = x + self.grid.gutter
         part = None
         for row in self.rows:
-            here = row.part if isinstance(row, WarmUpRow) else row.item.part
+            here = _heading(row, self.layout)
             if here != part:
                 marks.rule(canvas, x, y, self.grid.frame.width, marks.THIN if part else marks.THICK)
                 self._draw_side_head(canvas, row, x, y - room / 2 - row.first_baseline)
@@ -94,8 +97,8 @@ class Card:
         return y
 
     def _draw_side_head(self, canvas: Canvas, row: Row, x: float, baseline: float) -> None:
-        words = self.layout.words.warm_up if isinstance(row, WarmUpRow) else self.layout.parts[row.item.part]
-        width = self.grid.gutter - (0.0 if isinstance(row, WarmUpRow) else _NUMBER_COLUMN)
+        words = _heading(row, self.layout)
+        width = self.grid.gutter - (0.0 if isinstance(row, TextRow) else _NUMBER_COLUMN)
         size = fitting_size(words, "semibold", 9.5 * self.grid.scale, width)
         block = TextBlock(words, size=size, width=width, face="semibold", leading=size * 1.08)
         block.draw(canvas, x, baseline + size)
@@ -108,6 +111,10 @@ class Card:
         page_width = draw_line(canvas, inner.right, inner.y + 1.5, page, size=7, align="right")
         room = inner.width - page_width - 12
         draw_line(canvas, inner.x, inner.y + 1.5, f"{self.block.for_athlete.name} · {place}", size=7, at_most=room)
+
+
+def _heading(row: Row, layout: CardLayout) -> str:
+    return row.heading if isinstance(row, TextRow) else layout.parts[row.item.part]
 
 
 def _capacity(grid: Grid, head: Head, foot: Foot) -> float:
@@ -199,11 +206,13 @@ def _even_out(shares: list[list[Row]], grid: Grid, heads: list[Head], feet: list
 
 
 def _rows(block: Block, session: Session, layout: CardLayout, grid: Grid) -> list[Row]:
-    rows: list[Row] = [WarmUpRow(session, layout, grid)] if session.warm_up_minutes else []
+    rows: list[Row] = [_warm_up(session, layout, grid)] if session.warm_up_minutes else []
     ramp_for = next((item for item in session.items if item.part == "main-lift" and item.sets), None)
     for number, item in enumerate(session.items, start=1):
         ramp = ramp_line(item, block.for_athlete, layout) if item is ramp_for else ""
         rows.append(ItemRow(item, number, block.for_athlete, layout, grid, ramp))
+    if layout.test_day and any(item.part == "test" for item in session.items):
+        rows.append(TextRow(layout.overview.test_day, [("regular", " ".join(layout.test_day))], grid))
     return rows
 
 

@@ -11,6 +11,7 @@ from planner.domain.terms import Joint, Part, Quality, Role, Tier
 
 Word = Annotated[str, Field(min_length=1, max_length=80)]
 Sentence = Annotated[str, Field(min_length=1, max_length=400)]
+WarmUp = Literal["sprint", "jump", "lift"]
 # A margin under 5 mm is cut off by most office printers.
 Margin = Annotated[float, _quantity("length"), Field(ge=0.005, le=0.03)]
 BoxHeight = Annotated[float, _quantity("length"), Field(ge=0.005, le=0.015)]
@@ -147,7 +148,7 @@ class CardLayout(Model):
     tiers: dict[Tier, Word]
     qualities: dict[Quality, Word]
     joints: dict[Joint, Word]
-    warm_up: dict[Literal["sprint", "jump", "lift"], Sentence]
+    warm_up: dict[WarmUp, Sentence]
     approach_checks: Annotated[Seq[Word], Field(max_length=4)]
     stop_rule: Annotated[Seq[Sentence], Field(min_length=1, max_length=3)]
     test_day: Annotated[Seq[Sentence], Field(max_length=8)]

@@ -122,6 +122,16 @@ def test_each_trial_of_the_test_has_a_box() -> None:
     start = lines.index("6 × 1")
     boxes = [line for line in lines[start + 1 :] if line.isdigit()]
     assert boxes == [str(number) for number in range(1, 7)]
+    assert all(sentence in " ".join(lines) for sentence in LAYOUT.test_day)
+
+
+@pytest.mark.parametrize(
+    ("rest_s", "said"),
+    [(51, "rest 50 s"), (90, "rest 90 s"), (95, "rest 1½ min"), (146, "rest 2½ min"), (180, "rest 3 min")],
+)
+def test_rest_is_said_as_a_coach_says_it(rest_s: int, said: str) -> None:
+    made = with_session([item("calf", "Calf raise", 3, 8, load_kg=20.0, rest_s=rest_s)])
+    assert said in cards(made, LAYOUT, week=1).pages[0]
 
 
 def test_many_sets_share_one_long_box() -> None:
