@@ -66,10 +66,12 @@ class Shape(Model):
 class DayPlan(Model):
     """The sessions of a week with so many training days. ``factor`` scales the week's budgets.
 
-    ``shapes`` are in no order: the solver finds which weekday takes which. ``test_week`` is in order of date.
+    ``shapes`` stand in the order a coach would have them; the solver moves one to another day where it must.
+    ``test_week`` is in order of date.
     """
 
     days: Annotated[int, Field(ge=1, le=6)]
+    levels: Seq[Level] = ()  # none named: every level that the template serves
     factor: Factor
     shapes: Seq[MovementId]
     # The test itself is the last day of the block and no shape.
@@ -208,6 +210,31 @@ class Prices(Model):
     sprint: Count
 
 
+class Preferences(Model):
+    """Stage 2: what makes one block with the same bands better to run than another. Points without a unit.
+
+    ``movement``: one more movement on one day of a phase. ``shape_moved``: a session out of the order of the day plan. ``level_step``: a lift a level from the athlete's own;
+    ``jump_level_step`` the same for all else. ``tested_load``: taken off where the lift itself was tested, half where its
+    reference was; ``untested_load``: a percentage whose reference was not. ``sprint_10m_off``: each 10 m from the usual
+    distance. ``stress_point``: a point of joint stress. The others: a unit away from the middle of a band.
+    """
+
+    movement: Count
+    shape_moved: Count
+    level_step: Count
+    jump_level_step: Count
+    tested_load: Count
+    untested_load: Count
+    usual_sprint_m: Count
+    sprint_10m_off: Count
+    resisted_sprint: Count
+    stress_point: Factor
+    quarter_set_off: Count
+    contact_off: Count
+    high_contact_off: Count
+    sprint_off: Count
+
+
 class TestLine(Model):
     """A counted test at the end of the block: trials, and what they cost in contacts."""
 
@@ -244,5 +271,6 @@ class Template(Model):
     gates: Gates
     youth: Youth
     prices: Prices
+    preferences: Preferences
     test_day: TestLine
     cautions: Annotated[Seq[Text], Field(min_length=1)]

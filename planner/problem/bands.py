@@ -82,8 +82,16 @@ def week_bands(inputs: BudgetInputs, limits: StartLimits | None) -> dict[int, We
             if last_load is not None:
                 _cap_growth(centres, last_load, level)
             last_load = centres
-        bands[week] = _widen(centres, plan.role, template)
+        test_jumps = _test_jumps(inputs) if week == len(template.weeks) else 0
+        bands[week] = _widen(centres, plan.role, template, test_jumps)
     return bands
+
+
+def _test_jumps(inputs: BudgetInputs) -> int:
+    """High-tier contacts of the closing test, where the athlete does no other: the test itself is no training."""
+    plan = inputs.template.test_day
+    off_run_up = inputs.athlete.approach.steps > 0
+    return 0 if inputs.high_tier_open or not off_run_up else plan.practice_jumps + plan.counted_jumps
 
 
 def _budget(inputs: BudgetInputs, week: int) -> WeekBudget:
@@ -151,19 +159,23 @@ def _grown(value: float, growth: Growth) -> float:
     return growth.ratio * value + growth.step
 
 
-def _widen(centres: Centres, role: Role, template: Template) -> WeekBands:
+def _widen(centres: Centres, role: Role, template: Template, test_jumps: int) -> WeekBands:
     width, floors = template.band_width, template.floors
     tiers: dict[Tier, Range] = {
         "low": _range(centres.low, width.fraction, width.least_contacts),
         "medium": _range(centres.medium, width.fraction, width.least_contacts),
         "high": _range(centres.high, width.fraction, width.least_contacts if centres.high else 0),
     }
+    if test_jumps:
+        tiers["high"] = Range(0, test_jumps)
     floor_share = floors.sets.get(role, 0.0)
     return WeekBands(
         quarter_sets={q: _range(4 * s, width.fraction, 4 * width.least_sets) for q, s in centres.sets.items()},
         contacts=_range(centres.contacts, width.fraction, width.least_contacts),
         tiers=tiers,
-        approach=_range(centres.approach, width.fraction, width.least_sprints * 2 if centres.approach else 0),
+        approach=Range(0, test_jumps)
+        if test_jumps
+        else _range(centres.approach, width.fraction, width.least_sprints * 2 if centres.approach else 0),
         sprints=_range(centres.sprints, width.fraction, width.least_sprints if centres.sprints else 0),
         floor_quarter_sets={
             q: math.floor(4 * floor_share * min(s, centres.sets[q])) for q, s in centres.plain_sets.items()

@@ -38,7 +38,7 @@ def build_problem(
     is_minor = age_years(athlete.birth_date, start) < template.youth.under_years
     youth = is_minor or athlete.level == "novice"
     level = _served_level(athlete, template, is_minor)
-    plan = _day_plan(athlete, template)
+    plan = _day_plan(athlete, template, level)
     _refuse_pain(athlete, template)
     slots, weeks = routine(athlete, start), len(template.weeks)
     dates = slot_dates(slots, start, weeks)
@@ -122,22 +122,16 @@ def _served_level(athlete: Athlete, template: Template, is_minor: bool) -> Level
     return at_most[-1]
 
 
-def _day_plan(athlete: Athlete, template: Template) -> DayPlan:
-    """The fullest week the training days allow; further days stay free."""
+def _day_plan(athlete: Athlete, template: Template, level: Level) -> DayPlan:
+    """The fullest week that the training days allow at this level; further days stay free."""
     days = len(athlete.training.days)
-    fitting = [plan for plan in template.day_plans if plan.days <= days]
+    serving = [plan for plan in template.day_plans if not plan.levels or level in plan.levels]
+    fitting = [plan for plan in serving if plan.days <= days]
     if not fitting:
-        fewest = min(plan.days for plan in template.day_plans)
-        raise UserError(
-            [
-                _finding(
-                    "training-days",
-                    f"{days} training day a week is too few for the template "
-                    f"'{template.id}', which needs at least {fewest}",
-                    "add a training day",
-                )
-            ]
-        )
+        fewest = min((plan.days for plan in serving), default=0)
+        message = f"{days} training day(s) a week are too few for the template '{template.id}'"
+        hint = f"add training days: it needs at least {fewest} for the level {level}"
+        raise UserError([_finding("training-days", message, hint)])
     return max(fitting, key=lambda plan: plan.days)
 
 

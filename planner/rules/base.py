@@ -51,6 +51,8 @@ class Rule(ABC):
     source: ClassVar[str]
     unit: ClassVar[str]
     hard: ClassVar[bool] = True
+    # Part of what a block is (variables hang together by it): never the one to blame when there is no block.
+    structural: ClassVar[bool] = False
 
     @abstractmethod
     def rows(self, problem: Problem) -> Iterator[Row]:

@@ -16,6 +16,7 @@ class Continuity(Rule):
         "so that load can progress; a date that bars it (away, a match) leaves it out that week and says why."
     )
     source = "common practice, no source"
+    structural = True
     unit = "sets"
 
     def rows(self, problem: Problem) -> Iterator[Row]:

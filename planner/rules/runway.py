@@ -24,5 +24,5 @@ def _needed_m(problem: Problem, movement: Movement) -> float:
     if movement.sprint is not None:
         return movement.sprint.distance + movement.sprint.fly_in + gates.sprint_run_out_m
     if movement.jump is not None and movement.jump.approach == "run-up":
-        return gates.approach_runway_m
-    return 0.0
+        return max(movement.runway, gates.approach_runway_m)
+    return movement.runway

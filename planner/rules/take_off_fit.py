@@ -14,6 +14,9 @@ class TakeOffFit(ClosingRule):
     source = "common practice, no source"
 
     def reason(self, problem: Problem, movement: Movement) -> str | None:
+        legs = "two-leg" if problem.athlete.take_off == "two-leg" else "one-leg"
+        if movement.take_off not in (None, legs):
+            return f"is for a {movement.take_off} take-off; this athlete's is {problem.athlete.take_off}"
         if movement.part not in ("approach-jump", "skill"):
             return None
         if problem.athlete.approach.steps == 0:

@@ -27,7 +27,7 @@ class Taper(Rule):
             for what, per_set in PER_SET.items():
                 now = scaled(problem.week_terms(week, per_set), THOUSANDTHS)
                 then = problem.week_terms(reference, per_set)
-                if not then:
+                if not then or _is_empty(problem, what):
                     continue
                 room = THOUSANDTHS if _is_small(problem, what) else 0
                 high = scaled(then, -round(THOUSANDTHS * shares.high))
@@ -40,6 +40,8 @@ class Taper(Rule):
         reference = plan.week(problem.template.reference_week)
         for number in _tapers(problem):
             for what, count in COUNTED.items():
+                if _is_empty(problem, what):
+                    continue
                 now, then = count(plan.week(number)), count(reference)
                 room = 1.0 if _is_small(problem, what) else 0.0
                 least, most = shares.low * then - room, shares.high * then + room
@@ -51,6 +53,11 @@ class Taper(Rule):
 
 def _tapers(problem: Problem) -> list[int]:
     return [week for week in problem.weeks if problem.role(week) == "taper"]
+
+
+def _is_empty(problem: Problem, what: str) -> bool:
+    """Whether the block holds no high tier at all; the closing test may still."""
+    return what == "high-tier contacts" and problem.bands[problem.template.reference_week].tiers["high"].high == 0
 
 
 def _is_small(problem: Problem, what: str) -> bool:

@@ -59,9 +59,7 @@ def _done(problem: Problem, values: dict[str, int], week: int, slot: int) -> lis
     ]
 
 
-def _session(
-    problem: Problem, values: dict[str, int], entries: list[Entry], shape: Shape, number: int
-) -> Session:
+def _session(problem: Problem, values: dict[str, int], entries: list[Entry], shape: Shape, number: int) -> Session:
     week, slot = entries[0].week, entries[0].slot
     ordered = sorted(entries, key=lambda entry: _place(shape, entry))
     session_id = f"w{week}s{number}"

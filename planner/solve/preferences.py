@@ -1,39 +1,87 @@
 """Stage 2: among blocks equally good by their bands, the one a coach would rather run. Asked for, never promised.
 
-Costs are points without a unit, weighed by feel (common practice, no source): a movement more to learn, a level too
-far, a lift whose load is not known, stress for the same dose.
+The points are the template's ``preferences``.
 """
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from planner.domain.movement import Movement
 from planner.domain.terms import LEVELS
 from planner.problem.loads import own_maximum_kg
-from planner.problem.model import STRESS_UNITS_PER_POINT, Problem, in_key
-from planner.rules.base import Term, choices
+from planner.problem.model import STRESS_UNITS_PER_POINT, Problem, Range, in_key, takes_key
+from planner.rules.base import Row, Term, choices
 
-NEW_MOVEMENT = 12
-LEVEL_STEP = 6
-UNTESTED_LOAD = 5
-TESTED_LOAD = -6
-POINTS_PER_STRESS_POINT = 1
+RULE = "preferences"
+# Objectives are whole numbers: points are counted in hundredths, so that a little stress still counts.
+HUNDREDTHS = 100
 
 
 def movement_cost(problem: Problem, movement: Movement) -> int:
-    """What it costs to put the movement on one day of one phase."""
+    """Points for one day of one phase that holds the movement."""
+    points = problem.template.preferences
     level = "novice" if problem.youth else problem.athlete.level
-    cost = NEW_MOVEMENT + LEVEL_STEP * abs(LEVELS.index(movement.level) - LEVELS.index(level))
+    steps = abs(LEVELS.index(movement.level) - LEVELS.index(level))
+    lifted = movement.kind in ("lift", "hold")
+    cost = points.movement + steps * (points.level_step if lifted else points.jump_level_step)
     if movement.dose.load == "percent":
-        cost += TESTED_LOAD if own_maximum_kg(problem, movement) is not None else UNTESTED_LOAD
+        known = own_maximum_kg(problem, movement) is not None
+        itself = movement.dose.of in (None, movement.id)
+        cost += points.untested_load if not known else -points.tested_load // (1 if itself else 2)
+    if movement.sprint is not None:
+        cost += points.sprint_10m_off * round(abs(movement.sprint.distance - points.usual_sprint_m) / 10)
+        cost += points.resisted_sprint if movement.sprint.sort == "resisted" else 0
     return cost
 
 
-def preference_terms(problem: Problem) -> list[Term]:
+def choice_terms(problem: Problem) -> list[Term]:
+    """Points for what is chosen: movements on days, and session shapes on other days than the template's order."""
     costs = {movement.id: movement_cost(problem, movement) for movement in problem.movements}
-    terms: list[Term] = [(costs[m] * STRESS_UNITS_PER_POINT, in_key(p, s, m)) for p, s, m in choices(problem)]
+    terms: list[Term] = [(costs[m], in_key(p, s, m)) for p, s, m in choices(problem)]
+    moved = problem.template.preferences.shape_moved
+    usual = dict(zip((slot.number for slot in problem.slots), problem.shapes, strict=False))
+    for slot in problem.slots:
+        for shape in dict.fromkeys(s.id for s in problem.shapes):
+            if slot.number in usual and usual[slot.number].id != shape:
+                terms.append((moved, takes_key(slot.number, shape)))
+    return terms
+
+
+def stress_terms(problem: Problem) -> list[Term]:
+    """Hundredths of a point for the joint stress of every set."""
+    weight = HUNDREDTHS * problem.template.preferences.stress_point / STRESS_UNITS_PER_POINT
+    terms: list[Term] = []
     for week in problem.weeks:
         for entry in problem.week_entries(week):
-            stress = sum(entry.dosage.stress.values())
+            stress = round(weight * sum(entry.dosage.stress.values()))
             if stress:
-                terms.append((POINTS_PER_STRESS_POINT * stress // 10, entry.key))
+                terms.append((stress, entry.key))
     return terms
+
+
+def centre_rows(problem: Problem) -> Iterator[Row]:
+    """Soft rows that pull every week to the middle of its bands, priced in hundredths of a point."""
+    points = problem.template.preferences
+    for week in problem.weeks:
+        bands = problem.bands[week]
+        for quality, band in bands.quarter_sets.items():
+            terms = problem.week_terms(week, lambda e, q=quality: e.dosage.quarter_sets.get(q, 0))
+            yield from _towards(f"w{week}/{quality}", terms, band, points.quarter_set_off)
+        high = problem.week_terms(week, lambda e: e.dosage.contacts if e.dosage.tier == "high" else 0)
+        yield from _towards(f"w{week}/high", high, bands.tiers["high"], points.high_contact_off)
+        yield from _towards(
+            f"w{week}/contacts",
+            problem.week_terms(week, lambda e: e.dosage.contacts),
+            bands.contacts,
+            points.contact_off,
+        )
+        yield from _towards(
+            f"w{week}/sprints", problem.week_terms(week, lambda e: e.dosage.sprints), bands.sprints, points.sprint_off
+        )
+
+
+def _towards(scope: str, terms: list[Term], band: Range, points: int) -> Iterator[Row]:
+    middle = (band.low + band.high) // 2
+    if points and terms:
+        yield Row(RULE, scope, tuple(terms), middle, middle, HUNDREDTHS * points)

@@ -5,28 +5,28 @@ from __future__ import annotations
 
 import dataclasses
 
+from planner.domain.movement import Movement
+from planner.domain.terms import LEVELS
 from planner.problem.model import Problem
 from planner.rules.base import ClosingRule
 from planner.rules.registry import all_rules
 from planner.solve.preferences import movement_cost
 
-MOST_OF_A_FAMILY = 2
 
+def shortlist(problem: Problem, most_alike: int) -> Problem:
+    """The same problem with so many, of movements that are alike, as fit the athlete best; and every pinned one.
 
-def shortlist(problem: Problem, most_of_a_family: int = MOST_OF_A_FAMILY) -> Problem:
-    """The same problem with, of each family, role and tier, only the open movements that fit the athlete best."""
-    open_ids = _open_movements(problem)
-    pinned = {pin.movement for pin in problem.athlete.pins}
-    groups: dict[tuple[object, ...], list[str]] = {}
-    for movement in problem.movements:
-        if movement.id in open_ids:
-            tier = movement.jump.tier if movement.jump else None
-            key = (problem.library.families[movement.id], movement.part, movement.patterns, tier, movement.dose.scheme)
-            groups.setdefault(key, []).append(movement.id)
-    by_id = {movement.id: movement for movement in problem.movements}
-    kept = set(pinned)
+    Alike: one family, one part, the same patterns and tier, dosed by the same wave. What the athlete has outgrown among
+    lifts gives way to what is at the athlete's own level.
+    """
+    open_movements = _open_movements(problem)
+    groups: dict[tuple[object, ...], list[Movement]] = {}
+    for movement in _at_their_level(problem, open_movements):
+        groups.setdefault((*_kind_of_work(problem, movement), movement.dose.scheme), []).append(movement)
+    kept = {pin.movement for pin in problem.athlete.pins}
     for members in groups.values():
-        kept |= set(sorted(members, key=lambda m: (movement_cost(problem, by_id[m]), m))[:most_of_a_family])
+        best = sorted(members, key=lambda m: (movement_cost(problem, m), m.id))
+        kept |= {movement.id for movement in best[:most_alike]}
     return only(problem, kept)
 
 
@@ -43,6 +43,25 @@ def only(problem: Problem, kept: set[str]) -> Problem:
     )
 
 
-def _open_movements(problem: Problem) -> set[str]:
+def _open_movements(problem: Problem) -> list[Movement]:
     closing = [rule for rule in all_rules() if isinstance(rule, ClosingRule)]
-    return {m.id for m in problem.movements if all(rule.reason(problem, m) is None for rule in closing)}
+    return [m for m in problem.movements if all(rule.reason(problem, m) is None for rule in closing)]
+
+
+def _kind_of_work(problem: Problem, movement: Movement) -> tuple[object, ...]:
+    tier = movement.jump.tier if movement.jump else None
+    return problem.library.families[movement.id], movement.part, movement.patterns, tier
+
+
+def _at_their_level(problem: Problem, movements: list[Movement]) -> list[Movement]:
+    """Of each kind of lift, those as near to the athlete's level as there are; jumps and sprints of any level."""
+    own = LEVELS.index("novice" if problem.youth else problem.athlete.level)
+    nearest: dict[tuple[object, ...], int] = {}
+    for movement in movements:
+        kind, away = _kind_of_work(problem, movement), abs(LEVELS.index(movement.level) - own)
+        nearest[kind] = min(nearest.get(kind, away), away)
+    return [
+        m
+        for m in movements
+        if m.kind not in ("lift", "hold") or abs(LEVELS.index(m.level) - own) == nearest[_kind_of_work(problem, m)]
+    ]

@@ -9,17 +9,19 @@ from dataclasses import dataclass
 from ortools.sat.python import cp_model
 
 from planner.domain.block import Proof, Stage
-from planner.problem.model import STRESS_UNITS_PER_POINT, Problem
+from planner.problem.model import Problem
 from planner.rules.base import Row
 from planner.solve.cp_model import BlockModel, add_hint, build_model, solver, values_of
 from planner.solve.matrix import gather_rows
-from planner.solve.preferences import preference_terms
+from planner.solve.preferences import HUNDREDTHS, centre_rows, choice_terms, stress_terms
 from planner.solve.shortlist import shortlist
 
 # Deterministic time (about seconds): the whole budget is part of the input, never the clock.
 DEFAULT_BUDGET = 60.0
-SHORTLIST_SHARE = 0.25
-PREFERENCE_SHARE = 0.1
+SHORTLISTS = (1, 2)  # of movements that are alike, so many; then the whole library
+SHORTLIST_SHARE = 0.15
+MOVEMENT_SHARE = 0.06
+SETS_SHARE = 0.03
 Progress = Callable[[str], None]
 
 
@@ -48,10 +50,12 @@ class BudgetSpent(Exception):
 
 def solve(problem: Problem, budget: float = DEFAULT_BUDGET, progress: Progress = lambda _: None) -> Solution:
     """The best block by its bands, proved where the budget allows. Raises NoBlock or BudgetSpent."""
-    progress("looking in a shortlist")
-    found = _meets_all_bands(shortlist(problem), SHORTLIST_SHARE * budget)
-    if found is not None:
-        return _prefer(found, (), budget, progress)
+    for most_alike in SHORTLISTS:
+        smaller = shortlist(problem, most_alike)
+        progress(f"looking among {len(smaller.movements)} of {len(problem.movements)} movements")
+        found = _meets_all_bands(smaller, SHORTLIST_SHARE * budget)
+        if found is not None:
+            return _prefer(found, (), budget, progress)
     progress("looking in the whole library")
     return _whole_library(problem, budget, progress)
 
@@ -99,30 +103,51 @@ def _prefer(
         unit="priced shortfall",
     )
     progress("choosing the movements a coach would rather have")
-    values, second, more = _stage_two(problem, values, missed, PREFERENCE_SHARE * budget)
-    proof = Proof(status=first.status, scope="library", stages=(first, second))
-    return Solution(problem, values, missed, proof, round(spent + more, 3))
-
-
-def _stage_two(
-    problem: Problem, values: dict[str, int], missed: tuple[tuple[Row, int], ...], budget: float
-) -> tuple[dict[str, int], Stage, float]:
-    """Fewer, fitter movements and less stress, no shortfall made worse."""
     allowed = {(row.rule, row.scope): units for row, units in missed}
     rows = [_as_hard(row, allowed.get((row.rule, row.scope), 0)) for row in gather_rows(problem)]
+    values, movements, more = _prefer_movements(problem, rows, values, MOVEMENT_SHARE * budget)
+    progress("settling the sets")
+    values, sets, still_more = _prefer_sets(problem, rows, values, SETS_SHARE * budget)
+    proof = Proof(status=first.status, scope="library", stages=(first, movements, sets))
+    return Solution(problem, values, missed, proof, round(spent + more + still_more, 3))
+
+
+def _prefer_movements(
+    problem: Problem, rows: Sequence[Row], values: dict[str, int], budget: float
+) -> tuple[dict[str, int], Stage, float]:
+    """Stage 2a: fewer and fitter movements, sessions in their usual order; no shortfall made worse."""
     built = build_model(problem, rows)
     add_hint(built, values)
-    terms = preference_terms(problem)
-    built.model.minimize(_weighted(built, terms))
+    built.model.minimize(_weighted(built, choice_terms(problem)))
+    return _improved(built, values, "movements", budget, 1)
+
+
+def _prefer_sets(
+    problem: Problem, rows: Sequence[Row], values: dict[str, int], budget: float
+) -> tuple[dict[str, int], Stage, float]:
+    """Stage 2b: with the movements settled, sets in the middle of their bands and less joint stress."""
+    built = build_model(problem, [*rows, *centre_rows(problem)])
+    for key, value in values.items():
+        if key.startswith(("in/", "takes/")):
+            built.model.add(built.variables[key] == value)
+    add_hint(built, values)
+    built.model.minimize(_weighted(built, stress_terms(problem)) + built.penalty())
+    return _improved(built, values, "sets", budget, HUNDREDTHS)
+
+
+def _improved(
+    built: BlockModel, values: dict[str, int], name: str, budget: float, units_per_point: int
+) -> tuple[dict[str, int], Stage, float]:
+    """The better values, or the old ones where the budget found none; never called optimal unless proved."""
     solved = solver(budget)
     status = solved.solve(built.model)
     if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
-        return values, Stage(name="preferences", status="skipped", unit="points"), _spent(solved)
+        return values, Stage(name=name, status="skipped", unit="points"), _spent(solved)
     stage = Stage(
-        name="preferences",
+        name=name,
         status="optimal" if status == cp_model.OPTIMAL else "feasible",
-        objective=round(solved.objective_value / STRESS_UNITS_PER_POINT),
-        bound=round(solved.best_objective_bound / STRESS_UNITS_PER_POINT),
+        objective=round(solved.objective_value / units_per_point),
+        bound=round(solved.best_objective_bound / units_per_point),
         unit="points",
     )
     return values_of(built, solved), stage, _spent(solved)

@@ -93,7 +93,7 @@ def _shapes(template: Template, loaded: Loaded[Template]) -> Iterator[Finding]:
 
 def _day_plans(template: Template, loaded: Loaded[Template]) -> Iterator[Finding]:
     known = [shape.id for shape in template.shapes]
-    seen: dict[int, int] = {}
+    seen: dict[tuple[int, str], int] = {}
     for index, plan in enumerate(template.day_plans):
         for field, shapes in (("shapes", plan.shapes), ("test_week", plan.test_week)):
             for at, name in enumerate(shapes):
@@ -104,12 +104,15 @@ def _day_plans(template: Template, loaded: Loaded[Template]) -> Iterator[Finding
         if len(plan.shapes) != plan.days:
             message = f"{plan.days} days and {len(plan.shapes)} session shapes"
             yield loaded.finding(("day_plans", index, "shapes"), "shapes-and-days", message, "write one shape a day")
-        if plan.days in seen:
-            line = loaded.where(("day_plans", seen[plan.days], "days"))[0]
-            message = f"{plan.days} days are planned twice, first on line {line}"
+        served = [(plan.days, level) for level in plan.levels or template.levels]
+        twice = next((key for key in served if key in seen), None)
+        if twice is not None:
+            line = loaded.where(("day_plans", seen[twice], "days"))[0]
+            message = f"{plan.days} days are planned twice for the level {twice[1]}, first on line {line}"
             other = f"{loaded.path}:{line}"
             yield loaded.finding(("day_plans", index, "days"), "days-twice", message, "keep one", other=other)
-        seen.setdefault(plan.days, index)
+        for key in served:
+            seen.setdefault(key, index)
 
 
 def _roles(template: Template, loaded: Loaded[Template]) -> Iterator[Finding]:
