@@ -88,9 +88,14 @@ def _load(item: Item, athlete: AthleteLine, layout: CardLayout) -> tuple[str, bo
         return mass(item.load_kg, athlete), False
     if item.height_m:
         return f"{layout.words.height} {height(item.height_m, athlete)}", False
-    if is_working_set(item) and item.load_kg is None and item.reps_in_reserve is not None and not item.hold_s:
-        return athlete.mass_unit, True
-    return "", False
+    return (athlete.mass_unit, True) if _is_to_find(item, layout) else ("", False)
+
+
+def _is_to_find(item: Item, layout: CardLayout) -> bool:
+    """No load, an effort, and a note on how to find it; a note that opens with "body weight" says there is none."""
+    note = item.note or ""
+    by_effort = is_working_set(item) and item.load_kg is None and item.reps_in_reserve is not None and not item.hold_s
+    return by_effort and bool(note) and not note.lower().startswith(layout.words.body_weight.lower())
 
 
 def _effort(item: Item, layout: CardLayout) -> str:
@@ -102,7 +107,7 @@ def _effort(item: Item, layout: CardLayout) -> str:
 
 def _details(item: Item, layout: CardLayout) -> tuple[str, ...]:
     words, details = layout.words, []
-    if is_working_set(item) and (item.load_kg == 0 or (item.load_kg is None and item.reps_in_reserve is None)):
+    if is_working_set(item) and not item.load_kg and not _is_to_find(item, layout):
         details.append(words.body_weight)
     if item.rest_s:
         details.append(f"{words.rest} {rest(item.rest_s)}")

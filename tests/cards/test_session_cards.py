@@ -96,9 +96,17 @@ def test_effort_is_a_number_only_where_people_can_judge_it(reserve: int, said: s
 
 
 def test_a_load_to_find_gets_a_line_in_the_gyms_unit() -> None:
-    made = with_session([item("one-leg", "Step-up", 3, 8, side="each", reps_in_reserve=2)], mass_unit="lb")
+    to_find = {"side": "each", "reps_in_reserve": 2, "note": "find the load that leaves 2"}
+    made = with_session([item("one-leg", "Step-up", 3, 8, **to_find)], mass_unit="lb")
     lines = cards(made, LAYOUT, week=1).pages[0]
-    assert "load" in lines and "lb" in lines
+    assert "load" in lines and "lb" in lines and "Find the load that leaves 2" in lines
+
+
+@pytest.mark.parametrize("body_weight", [{"load_kg": 0.0}, {}, {"note": "body weight is enough"}])
+def test_body_weight_work_asks_for_no_load(body_weight: dict[str, object]) -> None:
+    made = with_session([item("calf", "Calf raise", 2, 9, side="each", reps_in_reserve=3, **body_weight)])
+    lines = cards(made, LAYOUT, week=1).pages[0]
+    assert "load" not in lines and "kg" not in lines and any("body weight" in line for line in lines)
 
 
 def test_head_and_tally_are_the_sessions_own() -> None:
