@@ -35,7 +35,12 @@ def block_to_json(block: Block) -> str:
 
 def model_to_yaml(model: BaseModel) -> str:
     """Any model whose values are plain (numbers in SI, no quantities to be written with units)."""
-    return "".join(f"{line}\n" for line in _mapping_lines(model.model_dump(), 0))
+    return plain_to_yaml(model.model_dump())
+
+
+def plain_to_yaml(mapping: dict[str, Any]) -> str:
+    """A mapping of plain values (text, numbers, dates, yes or no, lists, mappings) in its own order."""
+    return "".join(f"{line}\n" for line in _mapping_lines(mapping, 0))
 
 
 def _mapping_lines(mapping: dict[str, Any], indent: int) -> Iterator[str]:

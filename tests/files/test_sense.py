@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
-from pathlib import Path
+import pathlib
+from typing import Any
 
 import pytest
 
 from files.snippets import ATHLETE, changed, findings_of, places
 from planner.domain.template import Template
 from planner.files.document import Loaded
+from planner.files.dump import plain_to_yaml
 from planner.files.load import load_bytes, load_template, then
 from planner.files.sense.template import template_sense
+from planner.files.tree import Path
 
-ROOT = Path(__file__).parents[2]
-TEMPLATE = (ROOT / "templates/blocks/eight-week.yaml").read_text("utf-8")
+ROOT = pathlib.Path(__file__).parents[2]
 
 ATHLETE_CASES = [
     ("target below standing reach", "touch: 3.00 m", "touch: 2.30 m", "touch-below-reach", 0),
@@ -94,33 +96,57 @@ def test_measured_values_that_touch_the_limit_make_sense() -> None:
     assert places(text) == []
 
 
+# what is wrong, the field and its new value, the code
 TEMPLATE_CASES = [
-    ("reference week past the end", "reference_week: 7", "reference_week: 9", "reference-week"),
-    ("reference week an easy one", "reference_week: 7", "reference_week: 4", "reference-week"),
-    ("unknown shape", "test_week: [last-hard-day]", "test_week: [last-hardday]", "unknown-shape"),
-    ("range the wrong way round", "deload: {low: 0.3, high: 0.6}", "deload: {low: 0.6, high: 0.3}", "range-reversed"),
-    ("fewer shapes than days", "{days: 2, factor", "{days: 5, factor", "shapes-and-days"),
-    ("pain steps unsorted", "up_to: 5", "up_to: 1", "pain-order"),
+    ("reference week past the end", ("reference_week",), 52, "reference-week"),
+    ("reference week an easy one", ("reference_week",), 4, "reference-week"),
+    ("unknown shape", ("day_plans", 0, "shapes", 0), "no-such-shape", "unknown-shape"),
+    ("unknown shape of the test week", ("day_plans", 0, "test_week", 0), "no-such-shape", "unknown-shape"),
+    ("range the wrong way round", ("deload", "low"), 0.99, "range-reversed"),
+    ("sets the wrong way round", ("schemes", "main-lift", "weeks", 1, "sets"), [5, 3], "range-reversed"),
+    ("more items than the parts have", ("shapes", 0, "items"), [19, 20], "parts-and-items"),
+    ("fewer shapes than days", ("day_plans", 0, "days"), 6, "shapes-and-days"),
+    ("pain steps unsorted", ("pain", 1, "up_to"), 0, "pain-order"),
+    ("more high than all", ("levels", "advanced", "weeks", 0, "contacts"), 1, "tiers-above-contacts"),
+    ("more approach than high", ("levels", "advanced", "weeks", 0, "approach"), 1000, "approach-above-high"),
 ]
 
 
-def _template_places(text: str) -> list[tuple[str, int]]:
-    loaded: Loaded[Template] = load_bytes(text.encode(), "mine.yaml")  # type: ignore[assignment]
-    return [(finding.code, finding.line) for finding in then(loaded, template_sense).findings]
+def _template(path: Path = (), value: object = None) -> Loaded[Template]:
+    """The shipped eight-week template, written out again with one field changed."""
+    data: Any = load_template(ROOT / "templates/blocks/eight-week.yaml").require().model_dump()
+    holder = data
+    for step in path[:-1]:
+        holder[step] = list(holder[step]) if isinstance(holder[step], tuple) else holder[step]
+        holder = holder[step]
+    if path:
+        holder[path[-1]] = value
+    loaded: Loaded[Template] = load_bytes(plain_to_yaml(data).encode(), "mine.yaml")  # type: ignore[assignment]
+    return then(loaded, template_sense)
 
 
-@pytest.mark.parametrize(("old", "new", "code"), [c[1:] for c in TEMPLATE_CASES], ids=[c[0] for c in TEMPLATE_CASES])
-def test_template(old: str, new: str, code: str) -> None:
-    text, line = changed(old, new, TEMPLATE)
-    assert _template_places(text) == [(code, line)]
+@pytest.mark.parametrize(("path", "value", "code"), [c[1:] for c in TEMPLATE_CASES], ids=[c[0] for c in TEMPLATE_CASES])
+def test_template(path: Path, value: object, code: str) -> None:
+    assert _template().findings == ()
+    loaded = _template(path, value)
+    assert loaded.value is None
+    place = "shapes" if code == "shapes-and-days" else path[-1]
+    assert (code, loaded.where((*path[:-1], place))[0]) in [(found.code, found.line) for found in loaded.findings]
+    assert {found.code for found in loaded.findings} == {code}
 
 
 def test_a_week_too_few_is_told_for_every_list_that_no_longer_fits() -> None:
-    loaded = load_template(ROOT / "templates/blocks/eight-week.yaml").require()
-    text, _ = changed("- {phase: taper, role: taper}\n", "", TEMPLATE)
-    found = _template_places(text)
-    assert {code for code, _ in found} == {"weeks-differ"}
-    assert len(found) == len(loaded.levels) + len(loaded.schemes)
+    template = _template().require()
+    found = _template(("weeks",), [week.model_dump() for week in template.weeks[:-1]]).findings
+    assert {finding.code for finding in found} == {"weeks-differ"}
+    assert len(found) == len(template.levels) + len(template.schemes)
+
+
+def test_a_role_without_figures() -> None:
+    template = _template().require()
+    found = _template(("floors", "sets"), {"build": 0.5, "intensify": 0.5, "deload": 0.2}).findings
+    assert [finding.code for finding in found] == ["role-missing"]
+    assert "'taper'" in found[0].message and "taper" in {week.role for week in template.weeks}
 
 
 def test_every_shipped_template_makes_sense() -> None:
