@@ -215,7 +215,8 @@ class Preferences(Model):
 
     ``movement``: one more movement on one day of a phase. ``shape_moved``: a session out of the order of the day plan. ``level_step``: a lift a level from the athlete's own;
     ``jump_level_step`` the same for all else. ``tested_load``: taken off where the lift itself was tested, half where its
-    reference was; ``untested_load``: a percentage whose reference was not. ``sprint_10m_off``: each 10 m from the usual
+    reference was; ``untested_load``: a percentage whose reference was not; ``beginner_wave``: a lift dosed by one of
+    ``beginner_schemes`` for an athlete who is no novice. ``sprint_10m_off``: each 10 m from the usual
     distance. ``stress_point``: a point of joint stress. The others: a unit away from the middle of a band.
     """
 
@@ -225,6 +226,8 @@ class Preferences(Model):
     jump_level_step: Count
     tested_load: Count
     untested_load: Count
+    beginner_wave: Count
+    beginner_schemes: Seq[str]
     usual_sprint_m: Count
     sprint_10m_off: Count
     resisted_sprint: Count

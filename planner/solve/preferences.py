@@ -29,6 +29,8 @@ def movement_cost(problem: Problem, movement: Movement) -> int:
         known = own_maximum_kg(problem, movement) is not None
         itself = movement.dose.of in (None, movement.id)
         cost += points.untested_load if not known else -points.tested_load // (1 if itself else 2)
+    if level != "novice" and movement.dose.scheme in points.beginner_schemes:
+        cost += points.beginner_wave
     if movement.sprint is not None:
         cost += points.sprint_10m_off * round(abs(movement.sprint.distance - points.usual_sprint_m) / 10)
         cost += points.resisted_sprint if movement.sprint.sort == "resisted" else 0

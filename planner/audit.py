@@ -1,0 +1,46 @@
+"""The audit: a finished block against every rule, counted from the block alone. It needs no solver."""
+
+from __future__ import annotations
+
+from planner.domain.block import Block
+from planner.domain.findings import Finding
+from planner.problem.model import RETEST, Problem
+from planner.rules.base import Breach
+from planner.rules.consistency import inconsistencies
+from planner.rules.recount import count_block
+from planner.rules.registry import all_rules
+
+
+def audit(block: Block, problem: Problem) -> list[Breach]:
+    """Every place where the block breaks a rule, hard rules first; soft ones are shortfalls, listed and allowed.
+
+    Raises KeyError where the block holds a movement that the library does not have; ``unknown_movements`` names them.
+    """
+    plan = count_block(block, problem)
+    found = [breach for rule in all_rules() for breach in rule.audit(plan)]
+    found += inconsistencies(plan)
+    return sorted(found, key=lambda breach: (not breach.hard, breach.rule, breach.where, breach.sentence))
+
+
+def unknown_movements(block: Block, problem: Problem) -> list[tuple[str, str]]:
+    """(session id, movement id) of items whose movement is not in the library."""
+    return [
+        (session.id, item.movement)
+        for week in block.weeks
+        for session in week.sessions
+        for item in session.items
+        if item.movement != RETEST and item.movement not in problem.library
+    ]
+
+
+def breach_finding(breach: Breach, path: str, line: int = 0) -> Finding:
+    """A breach as a finding: hard rules are errors, shortfalls notes."""
+    return Finding(
+        path=path,
+        line=line,
+        column=1 if line else 0,
+        code=breach.rule,
+        message=breach.sentence,
+        hint=f"see jumpblock rules {breach.rule}" if breach.hard else "allowed: a band is an aim",
+        level="error" if breach.hard else "note",
+    )

@@ -1,0 +1,51 @@
+"""The one way from an athlete, a library, a template and benchmarks to the estimate and the Problem.
+
+``plan`` goes this way to solve, ``check`` to audit: both must see the same problem.
+"""
+
+from __future__ import annotations
+
+import datetime
+from dataclasses import dataclass
+
+from planner.domain.athlete import Athlete
+from planner.domain.benchmarks import Benchmarks
+from planner.domain.library import Library
+from planner.domain.template import Template
+from planner.estimate.findings import Locate, nowhere
+from planner.estimate.gap import GapResult, estimate_gap
+from planner.problem.build import build_problem
+from planner.problem.model import Problem
+
+
+@dataclass(frozen=True)
+class Inputs:
+    """The four models a block is made from."""
+
+    athlete: Athlete
+    library: Library
+    template: Template
+    benchmarks: Benchmarks
+
+
+def estimate_and_problem(
+    inputs: Inputs, start: datetime.date | None = None, locate: Locate = nowhere
+) -> tuple[GapResult, Problem]:
+    """Raises UserError with findings where the tests or the rules leave nothing to plan."""
+    result = estimate_from(inputs, locate)
+    problem = build_problem(
+        athlete=inputs.athlete,
+        library=inputs.library,
+        template=inputs.template,
+        tilts=result.tilts,
+        strong_and_sure=result.strong_and_sure,
+        one_rm_kg={key: estimate.value for key, estimate in result.one_rm_kg.items()},
+        start=start,
+    )
+    return result, problem
+
+
+def estimate_from(inputs: Inputs, locate: Locate = nowhere) -> GapResult:
+    """The estimate, with the library's word on how much of the body each lift carries."""
+    shares = {movement.id: movement.dose.body_mass_share for movement in inputs.library}
+    return estimate_gap(inputs.athlete, inputs.benchmarks, body_mass_shares=shares, locate=locate)

@@ -1,0 +1,39 @@
+"""Days with maximal approach jumps begin with approach or penultimate-step skill."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from planner.domain.movement import Movement
+from planner.problem.model import Problem, in_key
+from planner.rules.base import Breach, Plan, Row, Rule, choices
+
+
+class ApproachSkill(Rule):
+    id = "approach-skill"
+    title = "Skill before maximal approach jumps"
+    says = "A day with maximal jumps off the run-up also holds a drill for the approach or the penultimate step."
+    source = "common practice, no source"
+    unit = "movements"
+
+    def rows(self, problem: Problem) -> Iterator[Row]:
+        skills: dict[tuple[str, int], list[tuple[int, str]]] = {}
+        for phase, slot, movement in choices(problem):
+            if problem.library[movement].part == "skill":
+                skills.setdefault((phase, slot), []).append((-1, in_key(phase, slot, movement)))
+        for phase, slot, movement in choices(problem):
+            if _is_maximal(problem.library[movement]):
+                terms = [(1, in_key(phase, slot, movement)), *skills.get((phase, slot), [])]
+                yield self.row(f"{phase}/d{slot}/{movement}", terms, high=0)
+
+    def audit(self, plan: Plan) -> Iterator[Breach]:
+        for week in plan.weeks:
+            for session in week.sessions:
+                maximal = [i for i in session.items if i.works and not i.is_test and _is_maximal(i.movement)]
+                if maximal and not any(item.movement.part == "skill" for item in session.items):
+                    sentence = f"{session.where} has {maximal[0].name} and no drill for the approach before it"
+                    yield self.breach(session.where, sentence, 1)
+
+
+def _is_maximal(movement: Movement) -> bool:
+    return movement.part == "approach-jump" and movement.jump is not None and movement.jump.tier == "high"

@@ -1,0 +1,66 @@
+"""What the printed figures of a block say of each other: contacts of an item, minutes, totals. Not a rule of the trade."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from planner.domain.terms import LIFT_QUALITIES, TIERS
+from planner.rules.base import Breach, CountedItem, CountedSession, CountedWeek, Plan
+from planner.rules.session_minutes import counted_minutes
+
+UNIT = "figures"
+
+
+def inconsistencies(plan: Plan) -> Iterator[Breach]:
+    """Figures that a hand edit left behind: the item changed and its contacts, the session's minutes or the totals did not."""
+    for week in plan.weeks:
+        for session in week.sessions:
+            for item in session.items:
+                yield from _contacts(session, item)
+            yield from _minutes(plan, session)
+            if session.session.hard_day != (session.is_hard(plan.problem) and not session.is_test):
+                said = "hard" if session.session.hard_day else "not hard"
+                yield _off(session.where, f"{session.where} is marked {said}; counted again it is the other way")
+        yield from _totals(week)
+
+
+def _contacts(session: CountedSession, item: CountedItem) -> Iterator[Breach]:
+    jump = item.movement.jump
+    per_rep = 0 if jump is None else jump.contacts_per_rep * (2 if item.item.side == "each" else 1)
+    expected = item.item.sets * (item.item.reps or 0) * per_rep
+    if item.item.contacts != expected:
+        sentence = (
+            f"{item.name} in {session.where} says {item.item.contacts} contacts; its sets and reps make {expected}"
+        )
+        yield _off(session.where, sentence)
+    if jump is not None and item.item.contacts and item.item.tier != jump.tier:
+        yield _off(
+            session.where, f"{item.name} in {session.where} says tier {item.item.tier}; the library says {jump.tier}"
+        )
+
+
+def _minutes(plan: Plan, session: CountedSession) -> Iterator[Breach]:
+    needed = counted_minutes(plan, session.session.id)
+    if not session.is_test and abs(session.session.minutes - needed) > 1:
+        sentence = f"{session.where} says {session.session.minutes} min; its items take {needed:.0f}"
+        yield _off(session.where, sentence)
+
+
+def _totals(week: CountedWeek) -> Iterator[Breach]:
+    totals, where = week.week.totals, f"week {week.number}"
+    for quality in LIFT_QUALITIES:
+        said, counted = totals.working_sets.get(quality, 0.0), week.quality_sets(quality)
+        if abs(said - counted) > 1e-6:
+            yield _off(where, f"{where} says {said:g} {quality} sets; its items make {counted:g}")
+    for tier in TIERS:
+        said_contacts = totals.contacts.get(tier, 0)
+        if said_contacts != week.tier_contacts(tier):
+            yield _off(
+                where, f"{where} says {said_contacts} {tier} contacts; its items make {week.tier_contacts(tier)}"
+            )
+    if totals.sprint_efforts != week.sprint_efforts:
+        yield _off(where, f"{where} says {totals.sprint_efforts} sprints; its items make {week.sprint_efforts}")
+
+
+def _off(where: str, sentence: str) -> Breach:
+    return Breach("figures", where, sentence, 1, UNIT)

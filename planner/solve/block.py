@@ -1,0 +1,112 @@
+"""A solution becomes the block: weeks, gap, proof, shortfalls in words, cautions, and where every input came from."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from dataclasses import dataclass
+
+import planner
+from planner.domain.athlete import Athlete
+from planner.domain.block import AthleteLine, Block, Gap, Reference, Shortfall
+from planner.files.digest import plan_digest
+from planner.problem.ceilings import growth_factor
+from planner.problem.model import Problem
+from planner.rules.base import Plan
+from planner.rules.recount import count_block
+from planner.rules.registry import all_rules, rules_version
+from planner.solve.cp_model import SEED
+from planner.solve.extract import extract_weeks
+from planner.solve.stages import Solution
+
+
+@dataclass(frozen=True)
+class References:
+    """Where the inputs lie, relative to the block, with their digests."""
+
+    athlete: Reference
+    library: Reference
+    template: Reference
+    benchmarks: Reference
+
+
+def make_block(solution: Solution, gap: Gap, references: References) -> Block:
+    """The block that is written and printed. Its shortfalls are what the soft rules' own audits find in it."""
+    problem = solution.problem
+    weeks = extract_weeks(problem, solution.values)
+    block = Block(
+        file="block/1",
+        id=_block_id(problem),
+        athlete=references.athlete,
+        library=references.library,
+        template=references.template,
+        benchmarks=references.benchmarks,
+        made_with=f"jumpblock {planner.__version__}",
+        rules_version=rules_version(),
+        seed=SEED,
+        deterministic_time=solution.deterministic_time,
+        plan_sha256="",
+        for_athlete=_athlete_line(problem.athlete),
+        template_name=problem.template.name,
+        gap=gap,
+        proof=solution.proof,
+        shortfalls=(),
+        cautions=_cautions(problem),
+        weeks=weeks,
+    )
+    block = block.model_copy(update={"shortfalls": _shortfalls(count_block(block, problem))})
+    return block.model_copy(update={"plan_sha256": plan_digest(block)})
+
+
+def _shortfalls(plan: Plan) -> tuple[Shortfall, ...]:
+    return tuple(
+        Shortfall(rule=rule.id, where=found.where, amount=found.amount, unit=found.unit, sentence=found.sentence)
+        for rule in all_rules()
+        if not rule.hard
+        for found in rule.audit(plan)
+    )
+
+
+def _block_id(problem: Problem) -> str:
+    plain = unicodedata.normalize("NFKD", problem.athlete.name).encode("ascii", "ignore").decode()
+    name = re.sub(r"[^a-z0-9]+", "-", plain.lower()).strip("-") or "athlete"
+    return f"{name}-{problem.template.id}-{problem.start.isoformat()}"
+
+
+def _athlete_line(athlete: Athlete) -> AthleteLine:
+    target = athlete.target
+    if target.touch is not None:
+        aim = f"touch {target.touch:.2f} m"
+    else:
+        aim = f"rise {target.rise or 0:.2f} m ({target.method})"
+    run_up = f"{athlete.approach.steps}-step run-up" if athlete.approach.steps else "from a stand"
+    return AthleteLine(
+        name=athlete.name,
+        level=athlete.level,
+        take_off=f"{athlete.take_off}, {run_up}",
+        target=aim,
+        mass_unit=athlete.print_as.mass,
+        length_unit=athlete.print_as.length,
+        paper=athlete.print_as.paper,
+    )
+
+
+def _cautions(problem: Problem) -> tuple[str, ...]:
+    """The template's cautions, and those that this athlete's file calls for."""
+    found = list(problem.template.cautions)
+    if problem.youth:
+        found.append("Planned under the limits for youth and novices: two jump days, no drop jumps, no high tier.")
+    if growth_factor(problem.athlete, problem.template.youth) < 1 and problem.youth:
+        found.append("Growing fast: joint-stress ceilings are lowered. Measure stature again in four weeks.")
+    for state in problem.athlete.joints:
+        side = f"{state.side} " if state.side else ""
+        if state.pain:
+            found.append(
+                f"Pain {state.pain} of 10 in the {side}{state.joint}: its ceilings are lowered; ask before each set."
+            )
+        elif state.history:
+            found.append(f"History, {side}{state.joint}: {state.history}.")
+    for allowance in problem.athlete.allow:
+        what = allowance.rule or allowance.movement
+        found.append(f"Allowed by the coach on {allowance.date}: {what} ({allowance.reason}).")
+    return tuple(found)
