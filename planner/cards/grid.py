@@ -9,18 +9,40 @@ from planner.domain.card_layout import Measures
 
 POINTS_PER_m = 72 / 0.0254  # PDF's unit is 1/72 inch (ISO 32000-1, 8.3.2.3)
 _GUTTER_SHARE = 0.165
-# A long session is set a little smaller before it is sent on to a second card; below this arm's length is too far.
-DENSITIES: tuple[float, ...] = (1.0, 0.95, 0.9)
+
+
+@dataclass(frozen=True)
+class Density:
+    """``scale`` multiplies type and spacing; ``run_on`` sets cue, note and caution one after another on a line."""
+
+    scale: float = 1.0
+    run_on: bool = False
+    row_space: float = 7.0  # points of white in a row, before the scale
+    box_share: float = 1.0  # of the layout's box height
+
+
+AIRY = Density()
+# A long session is set closer before it is sent on to a second card; any smaller and arm's length is too far.
+DENSITIES: tuple[Density, ...] = (
+    AIRY,
+    Density(0.95),
+    Density(0.95, run_on=True),
+    Density(0.9, run_on=True, row_space=5.0, box_share=0.93),
+)
 
 
 @dataclass(frozen=True)
 class Grid:
-    """``frame`` is what lies inside the margins; ``scale`` multiplies type and spacing, never the writing boxes."""
+    """``frame`` is what lies inside the margins; the writing boxes all but keep their size whatever the density."""
 
     frame: Frame
-    scale: float
+    density: Density
     box_height: float
     boxes_up_to: int
+
+    @property
+    def scale(self) -> float:
+        return self.density.scale
 
     @property
     def gutter(self) -> float:
@@ -35,10 +57,10 @@ class Grid:
         return self.frame.x + self.gutter
 
 
-def grid_on(card: Frame, measures: Measures, scale: float = 1.0) -> Grid:
+def grid_on(card: Frame, measures: Measures, density: Density = AIRY) -> Grid:
     return Grid(
         frame=card.inset(measures.margin * POINTS_PER_m),
-        scale=scale,
-        box_height=measures.box_height * POINTS_PER_m,
+        density=density,
+        box_height=measures.box_height * POINTS_PER_m * density.box_share,
         boxes_up_to=measures.boxes_up_to,
     )

@@ -14,7 +14,7 @@ from planner.domain.card_layout import CardLayout
 _LEFT_SHARE, _RIGHT_SHARE = 0.545, 0.435
 _WIDEST_BOX, _NARROWEST_BOX, _BOX_GAP = 34.0, 22.0, 3.0  # points: 12 mm holds "82.5" in pencil, 8 mm "82"
 _NAME, _DOSE, _SMALL = 11.5, 16.0, 9.2
-_MOST_LINES = 4  # of a text beside the boxes
+_MOST_LINES = 5  # of a text beside the boxes
 
 
 class ItemRow:
@@ -30,7 +30,9 @@ class ItemRow:
         self._left, self._below = _texts(item, self._said, layout, width, grid, ramp)
         self._box_width = self._width_of_boxes(grid.body * _RIGHT_SHARE)
         self._inner_height = self._measure()
-        self.height = self._inner_height + sum(block.height for block in self._below) + 7 * grid.scale
+        self.height = (
+            self._inner_height + sum(block.height for block in self._below) + grid.density.row_space * grid.scale
+        )
         self.first_baseline = (3 + (_NAME if self._said else _SMALL)) * grid.scale
 
     def draw(self, canvas: Canvas, x: float, top: float) -> None:
@@ -135,7 +137,8 @@ def _texts(
         return [TextBlock(_not_this_week(item, layout), size=small, width=width)], []
     name = TextBlock(item.name, size=_NAME * grid.scale, width=width, face="bold", leading=_NAME * grid.scale * 1.1)
     left, below = [name], []
-    for line in _lines(item, said, layout, ramp):
+    lines = _lines(item, said, layout, ramp)
+    for line in [lines[0], _run_on(lines[1:])] if grid.density.run_on and len(lines) > 2 else lines:
         block = TextBlock(line, size=small, width=width)
         if block.height <= _MOST_LINES * small * 1.2 + 1:
             left.append(block)
@@ -154,6 +157,12 @@ def _lines(item: Item, said: Prescription, layout: CardLayout, ramp: str) -> lis
     ]
     lines += [[("bold", words.caution), ("semibold", caution)] for caution in item.cautions]
     return [line for line in lines if any(text for _, text in line)]
+
+
+def _run_on(lines: list[list[Run]]) -> list[Run]:
+    """The lines one after another, with a dot between."""
+    dot: Run = ("regular", "·")
+    return [run for line in lines for run in (dot, *line)][1:]
 
 
 def _sentence(note: str) -> str:

@@ -30,7 +30,7 @@ class TextRow:
     def __init__(self, heading: str, runs: list[Run], grid: Grid) -> None:
         self.heading = heading
         self._block = TextBlock(runs, size=9.5 * grid.scale, width=grid.body)
-        self.height = self._block.height + 7 * grid.scale
+        self.height = self._block.height + grid.density.row_space * grid.scale
         self._drop = 2.5 * grid.scale
         self.first_baseline = self._drop + 9.5 * grid.scale
 
@@ -127,8 +127,8 @@ def cards_of(block: Block, week: Week, session: Session, layout: CardLayout, car
     One card where some density of type allows it, else as many as needed. Raises UserError where a single text is
     longer than a card.
     """
-    for scale in DENSITIES:
-        grid = grid_on(card, layout.measures, scale)
+    for density in DENSITIES:
+        grid = grid_on(card, layout.measures, density)
         rows = _rows(block, session, layout, grid)
         head = Head(block, week, session, layout, grid, continued=False)
         foot = Foot(week, session, layout, grid, last=True)
