@@ -26,7 +26,8 @@ AIRY = Density()
 DENSITIES: tuple[Density, ...] = (
     AIRY,
     Density(0.95),
-    Density(0.95, run_on=True),
+    Density(0.9),
+    Density(0.9, run_on=True),
     Density(0.9, run_on=True, row_space=5.0, box_share=0.93),
 )
 
