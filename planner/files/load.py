@@ -6,32 +6,34 @@ import hashlib
 from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
-from typing import TypeVar, cast
+from typing import TYPE_CHECKING, TypeVar, cast
 
 from pydantic import BaseModel
 
-from planner.domain.athlete import Athlete
-from planner.domain.block import Block
 from planner.domain.findings import Finding, has_errors
 from planner.domain.library import Library
 from planner.domain.movement import EquipmentFile, Movement, MovementFile
-from planner.domain.template import Template
 from planner.files.document import Document, Loaded
 from planner.files.kinds import file_kind, model_of
-from planner.files.references import athlete_references, library_references
 from planner.files.render import in_order
-from planner.files.sense.athlete import athlete_sense
-from planner.files.sense.library import library_sense
-from planner.files.sense.template import template_sense
 from planner.files.shape import validate
 from planner.files.syntax import read_tree
 from planner.files.text import split_lines
+
+if TYPE_CHECKING:  # each loader imports the models it reads: building them takes as long as reading a file
+    from planner.domain.athlete import Athlete
+    from planner.domain.benchmarks import Benchmarks
+    from planner.domain.block import Block
+    from planner.domain.template import Template
 
 T = TypeVar("T")
 
 
 def load_athlete(path: str | Path, display: str | None = None, *, library: Library | None = None) -> Loaded[Athlete]:
     """An athlete's file: shape, then references where a library is given, then sense."""
+    from planner.files.references import athlete_references
+    from planner.files.sense.athlete import athlete_sense
+
     loaded = cast("Loaded[Athlete]", load_file(path, display, ("athlete/1",)))
     if library is not None:
         loaded = then(loaded, lambda one: athlete_references(one, library))
@@ -40,6 +42,8 @@ def load_athlete(path: str | Path, display: str | None = None, *, library: Libra
 
 def load_template(path: str | Path, display: str | None = None) -> Loaded[Template]:
     """A template: shape, then sense."""
+    from planner.files.sense.template import template_sense
+
     return then(cast("Loaded[Template]", load_file(path, display, ("template/1",))), template_sense)
 
 
@@ -47,8 +51,8 @@ def load_block(path: str | Path, display: str | None = None) -> Loaded[Block]:
     return cast("Loaded[Block]", load_file(path, display, ("block/1",)))
 
 
-def load_benchmarks(path: str | Path, display: str | None = None) -> Loaded[BaseModel]:
-    return load_file(path, display, ("benchmarks/1",))
+def load_benchmarks(path: str | Path, display: str | None = None) -> Loaded[Benchmarks]:
+    return cast("Loaded[Benchmarks]", load_file(path, display, ("benchmarks/1",)))
 
 
 def then(loaded: Loaded[T], phase: Callable[[Loaded[T]], list[Finding]]) -> Loaded[T]:
@@ -121,6 +125,9 @@ def yaml_files(folder: Path) -> list[tuple[str, Path]]:
 
 def load_library(folder: str | Path, display: str | None = None) -> Loaded[Library]:
     """Every movement and equipment file of a folder as one library. An id written in two places is a finding."""
+    from planner.files.references import library_references
+    from planner.files.sense.library import library_sense
+
     shown = (display or str(folder)).rstrip("/")
     digest = hashlib.sha256()
     findings: list[Finding] = []

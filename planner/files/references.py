@@ -8,7 +8,6 @@ from typing import Any
 from pydantic import BaseModel
 
 from planner.domain.athlete import Athlete
-from planner.domain.benchmarks import Benchmarks
 from planner.domain.findings import Finding
 from planner.domain.library import Library
 from planner.domain.measure import LiftTest
@@ -70,6 +69,8 @@ def scheme_references(loaded: Loaded[Library], schemes: Iterable[str], of: str =
 
 def benchmark_references(loaded: Loaded[BaseModel], library: Library) -> list[Finding]:
     """Movements that a benchmarks file reads as tests of strength."""
+    from planner.domain.benchmarks import Benchmarks  # here, since only this check needs that model
+
     benchmarks = loaded.value
     if not isinstance(benchmarks, Benchmarks):
         return []

@@ -164,6 +164,15 @@ def test_digest_counts_names_and_bytes_and_nothing_else(folder: Path, tmp_path_f
     assert load_library(folder).sha256 != digest
 
 
+def test_the_order_of_the_file_system_changes_nothing(folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    (folder / "more.yaml").write_text(changed("family: squats", "family: more", SQUATS)[0], "utf-8")
+    usual, listed = load_library(folder), sorted(folder.rglob("*"))
+    for order in (listed, listed[::-1]):
+        monkeypatch.setattr(Path, "rglob", lambda *_, order=order: iter(order))
+        other = load_library(folder)
+        assert (other.sha256, other.findings) == (usual.sha256, usual.findings)
+
+
 def test_a_folder_without_files_and_a_file_of_another_kind(folder: Path, tmp_path: Path) -> None:
     (tmp_path / "empty").mkdir()
     assert [code for code, _, _ in _places(tmp_path / "empty")] == ["no-library"]

@@ -138,6 +138,11 @@ def test_findings_carry_the_line_as_written() -> None:
     assert finding.path == "nora.yaml"
 
 
+def test_a_field_written_twice_inside_a_list_entry_and_on_one_line() -> None:
+    text, line = changed("{day: mon, minutes: 60}", "{day: mon, minutes: 60, day: tue}")
+    assert places(text) == [("duplicate-key", line)]
+
+
 def test_several_hidden_characters_are_told_at_once() -> None:
     text = ATHLETE.replace("Nora", "No\x01ra").replace("  method: touch", "\tmethod: touch")
     assert [code for code, _ in places(text)] == ["control-character", "tab"]
