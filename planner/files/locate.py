@@ -17,6 +17,7 @@ from planner.files.suggest import did_you_mean
 
 Kind = Literal["blocks", "benchmarks", "cards", "athletes"]
 LIBRARY, TEMPLATES = "exercise_library", "templates"
+PACKAGED = "the one that comes with the planner"
 
 
 @dataclass(frozen=True)
@@ -26,6 +27,10 @@ class Located:
     path: Path
     display: str
     how: str
+
+    @property
+    def is_packaged(self) -> bool:
+        return self.how == PACKAGED
 
     def __truediv__(self, name: str) -> Located:
         return Located(self.path / name, f"{self.display}/{name}", self.how)
@@ -91,7 +96,7 @@ def _folder(name: str, explicit: str | Path | None, beside: str | Path | None) -
             raise UserError([finding])
         return Located(folder, shown(folder), "as asked for")
     near = _near(name, beside)
-    return near if near is not None else Located(packaged(name), name, "the one that comes with the planner")
+    return near if near is not None else Located(packaged(name), name, PACKAGED)
 
 
 def _near(name: str, beside: str | Path | None) -> Located | None:
@@ -122,7 +127,7 @@ def _upwards(beside: str | Path | None) -> Iterator[Path]:
 def _template_folders(beside: str | Path | None, explicit: str | Path | None) -> list[Located]:
     """The coach's folder first, then the packaged one: a name not in the first is looked for in the second."""
     first = _folder(TEMPLATES, explicit, beside)
-    second = Located(packaged(TEMPLATES), TEMPLATES, "the one that comes with the planner")
+    second = Located(packaged(TEMPLATES), TEMPLATES, PACKAGED)
     return [first] if first.path.resolve() == second.path.resolve() else [first, second]
 
 

@@ -37,8 +37,8 @@ def build_problem(
     start = start or first_start(athlete)
     is_minor = age_years(athlete.birth_date, start) < template.youth.under_years
     youth = is_minor or athlete.level == "novice"
-    level = _served_level(athlete, template, is_minor)
-    plan = _day_plan(athlete, template, level)
+    level = served_level(athlete, template, is_minor)
+    plan = day_plan(athlete, template, level)
     _refuse_pain(athlete, template)
     slots, weeks = routine(athlete, start), len(template.weeks)
     dates = slot_dates(slots, start, weeks)
@@ -104,7 +104,7 @@ def high_tier_open(
     return strong or any(allowance.rule == "high-tier-gate" for allowance in athlete.allow)
 
 
-def _served_level(athlete: Athlete, template: Template, is_minor: bool) -> Level:
+def served_level(athlete: Athlete, template: Template, is_minor: bool) -> Level:
     """The athlete's level, a minor's never above novice; the nearest below where the template does not serve it."""
     wanted: Level = "novice" if is_minor else athlete.level
     at_most = [name for name in LEVELS[: LEVELS.index(wanted) + 1] if name in template.levels]
@@ -122,7 +122,7 @@ def _served_level(athlete: Athlete, template: Template, is_minor: bool) -> Level
     return at_most[-1]
 
 
-def _day_plan(athlete: Athlete, template: Template, level: Level) -> DayPlan:
+def day_plan(athlete: Athlete, template: Template, level: Level) -> DayPlan:
     """The fullest week that the training days allow at this level; further days stay free."""
     days = len(athlete.training.days)
     serving = [plan for plan in template.day_plans if not plan.levels or level in plan.levels]
