@@ -1,0 +1,5 @@
+"""The command line: parse, call, print, exit. Each command is a small file that imports what it uses when it runs."""
+
+from planner.cli.app import main
+
+__all__ = ["main"]

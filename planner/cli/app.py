@@ -1,0 +1,64 @@
+"""The ``jumpblock`` command and its exit codes: 0 done, 1 a refusal, 2 misuse, 70 a bug of ours, 130 interrupted."""
+
+from __future__ import annotations
+
+import importlib
+from collections.abc import Sequence
+
+import click
+
+import planner
+from planner.cli.output import note
+
+# In the order of a coach's work; each is `command` in the file of its name.
+COMMANDS = ("start", "gap", "plan", "cards", "check", "rules")
+DONE, REFUSED, BUG, INTERRUPTED = 0, 1, 70, 130
+
+
+class LazyGroup(click.Group):
+    """Reads a command's file only when that command is asked for, or its line of help is."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        return list(COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        if cmd_name not in COMMANDS:
+            return None
+        found: click.Command = importlib.import_module(f"planner.cli.{cmd_name}").command
+        return found
+
+
+@click.group(cls=LazyGroup, context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(planner.__version__, message="%(prog)s %(version)s")
+def jumpblock() -> None:
+    """From a jump test to a training block with a proof, and cards for the gym floor.
+
+    Training suggestions, not medical advice: pain that is sharp, above 5 of 10 or worse next morning stops the work and
+    goes to a clinician.
+    """
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run the command and return its exit code. Nothing but KeyboardInterrupt's own signal gets past it."""
+    try:
+        code = jumpblock.main(args=arguments, prog_name="jumpblock", standalone_mode=False)
+        return code if isinstance(code, int) else DONE
+    except click.ClickException as error:
+        error.show()
+        return error.exit_code
+    except (click.Abort, KeyboardInterrupt):
+        note("interrupted; nothing was written")
+        return INTERRUPTED
+    except Exception:
+        return _bug()
+
+
+def _bug() -> int:
+    import traceback
+
+    note(traceback.format_exc().rstrip())
+    note(
+        f"this is a bug in jumpblock {planner.__version__}, and no fault of your files; nothing was written. "
+        "Please report the lines above with the command you gave."
+    )
+    return BUG

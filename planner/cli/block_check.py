@@ -1,0 +1,197 @@
+"""A block against its inputs and every rule: what ``check`` says of it. Needs no solver."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TypeVar
+
+from planner.audit import audit, breach_finding, unknown_movements
+from planner.cli.placing import locator, placed
+from planner.cli.references import follow
+from planner.domain.athlete import Athlete
+from planner.domain.benchmarks import Benchmarks
+from planner.domain.block import Block
+from planner.domain.findings import Finding, UserError, has_errors
+from planner.domain.library import Library
+from planner.domain.template import Template
+from planner.files.digest import is_as_solved
+from planner.files.document import Loaded
+from planner.files.load import load_athlete, load_benchmarks, load_block, load_template
+from planner.files.locate import shown
+from planner.files.render import in_order
+from planner.files.suggest import did_you_mean
+from planner.files.tree import Path as Keys
+from planner.problem.from_files import Inputs, estimate_and_problem
+from planner.problem.model import Problem
+from planner.rules.base import Breach
+from planner.rules.registry import rules_version
+
+T = TypeVar("T")
+LoadLibrary = Callable[[Path, str], Loaded[Library]]
+_SESSION = re.compile(r"^(w\d+s\d+)\b")
+_WEEK = re.compile(r"^week (\d+)\b")
+
+
+@dataclass(frozen=True)
+class Sources:
+    """The four files that a block names, as they are now."""
+
+    athlete: Loaded[Athlete]
+    library: Loaded[Library]
+    template: Loaded[Template]
+    benchmarks: Loaded[Benchmarks]
+
+
+def check_block(path: Path, display: str, load_library: LoadLibrary) -> list[Finding]:
+    """Every finding on a block: its shape, whether it and its inputs are as they were solved, and every rule."""
+    loaded = load_block(path, display)
+    block = loaded.value
+    if block is None:
+        return list(loaded.findings)
+    found = [*loaded.findings, *_standing(block, loaded)]
+    sources, problems = _read(block, loaded, path.parent, load_library)
+    found += problems
+    if sources is None or has_errors(found):
+        return in_order(found)
+    try:
+        problem = _problem(block, sources)
+    except UserError as error:
+        return in_order([*found, *placed(error.findings, sources.athlete)])
+    misfits = _misfits(block, loaded, problem)
+    if not misfits:
+        misfits = [_breach(breach, loaded, block) for breach in audit(block, problem)]
+    return in_order([*found, *misfits])
+
+
+def _standing(block: Block, loaded: Loaded[Block]) -> Iterator[Finding]:
+    """What a reader must know before trusting the proof: edits by hand, and rules that say something else by now."""
+    if not is_as_solved(block):
+        message = "the block was edited by hand after it was solved, so its proof no longer holds"
+        hint = "its rules are checked here; plan again for a proof"
+        yield loaded.finding(("plan_sha256",), "edited-block", message, hint, level="warning")
+    if block.rules_version != rules_version():
+        message = f"the block was made under other rules ({block.made_with})"
+        hint = "the present rules are checked here"
+        yield loaded.finding(("rules_version",), "other-rules", message, hint, level="note")
+
+
+def _read(
+    block: Block, loaded: Loaded[Block], folder: Path, load_library: LoadLibrary
+) -> tuple[Sources | None, list[Finding]]:
+    """Follow the block's references. A file that is not there is an error on the block's line, a changed one a warning."""
+    at = {name: follow(getattr(block, name).path, folder) for name in ("athlete", "library", "template", "benchmarks")}
+    missing = [name for name, place in at.items() if not (place.is_dir() if name == "library" else place.is_file())]
+    if missing:
+        return None, [_not_there(loaded, name, getattr(block, name).path) for name in missing]
+    library = load_library(at["library"], _display(block.library.path, at["library"]))
+    sources = Sources(
+        athlete=load_athlete(at["athlete"], _display(block.athlete.path, at["athlete"]), library=library.value),
+        library=library,
+        template=load_template(at["template"], _display(block.template.path, at["template"])),
+        benchmarks=load_benchmarks(at["benchmarks"], _display(block.benchmarks.path, at["benchmarks"])),
+    )
+    found: list[Finding] = []
+    for name in at:
+        source: Loaded[object] = getattr(sources, name)
+        found += [finding for finding in source.findings if finding.level == "error"]
+        if source.sha256 != getattr(block, name).sha256:
+            message = f"the {name} has changed since the block was made: {source.path}"
+            hint = "it is checked against what stands there now; plan again to take the change in"
+            found.append(loaded.finding((name, "sha256"), f"changed-{name}", message, hint, level="warning"))
+    return sources, found
+
+
+def _not_there(loaded: Loaded[Block], name: str, path: str) -> Finding:
+    hint = "put the path right, or plan again; paths are relative to the block's folder"
+    return loaded.finding((name, "path"), "cannot-read", f"the {name} is not at {path}", hint)
+
+
+def _display(written: str, path: Path) -> str:
+    """Packaged files go by the name they have in the package."""
+    return written.partition("/")[2] if written.startswith("(") else shown(path)
+
+
+def _problem(block: Block, sources: Sources) -> Problem:
+    inputs = Inputs(
+        athlete=sources.athlete.require(),
+        library=sources.library.require(),
+        template=sources.template.require(),
+        benchmarks=sources.benchmarks.require(),
+    )
+    return estimate_and_problem(inputs, block.weeks[0].start, locator(sources.athlete))[1]
+
+
+def _misfits(block: Block, loaded: Loaded[Block], problem: Problem) -> list[Finding]:
+    """What keeps the block from being counted at all: weeks the template has not, ids twice, unknown movements."""
+    numbers, wanted = [week.number for week in block.weeks], list(problem.weeks)
+    if numbers != wanted:
+        message = f"the block's weeks are {_listed(numbers)}; the template '{problem.template.id}' has {len(wanted)}"
+        return [loaded.finding(("weeks",), "other-weeks", message, "number them 1, 2, 3 and so on", on_key=True)]
+    found: list[Finding] = []
+    places = _places(block)
+    seen: dict[str, Keys] = {}
+    for week, keys in ((one, ("weeks", at)) for at, one in enumerate(block.weeks)):
+        for at, session in enumerate(week.sessions):
+            here = (*keys, "sessions", at)
+            if session.id in seen:
+                line = loaded.where((*seen[session.id], "id"))[0]
+                message = f"'{session.id}' is the id of two sessions, first on line {line}"
+                found.append(loaded.finding((*here, "id"), "duplicate-id", message, "give one of them another id"))
+            seen.setdefault(session.id, here)
+    for session_id, movement in unknown_movements(block, problem):
+        hint = did_you_mean(movement, problem.library.movements) or "add it to the library"
+        keys = places.item(session_id, movement)
+        found.append(loaded.finding((*keys, "movement"), "unknown-movement", f"'{movement}' is not in the library", hint))
+    return found
+
+
+def _listed(numbers: list[int]) -> str:
+    return ", ".join(str(number) for number in numbers)
+
+
+class _Places:
+    """Where weeks, sessions and items stand in the block's file."""
+
+    def __init__(self, block: Block) -> None:
+        self._block = block
+
+    def week(self, number: int) -> Keys:
+        return next((("weeks", at) for at, week in enumerate(self._block.weeks) if week.number == number), ())
+
+    def session(self, session_id: str) -> Keys:
+        for week_at, week in enumerate(self._block.weeks):
+            for at, session in enumerate(week.sessions):
+                if session.id == session_id:
+                    return ("weeks", week_at, "sessions", at)
+        return ()
+
+    def item(self, session_id: str, said: str) -> Keys:
+        """The item of a session that ``said`` names: its movement, or a sentence that begins with its name."""
+        keys = self.session(session_id)
+        if not keys:
+            return ()
+        session = self._block.weeks[int(keys[1])].sessions[int(keys[3])]
+        named = [at for at, item in enumerate(session.items) if said == item.movement or said.startswith(item.name)]
+        longest = max(named, key=lambda at: len(session.items[at].name), default=None)
+        return keys if longest is None else (*keys, "items", longest)
+
+
+def _places(block: Block) -> _Places:
+    return _Places(block)
+
+
+def _breach(breach: Breach, loaded: Loaded[Block], block: Block) -> Finding:
+    """A breach on the line of the item, session or week that it names."""
+    plain, places = breach_finding(breach, loaded.path), _places(block)
+    session, week = _SESSION.match(breach.where), _WEEK.match(breach.where)
+    if session is not None:
+        keys = places.item(session.group(1), breach.sentence)
+        step = ("name",) if "items" in keys else ("id",)
+    elif week is not None:
+        keys, step = places.week(int(week.group(1))), ("number",)
+    else:
+        return plain
+    return loaded.finding((*keys, *step), plain.code, plain.message, plain.hint, level=plain.level)

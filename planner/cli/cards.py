@@ -1,0 +1,63 @@
+"""``jumpblock cards``: a block on paper."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, cast
+
+import click
+
+from planner.cli.output import Command, note, result
+
+if TYPE_CHECKING:
+    from planner.domain.block import Block
+    from planner.domain.card_layout import CardLayout
+
+PAPER_NAMES = ("a4", "a5", "letter", "half-letter")
+EDITED = "Edited by hand after it was solved: nothing in it is proved. See jumpblock check."
+
+
+@click.command("cards", cls=Command)
+@click.argument("block", type=click.Path())
+@click.option("-o", "--output", required=True, metavar="CARDS.pdf", type=click.Path(), help="The file to write; - is stdout.")
+@click.option("--week", type=click.IntRange(min=1), help="Only this week's cards.")
+@click.option("--session", type=click.IntRange(min=1), help="Only this session of the week.")
+@click.option("--paper", type=click.Choice(PAPER_NAMES), help="Paper [default: the athlete's].")
+@click.option("--templates", type=click.Path(), help="Folder with cards/standard.yaml [default: near BLOCK, else shipped].")
+def command(
+    block: str, output: str, week: int | None, session: int | None, paper: str | None, templates: str | None
+) -> None:
+    """Print the cards of BLOCK: an overview, and a card for each session."""
+    from planner.cards.document import draw_cards
+    from planner.cli.writing import STDOUT, pdf_output
+    from planner.files.load import load_block, load_file
+    from planner.files.locate import locate_card_layout
+
+    file = None if output == STDOUT else pdf_output(output)
+    loaded = load_block(block).require()
+    layout_at = locate_card_layout(beside=block, templates=templates)
+    layout = cast("CardLayout", load_file(layout_at.path, layout_at.display, ("card-layout/1",)).require())
+    drawn = draw_cards(
+        _honest(loaded, block),
+        paper=paper or loaded.for_athlete.paper,
+        layout=layout,
+        week=week,
+        session=session,
+        source=block,
+    )
+    if file is None:
+        result(drawn)
+        return
+    file.write(drawn)
+    note(f"written: {output}")
+
+
+def _honest(block: Block, path: str) -> Block:
+    """The block as it may be called: one edited by hand has no proof, and the overview says why."""
+    from planner.files.digest import is_as_solved
+
+    if is_as_solved(block):
+        return block
+    note(f"{path} was edited by hand after it was solved; see what it keeps and breaks with: jumpblock check {path}")
+    proof = block.proof.model_copy(update={"status": "feasible"})
+    return block.model_copy(update={"proof": proof, "cautions": (EDITED, *block.cautions)})
+

@@ -1,0 +1,50 @@
+"""``jumpblock check``: any of our files."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+import click
+
+from planner.cli.output import Command, findings_json, result, show_findings
+
+if TYPE_CHECKING:
+    from planner.domain.findings import Finding
+
+
+@click.command("check", cls=Command)
+@click.argument("paths", metavar="FILE|DIR...", nargs=-1, required=True, type=click.Path())
+@click.option("--json", "as_json", is_flag=True, help="Print the findings as data.")
+@click.option("--library", type=click.Path(), help="Folder of movements [default: near each file, else the shipped one].")
+@click.pass_context
+def command(ctx: click.Context, paths: tuple[str, ...], as_json: bool, library: str | None) -> None:
+    """Check athletes, movements, templates and blocks.
+
+    Every file is read in full: its form, the names it uses, whether its figures make sense. A block is also counted
+    again and held to every rule, which is how to see what an edit by hand breaks.
+    """
+    from planner.cli.checker import FileChecker
+    from planner.domain.findings import has_errors
+    from planner.files.render import in_order
+
+    checker = FileChecker(library)
+    found = {path: checker.check(path) for path in dict.fromkeys(paths)}
+    everything = in_order(finding for findings in found.values() for finding in findings)
+    if as_json:
+        result(findings_json(everything))
+    else:
+        show_findings(everything, on_stdout=True)
+        result("".join(f"{path}: {_verdict(findings)}\n" for path, findings in found.items()))
+    if has_errors(everything):
+        ctx.exit(1)
+
+
+def _verdict(findings: Sequence[Finding]) -> str:
+    """``fine``, or how many findings of each level."""
+    levels = ("error", "warning", "note")
+    counts = {level: sum(finding.level == level for finding in findings) for level in levels}
+    said = ", ".join(f"{count} {level}{'s' if count > 1 else ''}" for level, count in counts.items() if count)
+    if counts["error"]:
+        return said
+    return f"fine ({said})" if said else "fine"

@@ -1,0 +1,36 @@
+"""The files floor's checker, with blocks held to the rules: those stand above that floor."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from pathlib import Path
+
+from planner.domain.findings import Finding
+from planner.files.check import Checker
+from planner.rules.registry import all_rules
+
+# YAML or JSON: the kind stands in the first line, or in the first key.
+_BLOCK = re.compile(rb"^[\s{]*\"?file\"?\s*:\s*[\"']?block\b", re.MULTILINE)
+
+
+class FileChecker(Checker):
+    """Checks files, folders and blocks; each library is read once."""
+
+    def __init__(self, library: str | None = None) -> None:
+        super().__init__(library, [rule.id for rule in all_rules()])
+
+    def _check_file(self, path: Path, shown: str) -> Sequence[Finding]:
+        if not _is_block(path):
+            return super()._check_file(path, shown)
+        from planner.cli.block_check import check_block
+
+        return check_block(path, shown, self._load)
+
+
+def _is_block(path: Path) -> bool:
+    try:
+        with path.open("rb") as stream:
+            return _BLOCK.search(stream.read(1024)) is not None
+    except OSError:
+        return False

@@ -1,0 +1,60 @@
+"""``jumpblock gap``: the force gap of one athlete, and what it asks of the block."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import TYPE_CHECKING
+
+import click
+
+from planner.cli.output import Command, note, result, show_findings, to_json
+
+if TYPE_CHECKING:
+    from planner.domain.terms import Quality
+    from planner.problem.from_files import Inputs
+
+
+@click.command("gap", cls=Command)
+@click.argument("athlete", type=click.Path())
+@click.option("--full", is_flag=True, help="Add other contact times, where each ± comes from, and the sources.")
+@click.option("--json", "as_json", is_flag=True, help="Print the gap as data.")
+@click.option("--library", type=click.Path(), help="Folder of movements [default: near ATHLETE, else the shipped one].")
+@click.option("--templates", type=click.Path(), help="Folder of templates and benchmarks [default: likewise].")
+def command(athlete: str, full: bool, as_json: bool, library: str | None, templates: str | None) -> None:
+    """Show the force gap between the test and the target.
+
+    Reads the file ATHLETE and prints take-off speed and ground force now and at the target, the five qualities, and how
+    they tilt the training.
+    """
+    from planner.cli.inputs import Wanted, read_sources
+    from planner.cli.placing import locator, placed
+    from planner.domain.findings import UserError
+    from planner.problem.from_files import estimate_from
+    from planner.report.gap import gap_json, gap_text
+
+    sources = read_sources(Wanted(athlete, library=library, templates=templates))
+    inputs = sources.inputs
+    for line in sources.choices():
+        note(line)
+    try:
+        estimate = estimate_from(inputs, locator(sources.athlete))
+    except UserError as error:
+        raise UserError(placed(error.findings, sources.athlete)) from error
+    show_findings(sources.findings)
+    if as_json:
+        show_findings(placed(estimate.findings, sources.athlete))
+        result(to_json(gap_json(estimate.gap)))
+        return
+    note("")
+    result(gap_text(estimate, inputs.athlete, full=full, base_sets=_usual_sets(inputs)))
+
+
+def _usual_sets(inputs: Inputs) -> Mapping[Quality, float] | None:
+    """The template's own week, to say what the emphasis makes of it; None where no block can be planned anyway."""
+    from planner.domain.findings import UserError
+    from planner.problem.usual_week import usual_week_sets
+
+    try:
+        return usual_week_sets(inputs.athlete, inputs.template)
+    except UserError:
+        return None

@@ -1,0 +1,133 @@
+"""The one way from an athlete's file to the four models a block is made from, with every finding on its line."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TypeVar, cast
+
+from planner.domain.athlete import Athlete
+from planner.domain.benchmarks import Benchmarks
+from planner.domain.findings import Finding, UserError, has_errors
+from planner.domain.library import Library
+from planner.domain.template import Template
+from planner.files.document import Loaded
+from planner.files.load import load_benchmarks, load_file, load_library, load_template, then
+from planner.files.locate import (
+    TEMPLATES,
+    Located,
+    locate_benchmarks,
+    locate_library,
+    locate_template,
+    locate_templates,
+    packaged,
+)
+from planner.files.references import athlete_references, benchmark_references
+from planner.files.render import in_order
+from planner.files.sense.athlete import athlete_sense
+from planner.problem.from_files import Inputs
+
+T = TypeVar("T")
+USUAL_TEMPLATE = "eight-week"
+
+
+@dataclass(frozen=True)
+class Wanted:
+    """What the command line names; None leaves the choice to the athlete's file and its folder."""
+
+    athlete: str
+    template: str | None = None
+    library: str | None = None
+    templates: str | None = None
+
+
+@dataclass(frozen=True)
+class Sources:
+    """The four files as loaded, where each was found, and what they warn of."""
+
+    athlete: Loaded[Athlete]
+    library: Loaded[Library]
+    template: Loaded[Template]
+    benchmarks: Loaded[Benchmarks]
+    athlete_at: Located
+    library_at: Located
+    template_at: Located
+    benchmarks_at: Located
+
+    @property
+    def inputs(self) -> Inputs:
+        """The models. Raises UserError with the findings of all four where any has an error."""
+        if has_errors(self.findings):
+            raise UserError(self.findings)
+        return Inputs(
+            athlete=self.athlete.require(),
+            library=self.library.require(),
+            template=self.template.require(),
+            benchmarks=self.benchmarks.require(),
+        )
+
+    @property
+    def findings(self) -> list[Finding]:
+        found = (self.athlete, self.library, self.template, self.benchmarks)
+        return in_order(finding for loaded in found for finding in loaded.findings)
+
+    def choices(self) -> list[str]:
+        """Which library, template and benchmarks are used and why, a line each."""
+        named = (("library", self.library_at), ("template", self.template_at), ("benchmarks", self.benchmarks_at))
+        return [f"{what + ':':<12}{at.display} ({at.how})" for what, at in named]
+
+
+def read_sources(wanted: Wanted, *, rule_ids: Iterable[str] | None = None) -> Sources:
+    """Read athlete, library, template and benchmarks. ``rule_ids``: the rules that ``allow`` may name, if checked.
+
+    Raises UserError for a folder or template that is not there; findings inside files stay with the files.
+    """
+    path = wanted.athlete
+    library_at = locate_library(wanted.library, path)
+    benchmarks_at = locate_benchmarks(beside=path, templates=wanted.templates)
+    library = load_library(library_at.path, library_at.display)
+    athlete = _read_athlete(wanted, library.value, rule_ids)
+    if athlete.value is None:  # which template is wanted is not known; the library's findings are told all the same
+        raise UserError(in_order([*athlete.findings, *library.findings]))
+    template_at = _template(wanted, athlete.value)
+    benchmarks = load_benchmarks(benchmarks_at.path, benchmarks_at.display)
+    if library.value is not None:
+        known = library.value
+        benchmarks = then(benchmarks, lambda one: benchmark_references(one, known))
+    return Sources(
+        athlete=athlete,
+        library=library,
+        template=load_template(template_at.path, template_at.display),
+        benchmarks=benchmarks,
+        athlete_at=Located(Path(path), path, "as asked for"),
+        library_at=library_at,
+        template_at=template_at,
+        benchmarks_at=benchmarks_at,
+    )
+
+
+def _read_athlete(wanted: Wanted, library: Library | None, rule_ids: Iterable[str] | None) -> Loaded[Athlete]:
+    """Shape, references, sense. A template asked for by option makes the file's own line one that is not read."""
+    loaded = cast("Loaded[Athlete]", load_file(wanted.athlete, kinds=("athlete/1",)))
+    names = None if wanted.template is not None else _template_names(wanted)
+    if library is not None:
+        loaded = then(
+            loaded, lambda one: athlete_references(one, library, template_names=names, rule_ids=rule_ids)
+        )
+    return then(loaded, athlete_sense)
+
+
+def _template(wanted: Wanted, athlete: Athlete) -> Located:
+    """By option, else by the athlete's file (a path there is relative to that file), else the usual one."""
+    name = wanted.template
+    if name is None and athlete.template is not None:
+        name = athlete.template
+        if name.endswith((".yaml", ".yml")):
+            name = str(Path(wanted.athlete).parent / name)
+    return locate_template(name or USUAL_TEMPLATE, wanted.athlete, wanted.templates)
+
+
+def _template_names(wanted: Wanted) -> list[str]:
+    folders = {locate_templates(wanted.athlete, wanted.templates).path, packaged(TEMPLATES)}
+    return sorted({path.stem for folder in folders for path in (folder / "blocks").glob("*.yaml")})

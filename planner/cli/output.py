@@ -1,0 +1,89 @@
+"""What the commands print: the result on stdout, everything else on stderr; and a command that turns refusals into words."""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Iterable
+from typing import Any
+
+import click
+
+from planner.domain.findings import Finding, UserError
+
+CLEAR_LINE = "\r\x1b[K"
+
+
+class Command(click.Command):
+    """A command that, told no by the input or the rules, prints the findings and exits 1.
+
+    Findings go to stderr; where the command has ``--json`` and it was given, to stdout as data.
+    """
+
+    def invoke(self, ctx: click.Context) -> Any:
+        try:
+            return super().invoke(ctx)
+        except UserError as error:
+            if ctx.params.get("as_json"):
+                result(findings_json(error.findings))
+            else:
+                show_findings(error.findings)
+            ctx.exit(1)
+
+
+def result(content: str | bytes) -> None:
+    """The command's result on stdout: text as UTF-8, whatever the locale. A reader that has gone away is no error."""
+    if isinstance(content, str) and not sys.stdout.isatty():
+        content = content.encode("utf-8")
+    try:
+        click.echo(content, nl=False)
+        sys.stdout.flush()
+    except BrokenPipeError:
+        # Python flushes stdout once more at exit; that must not fail either.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        raise click.exceptions.Exit(0) from None
+
+
+def note(text: str) -> None:
+    """A remark for the person at the terminal, on stderr."""
+    click.echo(text, err=True)
+
+
+def show_findings(findings: Iterable[Finding], *, on_stdout: bool = False) -> None:
+    """Findings as text, in colour on a terminal unless NO_COLOR is set."""
+    from planner.files.render import format_finding
+
+    stream = sys.stdout if on_stdout else sys.stderr
+    color = stream.isatty() and not os.environ.get("NO_COLOR")
+    text = "".join(f"{format_finding(finding, color)}\n" for finding in findings)
+    if on_stdout:
+        result(text)
+    elif text:
+        click.echo(text, nl=False, err=True)
+
+
+def findings_json(findings: Iterable[Finding]) -> str:
+    from planner.files.render import finding_to_json
+
+    return to_json({"findings": [finding_to_json(finding) for finding in findings]})
+
+
+def to_json(value: Any) -> str:
+    import json
+
+    return json.dumps(value, ensure_ascii=False, indent=2, allow_nan=False) + "\n"
+
+
+class Progress:
+    """One line that says what is being done, replaced as it goes on; only on a terminal."""
+
+    def __init__(self) -> None:
+        self._shown = sys.stderr.isatty()
+
+    def __call__(self, text: str) -> None:
+        if self._shown:
+            click.echo(f"{CLEAR_LINE}{text} ...", nl=False, err=True)
+
+    def done(self) -> None:
+        if self._shown:
+            click.echo(CLEAR_LINE, nl=False, err=True)

@@ -1,0 +1,75 @@
+"""Where ``-o`` writes: what may be replaced there, and how."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from planner.domain.findings import Finding, UserError
+from planner.files.atomic import file_sha256, write_atomically
+
+STDOUT = "-"
+_PDF_START, _BLOCK_START = b"%PDF-", "block/"
+
+
+class Output:
+    """A file to be written. Made before the work is done, so that a refusal comes first and later changes are seen."""
+
+    def __init__(self, path: str) -> None:
+        self.path = path
+        self._before = file_sha256(path) if Path(path).is_file() else ""
+
+    def write(self, content: bytes) -> None:
+        """Write the whole file or nothing, in a folder made if need be. UserError where it changed or cannot be."""
+        folder = Path(self.path).parent
+        try:
+            folder.mkdir(parents=True, exist_ok=True)
+        except OSError as error:
+            message = f"the folder cannot be made: {error.strerror or 'the system refused'}"
+            raise UserError([Finding(str(folder), 0, 0, "cannot-write", message, "check the path")]) from error
+        write_atomically(self.path, content, self._before)
+
+
+def block_output(path: str, *, force: bool) -> Output:
+    """A file for a block: new, or a block as the planner wrote it; ``force``: also one that was edited by hand.
+
+    Raises UserError for any other file: a name mistyped must not cost an athlete's file.
+    """
+    output = Output(path)
+    if not Path(path).exists():
+        return output
+    from planner.files.digest import is_as_solved
+    from planner.files.load import load_block
+
+    loaded = load_block(path)
+    if not (loaded.value is not None or _says_block(path)):
+        raise UserError([_refusal(path, "not-a-block", "this file is there already and is no block", "after -o")])
+    if not force and (loaded.value is None or not is_as_solved(loaded.value)):
+        message = "this block was edited by hand, and planning again would lose that"
+        raise UserError([_refusal(path, "edited-block", message, "after -o, or give --force")])
+    return output
+
+
+def pdf_output(path: str) -> Output:
+    """A file for cards: new, or another PDF."""
+    output = Output(path)
+    if Path(path).is_file() and not _first_bytes(path).startswith((_PDF_START,)) and _first_bytes(path):
+        raise UserError([_refusal(path, "not-a-pdf", "this file is there already and is no PDF", "after -o")])
+    return output
+
+
+def _refusal(path: str, code: str, message: str, where: str) -> Finding:
+    return Finding(path, 0, 0, code, f"{message}; it is not overwritten", f"name another file {where}")
+
+
+def _says_block(path: str) -> bool:
+    """Whether a file that cannot be read as a block was one before it was edited."""
+    first = _first_bytes(path, 200).decode("utf-8", "replace")
+    return "file" in first.partition(_BLOCK_START)[0] and _BLOCK_START in first
+
+
+def _first_bytes(path: str, count: int = 5) -> bytes:
+    try:
+        with Path(path).open("rb") as stream:
+            return stream.read(count)
+    except OSError:
+        return b""

@@ -1,0 +1,50 @@
+"""What a coach is told once a block is made: what it is, how sure it is, what fell short."""
+
+from __future__ import annotations
+
+from planner.domain.block import Block, Proof
+from planner.report.layout import wrap
+
+MOST_SHORTFALLS = 8  # more than this are counted; all of them stand in the block
+
+
+def plan_text(block: Block, movements: int) -> str:
+    """A few lines on a new block. ``movements``: how many the library holds."""
+    parts = [wrap(_what(block)), wrap(proof_sentence(block, movements))]
+    for shortfall in block.shortfalls[:MOST_SHORTFALLS]:
+        parts.append(wrap(shortfall.sentence, "  "))
+    if len(block.shortfalls) > MOST_SHORTFALLS:
+        parts.append(f"  and {len(block.shortfalls) - MOST_SHORTFALLS} more, all listed in the block under shortfalls")
+    return "\n".join(parts) + "\n"
+
+
+def _what(block: Block) -> str:
+    sessions = [session for week in block.weeks for session in week.sessions]
+    first, last = sessions[0].date, sessions[-1].date
+    return (
+        f"{block.for_athlete.name}: {block.template_name}, {len(block.weeks)} weeks and {len(sessions)} sessions from "
+        f"{first:%a} {first.day} {first:%b %Y} to the test on {last:%a} {last.day} {last:%b}."
+    )
+
+
+def proof_sentence(block: Block, movements: int) -> str:
+    """Whether the aims are met, and whether it is proved that no block comes nearer to them."""
+    met = "All bands met" if not block.shortfalls else f"{_places(len(block.shortfalls))} short of a band"
+    return f"{met}; {_proved(block.proof, movements, bool(block.shortfalls))}."
+
+
+def _proved(proof: Proof, movements: int, short: bool) -> str:
+    library = f"the whole library of {movements} movements"
+    if proof.status == "optimal" and proof.scope == "library":
+        return f"proved over {library}{' that no block comes nearer' if short else ''}"
+    bands = next((stage for stage in proof.stages if stage.name == "bands"), None)
+    distance = ""
+    if bands is not None and bands.objective is not None and bands.bound is not None:
+        distance = f" (shortfall {bands.objective}, at best {bands.bound}, in {bands.unit})"
+    if proof.status == "optimal":
+        return f"proved over a shortlist only, not over {library}"
+    return f"every hard rule holds, but that no block comes nearer is not proved{distance}; --budget gives it more time"
+
+
+def _places(count: int) -> str:
+    return "One place" if count == 1 else f"{count} places"
