@@ -20,7 +20,7 @@ from planner.files.values import Data, iso_date, to_data
 from planner.files.wording import describe
 
 M = TypeVar("M", bound=BaseModel)
-_MOST_FINDINGS = 200
+_MOST_FINDINGS = 100  # nobody reads more, and wording a hundred thousand would take minutes
 
 
 @dataclass(frozen=True)
@@ -37,9 +37,10 @@ def validate(model: type[M], document: Document) -> tuple[M | None, list[Finding
     """Read a document as ``model``. All findings at once, sorted by line; the value is None if there is any."""
     data, odd = to_data(document.root)
     findings = [
-        document.finding(path, problem.code, f"{_label(path)}{problem.message}", problem.hint) for path, problem in odd
+        document.finding(path, problem.code, f"{_label(path)}{problem.message}", problem.hint)
+        for path, problem in odd[:_MOST_FINDINGS]
     ]
-    skip = [path for path, _ in odd]
+    skip = {path for path, _ in odd}
     value: M | None = None
     details = _complaints(model, data)
     if isinstance(details, list) and _unquote_dates(model, document.root, data, details):
@@ -49,14 +50,14 @@ def validate(model: type[M], document: Document) -> tuple[M | None, list[Finding
     else:
         value = details
     findings = sorted(set(findings), key=lambda f: (f.path, f.line, f.column, f.code, f.message))
-    return (None if findings else value), findings[:_MOST_FINDINGS]
+    return (None if findings else value), findings
 
 
 def _complaints(model: type[M], data: Data) -> M | list[Any]:
     try:
         return model.model_validate(data)
     except ValidationError as error:
-        return list(error.errors(include_url=False))
+        return list(error.errors(include_url=False))[: 2 * _MOST_FINDINGS]
 
 
 def _unquote_dates(model: type[BaseModel], root: Node, data: Data, details: list[Any]) -> bool:
@@ -74,10 +75,10 @@ def _unquote_dates(model: type[BaseModel], root: Node, data: Data, details: list
     return changed
 
 
-def _findings(model: type[BaseModel], document: Document, details: list[Any], skip: list[Path]) -> list[Finding]:
+def _findings(model: type[BaseModel], document: Document, details: list[Any], skip: set[Path]) -> list[Finding]:
     misspelt: set[tuple[Path, str]] = set()  # fields that an unknown field was probably meant to be
     found: dict[tuple[Path, str], Finding] = {}
-    for detail in sorted(details, key=lambda d: d["type"] != "extra_forbidden"):
+    for detail in sorted(details, key=lambda d: d["type"] != "extra_forbidden")[:_MOST_FINDINGS]:
         spot = _locate(model, document.root, detail["loc"])
         if spot.path in skip or _counts_good_entries_only(detail, spot.node):
             continue
@@ -97,6 +98,9 @@ def _findings(model: type[BaseModel], document: Document, details: list[Any], sk
             finding = document.finding(path, problem.code, problem.message, problem.hint, on_key=on_key)
             # Branches of a union each say their own: the first at a place is enough.
             found.setdefault((spot.path, "value"), finding)
+    if len(details) > _MOST_FINDINGS:
+        rest = f"{len(details) - _MOST_FINDINGS} more findings in this file are not shown"
+        found[((), "rest")] = document.finding((), "more-findings", rest, "put these right first", level="note")
     return list(found.values())
 
 

@@ -9,18 +9,18 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from itertools import islice
 from typing import Any
 
 from ruamel.yaml import YAML
 from ruamel.yaml.error import MarkedYAMLError, YAMLError
 
 from planner.domain.findings import Finding
-from planner.files.text import read_text, split_lines
+from planner.files.text import MOST_FINDINGS, read_text, split_lines
 from planner.files.tree import ListNode, MappingNode, Mark, Node, Scalar
 from planner.files.values import is_text_key
 
 DEEPEST = 32
-_MOST_FINDINGS = 50
 
 
 class _Refusal(Exception):
@@ -57,7 +57,7 @@ def read_tree(raw: bytes, path: str) -> tuple[Node | None, str, list[Finding]]:
             text,
             [finding(1, 1, "yaml-syntax", "the file cannot be read as YAML", "compare it with a shipped file")],
         )
-    findings = [finding(*problem) for problem in _key_problems(root, path)][:_MOST_FINDINGS]
+    findings = [finding(*problem) for problem in islice(_key_problems(root, path), MOST_FINDINGS)]
     return root, text, findings
 
 

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
+from itertools import islice
 
 from planner.domain.findings import Finding
 
 LARGEST_FILE_bytes = 1024 * 1024  # a hundred movements take about a tenth of it
-
+MOST_FINDINGS = 50  # of one sort in one file; nobody reads more, and a broken file may have a hundred thousand
 _LINE_END = re.compile(r"\r\n|\r|\n")
 # Control characters; the three line separators that editors count differently; hidden and direction-changing ones.
 HIDDEN = re.compile(
@@ -31,7 +33,10 @@ def read_text(raw: bytes, path: str) -> tuple[str | None, list[Finding]]:
         text = raw.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         return None, [_not_utf8(raw, error.start, path)]
-    findings = [*_hidden_characters(text, path), *_indentation(text, path)]
+    findings = [
+        *islice(_hidden_characters(text, path), MOST_FINDINGS),
+        *islice(_indentation(text, path), MOST_FINDINGS),
+    ]
     if not findings and not any(line.strip() and not line.lstrip().startswith("#") for line in split_lines(text)):
         findings.append(
             Finding(
@@ -49,24 +54,18 @@ def _not_utf8(raw: bytes, offset: int, path: str) -> Finding:
     return Finding(path, len(lines), len(lines[-1]) + 1, "not-utf8", message, "save it with the encoding UTF-8")
 
 
-def _hidden_characters(text: str, path: str) -> list[Finding]:
+def _hidden_characters(text: str, path: str) -> Iterator[Finding]:
     if HIDDEN.search(text) is None:
-        return []
-    findings = []
+        return
     for number, line in enumerate(split_lines(text), start=1):
         found = HIDDEN.search(line)
         if found:
             message = f"hidden character U+{ord(found.group()):04X}"
-            findings.append(
-                Finding(
-                    path, number, found.start() + 1, "control-character", message, "delete it", source_line=_shown(line)
-                )
-            )
-    return findings
+            at = found.start() + 1
+            yield Finding(path, number, at, "control-character", message, "delete it", source_line=_shown(line))
 
 
-def _indentation(text: str, path: str) -> list[Finding]:
-    findings = []
+def _indentation(text: str, path: str) -> Iterator[Finding]:
     for number, line in enumerate(split_lines(text), start=1):
         indent = _INDENTATION.match(line)
         width = indent.end() if indent else 0
@@ -75,8 +74,7 @@ def _indentation(text: str, path: str) -> list[Finding]:
         column = next(i for i, character in enumerate(line) if character != " ") + 1
         what = "a tab" if line[column - 1] == "\t" else "a space that is not an ordinary one"
         message = f"{what} is used as indentation"
-        findings.append(Finding(path, number, column, "tab", message, "indent with ordinary spaces", source_line=line))
-    return findings
+        yield Finding(path, number, column, "tab", message, "indent with ordinary spaces", source_line=line)
 
 
 def _shown(line: str) -> str:

@@ -160,6 +160,14 @@ def test_shape_errors_keep_sense_from_running() -> None:
     assert places(text) == [("not-a-whole-number", line)]
 
 
+def test_a_file_of_nothing_but_errors_is_cut_short_and_says_so() -> None:
+    found = findings_of(ATHLETE + "".join(f"field{n}: 1\n" for n in range(2000)))
+    assert [finding.code for finding in found].count("unknown-field") == 100
+    assert [finding.message for finding in found if finding.level == "note"] == [
+        "1900 more findings in this file are not shown"
+    ]
+
+
 @pytest.mark.parametrize("date", ["2002-03-04", '"2002-03-04"', "'2002-03-04'"])
 def test_a_date_may_stand_in_quotes(date: str) -> None:
     text, _ = changed("2002-03-04", date)
