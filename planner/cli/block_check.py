@@ -4,16 +4,15 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import TypeVar
 
 from planner.audit import audit, breach_finding, unknown_movements
 from planner.cli.placing import locator, placed
 from planner.cli.references import follow
 from planner.domain.athlete import Athlete
 from planner.domain.benchmarks import Benchmarks
-from planner.domain.block import Block
+from planner.domain.block import Block, Item
 from planner.domain.findings import Finding, UserError, has_errors
 from planner.domain.library import Library
 from planner.domain.template import Template
@@ -27,11 +26,10 @@ from planner.files.tree import Path as Keys
 from planner.problem.from_files import Inputs, estimate_and_problem
 from planner.problem.model import Problem
 from planner.rules.base import Breach
-from planner.rules.registry import rules_version
+from planner.rules.registry import rule_by_id, rules_version
 
-T = TypeVar("T")
 LoadLibrary = Callable[[Path, str], Loaded[Library]]
-_SESSION = re.compile(r"^(w\d+s\d+)\b")
+_SESSION = re.compile(r"^(w\d+s\d+|[A-Z][a-z]{2} \d\d [A-Z][a-z]{2})\b")
 _WEEK = re.compile(r"^week (\d+)\b")
 
 
@@ -60,9 +58,10 @@ def check_block(path: Path, display: str, load_library: LoadLibrary) -> list[Fin
         problem = _problem(block, sources)
     except UserError as error:
         return in_order([*found, *placed(error.findings, sources.athlete)])
-    misfits = _misfits(block, loaded, problem)
+    places = _Places(block)
+    misfits = _misfits(block, loaded, problem, places)
     if not misfits:
-        misfits = [_breach(breach, loaded, block) for breach in audit(block, problem)]
+        misfits = [_breach(breach, loaded, places) for breach in audit(block, problem)]
     return in_order([*found, *misfits])
 
 
@@ -81,7 +80,7 @@ def _standing(block: Block, loaded: Loaded[Block]) -> Iterator[Finding]:
 def _read(
     block: Block, loaded: Loaded[Block], folder: Path, load_library: LoadLibrary
 ) -> tuple[Sources | None, list[Finding]]:
-    """Follow the block's references. A file that is not there is an error on the block's line, a changed one a warning."""
+    """Follow the block's references. A missing file is an error on the block's line, a changed one a warning."""
     at = {name: follow(getattr(block, name).path, folder) for name in ("athlete", "library", "template", "benchmarks")}
     missing = [name for name, place in at.items() if not (place.is_dir() if name == "library" else place.is_file())]
     if missing:
@@ -124,27 +123,25 @@ def _problem(block: Block, sources: Sources) -> Problem:
     return estimate_and_problem(inputs, block.weeks[0].start, locator(sources.athlete))[1]
 
 
-def _misfits(block: Block, loaded: Loaded[Block], problem: Problem) -> list[Finding]:
+def _misfits(block: Block, loaded: Loaded[Block], problem: Problem, places: _Places) -> list[Finding]:
     """What keeps the block from being counted at all: weeks the template has not, ids twice, unknown movements."""
     numbers, wanted = [week.number for week in block.weeks], list(problem.weeks)
     if numbers != wanted:
         message = f"the block's weeks are {_listed(numbers)}; the template '{problem.template.id}' has {len(wanted)}"
         return [loaded.finding(("weeks",), "other-weeks", message, "number them 1, 2, 3 and so on", on_key=True)]
     found: list[Finding] = []
-    places = _places(block)
-    seen: dict[str, Keys] = {}
-    for week, keys in ((one, ("weeks", at)) for at, one in enumerate(block.weeks)):
+    lines: dict[str, int] = {}
+    for week_at, week in enumerate(block.weeks):
         for at, session in enumerate(week.sessions):
-            here = (*keys, "sessions", at)
-            if session.id in seen:
-                line = loaded.where((*seen[session.id], "id"))[0]
-                message = f"'{session.id}' is the id of two sessions, first on line {line}"
-                found.append(loaded.finding((*here, "id"), "duplicate-id", message, "give one of them another id"))
-            seen.setdefault(session.id, here)
+            here: Keys = ("weeks", week_at, "sessions", at, "id")
+            if session.id in lines:
+                message = f"'{session.id}' is the id of two sessions, first on line {lines[session.id]}"
+                found.append(loaded.finding(here, "duplicate-id", message, "give one of them another id"))
+            lines.setdefault(session.id, loaded.where(here)[0])
     for session_id, movement in unknown_movements(block, problem):
         hint = did_you_mean(movement, problem.library.movements) or "add it to the library"
-        keys = places.item(session_id, movement)
-        found.append(loaded.finding((*keys, "movement"), "unknown-movement", f"'{movement}' is not in the library", hint))
+        message = f"'{movement}' is not in the library"
+        found.append(loaded.finding(places.movement(session_id, movement), "unknown-movement", message, hint))
     return found
 
 
@@ -153,45 +150,49 @@ def _listed(numbers: list[int]) -> str:
 
 
 class _Places:
-    """Where weeks, sessions and items stand in the block's file."""
+    """Where weeks, sessions and items stand in the block's file, by what a breach says of them."""
 
     def __init__(self, block: Block) -> None:
-        self._block = block
-
-    def week(self, number: int) -> Keys:
-        return next((("weeks", at) for at, week in enumerate(self._block.weeks) if week.number == number), ())
-
-    def session(self, session_id: str) -> Keys:
-        for week_at, week in enumerate(self._block.weeks):
+        self._weeks: dict[int, Keys] = {}
+        self._sessions: dict[str, Keys] = {}
+        self._items: list[tuple[Keys, Item]] = []
+        for week_at, week in enumerate(block.weeks):
+            self._weeks[week.number] = ("weeks", week_at)
             for at, session in enumerate(week.sessions):
-                if session.id == session_id:
-                    return ("weeks", week_at, "sessions", at)
-        return ()
+                keys: Keys = ("weeks", week_at, "sessions", at)
+                self._sessions[session.id] = self._sessions[f"{session.date:%a %d %b}"] = keys
+                self._items += [((*keys, "items", item_at), item) for item_at, item in enumerate(session.items)]
 
-    def item(self, session_id: str, said: str) -> Keys:
-        """The item of a session that ``said`` names: its movement, or a sentence that begins with its name."""
-        keys = self.session(session_id)
+    def breach(self, breach: Breach) -> Keys:
+        """The line of the item, session or week that a breach names; empty where it names none."""
+        session, week = _SESSION.match(breach.where), _WEEK.match(breach.where)
+        if session is not None:
+            keys = self._sessions.get(session.group(1), ())
+        else:
+            keys = self._weeks.get(int(week.group(1)), ()) if week is not None else ()
         if not keys:
             return ()
-        session = self._block.weeks[int(keys[1])].sessions[int(keys[3])]
-        named = [at for at, item in enumerate(session.items) if said == item.movement or said.startswith(item.name)]
-        longest = max(named, key=lambda at: len(session.items[at].name), default=None)
-        return keys if longest is None else (*keys, "items", longest)
+        named = [
+            (within, item) for within, item in self._items if _under(within, keys) and item.name in breach.sentence
+        ]
+        if named:  # the longest name: that of one movement may begin that of another
+            return (*max(named, key=lambda pair: len(pair[1].name))[0], "name")
+        return (*keys, "id" if "sessions" in keys else "number")
+
+    def movement(self, session_id: str, movement: str) -> Keys:
+        keys = self._sessions.get(session_id, ())
+        found = (within for within, item in self._items if _under(within, keys) and item.movement == movement)
+        return (*next(found, keys), "movement")
 
 
-def _places(block: Block) -> _Places:
-    return _Places(block)
+def _under(within: Keys, keys: Keys) -> bool:
+    return within[: len(keys)] == keys
 
 
-def _breach(breach: Breach, loaded: Loaded[Block], block: Block) -> Finding:
-    """A breach on the line of the item, session or week that it names."""
-    plain, places = breach_finding(breach, loaded.path), _places(block)
-    session, week = _SESSION.match(breach.where), _WEEK.match(breach.where)
-    if session is not None:
-        keys = places.item(session.group(1), breach.sentence)
-        step = ("name",) if "items" in keys else ("id",)
-    elif week is not None:
-        keys, step = places.week(int(week.group(1))), ("number",)
-    else:
-        return plain
-    return loaded.finding((*keys, *step), plain.code, plain.message, plain.hint, level=plain.level)
+def _breach(breach: Breach, loaded: Loaded[Block], places: _Places) -> Finding:
+    """A breach as a finding on its line. Figures that do not add up break no rule, and have no page in the manual."""
+    plain, keys = breach_finding(breach, loaded.path), places.breach(breach)
+    hint = plain.hint if rule_by_id(breach.rule) else "put the figures right, or plan again"
+    if not keys:
+        return replace(plain, hint=hint)
+    return loaded.finding(keys, plain.code, plain.message, hint, level=plain.level)

@@ -18,11 +18,15 @@ EDITED = "Edited by hand after it was solved: nothing in it is proved. See jumpb
 
 @click.command("cards", cls=Command)
 @click.argument("block", type=click.Path())
-@click.option("-o", "--output", required=True, metavar="CARDS.pdf", type=click.Path(), help="The file to write; - is stdout.")
+@click.option(
+    "-o", "--output", required=True, metavar="CARDS.pdf", type=click.Path(), help="The file to write; - is stdout."
+)
 @click.option("--week", type=click.IntRange(min=1), help="Only this week's cards.")
 @click.option("--session", type=click.IntRange(min=1), help="Only this session of the week.")
 @click.option("--paper", type=click.Choice(PAPER_NAMES), help="Paper [default: the athlete's].")
-@click.option("--templates", type=click.Path(), help="Folder with cards/standard.yaml [default: near BLOCK, else shipped].")
+@click.option(
+    "--templates", type=click.Path(), help="Folder with cards/standard.yaml [default: near BLOCK, else shipped]."
+)
 def command(
     block: str, output: str, week: int | None, session: int | None, paper: str | None, templates: str | None
 ) -> None:
@@ -60,4 +64,3 @@ def _honest(block: Block, path: str) -> Block:
     note(f"{path} was edited by hand after it was solved; see what it keeps and breaks with: jumpblock check {path}")
     proof = block.proof.model_copy(update={"status": "feasible"})
     return block.model_copy(update={"proof": proof, "cautions": (EDITED, *block.cautions)})
-

@@ -16,7 +16,9 @@ if TYPE_CHECKING:
 @click.command("check", cls=Command)
 @click.argument("paths", metavar="FILE|DIR...", nargs=-1, required=True, type=click.Path())
 @click.option("--json", "as_json", is_flag=True, help="Print the findings as data.")
-@click.option("--library", type=click.Path(), help="Folder of movements [default: near each file, else the shipped one].")
+@click.option(
+    "--library", type=click.Path(), help="Folder of movements [default: near each file, else the shipped one]."
+)
 @click.pass_context
 def command(ctx: click.Context, paths: tuple[str, ...], as_json: bool, library: str | None) -> None:
     """Check athletes, movements, templates and blocks.

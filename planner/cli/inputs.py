@@ -112,9 +112,7 @@ def _read_athlete(wanted: Wanted, library: Library | None, rule_ids: Iterable[st
     loaded = cast("Loaded[Athlete]", load_file(wanted.athlete, kinds=("athlete/1",)))
     names = None if wanted.template is not None else _template_names(wanted)
     if library is not None:
-        loaded = then(
-            loaded, lambda one: athlete_references(one, library, template_names=names, rule_ids=rule_ids)
-        )
+        loaded = then(loaded, lambda one: athlete_references(one, library, template_names=names, rule_ids=rule_ids))
     return then(loaded, athlete_sense)
 
 

@@ -1,4 +1,4 @@
-"""What the commands print: the result on stdout, everything else on stderr; and a command that turns refusals into words."""
+"""What the commands print: the result on stdout, all else on stderr; and a command that turns refusals into words."""
 
 from __future__ import annotations
 

@@ -67,4 +67,3 @@ def _joint(finding: Finding, athlete: Loaded[Athlete]) -> Path | None:
         if finding.message.startswith(f"pain {state.pain} of 10 in {state.joint}{side}"):
             return ("joints", index, "pain")
     return None
-

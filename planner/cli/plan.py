@@ -13,9 +13,10 @@ from planner.cli.output import Command, Progress, note, result, show_findings
 if TYPE_CHECKING:
     from planner.cli.inputs import Sources
     from planner.domain.block import Block
+    from planner.domain.findings import Finding
     from planner.problem.model import Problem
     from planner.solve.block import References
-    from planner.solve.stages import Solution
+    from planner.solve.stages import NoBlock, Solution
 
 
 @click.command("plan", cls=Command)

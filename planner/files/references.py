@@ -5,8 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from typing import Any
 
-from pydantic import BaseModel
-
 from planner.domain.athlete import Athlete
 from planner.domain.findings import Finding
 from planner.domain.library import Library
@@ -67,7 +65,7 @@ def scheme_references(loaded: Loaded[Library], schemes: Iterable[str], of: str =
     return found
 
 
-def benchmark_references(loaded: Loaded[BaseModel], library: Library) -> list[Finding]:
+def benchmark_references(loaded: Loaded[Any], library: Library) -> list[Finding]:
     """Movements that a benchmarks file reads as tests of strength."""
     from planner.domain.benchmarks import Benchmarks  # here, since only this check needs that model
 

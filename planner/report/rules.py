@@ -14,7 +14,10 @@ def rules_text(rules: Sequence[Rule]) -> str:
     hard, soft = [rule for rule in rules if rule.hard], [rule for rule in rules if not rule.hard]
     parts = []
     if hard:
-        parts += ["HARD RULES\n" + wrap("Every block keeps them; a block that breaks one is refused."), *map(rule_text, hard)]
+        parts += [
+            "HARD RULES\n" + wrap("Every block keeps them; a block that breaks one is refused."),
+            *map(rule_text, hard),
+        ]
     if soft:
         head = "Bands a block is brought as near to as can be; what is missed is listed in the block."
         parts += ["AIMS\n" + wrap(head), *map(rule_text, soft)]
