@@ -201,6 +201,17 @@ class Separations(Model):
     heavy_hinge_before_sprint_days: Annotated[int, Field(ge=0, le=5)]
 
 
+class MinutesPer(Model):
+    """What work takes, rests included: used to fit the bands to the week's minutes before the solver starts."""
+
+    day: Annotated[float, Field(ge=0, le=60)]  # warm-up and ramp-up sets
+    set: Factor
+    low_contact: Factor
+    medium_contact: Factor
+    high_contact: Factor
+    sprint: Factor
+
+
 class Prices(Model):
     """What a unit of shortfall costs in stage 1, so that sets, contacts and sprints can be weighed."""
 
@@ -273,6 +284,7 @@ class Template(Model):
     sport_stress: SportStress
     gates: Gates
     youth: Youth
+    minutes_per: MinutesPer
     prices: Prices
     preferences: Preferences
     test_day: TestLine

@@ -40,6 +40,9 @@ class BudgetInputs:
     tilts: dict[Quality, float]
     strong_and_sure: bool
     weekly_sport_contacts: dict[int, int]
+    weekly_minutes: dict[int, int]  # gym time of the days that the athlete can train, the test day left out
+    weekly_days: dict[int, int]
+    day_share: dict[int, float]  # of the routine's training days, those that no away date takes
 
 
 def start_limits(inputs: BudgetInputs) -> StartLimits | None:
@@ -73,9 +76,15 @@ def week_bands(inputs: BudgetInputs, limits: StartLimits | None) -> dict[int, We
     """Bands of every week, growth and start limits taken in so that no band asks for what a hard rule forbids."""
     template, level = inputs.template, inputs.template.levels[inputs.level]
     bands: dict[int, WeekBands] = {}
+    by_week: dict[int, Centres] = {}
     last_load: Centres | None = None
     for week, plan in enumerate(template.weeks, start=1):
         centres = _centres(inputs, week, plan.role)
+        if plan.role == "deload" and last_load is not None:
+            _cap_share(centres, last_load, template.deload.high - MARGIN)
+        if plan.role == "taper" and template.reference_week in by_week:
+            _halve(centres, by_week[template.reference_week], (template.taper.low + template.taper.high) / 2)
+        by_week[week] = centres
         if plan.role in LOAD_ROLES:
             if last_load is None and limits is not None:
                 _cap_start(centres, limits)
@@ -104,7 +113,8 @@ def _budget(inputs: BudgetInputs, week: int) -> WeekBudget:
 
 
 def _centres(inputs: BudgetInputs, week: int, role: Role) -> Centres:
-    budget, factor = _budget(inputs, week), inputs.day_factor
+    budget = _budget(inputs, week)
+    factor = inputs.day_factor * inputs.day_share[week]
     plain = {quality: factor * budget.sets.get(quality, 0.0) for quality in LIFT_QUALITIES}
     sets = emphasised_sets(plain, inputs.tilts)
     if inputs.strong_and_sure and role == "intensify":
@@ -122,7 +132,46 @@ def _centres(inputs: BudgetInputs, week: int, role: Role) -> Centres:
     sport = inputs.weekly_sport_contacts.get(week, 0)
     primer = inputs.template.floors.primer_contacts
     low = max(low - sport, min(low, primer)) if sport else low
-    return Centres(sets, plain, medium, high, low, approach, factor * budget.sprints * speed_tilt)
+    centres = Centres(sets, plain, medium, high, low, approach, factor * budget.sprints * speed_tilt)
+    _fit_minutes(centres, inputs, week)
+    return centres
+
+
+def _fit_minutes(centres: Centres, inputs: BudgetInputs, week: int) -> None:
+    """Lower every currency by the same share where the week's minutes do not hold them all; floors stay."""
+    per = inputs.template.minutes_per
+    there = inputs.weekly_minutes[week] - per.day * inputs.weekly_days[week]
+    needed = per.set * WORKING_SETS_PER_TAGGED_SET * sum(centres.sets.values()) + per.sprint * centres.sprints
+    needed += per.low_contact * centres.low + per.medium_contact * centres.medium + per.high_contact * centres.high
+    if needed <= there or needed == 0:
+        return
+    share = max(there, 0) / needed
+    floor = inputs.template.floors.sets.get(inputs.template.weeks[week - 1].role, 0.0)
+    centres.sets = {q: max(share * sets, min(sets, floor * centres.plain_sets[q])) for q, sets in centres.sets.items()}
+    for currency in ("low", "medium", "high", "approach", "sprints"):
+        setattr(centres, currency, share * getattr(centres, currency))
+
+
+# A deload aims this much under its ceiling, so that its bands and the ceiling leave room for whole sets.
+MARGIN = 0.08
+
+
+def _cap_share(centres: Centres, last: Centres, share: float) -> None:
+    """No currency of a deload aims at more than its share of the last load week."""
+    centres.sets = {quality: min(sets, share * last.sets[quality]) for quality, sets in centres.sets.items()}
+    centres.medium, centres.high = min(centres.medium, share * last.medium), min(centres.high, share * last.high)
+    centres.low = min(centres.low, max(share * last.contacts - centres.medium - centres.high, 0.0))
+    centres.approach = min(centres.approach, centres.high)
+    centres.sprints = min(centres.sprints, share * last.sprints)
+
+
+def _halve(centres: Centres, reference: Centres, share: float) -> None:
+    """A taper aims at the middle of its share of the reference week; the template's line gives the mix of tiers."""
+    centres.sets = {quality: share * sets for quality, sets in reference.sets.items()}
+    centres.high, centres.sprints = share * reference.high, share * reference.sprints
+    centres.approach = min(share * reference.approach, centres.high)
+    centres.medium = min(centres.medium, share * reference.medium)
+    centres.low = max(share * reference.contacts - centres.medium - centres.high, 0.0)
 
 
 def _cap_start(centres: Centres, limits: StartLimits) -> None:
@@ -177,9 +226,7 @@ def _widen(centres: Centres, role: Role, template: Template, test_jumps: int) ->
         if test_jumps
         else _range(centres.approach, width.fraction, width.least_sprints * 2 if centres.approach else 0),
         sprints=_range(centres.sprints, width.fraction, width.least_sprints if centres.sprints else 0),
-        floor_quarter_sets={
-            q: math.floor(4 * floor_share * min(s, centres.sets[q])) for q, s in centres.plain_sets.items()
-        },
+        floor_quarter_sets={q: math.floor(4 * floor_share * s) for q, s in centres.plain_sets.items()},
         floor_contacts=math.floor(floors.contacts.get(role, 0.0) * centres.contacts),
     )
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Mapping
+from typing import Any
 
 from planner.domain.athlete import Athlete
 from planner.domain.findings import Finding, UserError
@@ -56,6 +57,7 @@ def build_problem(
         tilts=dict(tilts),
         strong_and_sure=strong_and_sure,
         weekly_sport_contacts=_weekly_sport_contacts(sport, start, weeks),
+        **_weekly_time(slots, weeks, away, test_slot),
     )
     limits = start_limits(budget)
     shapes = {shape.id: shape for shape in template.shapes}
@@ -184,6 +186,22 @@ def _weekly_sport_contacts(sport: dict[datetime.date, SportDay], start: datetime
         if week in found:
             found[week] += day.contacts
     return found
+
+
+def _weekly_time(
+    slots: tuple[Slot, ...], weeks: int, away: frozenset[tuple[int, int]], test_slot: int
+) -> dict[str, Any]:
+    """Gym minutes and days of each week, away days and the test day left out."""
+    free = {
+        week: [s for s in slots if (week, s.number) not in away and (week < weeks or s.number < test_slot)]
+        for week in range(1, weeks + 1)
+    }
+    taken = {week: sum(1 for s in slots if (week, s.number) in away) for week in free}
+    return {
+        "day_share": {week: 1 - taken[week] / len(slots) for week in free},
+        "weekly_minutes": {week: sum(slot.gym_minutes for slot in days) for week, days in free.items()},
+        "weekly_days": {week: len(days) for week, days in free.items()},
+    }
 
 
 def _percent(reps: float) -> float | None:

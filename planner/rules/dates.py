@@ -14,6 +14,7 @@ class Dates(Rule):
     says = "A session stands on one of the athlete's training days, and on no date the athlete is away."
     source = "the athlete's file"
     unit = "sessions"
+    repair_price = 60
 
     def rows(self, problem: Problem) -> Iterator[Row]:
         for week, slot in sorted(problem.away):

@@ -32,6 +32,8 @@ class Deload(Rule):
     )
     source = "Bell et al. 2023 for cutting sets, reps and effort; the shares are common practice, no source"
     unit = "sets, contacts or sprints"
+    row_units = THOUSANDTHS
+    repair_price = 10
 
     def rows(self, problem: Problem) -> Iterator[Row]:
         shares = problem.template.deload

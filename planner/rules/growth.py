@@ -21,6 +21,8 @@ class GrowthLimit(Rule):
     )
     source = "common practice, no source; Impellizzeri et al. 2021, Sports Med 51:581 on the ratio not used"
     unit = "sets, contacts or sprints"
+    row_units = THOUSANDTHS
+    repair_price = 5
 
     def rows(self, problem: Problem) -> Iterator[Row]:
         for week in problem.weeks:

@@ -15,6 +15,7 @@ class MatchWindow(Rule):
     says = "On a match day and the day before it, only a short primer of low contacts is planned."
     source = "common practice, no source"
     unit = "movements"
+    repair_price = 60
 
     def rows(self, problem: Problem) -> Iterator[Row]:
         most = problem.template.floors.primer_contacts

@@ -18,6 +18,7 @@ class PatternCover(Rule):
     )
     source = "common practice, no source; frontal plane after Sado et al. 2018, IJSM 39:1001"
     unit = "sets"
+    repair_price = 40
 
     def rows(self, problem: Problem) -> Iterator[Row]:
         for week in problem.weeks:

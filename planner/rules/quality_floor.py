@@ -15,6 +15,8 @@ class QualityFloor(Rule):
     says = "Each quality keeps at least the template's share of its untilted working sets, and the week its contacts."
     source = "common practice, no source"
     unit = "sets"
+    row_units = 4
+    repair_price = 10
 
     def rows(self, problem: Problem) -> Iterator[Row]:
         for week in problem.weeks:

@@ -14,6 +14,8 @@ class SessionMinutes(Rule):
     says = "Warm-up, ramp-up sets, working time and rests together stay within the day's minutes, own work left free."
     source = "common practice, no source"
     unit = "minutes"
+    row_units = 60
+    repair_price = 1
 
     def rows(self, problem: Problem) -> Iterator[Row]:
         for week in problem.weeks:

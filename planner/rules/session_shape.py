@@ -21,7 +21,9 @@ class SessionShape(Rule):
         "each part of it holds as many movements as the shape says, and no jump above its tier."
     )
     source = "common practice, no source"
+    structural = True
     unit = "movements"
+    repair_price = 30
 
     def rows(self, problem: Problem) -> Iterator[Row]:
         yield from self._one_shape_a_day(problem)

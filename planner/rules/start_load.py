@@ -17,6 +17,7 @@ class StartLoad(Rule):
     )
     source = "common practice, no source"
     unit = "sets, contacts or sprints"
+    repair_price = 5
 
     def rows(self, problem: Problem) -> Iterator[Row]:
         limits = problem.start_limits

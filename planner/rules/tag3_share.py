@@ -18,6 +18,8 @@ class Tag3Share(Rule):
     says = "At least the template's share of each quality's working sets comes from movements tagged 3 for it."
     source = "common practice, no source"
     unit = "sets"
+    row_units = THOUSANDTHS * FULL_CREDIT_QUARTERS
+    repair_price = 10
 
     def rows(self, problem: Problem) -> Iterator[Row]:
         share = round(THOUSANDTHS * problem.template.tag3_least_share)

@@ -20,6 +20,8 @@ class Taper(Rule):
     )
     source = "Bosquet et al. 2007, MSSE 39:1358 (volume -41 to -60 %); its data are mostly endurance"
     unit = "sets, contacts or sprints"
+    row_units = THOUSANDTHS
+    repair_price = 10
 
     def rows(self, problem: Problem) -> Iterator[Row]:
         shares, reference = problem.template.taper, problem.template.reference_week

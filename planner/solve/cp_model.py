@@ -20,6 +20,7 @@ class BlockModel:
 
     model: cp_model.CpModel
     variables: dict[str, cp_model.IntVar]
+    ranges: dict[str, tuple[int, int]]
     penalties: list[tuple[int, cp_model.IntVar]] = field(default_factory=list)
 
     def penalty(self) -> cp_model.LinearExprT:
@@ -30,8 +31,9 @@ class BlockModel:
 def build_model(problem: Problem, rows: Iterable[Row], *, soft: bool = True) -> BlockModel:
     """Variables, hard rows as constraints, and soft rows with a slack each way (left out where ``soft`` is false)."""
     model = cp_model.CpModel()
-    variables = {key: model.new_int_var(low, high, key) for key, (low, high) in variable_ranges(problem).items()}
-    built = BlockModel(model, variables)
+    ranges = variable_ranges(problem)
+    variables = {key: model.new_int_var(low, high, key) for key, (low, high) in ranges.items()}
+    built = BlockModel(model, variables, ranges)
     for row in rows:
         if row.price == 0:
             _add(built, row)
@@ -56,17 +58,28 @@ def _add(built: BlockModel, row: Row) -> None:
 
 
 def _add_soft(built: BlockModel, row: Row) -> None:
+    """The row with a slack each way that it can be missed; a sum that cannot miss gets none."""
+    least, most = _reach(built, row)
     expression = _expression(built, row) if row.terms else 0
     name = f"{row.rule}/{row.scope}"
-    most = sum(abs(c) * built.variables[k].proto.domain[-1] for c, k in row.terms) + abs(row.low or 0)
-    if row.low:
-        short = built.model.new_int_var(0, row.low, f"{name}/short")
+    if row.low is not None and least < row.low:
+        short = built.model.new_int_var(0, row.low - least, f"{name}/short")
         built.penalties.append((row.price, short))
         built.model.add(expression + short >= row.low)
-    if row.high is not None and row.terms:
-        over = built.model.new_int_var(0, most, f"{name}/over")
+    if row.high is not None and most > row.high:
+        over = built.model.new_int_var(0, most - row.high, f"{name}/over")
         built.penalties.append((row.price, over))
         built.model.add(expression - over <= row.high)
+
+
+def _reach(built: BlockModel, row: Row) -> tuple[int, int]:
+    """The least and most that the row's sum can come to."""
+    least = most = 0
+    for coefficient, key in row.terms:
+        low, high = built.ranges[key]
+        least += min(coefficient * low, coefficient * high)
+        most += max(coefficient * low, coefficient * high)
+    return least, most
 
 
 def solver(deterministic_time: float) -> cp_model.CpSolver:
@@ -76,6 +89,11 @@ def solver(deterministic_time: float) -> cp_model.CpSolver:
     found.parameters.random_seed = SEED
     found.parameters.max_deterministic_time = deterministic_time
     return found
+
+
+def spent(solved: cp_model.CpSolver) -> float:
+    """Deterministic time that a solve took."""
+    return float(solved.response_proto.deterministic_time)
 
 
 def values_of(built: BlockModel, solved: cp_model.CpSolver) -> dict[str, int]:

@@ -11,17 +11,17 @@ from ortools.sat.python import cp_model
 from planner.domain.block import Proof, Stage
 from planner.problem.model import Problem
 from planner.rules.base import Row
-from planner.solve.cp_model import BlockModel, add_hint, build_model, solver, values_of
+from planner.solve.cp_model import add_hint, build_model, solver, spent, values_of
 from planner.solve.matrix import gather_rows
-from planner.solve.preferences import HUNDREDTHS, centre_rows, choice_terms, stress_terms
+from planner.solve.prefer import prefer
 from planner.solve.shortlist import shortlist
 
 # Deterministic time (about seconds): the whole budget is part of the input, never the clock.
-DEFAULT_BUDGET = 60.0
+DEFAULT_BUDGET = 40.0
 SHORTLISTS = (1, 2)  # of movements that are alike, so many; then the whole library
-SHORTLIST_SHARE = 0.15
-MOVEMENT_SHARE = 0.06
-SETS_SHARE = 0.03
+SHORTLIST_SHARE = 0.1
+HARD_SHARE = 0.25
+BANDS_SHARE = 0.35
 Progress = Callable[[str], None]
 
 
@@ -48,134 +48,111 @@ class BudgetSpent(Exception):
     """Neither a block nor a proof that there is none, within the budget."""
 
 
+@dataclass(frozen=True)
+class _Found:
+    """A block of a library: values of its variables, the soft rows it misses, the deterministic time spent so far."""
+
+    problem: Problem
+    values: dict[str, int]
+    missed: tuple[tuple[Row, int], ...]
+    spent: float
+
+    @property
+    def objective(self) -> int:
+        return sum(row.price * units for row, units in self.missed)
+
+
 def solve(problem: Problem, budget: float = DEFAULT_BUDGET, progress: Progress = lambda _: None) -> Solution:
-    """The best block by its bands, proved where the budget allows. Raises NoBlock or BudgetSpent."""
+    """The best block by its bands, proved where the budget allows. Raises NoBlock or BudgetSpent.
+
+    A block of a shortlist that misses nothing is the best of any library. Otherwise the best of the shortlist is where
+    the search in the whole library starts, and only the whole library gives the bound.
+    """
     for most_alike in SHORTLISTS:
         smaller = shortlist(problem, most_alike)
         progress(f"looking among {len(smaller.movements)} of {len(problem.movements)} movements")
         found = _meets_all_bands(smaller, SHORTLIST_SHARE * budget)
         if found is not None:
-            return _prefer(found, (), budget, progress)
-    progress("looking in the whole library")
-    return _whole_library(problem, budget, progress)
+            return _finish(found, 0, budget, progress)
+    progress("weighing what cannot all be met")
+    start = _best(shortlist(problem, SHORTLISTS[0]), SHORTLIST_SHARE * budget, None)[0]
+    progress(f"looking in the whole library of {len(problem.movements)} movements")
+    return _whole_library(problem, start, budget, progress)
 
 
-def _meets_all_bands(problem: Problem, budget: float) -> tuple[Problem, dict[str, int], float] | None:
+def _meets_all_bands(problem: Problem, budget: float) -> _Found | None:
     """A block of this library with no shortfall at all: then nothing outside it can do better. None says nothing."""
     built = build_model(problem, [dataclasses.replace(row, price=0) for row in gather_rows(problem)])
     solved = solver(budget)
-    status = solved.solve(built.model)
-    if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
+    if solved.solve(built.model) not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
         return None
-    return problem, values_of(built, solved), _spent(solved)
+    return _Found(problem, values_of(built, solved), (), spent(solved))
 
 
-def _whole_library(problem: Problem, budget: float, progress: Progress) -> Solution:
+def _best(problem: Problem, budget: float, start: dict[str, int] | None) -> tuple[_Found | None, int, bool]:
+    """The best block of this library within the budget, the bound on any, and whether there can be none at all."""
     rows = gather_rows(problem)
     built = build_model(problem, rows)
+    if start is not None:
+        add_hint(built, {key: start.get(key, 0) for key in built.variables})
     built.model.minimize(built.penalty())
     solved = solver(budget)
     status = solved.solve(built.model)
-    if status == cp_model.INFEASIBLE:
-        raise NoBlock(problem, rows)
     if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
-        raise BudgetSpent
+        return None, 0, status == cp_model.INFEASIBLE
     values = values_of(built, solved)
-    missed = shortfalls(rows, values)
-    bound = round(solved.best_objective_bound)
-    return _prefer((problem, values, _spent(solved)), missed, budget, progress, bound=bound)
+    found = _Found(problem, values, shortfalls(rows, values), spent(solved))
+    return found, round(solved.best_objective_bound), False
 
 
-def _prefer(
-    found: tuple[Problem, dict[str, int], float],
-    missed: tuple[tuple[Row, int], ...],
-    budget: float,
-    progress: Progress,
-    bound: int = 0,
-) -> Solution:
-    problem, values, spent = found
-    objective = sum(row.price * units for row, units in missed)
+def _whole_library(problem: Problem, start: _Found | None, budget: float, progress: Progress) -> Solution:
+    if start is None:
+        _refuse_if_impossible(problem, HARD_SHARE * budget)
+    best, bound, impossible = _best(problem, BANDS_SHARE * budget, start.values if start else None)
+    if impossible:
+        raise NoBlock(problem, gather_rows(problem))
+    # Where the whole library does no better, the shortlist's block is kept: its movements fit the athlete best.
+    found = start if start is not None and (best is None or start.objective <= best.objective) else best
+    if found is None:
+        raise BudgetSpent
+    return _finish(found, bound, budget, progress)
+
+
+def _refuse_if_impossible(problem: Problem, budget: float) -> None:
+    """Without any block in hand, ask first for the hard rules alone: a "no" comes much sooner than an optimum."""
+    rows = gather_rows(problem)
+    if solver(budget).solve(build_model(problem, rows, soft=False).model) == cp_model.INFEASIBLE:
+        raise NoBlock(problem, rows)
+
+
+def _finish(found: _Found, bound: int, budget: float, progress: Progress) -> Solution:
     first = Stage(
         name="bands",
-        status="optimal" if objective == bound else "feasible",
-        objective=objective,
+        status="optimal" if found.objective <= bound else "feasible",
+        objective=found.objective,
         bound=bound,
         unit="priced shortfall",
     )
-    progress("choosing the movements a coach would rather have")
-    allowed = {(row.rule, row.scope): units for row, units in missed}
-    rows = [_as_hard(row, allowed.get((row.rule, row.scope), 0)) for row in gather_rows(problem)]
-    values, movements, more = _prefer_movements(problem, rows, values, MOVEMENT_SHARE * budget)
-    progress("settling the sets")
-    values, sets, still_more = _prefer_sets(problem, rows, values, SETS_SHARE * budget)
-    proof = Proof(status=first.status, scope="library", stages=(first, movements, sets))
-    return Solution(problem, values, missed, proof, round(spent + more + still_more, 3))
-
-
-def _prefer_movements(
-    problem: Problem, rows: Sequence[Row], values: dict[str, int], budget: float
-) -> tuple[dict[str, int], Stage, float]:
-    """Stage 2a: fewer and fitter movements, sessions in their usual order; no shortfall made worse."""
-    built = build_model(problem, rows)
-    add_hint(built, values)
-    built.model.minimize(_weighted(built, choice_terms(problem)))
-    return _improved(built, values, "movements", budget, 1)
-
-
-def _prefer_sets(
-    problem: Problem, rows: Sequence[Row], values: dict[str, int], budget: float
-) -> tuple[dict[str, int], Stage, float]:
-    """Stage 2b: with the movements settled, sets in the middle of their bands and less joint stress."""
-    built = build_model(problem, [*rows, *centre_rows(problem)])
-    for key, value in values.items():
-        if key.startswith(("in/", "takes/")):
-            built.model.add(built.variables[key] == value)
-    add_hint(built, values)
-    built.model.minimize(_weighted(built, stress_terms(problem)) + built.penalty())
-    return _improved(built, values, "sets", budget, HUNDREDTHS)
-
-
-def _improved(
-    built: BlockModel, values: dict[str, int], name: str, budget: float, units_per_point: int
-) -> tuple[dict[str, int], Stage, float]:
-    """The better values, or the old ones where the budget found none; never called optimal unless proved."""
-    solved = solver(budget)
-    status = solved.solve(built.model)
-    if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
-        return values, Stage(name=name, status="skipped", unit="points"), _spent(solved)
-    stage = Stage(
-        name=name,
-        status="optimal" if status == cp_model.OPTIMAL else "feasible",
-        objective=round(solved.objective_value / units_per_point),
-        bound=round(solved.best_objective_bound / units_per_point),
-        unit="points",
-    )
-    return values_of(built, solved), stage, _spent(solved)
-
-
-def _as_hard(row: Row, allowance: int) -> Row:
-    if row.price == 0:
-        return row
-    low = None if row.low is None else row.low - allowance
-    high = None if row.high is None else row.high + allowance
-    return dataclasses.replace(row, price=0, low=low, high=high)
-
-
-def _weighted(built: BlockModel, terms: Sequence[tuple[int, str]]) -> cp_model.LinearExprT:
-    return cp_model.LinearExpr.weighted_sum([built.variables[k] for _, k in terms], [c for c, _ in terms])
+    allowed = {(row.rule, row.scope): units for row, units in found.missed}
+    values, later, more = prefer(found.problem, found.values, allowed, budget, progress)
+    missed = shortfalls(gather_rows(found.problem), values)
+    proof = Proof(status=first.status, scope="library", stages=(first, *later))
+    return Solution(found.problem, values, missed, proof, round(found.spent + more, 3))
 
 
 def shortfalls(rows: Sequence[Row], values: dict[str, int]) -> tuple[tuple[Row, int], ...]:
     """Soft rows that the values miss, with the units missed."""
     found = []
     for row in rows:
-        if row.price:
-            total = sum(c * values[k] for c, k in row.terms)
-            short = max((row.low or 0) - total, total - row.high if row.high is not None else 0, 0)
-            if short:
-                found.append((row, short))
+        missed = units_missed(row, values) if row.price else 0
+        if missed:
+            found.append((row, missed))
     return tuple(found)
 
 
-def _spent(solved: cp_model.CpSolver) -> float:
-    return float(solved.response_proto.deterministic_time)
+def units_missed(row: Row, values: dict[str, int]) -> int:
+    """How far the row's sum lies outside its limits, in the row's whole numbers; 0 inside."""
+    total = sum(c * values[k] for c, k in row.terms)
+    short = 0 if row.low is None else row.low - total
+    over = 0 if row.high is None else total - row.high
+    return max(short, over, 0)

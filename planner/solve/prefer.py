@@ -1,0 +1,90 @@
+"""Stage 2: with the bands settled, the movements and sets that a coach would rather have; a budget, no promise."""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Callable, Mapping, Sequence
+
+from ortools.sat.python import cp_model
+
+from planner.domain.block import Stage
+from planner.problem.model import Problem
+from planner.rules.base import Row
+from planner.solve.cp_model import BlockModel, add_hint, build_model, solver, spent, values_of
+from planner.solve.matrix import gather_rows
+from planner.solve.preferences import HUNDREDTHS, centre_rows, choice_terms, stress_terms
+
+MOVEMENT_SHARE = 0.08
+SETS_SHARE = 0.04
+
+
+def prefer(
+    problem: Problem,
+    values: dict[str, int],
+    allowed: Mapping[tuple[str, str], int],
+    budget: float,
+    progress: Callable[[str], None],
+) -> tuple[dict[str, int], tuple[Stage, Stage], float]:
+    """Better values with no shortfall made worse, the two stages' reports, and the deterministic time spent.
+
+    ``allowed``: units that a soft row, by (rule, scope), may miss: what stage 1 left.
+    """
+    progress("choosing the movements a coach would rather have")
+    rows = [_as_hard(row, allowed.get((row.rule, row.scope), 0)) for row in gather_rows(problem)]
+    values, movements, first = _prefer_movements(problem, rows, values, MOVEMENT_SHARE * budget)
+    progress("settling the sets")
+    values, sets, second = _prefer_sets(problem, rows, values, SETS_SHARE * budget)
+    return values, (movements, sets), first + second
+
+
+def _prefer_movements(
+    problem: Problem, rows: Sequence[Row], values: dict[str, int], budget: float
+) -> tuple[dict[str, int], Stage, float]:
+    """Stage 2a: fewer and fitter movements, sessions in their usual order; no shortfall made worse."""
+    built = build_model(problem, rows)
+    add_hint(built, values)
+    built.model.minimize(_weighted(built, choice_terms(problem)))
+    return _improved(built, values, "movements", budget, 1)
+
+
+def _prefer_sets(
+    problem: Problem, rows: Sequence[Row], values: dict[str, int], budget: float
+) -> tuple[dict[str, int], Stage, float]:
+    """Stage 2b: with the movements settled, sets in the middle of their bands and less joint stress."""
+    built = build_model(problem, [*rows, *centre_rows(problem)])
+    for key, value in values.items():
+        if key.startswith(("in/", "takes/")):
+            built.model.add(built.variables[key] == value)
+    add_hint(built, values)
+    built.model.minimize(_weighted(built, stress_terms(problem)) + built.penalty())
+    return _improved(built, values, "sets", budget, HUNDREDTHS)
+
+
+def _improved(
+    built: BlockModel, values: dict[str, int], name: str, budget: float, units_per_point: int
+) -> tuple[dict[str, int], Stage, float]:
+    """The better values, or the old ones where the budget found none; never called optimal unless proved."""
+    solved = solver(budget)
+    status = solved.solve(built.model)
+    if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
+        return values, Stage(name=name, status="skipped", unit="points"), spent(solved)
+    stage = Stage(
+        name=name,
+        status="optimal" if status == cp_model.OPTIMAL else "feasible",
+        objective=round(solved.objective_value / units_per_point),
+        bound=round(solved.best_objective_bound / units_per_point),
+        unit="points",
+    )
+    return values_of(built, solved), stage, spent(solved)
+
+
+def _as_hard(row: Row, allowance: int) -> Row:
+    if row.price == 0:
+        return row
+    low = None if row.low is None else row.low - allowance
+    high = None if row.high is None else row.high + allowance
+    return dataclasses.replace(row, price=0, low=low, high=high)
+
+
+def _weighted(built: BlockModel, terms: Sequence[tuple[int, str]]) -> cp_model.LinearExprT:
+    return cp_model.LinearExpr.weighted_sum([built.variables[k] for _, k in terms], [c for c, _ in terms])
