@@ -51,6 +51,7 @@ ContactTime = Annotated[float, _quantity("time"), Field(ge=0.08, le=1.5)]
 FlightTime = Annotated[float, _quantity("time"), Field(ge=0.1, le=1.2)]
 ShortTime = Annotated[float, _quantity("time"), Field(ge=0, le=1200)]
 Force = Annotated[float, _quantity("force"), Field(gt=0, le=20000)]
+FrameRate = Annotated[float, _quantity("rate"), Field(ge=1, le=20000)]
 
 Fraction = Annotated[float, Field(ge=0, le=1)]
 Minutes = Annotated[int, Field(ge=0, le=300)]

@@ -8,7 +8,6 @@ from __future__ import annotations
 from typing import Annotated, Literal, get_args
 
 from pydantic import Field, model_validator
-from pydantic_core import PydanticCustomError
 
 from planner.domain.base import (
     Coefficient,
@@ -23,33 +22,22 @@ from planner.domain.base import (
     ShortTime,
     Text,
 )
+from planner.domain.measure import TEST_KINDS, TestKind
+from planner.domain.platform_rule import PlatformRule
 from planner.domain.terms import QUALITIES, Level, Quality
+from planner.domain.test_kinds import (
+    Conversion,
+    KindOfTest,
+    LengthError,
+    OutlookRule,
+    RetestRule,
+    SecondOpinions,
+    incomplete,
+)
 
 TakeOffLegs = Literal["one-leg", "two-leg"]
 TAKE_OFF_LEGS: tuple[TakeOffLegs, ...] = get_args(TakeOffLegs)
 Range = Annotated[Seq[Annotated[float, Field(ge=0, le=100)]], Field(min_length=2, max_length=2)]
-
-
-def _missing(field: str, what: str) -> PydanticCustomError:
-    """Worded as the file floor words a quantity: what is wrong; what to write."""
-    reason = f"'{field}' is not complete; add {what}"
-    return PydanticCustomError("incomplete", "{reason}", {"reason": reason, "at": (field,)})
-
-
-class LengthError(Model):
-    """How a length test errs: its scale's step, and the typical error of one trial (one standard deviation)."""
-
-    resolution: Distance
-    typical_error: Distance
-    source: Text
-
-
-class TimeError(Model):
-    """How a time test errs: its clock's step, and the typical error of one trial (one standard deviation)."""
-
-    resolution: ShortTime
-    typical_error: ShortTime
-    source: Text
 
 
 class MassError(Model):
@@ -58,12 +46,11 @@ class MassError(Model):
 
 
 class MeasurementErrors(Model):
-    """Typical errors by kind of test. ``other_method``: added when the target's method is another one."""
+    """Errors that belong to no kind of test.
 
-    touch: LengthError
-    flight_time: TimeError
-    given_rise: LengthError
-    contact_time: TimeError
+    ``other_method``: added when the target's method is another one and no conversion is given.
+    """
+
     body_mass: MassError
     other_method: LengthError
 
@@ -173,10 +160,10 @@ class QualityTest(Model):
     @model_validator(mode="after")
     def _complete(self) -> QualityTest:
         if self.kind == "lift" and self.lift is None:
-            raise _missing("lift", "lift: which movements, and how a set becomes a force")
+            raise incomplete("lift", "lift: which movements, and how a set becomes a force")
         for legs in TAKE_OFF_LEGS:
             if legs not in self.curves:
-                raise _missing("curves", f"a curve for {legs} take-offs")
+                raise incomplete("curves", f"a curve for {legs} take-offs")
         return self
 
 
@@ -246,6 +233,9 @@ class Benchmarks(Model):
     about: Text
     source: Text
     errors: MeasurementErrors
+    test_kinds: dict[TestKind, KindOfTest]
+    conversions: Seq[Conversion] = ()
+    retest: RetestRule
     take_offs: dict[TakeOffLegs, TakeOffBasis]
     axis: Axis
     qualities: dict[Quality, QualityBenchmark]
@@ -253,13 +243,19 @@ class Benchmarks(Model):
     emphasis: EmphasisRule
     strength: StrengthRule
     what_if: WhatIf
+    outlook: OutlookRule
+    second_opinions: SecondOpinions
+    platform: PlatformRule
 
     @model_validator(mode="after")
     def _complete(self) -> Benchmarks:
         for legs in TAKE_OFF_LEGS:
             if legs not in self.take_offs:
-                raise _missing("take_offs", f"an entry for {legs}")
+                raise incomplete("take_offs", f"an entry for {legs}")
+        for kind in TEST_KINDS:
+            if kind not in self.test_kinds:
+                raise incomplete("test_kinds", f"an entry for {kind}")
         for quality in QUALITIES:
             if quality not in self.qualities:
-                raise _missing("qualities", f"an entry for {quality}")
+                raise incomplete("qualities", f"an entry for {quality}")
         return self

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime
-from typing import Annotated, Literal
+from typing import Annotated, Literal, get_args
 
 from pydantic import Field
 
@@ -14,6 +14,8 @@ from planner.domain.base import (
     Drop,
     FlightTime,
     Force,
+    Fraction,
+    FrameRate,
     Load,
     Model,
     MovementId,
@@ -23,7 +25,31 @@ from planner.domain.base import (
     Text,
     Touch,
 )
-from planner.domain.terms import Leg, TakeOff
+from planner.domain.terms import Arms, Leg, TakeOff
+
+FrameNumber = Annotated[int, Field(ge=0, le=100_000_000)]
+TestKind = Literal[
+    "touch",
+    "flight-time",
+    "given-rise",
+    "contact-time",
+    "lift",
+    "drop-jump",
+    "heel-raise",
+    "isometric-calf",
+    "flying-sprint",
+    "video-frames",
+    "contact-mat",
+    "squat-jump",
+    "countermovement-jump",
+    "loaded-jump",
+    "sprint-splits",
+    "isometric-force",
+    "one-leg-hop",
+    "one-leg-jump",
+    "force-platform",
+]
+TEST_KINDS: tuple[TestKind, ...] = get_args(TestKind)
 
 
 class TestRecord(Model):
@@ -96,7 +122,7 @@ class DropJumpTest(TestRecord):
 
 
 class HeelRaiseTest(TestRecord):
-    """Single-leg heel raises to fatigue. ``strict``: straight knee, full height, a metronome; ``free``: none of these."""
+    """One-leg heel raises to fatigue. ``strict``: straight knee, full height, a metronome; ``free``: none of these."""
 
     kind: Literal["heel-raise"]
     form: Literal["strict", "free"]
@@ -120,6 +146,140 @@ class FlyingSprintTest(TestRecord):
     trials: Annotated[Seq[ShortTime], Field(min_length=1, max_length=12)]
 
 
+class VideoTrial(Model):
+    """Numbers of the first frame on the ground, the first off it, and the first back on it."""
+
+    touch_down: FrameNumber | None = None
+    take_off: FrameNumber
+    landing: FrameNumber | None = None
+
+
+class VideoFramesTest(TestRecord):
+    """Frames counted on a video: touch-down to take-off is the contact, take-off to landing the flight.
+
+    ``frame_rate`` is the rate at which it was filmed, not the one at which it is played back.
+    """
+
+    kind: Literal["video-frames"]
+    take_off: TakeOff
+    run_up: bool = False
+    frame_rate: FrameRate
+    trials: Annotated[Seq[VideoTrial], Field(min_length=1, max_length=12)]
+
+
+class MatTrial(Model):
+    contact: ContactTime | None = None
+    flight: FlightTime
+
+
+class ContactMatTest(TestRecord):
+    """Jumps on a contact mat: the flight of each, and the contact before it where the mat was landed on."""
+
+    kind: Literal["contact-mat"]
+    take_off: TakeOff
+    trials: Annotated[Seq[MatTrial], Field(min_length=1, max_length=12)]
+
+
+class SquatJumpTest(TestRecord):
+    """A jump from a held squat, without a dip: flight times. ``arms`` on the hips unless said otherwise."""
+
+    kind: Literal["squat-jump"]
+    take_off: TakeOff = "two-leg"
+    arms: Arms = "hips"
+    trials: Annotated[Seq[FlightTime], Field(min_length=1, max_length=12)]
+
+
+class CountermovementJumpTest(TestRecord):
+    """A jump from a stand with a dip: flight times. ``arms`` on the hips unless said otherwise."""
+
+    kind: Literal["countermovement-jump"]
+    take_off: TakeOff = "two-leg"
+    arms: Arms = "hips"
+    trials: Annotated[Seq[FlightTime], Field(min_length=1, max_length=12)]
+
+
+class LoadedSet(Model):
+    """Jumps with one load on the shoulders or in the hands (0 kg: the body alone)."""
+
+    load: Load
+    flights: Annotated[Seq[FlightTime], Field(min_length=1, max_length=12)]
+
+
+class LoadedJumpTest(TestRecord):
+    """Jumps with several loads: flight times at each, for a force-velocity profile.
+
+    ``push_off``: from the lowest point to take-off, measured; left out, the benchmarks' share of stature stands in.
+    """
+
+    kind: Literal["loaded-jump"]
+    form: Literal["squat", "countermovement"]
+    push_off: Distance | None = None
+    sets: Annotated[Seq[LoadedSet], Field(min_length=1, max_length=12)]
+
+
+class SprintSplitsTest(TestRecord):
+    """A sprint from a stand with times at several distances, each from the start: one row of times a trial."""
+
+    kind: Literal["sprint-splits"]
+    distances: Annotated[Seq[Distance], Field(min_length=1, max_length=12)]
+    trials: Annotated[
+        Seq[Annotated[Seq[ShortTime], Field(min_length=1, max_length=12)]], Field(min_length=1, max_length=12)
+    ]
+
+
+class IsometricForceTest(TestRecord):
+    """Peak force against a bar that does not move. ``includes_body_weight``: as a platform under the feet reads it."""
+
+    kind: Literal["isometric-force"]
+    position: Literal["mid-thigh-pull", "squat"]
+    side: Leg | None = None  # None: both legs at once
+    includes_body_weight: bool = True
+    trials: Annotated[Seq[Force], Field(min_length=1, max_length=12)]
+
+
+class OneLegHopTest(TestRecord):
+    """Hop for distance on one leg, landed on the same foot and held."""
+
+    kind: Literal["one-leg-hop"]
+    left: Annotated[Seq[Distance], Field(max_length=12)] = ()
+    right: Annotated[Seq[Distance], Field(max_length=12)] = ()
+
+
+class OneLegJumpTest(TestRecord):
+    """Upward jump off one leg from a stand: flight times of each leg."""
+
+    kind: Literal["one-leg-jump"]
+    arms: Arms = "hips"
+    left: Annotated[Seq[FlightTime], Field(max_length=12)] = ()
+    right: Annotated[Seq[FlightTime], Field(max_length=12)] = ()
+
+
+class PlatformTrial(Model):
+    """One jump on a force platform, as ``jumpblock platform`` writes it. Errors are one standard error."""
+
+    rise_by_impulse: Rise | None = None
+    rise_by_impulse_error: Distance | None = None
+    flight: FlightTime
+    flight_error: ShortTime | None = None
+    contact: ContactTime | None = None  # drop jumps
+    time_to_take_off: ShortTime | None = None
+    peak_force: Force | None = None
+    mean_propulsion_force: Force | None = None
+    left_share: Fraction | None = None  # of the mean propulsion force, on two platforms
+    note: Text | None = None
+
+
+class ForcePlatformTest(TestRecord):
+    """Jumps on a force platform. The impulse's height counts, a drop jump's comes from the flight."""
+
+    kind: Literal["force-platform"]
+    jump: Literal["countermovement", "squat", "drop"]
+    take_off: TakeOff = "two-leg"
+    arms: Arms = "hips"
+    drop: Drop | None = None  # the box, for a drop jump
+    trials: Annotated[Seq[PlatformTrial], Field(min_length=1, max_length=12)]
+
+
 Test = Annotated[
     TouchTest
     | FlightTimeTest
@@ -129,6 +289,16 @@ Test = Annotated[
     | DropJumpTest
     | HeelRaiseTest
     | CalfPushTest
-    | FlyingSprintTest,
+    | FlyingSprintTest
+    | VideoFramesTest
+    | ContactMatTest
+    | SquatJumpTest
+    | CountermovementJumpTest
+    | LoadedJumpTest
+    | SprintSplitsTest
+    | IsometricForceTest
+    | OneLegHopTest
+    | OneLegJumpTest
+    | ForcePlatformTest,
     Field(discriminator="kind"),
 ]

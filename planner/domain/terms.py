@@ -67,4 +67,6 @@ ROLES: tuple[Role, ...] = get_args(Role)
 LOAD_ROLES: tuple[Role, ...] = ("build", "intensify")
 
 # How a height was taken. Heights of different method are not the same quantity (heel rise, landing posture).
-HeightMethod = Literal["touch", "flight-time", "given"]
+HeightMethod = Literal["touch", "flight-time", "impulse", "given"]
+# How the arms are held in a jump from a stand: on the hips or a bar, or free to swing.
+Arms = Literal["hips", "free"]

@@ -9,8 +9,8 @@ from planner.domain.athlete import Athlete
 from planner.domain.benchmarks import Benchmarks
 from planner.domain.block import Gap, GapLine, QualityLine
 from planner.domain.findings import Finding, UserError
-from planner.domain.measure import ContactTimeTest
 from planner.domain.terms import Quality
+from planner.estimate.contact import measured_contact
 from planner.estimate.emphasis import strong_and_sure, tilts
 from planner.estimate.findings import Locate, Notebook, nowhere
 from planner.estimate.force_gap import ForceGap, TakeOffEstimate, TakeOffInputs, force_gap
@@ -29,7 +29,7 @@ from planner.estimate.readings import unit_of
 from planner.estimate.story import CAUTION, NOT_MEASURED, story
 from planner.estimate.strength import load_for_reps_kg
 from planner.estimate.take_off import take_off_over_push_off
-from planner.estimate.uncertainty import Estimate, inside_noise, mean_of_all, single_trial_se
+from planner.estimate.uncertainty import Estimate, inside_noise
 from planner.units import STANDARD_GRAVITY_m_s2, format_length
 
 
@@ -160,14 +160,9 @@ def _contact(athlete: Athlete, benchmarks: Benchmarks, notes: Notebook) -> _Cont
             f"({share:.2f} x stature, ± {format_length(distance.se, 'cm', 0)}), not measured",
         )
         return _Contact(None, distance, described)
-    tests = [test for test in athlete.tests if isinstance(test, ContactTimeTest) and test.take_off == athlete.take_off]
-    if tests:
-        latest = max(tests, key=lambda test: test.date)
-        error = benchmarks.errors.contact_time
-        single = single_trial_se(typical_error=error.typical_error, resolution=error.resolution)
-        time = mean_of_all(latest.trials, single_se=single)
-        how = f", {latest.method}" if latest.method else ""
-        return _Contact(time, None, f"measured, mean of {len(latest.trials)} ({latest.date.isoformat()}{how})")
+    measured = measured_contact(athlete, benchmarks, notes)
+    if measured is not None:
+        return _Contact(measured.time_s, None, measured.described)
     stand_in = basis.contact
     notes.add(
         "warning",

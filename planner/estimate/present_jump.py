@@ -5,43 +5,43 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from planner.domain.athlete import Athlete
-from planner.domain.benchmarks import Benchmarks, LengthError, TakeOffBasis, TimeError
-from planner.domain.measure import FlightTimeTest, GivenRiseTest, TouchTest
+from planner.domain.benchmarks import Benchmarks, TakeOffBasis
 from planner.domain.terms import HeightMethod
 from planner.estimate.findings import Notebook
-from planner.estimate.take_off import rise_from_flight_time_m, rise_from_touch_m
-from planner.estimate.uncertainty import Estimate, mean_of_best, single_trial_se
-from planner.units import STANDARD_GRAVITY_m_s2, format_length
+from planner.estimate.heights import METHOD_NAMES, HeelRiseUsed, Height, heights_of
+from planner.estimate.take_off import rise_from_touch_m
+from planner.estimate.uncertainty import Estimate
+from planner.units import format_length
 
-HeightTest = TouchTest | FlightTimeTest | GivenRiseTest
-METHOD_OF: dict[str, HeightMethod] = {"touch": "touch", "flight-time": "flight-time", "given-rise": "given"}
 LEAST_RISE_m = 0.05  # a rise below this is no jump but a slip of the pen
 
 
 @dataclass(frozen=True)
-class HeelRiseUsed:
-    """What came off every touch, and whether it was measured."""
-
-    value_m: float
-    se_m: float
-    measured: bool
-
-
-@dataclass(frozen=True)
 class Jumps:
-    """The present jump and the target as rises of the body after take-off; touches too, where it was one."""
+    """The present jump and the target as rises of the body after take-off; touches too, where it was one.
 
-    test: HeightTest
-    test_number: int
-    method: HeightMethod
+    ``height``: the test that counts; ``heights``: what every test tells, each by its own method.
+    """
+
+    height: Height
+    heights: tuple[Height, ...]
     rise_now_m: Estimate
     rise_target_m: Estimate
     touch_now_m: float | None
-    best_m: float
     heel_rise: HeelRiseUsed
-    now_from_touch: bool
     target_from_touch: bool
-    resolution_m: float
+
+    @property
+    def method(self) -> HeightMethod:
+        return self.height.method
+
+    @property
+    def now_from_touch(self) -> bool:
+        return self.height.from_touch
+
+    @property
+    def resolution_m(self) -> float:
+        return self.height.resolution_m
 
 
 def jumps_of(athlete: Athlete, benchmarks: Benchmarks, notes: Notebook) -> Jumps | None:
@@ -49,13 +49,11 @@ def jumps_of(athlete: Athlete, benchmarks: Benchmarks, notes: Notebook) -> Jumps
     basis = basis_of(athlete, benchmarks)
     heel = _heel_rise(athlete, basis, notes)
     target_m = _target_rise_m(athlete, heel, notes)
-    number = _choose(athlete, notes)
-    if number is None or target_m is None or notes.has_errors:
+    heights = heights_of(athlete, heel, benchmarks, notes)
+    height = _choose(athlete, heights, notes)
+    if height is None or target_m is None or notes.has_errors:
         return None
-    test = athlete.tests[number]
-    assert isinstance(test, (TouchTest, FlightTimeTest, GivenRiseTest))
-    method = METHOD_OF[test.kind]
-    now, best, resolution = _rise_now(test, athlete, heel, benchmarks)
+    now = height.rise_m
     if now.value < LEAST_RISE_m:
         notes.add(
             "error",
@@ -63,23 +61,27 @@ def jumps_of(athlete: Athlete, benchmarks: Benchmarks, notes: Notebook) -> Jumps
             f"the test leaves a rise of only {now.value * 100:.0f} cm once reach and heel rise "
             f"({format_length(heel.value_m, 'cm', 0)}) are off",
             hint="check the trials, standing_reach and tip_toe_reach",
-            at=("tests", number, "trials"),
+            at=("tests", height.number, "trials"),
         )
         return None
-    if method != athlete.target.method:
-        now = _as_other_method(now, method, athlete, benchmarks, number, notes)
+    if height.arms == "hips":
+        notes.add(
+            "note",
+            "hands-on-hips",
+            "the only test of the target jump was done with hands on the hips: with the arms it would read higher",
+            hint="test as the target is jumped",
+            at=("tests", height.number),
+        )
+    if height.method != athlete.target.method:
+        now = _as_other_method(height, athlete, benchmarks, notes)
     return Jumps(
-        test=test,
-        test_number=number,
-        method=method,
+        height=height,
+        heights=tuple(heights),
         rise_now_m=now,
         rise_target_m=Estimate(target_m, 0.0),
-        touch_now_m=now.value + athlete.standing_reach + heel.value_m if isinstance(test, TouchTest) else None,
-        best_m=best,
+        touch_now_m=now.value + athlete.standing_reach + heel.value_m if height.from_touch else None,
         heel_rise=heel,
-        now_from_touch=isinstance(test, TouchTest),
         target_from_touch=athlete.target.touch is not None,
-        resolution_m=resolution,
     )
 
 
@@ -148,20 +150,23 @@ def _target_rise_m(athlete: Athlete, heel: HeelRiseUsed, notes: Notebook) -> flo
     return rise
 
 
-def _choose(athlete: Athlete, notes: Notebook) -> int | None:
-    """Number of the test that is the target jump: same take-off, same run-up; its own method first, then the latest."""
+def _choose(athlete: Athlete, heights: list[Height], notes: Notebook) -> Height | None:
+    """The test that is the target jump: same take-off, same run-up. The target's method first, then free arms, then
+    the latest."""
     run_up = is_off_run_up(athlete)
-    found: list[tuple[bool, str, int]] = []
+    found: list[tuple[bool, bool, str, int]] = []
     flight_time_at: int | None = None
-    for number, test in enumerate(athlete.tests):
-        if not isinstance(test, (TouchTest, FlightTimeTest, GivenRiseTest)) or test.take_off != athlete.take_off:
-            continue
-        if isinstance(test, FlightTimeTest) and run_up:
-            flight_time_at = number
-        elif run_up == (False if isinstance(test, FlightTimeTest) else test.run_up):
-            found.append((METHOD_OF[test.kind] == athlete.target.method, test.date.isoformat(), number))
+    fitting = [one for one in heights if one.take_off == athlete.take_off and one.form != "squat"]
+    for height in fitting:
+        if height.method == "flight-time" and run_up:
+            flight_time_at = height.number
+        elif run_up == (height.form == "run-up"):
+            found.append(
+                (height.method == athlete.target.method, height.arms != "hips", height.date.isoformat(), height.number)
+            )
     if found:
-        return max(found)[2]
+        number = max(found)[-1]
+        return next(one for one in fitting if one.number == number)
     if flight_time_at is not None:
         _refuse_flight_time(notes, ("tests", flight_time_at))
     run_up_word = "true" if run_up else "false"
@@ -185,38 +190,20 @@ def _refuse_flight_time(notes: Notebook, at: tuple[str | int, ...]) -> None:
     )
 
 
-def _rise_now(
-    test: HeightTest, athlete: Athlete, heel: HeelRiseUsed, benchmarks: Benchmarks
-) -> tuple[Estimate, float, float]:
-    """Rise with its own error (heel rise apart), the best trial as measured, and the scale's step as a rise (m)."""
-    errors = benchmarks.errors
-    if isinstance(test, TouchTest):
-        touch = mean_of_best(test.trials, single_se=_se(errors.touch))
-        rise = rise_from_touch_m(touch_m=touch.value, standing_reach_m=athlete.standing_reach, heel_rise_m=heel.value_m)
-        return Estimate(rise, touch.se), max(test.trials), errors.touch.resolution
-    if isinstance(test, FlightTimeTest):
-        flight = mean_of_best(test.trials, single_se=_se(errors.flight_time))
-        rise = rise_from_flight_time_m(flight_time_s=flight.value)
-        per_second = STANDARD_GRAVITY_m_s2 * flight.value / 4.0  # dh/dT of g T^2 / 8
-        best = rise_from_flight_time_m(flight_time_s=max(test.trials))
-        return Estimate(rise, per_second * flight.se), best, per_second * errors.flight_time.resolution
-    return mean_of_best(test.trials, single_se=_se(errors.given_rise)), max(test.trials), errors.given_rise.resolution
-
-
-def _se(error: LengthError | TimeError) -> float:
-    return single_trial_se(typical_error=error.typical_error, resolution=error.resolution)
-
-
-def _as_other_method(
-    now: Estimate, method: HeightMethod, athlete: Athlete, benchmarks: Benchmarks, number: int, notes: Notebook
-) -> Estimate:
-    extra = benchmarks.errors.other_method.typical_error
+def _as_other_method(height: Height, athlete: Athlete, benchmarks: Benchmarks, notes: Notebook) -> Estimate:
+    """The present jump as the target's method would have read it: by the benchmarks' conversion, said aloud."""
+    now, wanted = height.rise_m, athlete.target.method
+    given = [one for one in benchmarks.conversions if (one.measured_by, one.wanted_by) == (height.method, wanted)]
+    add_m = given[0].add_cm / 100.0 if given else 0.0
+    extra_m = given[0].standard_error_cm / 100.0 if given else benchmarks.errors.other_method.typical_error
+    change = "unchanged" if not add_m else f"with {format_length(add_m, 'cm', 1)} added"
     notes.add(
         "warning",
         "other-method",
-        f"the target's method is {athlete.target.method}, the only test of that jump is {method}: the two are not the "
-        f"same height; it stands in unchanged, with ± {format_length(extra, 'cm', 0)} more error",
-        hint=f"test by {athlete.target.method}, or write the target in the test's method",
-        at=("tests", number),
+        f"the target's method is {METHOD_NAMES[wanted]}, the only test of that jump is by "
+        f"{METHOD_NAMES[height.method]}: the two are not the same height; it stands in {change}, with ± "
+        f"{format_length(extra_m, 'cm', 0)} more error",
+        hint=f"test by {METHOD_NAMES[wanted]}, or write the target in the test's method",
+        at=("tests", height.number),
     )
-    return Estimate(now.value, (now.se**2 + extra**2) ** 0.5)
+    return Estimate(now.value + add_m, (now.se**2 + extra_m**2) ** 0.5)

@@ -48,6 +48,11 @@ def single_trial_se(*, typical_error: float, resolution: float) -> float:
     return math.hypot(typical_error, resolution / math.sqrt(12.0))
 
 
+def frame_se_s(frames_per_second: float) -> float:
+    """Standard error of a time between two video frames: each end within one frame, so a triangle of ± one frame."""
+    return 1.0 / (frames_per_second * math.sqrt(6.0))
+
+
 def mean_of_best(trials: Sequence[float], *, single_se: float, count: int = 2) -> Estimate:
     """Mean of the ``count`` highest trials.
 

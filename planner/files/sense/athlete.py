@@ -3,22 +3,42 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from itertools import pairwise
 
 from planner.domain.athlete import Athlete
 from planner.domain.findings import Finding
-from planner.domain.measure import CalfPushTest, FlightTimeTest, GivenRiseTest, HeelRaiseTest, TouchTest
+from planner.domain.measure import (
+    CalfPushTest,
+    ForcePlatformTest,
+    HeelRaiseTest,
+    OneLegHopTest,
+    OneLegJumpTest,
+    SprintSplitsTest,
+    TestRecord,
+    TouchTest,
+    VideoFramesTest,
+)
+from planner.domain.terms import HeightMethod
 from planner.files.document import Loaded
 from planner.files.tree import Path
 from planner.units import format_length
 
-_TELLS_HEIGHT = {TouchTest: "touch", FlightTimeTest: "flight-time", GivenRiseTest: "given"}
+# The height method of each kind that tells a height of a target jump; those of video and platform depend on the trials.
+_TELLS_HEIGHT: dict[str, HeightMethod] = {
+    "touch": "touch",
+    "flight-time": "flight-time",
+    "given-rise": "given",
+    "contact-mat": "flight-time",
+    "countermovement-jump": "flight-time",
+    "one-leg-jump": "flight-time",
+}
 
 
 def athlete_sense(loaded: Loaded[Athlete]) -> list[Finding]:
     athlete = loaded.value
     if athlete is None:
         return []
-    checks = (_body, _touches, _target, _dates, _week, _fixtures, _joints, _choices, _sides)
+    checks = (_body, _touches, _target, _dates, _week, _fixtures, _joints, _choices, _sides, _splits)
     return [finding for check in checks for finding in check(athlete, loaded)]
 
 
@@ -65,7 +85,7 @@ def _target(athlete: Athlete, loaded: Loaded[Athlete]) -> Iterator[Finding]:
     elif target.touch is not None and target.method != "touch":
         message = f"a touch cannot be the target of the method '{target.method}'"
         yield loaded.finding(("target", "method"), "target-method", message, "write method: touch, or a rise")
-    measured = [method for test in athlete.tests for kind, method in _TELLS_HEIGHT.items() if isinstance(test, kind)]
+    measured = [method for test in athlete.tests if (method := _height_method(test)) is not None]
     if not measured:
         message = "no test says how high the athlete jumps"
         hint = "add one of kind touch, flight-time or given-rise"
@@ -74,6 +94,16 @@ def _target(athlete: Athlete, loaded: Loaded[Athlete]) -> Iterator[Finding]:
         message = f"no test was taken by the target's method, '{target.method}'"
         hint = f"heights by another method are another quantity; retest, or write method: {measured[0]}"
         yield loaded.finding(("target", "method"), "target-method-untested", message, hint, level="warning")
+
+
+def _height_method(test: TestRecord) -> HeightMethod | None:
+    if isinstance(test, VideoFramesTest):
+        return "flight-time" if any(trial.landing is not None for trial in test.trials) else None
+    if isinstance(test, ForcePlatformTest):
+        if test.jump == "drop":
+            return None
+        return "impulse" if all(trial.rise_by_impulse is not None for trial in test.trials) else "flight-time"
+    return _TELLS_HEIGHT.get(getattr(test, "kind", ""))
 
 
 def _dates(athlete: Athlete, loaded: Loaded[Athlete]) -> Iterator[Finding]:
@@ -150,6 +180,31 @@ def _sides(athlete: Athlete, loaded: Loaded[Athlete]) -> Iterator[Finding]:
         if isinstance(test, (HeelRaiseTest, CalfPushTest)) and test.left is None and test.right is None:
             message = "this test has neither a left nor a right result"
             yield loaded.finding(("tests", index), "no-result", message, "add left, right or both")
+        if isinstance(test, (OneLegHopTest, OneLegJumpTest)) and not test.left and not test.right:
+            message = "this test has neither a left nor a right result"
+            yield loaded.finding(("tests", index), "no-result", message, "add left, right or both")
+
+
+def _splits(athlete: Athlete, loaded: Loaded[Athlete]) -> Iterator[Finding]:
+    """Every row of times has one for each distance, and both only grow."""
+    for index, test in enumerate(athlete.tests):
+        if not isinstance(test, SprintSplitsTest):
+            continue
+        if not _grows(test.distances):
+            message = "the distances do not grow from one to the next"
+            yield loaded.finding(("tests", index, "distances"), "splits-order", message, "count each from the start")
+        for row, times in enumerate(test.trials):
+            at: Path = ("tests", index, "trials", row)
+            if len(times) != len(test.distances):
+                message = f"{len(times)} times for {len(test.distances)} distances"
+                yield loaded.finding(at, "splits-number", message, "write one time for each distance")
+            elif not _grows(times):
+                message = "the times do not grow from one split to the next"
+                yield loaded.finding(at, "splits-order", message, "count each time from the start")
+
+
+def _grows(values: tuple[float, ...]) -> bool:
+    return values[0] > 0 and all(later > earlier for earlier, later in pairwise(values))
 
 
 def _repeats(values: Iterable[object]) -> Iterator[tuple[int, int]]:

@@ -1,0 +1,210 @@
+"""The height that each test tells, under its own definition: the rise of the body after take-off, by one method.
+
+Touches lose reach and heel rise; flight times are g T^2 / 8, whatever clock took them; a platform's impulse height is
+its own. Heights are never mixed here: whoever compares two of them does so in sight.
+"""
+
+from __future__ import annotations
+
+import datetime
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from typing import Literal
+
+from planner.domain.athlete import Athlete
+from planner.domain.benchmarks import Benchmarks
+from planner.domain.measure import (
+    ContactMatTest,
+    CountermovementJumpTest,
+    FlightTimeTest,
+    ForcePlatformTest,
+    GivenRiseTest,
+    OneLegJumpTest,
+    SquatJumpTest,
+    Test,
+    TestKind,
+    TouchTest,
+    VideoFramesTest,
+)
+from planner.domain.terms import LEGS, Arms, HeightMethod, TakeOff
+from planner.domain.test_kinds import KindOfTest
+from planner.estimate.findings import Notebook
+from planner.estimate.take_off import rise_from_flight_time_m, rise_from_touch_m
+from planner.estimate.uncertainty import Estimate, frame_se_s, mean_of_best, single_trial_se
+from planner.estimate.video import flights_s
+from planner.units import STANDARD_GRAVITY_m_s2, format_length
+
+Form = Literal["run-up", "stand", "squat"]
+
+
+@dataclass(frozen=True)
+class HeelRiseUsed:
+    """What came off every touch, and whether it was measured."""
+
+    value_m: float
+    se_m: float
+    measured: bool
+
+
+@dataclass(frozen=True)
+class Height:
+    """One test's rise. ``rise_m.se`` leaves the heel rise out: that one is shared by every touch."""
+
+    number: int
+    kind: TestKind
+    date: datetime.date
+    take_off: TakeOff
+    form: Form
+    arms: Arms | None
+    method: HeightMethod
+    rise_m: Estimate
+    single_se_m: float
+    best_m: float
+    resolution_m: float
+    trials: int
+
+    @property
+    def from_touch(self) -> bool:
+        return self.kind == "touch"
+
+    def described(self) -> str:
+        """``countermovement jump, hands on hips, by flight time (2025-09-06)``."""
+        form = {"run-up": "off a run-up", "stand": "from a stand", "squat": "from a held squat"}[self.form]
+        hands = ", hands on hips" if self.arms == "hips" and self.form != "run-up" else ""
+        return f"{self.kind.replace('-', ' ')} {form}{hands}, by {METHOD_NAMES[self.method]} ({self.date.isoformat()})"
+
+
+METHOD_NAMES: dict[HeightMethod, str] = {
+    "touch": "touch",
+    "flight-time": "flight time",
+    "impulse": "impulse",
+    "given": "a given rise",
+}
+
+
+def heights_of(athlete: Athlete, heel: HeelRiseUsed, benchmarks: Benchmarks, notes: Notebook) -> list[Height]:
+    """The height of every test that tells one, in the order of the file."""
+    return [
+        height
+        for number, test in enumerate(athlete.tests)
+        for height in _heights(number, test, athlete, heel, benchmarks, notes)
+    ]
+
+
+def single_se_of(kind: KindOfTest) -> float:
+    """Standard error of one trial, in the kind's own unit (m, s, or a share)."""
+    error = kind.length_error or kind.time_error or kind.share_error
+    assert error is not None
+    return single_trial_se(typical_error=error.typical_error, resolution=error.resolution)
+
+
+def _heights(
+    number: int, test: Test, athlete: Athlete, heel: HeelRiseUsed, benchmarks: Benchmarks, notes: Notebook
+) -> list[Height]:
+    kind = benchmarks.test_kinds[test.kind]
+    match test:
+        case TouchTest():
+            assert kind.length_error is not None
+            off_m = rise_from_touch_m(touch_m=0.0, standing_reach_m=athlete.standing_reach, heel_rise_m=heel.value_m)
+            rises, form = [mark + off_m for mark in test.trials], _form(test.run_up)
+            return [_height(number, test, form, "touch", rises, single_se_of(kind), kind.length_error.resolution)]
+        case GivenRiseTest():
+            assert kind.length_error is not None
+            step, form = kind.length_error.resolution, _form(test.run_up)
+            return [_height(number, test, form, "given", test.trials, single_se_of(kind), step)]
+        case FlightTimeTest():
+            return [_by_flight(number, test, "stand", test.trials, kind)]
+        case ContactMatTest():
+            return [_by_flight(number, test, "stand", [trial.flight for trial in test.trials], kind)]
+        case CountermovementJumpTest():
+            return [_by_flight(number, test, "stand", test.trials, kind)]
+        case SquatJumpTest():
+            return [_by_flight(number, test, "squat", test.trials, kind)]
+        case VideoFramesTest():
+            flights = flights_s(number, test, notes)
+            extra = frame_se_s(test.frame_rate)
+            return [_by_flight(number, test, _form(test.run_up), flights, kind, extra)] if flights else []
+        case OneLegJumpTest():
+            legs = [(leg, getattr(test, leg)) for leg in LEGS]
+            return [
+                replace(_by_flight(number, test, "stand", flights, kind), take_off=_one_leg(leg))
+                for leg, flights in legs
+                if flights
+            ]
+        case ForcePlatformTest():
+            return _on_platform(number, test, kind)
+        case _:
+            return []
+
+
+def _form(run_up: bool) -> Form:
+    return "run-up" if run_up else "stand"
+
+
+def _one_leg(leg: str) -> TakeOff:
+    return "one-leg left" if leg == "left" else "one-leg right"
+
+
+def _by_flight(
+    number: int, test: Test, form: Form, flights_s: Sequence[float], kind: KindOfTest, extra_se_s: float = 0.0
+) -> Height:
+    """Flight times to rises; errors go along by dh/dT = g T / 4."""
+    assert kind.time_error is not None
+    mean_s = mean_of_best(flights_s, single_se=0.0).value
+    m_per_s = STANDARD_GRAVITY_m_s2 * mean_s / 4.0
+    rises = [rise_from_flight_time_m(flight_time_s=flight) for flight in flights_s]
+    single_m = m_per_s * math.hypot(single_se_of(kind), extra_se_s)
+    resolution_m = m_per_s * max(kind.time_error.resolution, extra_se_s)
+    height = _height(number, test, form, "flight-time", rises, single_m, resolution_m)
+    return replace(height, rise_m=Estimate(rise_from_flight_time_m(flight_time_s=mean_s), height.rise_m.se))
+
+
+def _on_platform(number: int, test: ForcePlatformTest, kind: KindOfTest) -> list[Height]:
+    """The impulse's height where every trial has it; a drop jump is no height of this sort."""
+    if test.jump == "drop":
+        return []
+    form: Form = "squat" if test.jump == "squat" else "stand"
+    by_impulse = [trial.rise_by_impulse for trial in test.trials if trial.rise_by_impulse is not None]
+    own_m = single_se_of(kind)
+    if len(by_impulse) == len(test.trials):
+        errors = [trial.rise_by_impulse_error or 0.0 for trial in test.trials]
+        single_m = math.hypot(own_m, sum(errors) / len(errors))
+        return [_height(number, test, form, "impulse", by_impulse, single_m, 0.0)]
+    flights = [trial.flight for trial in test.trials]
+    errors = [trial.flight_error or 0.0 for trial in test.trials]
+    mean_s = mean_of_best(flights, single_se=0.0).value
+    read_m = STANDARD_GRAVITY_m_s2 * mean_s / 4.0 * sum(errors) / len(errors)
+    rises = [rise_from_flight_time_m(flight_time_s=flight) for flight in flights]
+    return [_height(number, test, form, "flight-time", rises, math.hypot(own_m, read_m), 0.0)]
+
+
+def _height(
+    number: int,
+    test: Test,
+    form: Form,
+    method: HeightMethod,
+    rises: Sequence[float],
+    single_se_m: float,
+    resolution_m: float,
+) -> Height:
+    return Height(
+        number=number,
+        kind=test.kind,
+        date=test.date,
+        take_off=getattr(test, "take_off", "two-leg"),
+        form=form,
+        arms=getattr(test, "arms", None),
+        method=method,
+        rise_m=mean_of_best(rises, single_se=single_se_m),
+        single_se_m=single_se_m,
+        best_m=max(rises),
+        resolution_m=resolution_m,
+        trials=len(rises),
+    )
+
+
+def said(height: Height, unit: Literal["cm", "in"]) -> str:
+    """``41.2 ± 1.1 cm``."""
+    value = format_length(height.rise_m.value, unit, 1).split()[0]
+    return f"{value} ± {format_length(height.rise_m.se, unit, 1)}"
