@@ -22,7 +22,7 @@ def shortlist(problem: Problem, most_alike: int) -> Problem:
     open_movements = _open_movements(problem)
     groups: dict[tuple[object, ...], list[Movement]] = {}
     for movement in _at_their_level(problem, open_movements):
-        groups.setdefault((*_kind_of_work(problem, movement), movement.dose.scheme), []).append(movement)
+        groups.setdefault(_kind_of_work(problem, movement), []).append(movement)
     kept = {pin.movement for pin in problem.athlete.pins}
     for members in groups.values():
         best = sorted(members, key=lambda m: (movement_cost(problem, m), m.id))
@@ -50,7 +50,7 @@ def _open_movements(problem: Problem) -> list[Movement]:
 
 def _kind_of_work(problem: Problem, movement: Movement) -> tuple[object, ...]:
     tier = movement.jump.tier if movement.jump else None
-    return problem.library.families[movement.id], movement.part, movement.patterns, tier
+    return problem.library.families[movement.id], movement.part, movement.patterns, tier, movement.dose.scheme
 
 
 def _at_their_level(problem: Problem, movements: list[Movement]) -> list[Movement]:
