@@ -97,10 +97,9 @@ def week_bands(inputs: BudgetInputs, limits: StartLimits | None) -> dict[int, We
 
 
 def _test_jumps(inputs: BudgetInputs) -> int:
-    """High-tier contacts of the closing test, where the athlete does no other: the test itself is no training."""
+    """High-tier contacts of the closing test: a week's bands must hold them, whatever else it does."""
     plan = inputs.template.test_day
-    off_run_up = inputs.athlete.approach.steps > 0
-    return 0 if inputs.high_tier_open or not off_run_up else plan.practice_jumps + plan.counted_jumps
+    return plan.practice_jumps + plan.counted_jumps if inputs.athlete.approach.steps > 0 else 0
 
 
 def _budget(inputs: BudgetInputs, week: int) -> WeekBudget:
@@ -215,16 +214,16 @@ def _widen(centres: Centres, role: Role, template: Template, test_jumps: int) ->
         "medium": _range(centres.medium, width.fraction, width.least_contacts),
         "high": _range(centres.high, width.fraction, width.least_contacts if centres.high else 0),
     }
+    approach = _range(centres.approach, width.fraction, width.least_sprints * 2 if centres.approach else 0)
     if test_jumps:
-        tiers["high"] = Range(0, test_jumps)
+        tiers["high"] = Range(tiers["high"].low, max(tiers["high"].high, test_jumps))
+        approach = Range(approach.low, max(approach.high, test_jumps))
     floor_share = floors.sets.get(role, 0.0)
     return WeekBands(
         quarter_sets={q: _range(4 * s, width.fraction, 4 * width.least_sets) for q, s in centres.sets.items()},
         contacts=_range(centres.contacts, width.fraction, width.least_contacts),
         tiers=tiers,
-        approach=Range(0, test_jumps)
-        if test_jumps
-        else _range(centres.approach, width.fraction, width.least_sprints * 2 if centres.approach else 0),
+        approach=approach,
         sprints=_range(centres.sprints, width.fraction, width.least_sprints if centres.sprints else 0),
         floor_quarter_sets={q: math.floor(4 * floor_share * s) for q, s in centres.plain_sets.items()},
         floor_contacts=math.floor(floors.contacts.get(role, 0.0) * centres.contacts),

@@ -10,7 +10,7 @@ from planner.domain.athlete import Athlete
 from planner.domain.findings import Finding, UserError
 from planner.domain.library import Library
 from planner.domain.movement import Movement
-from planner.domain.template import DayPlan, LevelPlan, Scheme, SchemeWeek, Template
+from planner.domain.template import DayPlan, LevelPlan, Scheme, SchemeWeek, Shape, Template
 from planner.domain.terms import LEVELS, TIERS, Level, Quality, Side
 from planner.estimate.strength import OutOfRange, percent_of_max
 from planner.problem.bands import BudgetInputs, start_limits, week_bands
@@ -75,10 +75,11 @@ def build_problem(
         test_slot=test_slot,
         sport=sport,
         shapes=tuple(shapes[name] for name in plan.shapes),
-        test_week_shapes={
-            slot: shapes[name]
-            for slot, name in zip(_training_slots(slots, weeks, away, test_slot), plan.test_week, strict=False)
-        },
+        test_week_shapes=_test_week_shapes(
+            [shapes[name] for name in plan.test_week],
+            {slot: dates[weeks, slot] for slot in _training_slots(slots, weeks, away, test_slot)},
+            sport,
+        ),
         movements=tuple(library[name] for name in sorted(library.movements)),
         retest=retest,
         entries=_entries(athlete, library, template, template.levels[level], youth, slots, retest, dates, away, sport),
@@ -157,6 +158,25 @@ def _finding(code: str, message: str, hint: str) -> Finding:
 
 def _training_slots(slots: tuple[Slot, ...], weeks: int, away: frozenset[tuple[int, int]], test_slot: int) -> list[int]:
     return [s.number for s in slots if s.number < test_slot and (weeks, s.number) not in away]
+
+
+def _test_week_shapes(
+    shapes: list[Shape], dates: dict[int, datetime.date], sport: dict[datetime.date, SportDay]
+) -> dict[int, Shape]:
+    """The test week's shapes on its days in order; a day beside a match takes a primer or stays free."""
+    left, found = list(shapes), {}
+    for slot, date in dates.items():
+        beside_match = _near_match(date, sport)
+        fitting = [shape for shape in left if not beside_match or shape.low_contacts_only_up_to is not None]
+        if fitting:
+            found[slot] = fitting[0]
+            left.remove(fitting[0])
+    return found
+
+
+def _near_match(date: datetime.date, sport: dict[datetime.date, SportDay]) -> bool:
+    """Whether a match falls on the date or the next."""
+    return any(day in sport and sport[day].match for day in (date, date + datetime.timedelta(days=1)))
 
 
 def _test_slot(slots: tuple[Slot, ...], weeks: int, away: frozenset[tuple[int, int]]) -> int:
@@ -273,8 +293,7 @@ def _barred(
     """Why this date allows no set of the movement: away, or a match that day or the next (then only a primer)."""
     if key in away:
         return "away"
-    today, tomorrow = dates[key], dates[key] + datetime.timedelta(days=1)
-    near_match = any(date in sport and sport[date].match for date in (today, tomorrow))
+    near_match = _near_match(dates[key], sport)
     return "match within a day: primer only" if near_match and not is_primer(movement) else None
 
 
