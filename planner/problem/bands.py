@@ -123,7 +123,7 @@ def _centres(inputs: BudgetInputs, week: int, role: Role) -> Centres:
     medium = factor * budget.medium
     total = factor * budget.contacts
     approach = factor * budget.approach if inputs.athlete.approach.steps else 0.0
-    if not inputs.high_tier_open:
+    if not inputs.high_tier_open or not _high_all_phase(inputs, week):
         high, approach, medium = 0.0, 0.0, medium + factor * budget.high / 2
     if inputs.youth:
         total = min(total, inputs.template.youth.contacts_week)
@@ -134,6 +134,14 @@ def _centres(inputs: BudgetInputs, week: int, role: Role) -> Centres:
     centres = Centres(sets, plain, medium, high, low, approach, factor * budget.sprints * speed_tilt)
     _fit_minutes(centres, inputs, week)
     return centres
+
+
+def _high_all_phase(inputs: BudgetInputs, week: int) -> bool:
+    """Whether every load week of the phase has a high tier; a movement stays through its phase, so one bars all."""
+    plans = inputs.template.weeks
+    phase = plans[week - 1].phase
+    load = [w for w, plan in enumerate(plans, start=1) if plan.phase == phase and plan.role in LOAD_ROLES]
+    return all(_budget(inputs, w).high > 0 for w in load)
 
 
 def _fit_minutes(centres: Centres, inputs: BudgetInputs, week: int) -> None:
