@@ -30,7 +30,7 @@ def prefer(
     ``allowed``: units that a soft row, by (rule, scope), may miss: what stage 1 left.
     """
     progress("choosing the movements a coach would rather have")
-    rows = [_as_hard(row, allowed.get((row.rule, row.scope), 0)) for row in gather_rows(problem)]
+    rows = [as_hard(row, allowed.get((row.rule, row.scope), 0)) for row in gather_rows(problem)]
     values, movements, first = _prefer_movements(problem, rows, values, MOVEMENT_SHARE * budget)
     progress("settling the sets")
     values, sets, second = _prefer_sets(problem, rows, values, SETS_SHARE * budget)
@@ -78,7 +78,7 @@ def _improved(
     return values_of(built, solved), stage, spent(solved)
 
 
-def _as_hard(row: Row, allowance: int) -> Row:
+def as_hard(row: Row, allowance: int) -> Row:
     if row.price == 0:
         return row
     low = None if row.low is None else row.low - allowance

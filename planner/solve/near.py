@@ -1,0 +1,101 @@
+"""Stage 3: after a test, a movement or a day has changed, the block with the fewest changes from the one in use."""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Mapping, Sequence
+
+from ortools.sat.python import cp_model
+
+from planner.domain.block import Block, Proof, Stage
+from planner.problem.model import Problem
+from planner.rules.base import Row
+from planner.solve.cp_model import BlockModel, add_hint, build_model, solver, spent, values_of
+from planner.solve.from_block import block_values, movements_of
+from planner.solve.matrix import gather_rows
+from planner.solve.prefer import as_hard
+from planner.solve.shortlist import only, shortlist
+from planner.solve.stages import DEFAULT_BUDGET, SHORTLISTS, Progress, Solution, shortfalls, solve
+
+# What a change costs: a movement in or out of a day of a phase, a session moved to another day, a set more or less.
+MOVEMENT_CHANGED, SHAPE_MOVED, SET_CHANGED = 10, 40, 1  # common practice, no source
+NEAR_SHARE = 0.5
+UNIT = "changes"
+
+
+def solve_near(
+    problem: Problem, block: Block, budget: float = DEFAULT_BUDGET, progress: Progress = lambda _: None
+) -> Solution:
+    """The block nearest to ``block`` with no greater shortfall than the best there is. Raises as ``solve`` does.
+
+    Stage 1 is held and stage 2 left out: in mid-season a coach wants the fewest surprises, not the finest choice. The
+    fewest changes are sought among the block's own movements and a shortlist; its bound speaks for those.
+    """
+    kept = movements_of(block) | {m.id for m in shortlist(problem, SHORTLISTS[0]).movements}
+    smaller = only(problem, kept & set(problem.library.movements))
+    progress("looking for the fewest changes")
+    rows = gather_rows(smaller)
+    found = _fewest_changes(smaller, [dataclasses.replace(row, price=0) for row in rows], block, NEAR_SHARE * budget)
+    if found is not None:
+        values, near, time = found
+        bands = Stage(name="bands", status="optimal", objective=0, bound=0, unit="priced shortfall")
+        return Solution(smaller, values, (), Proof(status="optimal", scope="library", stages=(bands, near)), time)
+    return _with_shortfalls(problem, block, budget, progress)
+
+
+def _with_shortfalls(problem: Problem, block: Block, budget: float, progress: Progress) -> Solution:
+    """The bands cannot all be met: find the least shortfall first, then the fewest changes that keep it."""
+    best = solve(problem, budget, progress)
+    progress("looking for the fewest changes")
+    kept = {m.id for m in best.problem.movements} | movements_of(block)
+    wider = only(problem, kept & set(problem.library.movements))
+    allowed = {(row.rule, row.scope): units for row, units in best.missed}
+    rows = gather_rows(wider)
+    held = [as_hard(row, allowed.get((row.rule, row.scope), 0)) for row in rows]
+    found = _fewest_changes(wider, held, block, NEAR_SHARE * budget, start=best.values)
+    if found is None:
+        return best
+    values, near, time = found
+    proof = Proof(status=best.proof.status, scope=best.proof.scope, stages=(best.proof.stages[0], near))
+    return Solution(wider, values, shortfalls(rows, values), proof, round(best.deterministic_time + time, 3))
+
+
+def _fewest_changes(
+    problem: Problem, rows: Sequence[Row], block: Block, budget: float, start: Mapping[str, int] | None = None
+) -> tuple[dict[str, int], Stage, float] | None:
+    built = build_model(problem, rows)
+    old = block_values(block, problem)
+    add_hint(built, {key: start.get(key, 0) for key in built.variables} if start is not None else old)
+    built.model.minimize(_distance(built, old))
+    solved = solver(budget)
+    status = solved.solve(built.model)
+    if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
+        return None
+    stage = Stage(
+        name="near",
+        status="optimal" if status == cp_model.OPTIMAL else "feasible",
+        objective=round(solved.objective_value),
+        bound=round(solved.best_objective_bound),
+        unit=UNIT,
+    )
+    return values_of(built, solved), stage, spent(solved)
+
+
+def _distance(built: BlockModel, old: Mapping[str, int]) -> cp_model.LinearExprT:
+    """Priced changes: of choices by their own variable, of sets by a slack each way."""
+    terms: list[cp_model.LinearExprT] = []
+    for key, variable in built.variables.items():
+        price = {"in": MOVEMENT_CHANGED, "takes": SHAPE_MOVED, "sets": SET_CHANGED}.get(key.split("/")[0])
+        if price is None:
+            continue
+        high = built.ranges[key][1]
+        if price is not SET_CHANGED:
+            terms.append(price * (1 - variable) if old[key] else price * variable)
+        elif high and old[key] == 0:
+            terms.append(price * variable)
+        elif high:
+            change = built.model.new_int_var(0, max(high, old[key]), f"{key}/change")
+            built.model.add(change >= variable - old[key])
+            built.model.add(change >= old[key] - variable)
+            terms.append(price * change)
+    return cp_model.LinearExpr.sum(terms)
