@@ -27,6 +27,7 @@ if TYPE_CHECKING:
     type=click.DateTime(["%Y-%m-%d"]),
     help="First day of the block [default: the first training day after the latest test].",
 )
+@click.option("--near", metavar="BLOCK", type=click.Path(), help="Change as little as possible from this block.")
 @click.option("--budget", type=click.FloatRange(min=0, min_open=True), help="Deterministic seconds for the solver.")
 @click.option("-o", "--output", metavar="BLOCK.yaml", type=click.Path(), help="File to write [default: stdout].")
 @click.option("--force", is_flag=True, help="Replace a block that was edited by hand.")
@@ -37,6 +38,7 @@ def command(
     athlete: str,
     template: str | None,
     start: datetime.datetime | None,
+    near: str | None,
     budget: float | None,
     output: str | None,
     force: bool,
@@ -55,15 +57,36 @@ def command(
 
     file = None if output in (None, STDOUT) else block_output(str(output), force=force)
     sources = read_sources(Wanted(athlete, template, library, templates), rule_ids=[rule.id for rule in all_rules()])
-    block = _make(sources, start.date() if start else None, budget, Path(output or STDOUT).parent)
+    old = _read_near(near) if near else None
+    block = _make(sources, start.date() if start else None, old, budget, Path(output or STDOUT).parent)
     if file is not None:
         file.write(_written(block, str(output)))
     if file is None or as_json:
         result(_written(block, ".json" if as_json else ".yaml"))
+    if old is not None:
+        _say_changes(old, block)
     _say(block, sources, output if file is not None else None)
 
 
-def _make(sources: Sources, start: datetime.date | None, budget: float | None, folder: Path) -> Block:
+def _read_near(near: str) -> Block:
+    from planner.files.load import load_block
+
+    return load_block(near).require()
+
+
+def _say_changes(old: Block, new: Block) -> None:
+    from planner.report.changes import changes
+
+    found = changes(old, new)
+    note("")
+    note("Changes from the block in use:" if found else "Nothing changes from the block in use.")
+    for line in found:
+        note(f"  {line}")
+
+
+def _make(
+    sources: Sources, start: datetime.date | None, old: Block | None, budget: float | None, folder: Path
+) -> Block:
     from planner.cli.placing import locator, placed
     from planner.domain.findings import UserError
     from planner.problem.from_files import estimate_and_problem
@@ -77,16 +100,18 @@ def _make(sources: Sources, start: datetime.date | None, budget: float | None, f
     except UserError as error:
         raise UserError(placed(error.findings, sources.athlete)) from error
     show_findings([*sources.findings, *placed(estimate.findings, sources.athlete)])
-    return make_block(_solve(problem, sources, budget), estimate.gap, _references(sources, folder))
+    return make_block(_solve(problem, sources, old, budget), estimate.gap, _references(sources, folder))
 
 
-def _solve(problem: Problem, sources: Sources, budget: float | None) -> Solution:
+def _solve(problem: Problem, sources: Sources, old: Block | None, budget: float | None) -> Solution:
     from planner.domain.findings import Finding, UserError
+    from planner.solve.near import solve_near
     from planner.solve.stages import DEFAULT_BUDGET, BudgetSpent, NoBlock, solve
 
     progress = Progress()
     try:
-        return solve(problem, budget or DEFAULT_BUDGET, progress)
+        allowed = budget or DEFAULT_BUDGET
+        return solve(problem, allowed, progress) if old is None else solve_near(problem, old, allowed, progress)
     except NoBlock as no_block:
         progress("no block keeps every rule; looking for the rules that conflict")
         raise UserError(_conflict(no_block, sources)) from no_block
