@@ -70,6 +70,11 @@ def _lines(value: Any, indent: int) -> Iterator[str]:
         yield from inner[1:]
 
 
+def one_scalar(value: Any, flow: bool) -> str:
+    """A single value on one line; ``flow``: fit to stand inside brackets."""
+    return _scalar(value, flow)
+
+
 def _on_one_line(value: Any, room: int) -> str | None:
     """A scalar; or a mapping or list of scalars if it fits; else None."""
     if isinstance(value, dict):

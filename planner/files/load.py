@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar, cast
@@ -123,8 +123,13 @@ def yaml_files(folder: Path) -> list[tuple[str, Path]]:
     return sorted(found)
 
 
-def load_library(folder: str | Path, display: str | None = None) -> Loaded[Library]:
-    """Every movement and equipment file of a folder as one library. An id written in two places is a finding."""
+def load_library(
+    folder: str | Path, display: str | None = None, *, instead: Mapping[str, bytes] | None = None
+) -> Loaded[Library]:
+    """Every movement and equipment file of a folder as one library. An id written in two places is a finding.
+
+    ``instead``: what files of these names (relative to the folder) are to hold, to see what an edit would do.
+    """
     from planner.files.references import library_references
     from planner.files.sense.library import library_sense
 
@@ -132,8 +137,10 @@ def load_library(folder: str | Path, display: str | None = None) -> Loaded[Libra
     digest = hashlib.sha256()
     findings: list[Finding] = []
     loaded: list[Loaded[BaseModel]] = []
-    for name, path in yaml_files(Path(folder)):
-        raw, problems = read_bytes(path, f"{shown}/{name}")
+    replaced = dict(instead or {})
+    there = {**dict(yaml_files(Path(folder))), **{name: Path(folder) / name for name in replaced}}
+    for name, path in sorted(there.items()):
+        raw, problems = (replaced[name], []) if name in replaced else read_bytes(path, f"{shown}/{name}")
         findings.extend(problems)
         if raw is None:
             continue

@@ -1,0 +1,229 @@
+"""Edits that respect a file: characters are put between the marks of nodes, and every other one stays where it is.
+
+After each edit the text is read again, and has to hold exactly the asked-for data; otherwise nothing is returned.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from planner.files import edit_spans as spans
+from planner.files.edit_steps import (
+    CannotEdit,
+    Drop,
+    Edit,
+    Insert,
+    Put,
+    assert_only,
+    find,
+    key_of,
+    smallest_steps,
+    tree_of,
+)
+from planner.files.edit_values import block_text, entry_lines, flow_text, scalar_text
+from planner.files.tree import ListNode, MappingNode, Node, Path, Scalar
+from planner.files.values import Data
+
+
+@dataclass(frozen=True)
+class Splice:
+    start: int
+    end: int
+    text: str
+
+    def applied(self, text: str) -> str:
+        return text[: self.start] + self.text + text[self.end :]
+
+
+def edited(text: str, edits: Sequence[Edit]) -> str:
+    """The text with the edits made one after another. Raises CannotEdit; the text itself must be readable."""
+    for edit in edits:
+        for step in smallest_steps(edit, tree_of(text)):
+            root = tree_of(text)
+            changed = _splice(step, root, text).applied(text)
+            assert_only(step, root, changed)
+            text = changed
+    return text
+
+
+def _splice(edit: Edit, root: Node, text: str) -> Splice:
+    if isinstance(edit, Insert):
+        return _insertion(edit, root, text)
+    if isinstance(edit, Drop):
+        return _removal(edit.path, root, text)
+    there = find(root, edit.path)
+    return _addition(edit, root, text) if there is None else _replacement(edit, there, root, text)
+
+
+def _replacement(edit: Put, node: Node, root: Node, text: str) -> Splice:
+    flow = _inside_flow(root, edit.path, text)
+    start, end = node.mark.start, spans.value_end(node, text)
+    key = key_of(root, edit.path)
+    since = spans.colon(key, text) if key is not None else start
+    if spans.is_blank(node):
+        start = end = since
+    if spans.comments(root, text, since, end) or _has_header_comment(node, text):
+        raise CannotEdit("a comment stands inside the value that is to be replaced")
+    if key is not None and not flow and not _stays_a_line(node, edit.value, text):
+        column = key.mark.column - 1
+        start = spans.colon(key, text)
+        indent = _entry_indent(node, text, column)
+        return Splice(
+            start,
+            end if end > start else start,
+            block_text(edit.value, indent, key.mark.column + len(key.text), spans.line_end_of(text)),
+        )
+    written = (
+        flow_text(edit.value)
+        if isinstance(edit.value, (list, dict))
+        else scalar_text(edit.value, node if isinstance(node, Scalar) else None, text, flow)
+    )
+    if key is not None and spans.is_blank(node):
+        written = f" {written}"
+    return Splice(start, end, written)
+
+
+def _has_header_comment(node: Node, text: str) -> bool:
+    """Whether a folded or literal text carries a comment behind its | or >."""
+    header = text[node.mark.start : spans.line_stop(text, node.mark.start)]
+    return isinstance(node, Scalar) and not node.plain and header[:1] in ("|", ">") and "#" in header
+
+
+def _stays_a_line(node: Node, value: Data, text: str) -> bool:
+    """Whether the new value is put just where the old one was: words for words, brackets for brackets."""
+    if isinstance(node, Scalar):
+        folded = not node.plain and text[node.mark.start : node.mark.start + 1] in ("|", ">")
+        return (
+            not isinstance(value, (list, dict))
+            and not folded
+            and node.mark.start < node.mark.end
+            and "\n" not in text[node.mark.start : node.mark.end]
+        )
+    return spans.is_flow(node, text)
+
+
+def _entry_indent(node: Node, text: str, column: int) -> int:
+    """The column of a block value's lines, as it was written before, else two further in than its field."""
+    if isinstance(node, (ListNode, MappingNode)) and not spans.is_flow(node, text):
+        return node.mark.column - 1
+    return column + 2
+
+
+def _addition(edit: Put, root: Node, text: str) -> Splice:
+    *above, last = edit.path
+    parent = find(root, tuple(above))
+    flow = _inside_flow(root, edit.path, text)
+    if isinstance(parent, MappingNode) and isinstance(last, str):
+        if spans.is_flow(parent, text):
+            return _into_flow(parent, f"{last}: {flow_text(edit.value)}", text)
+        key, value = _predecessor(parent, last, edit.order)
+        at, column = spans.line_stop(text, spans.entry_end(key, value, text)), key.mark.column - 1
+        line_end = spans.line_end_of(text)
+        written = block_text(edit.value, column + 2, column + len(last) + 1, line_end)
+        return Splice(at, at, f"{line_end}{' ' * column}{last}:{written}")
+    if isinstance(parent, ListNode) and last == len(parent.items) and parent.items:
+        if spans.is_flow(parent, text):
+            return _into_flow(parent, flow_text(edit.value), text)
+        at = spans.line_stop(text, spans.value_end(parent.items[-1], text))
+        written = (
+            flow_text(edit.value)
+            if flow or isinstance(edit.value, (list, dict))
+            else scalar_text(edit.value, None, text, flow)
+        )
+        return Splice(at, at, f"{spans.line_end_of(text)}{' ' * (parent.mark.column - 1)}- {written}")
+    raise CannotEdit("there is no place for this value", "add the field that it belongs to first")
+
+
+def _predecessor(parent: MappingNode, name: str, order: tuple[str, ...]) -> tuple[Scalar, Node]:
+    """The field after which a new one is added: the nearest before it in the usual order, else the last."""
+    before = order[: order.index(name)] if name in order else ()
+    return next(
+        (parent.by_key[near] for near in reversed(before) if near in parent.by_key),
+        parent.entries[0 if before or name in order else -1],
+    )
+
+
+def _into_flow(parent: ListNode | MappingNode, written: str, text: str) -> Splice:
+    last = parent.items[-1] if isinstance(parent, ListNode) and parent.items else None
+    if isinstance(parent, MappingNode) and parent.entries:
+        at = spans.entry_end(*parent.entries[-1], text)
+    else:
+        at = spans.value_end(last, text) if last is not None else parent.mark.start + 1
+    empty = not (parent.items if isinstance(parent, ListNode) else parent.entries)
+    return Splice(at, at, written if empty else f", {written}")
+
+
+def _insertion(edit: Insert, root: Node, text: str) -> Splice:
+    parent = find(root, edit.path)
+    if not isinstance(parent, ListNode) or not parent.items or spans.is_flow(parent, text):
+        raise CannotEdit("the list is written in brackets", "write it one entry a line first, each starting with '- '")
+    if not 1 <= edit.index <= len(parent.items):
+        raise CannotEdit("a new entry cannot come first")
+    before = parent.items[edit.index - 1]
+    line_end, dash = spans.line_end_of(text), parent.mark.column - 1
+    inner = before.mark.column - 1 if before.mark.column - 1 > dash else dash + 2
+    at = spans.line_stop(text, spans.value_end(before, text))
+    gap = line_end * (2 if _blank_lines_between(parent, text) else 1)
+    return Splice(at, at, gap + entry_lines(edit.value, dash, inner, line_end))
+
+
+def _blank_lines_between(parent: ListNode, text: str) -> bool:
+    """Whether entries are set apart by a blank line; a single entry is taken to be."""
+    for one, two in zip(parent.items, parent.items[1:], strict=False):
+        between = text[spans.line_stop(text, spans.value_end(one, text)) : two.mark.start]
+        return any(not line.strip() for line in between.splitlines()[1:-1])
+    return True
+
+
+def _removal(path: Path, root: Node, text: str) -> Splice:
+    *above, last = path
+    parent, node = find(root, tuple(above)), find(root, path)
+    if parent is None or node is None:
+        raise CannotEdit("there is nothing of that name")
+    key = key_of(root, path)
+    count = (
+        len(parent.items)
+        if isinstance(parent, ListNode)
+        else len(parent.entries)
+        if isinstance(parent, MappingNode)
+        else 0
+    )
+    if count == 1:
+        return _replacement(Put(tuple(above), [] if isinstance(parent, ListNode) else {}), parent, root, text)
+    if spans.is_flow(parent, text):
+        return _out_of_flow(parent, last, root, text)
+    end = spans.entry_end(key, node, text) if key is not None else spans.value_end(node, text)
+    first = key.mark.start if key is not None else text.rindex("-", 0, node.mark.start)
+    start = spans.line_start(text, first)
+    if text[start:first].strip():
+        raise CannotEdit("the field shares its line with another")
+    kept = spans.comments(root, text, start, spans.line_stop(text, end))
+    stop = spans.next_line(text, end)
+    if kept:  # a coach's words stay, even about a field that goes
+        pad, line_end = text[start:first], spans.line_end_of(text)
+        return Splice(start, spans.line_stop(text, end), line_end.join(f"{pad}{comment}" for comment in kept))
+    if stop == len(text) and start and spans.line_stop(text, end) == stop:  # the last line has no line end of its own
+        before = start - (2 if text[start - 2 : start] == "\r\n" else 1)
+        return Splice(before, stop, "")
+    return Splice(start, stop, "")
+
+
+def _out_of_flow(parent: Node, last: str | int, root: Node, text: str) -> Splice:
+    if isinstance(parent, MappingNode):
+        bounds = [(key.mark.start, spans.entry_end(key, value, text)) for key, value in parent.entries]
+        index = next(i for i, (key, _) in enumerate(parent.entries) if key.text == last)
+    else:
+        assert isinstance(parent, ListNode) and isinstance(last, int)
+        bounds = [(item.mark.start, spans.value_end(item, text)) for item in parent.items]
+        index = last
+    start, end = (bounds[index][0], bounds[1][0]) if index == 0 else (bounds[index - 1][1], bounds[index][1])
+    if spans.comments(root, text, start, end):
+        raise CannotEdit("comments stand beside the value that is to go")
+    return Splice(start, end, "")
+
+
+def _inside_flow(root: Node, path: Path, text: str) -> bool:
+    """Whether the value at ``path`` stands inside brackets of a list or mapping above it."""
+    above = [find(root, path[:depth]) for depth in range(len(path))]
+    return any(node is not None and spans.is_flow(node, text) for node in above)

@@ -1,0 +1,197 @@
+"""Changes to a library on disk: made in memory first, checked as a whole, shown as a diff, written in one step."""
+
+from __future__ import annotations
+
+import difflib
+import hashlib
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from planner.domain.findings import Finding, UserError
+from planner.files.atomic import write_atomically
+from planner.files.document import Document, Loaded
+from planner.files.edit import edited
+from planner.files.edit_fields import ORDER, Assignment
+from planner.files.edit_steps import CannotEdit, Drop, Edit, Insert, Put, find
+from planner.files.edit_values import entry_lines
+from planner.files.load import load_library, read_bytes, read_document, yaml_files
+from planner.files.locate import Located
+from planner.files.suggest import did_you_mean
+from planner.files.text import split_lines
+from planner.files.tree import ListNode, MappingNode, Scalar, child
+from planner.files.values import Data, to_data
+
+_BYTE_ORDER_MARK = b"\xef\xbb\xbf"
+
+
+@dataclass(frozen=True)
+class Written:
+    """A movement as its file has it: entry ``index`` of the list ``movements`` of the file ``name`` in the library."""
+
+    name: str
+    path: Path
+    raw: bytes
+    document: Document
+    index: int
+
+    @property
+    def data(self) -> dict[str, Data]:
+        node = find(self.document.root, ("movements", self.index))
+        data = to_data(node)[0] if node is not None else {}
+        return data if isinstance(data, dict) else {}
+
+
+@dataclass(frozen=True)
+class Change:
+    """What one file is to hold. ``before`` None: the file is new. ``findings``: of the whole library afterwards."""
+
+    library: Located
+    name: str
+    before: bytes | None
+    after: bytes
+    findings: tuple[Finding, ...]
+    new_errors: tuple[Finding, ...]
+
+    @property
+    def shown(self) -> str:
+        return f"{self.library.display}/{self.name}"
+
+    def diff(self) -> str:
+        """The change as lines with - and + in front, three lines around each."""
+        old, new = ("" if raw is None else raw.decode("utf-8-sig") for raw in (self.before, self.after))
+        lines = difflib.unified_diff(split_lines(old), split_lines(new), self.shown, self.shown, lineterm="")
+        return "".join(f"{line}\n" for line in lines)
+
+    def write(self) -> None:
+        """Write the file whole. UserError where the change brings an error, or where the file changed meanwhile."""
+        if self.new_errors:
+            raise UserError(list(self.new_errors))
+        before = "" if self.before is None else hashlib.sha256(self.before).hexdigest()
+        write_atomically(self.library.path / self.name, self.after, before)
+
+
+def find_movement(library: Located, movement_id: str) -> Written:
+    """Where the movement is written, also in a library that has findings. UserError if it is nowhere."""
+    known: list[str] = []
+    broken: list[Finding] = []
+    for name, path in yaml_files(library.path):
+        shown = f"{library.display}/{name}"
+        raw, findings = read_bytes(path, shown)
+        document, problems = (None, findings) if raw is None else read_document(raw, shown, "")
+        broken += problems
+        entries = child(document.root, "movements") if document is not None else None
+        if document is None or raw is None or entries is None or not isinstance(entries[1], ListNode):
+            continue
+        for index, entry in enumerate(entries[1].items):
+            stated = child(entry, "id")
+            if stated is not None and isinstance(stated[1], Scalar):
+                if stated[1].text == movement_id:
+                    return Written(name, path, raw, document, index)
+                known.append(stated[1].text)
+    message = f"the library {library.display} has no movement '{movement_id}'"
+    hint = did_you_mean(movement_id, known) or "jumpblock library list shows them all"
+    raise UserError([*broken, Finding("", 0, 0, "unknown-movement", message, hint)])
+
+
+def change_movement(library: Located, movement_id: str, assignments: Sequence[Assignment]) -> Change:
+    """The file of a movement with the fields changed. UserError where it cannot be done without touching more."""
+    at = find_movement(library, movement_id)
+    base = ("movements", at.index)
+    node = find(at.document.root, base)
+    edits: list[Edit] = []
+    for one in assignments:
+        path = (*base, *one.path)
+        if one.drops and find(at.document.root, path) is None:
+            what = ".".join(str(step + 1 if isinstance(step, int) else step) for step in one.path)
+            message = f"'{movement_id}' has no {what} that could be taken out"
+            raise UserError([at.document.finding(path, "nothing-there", message, "jumpblock library show lists it")])
+        if one.drops:
+            edits.append(Drop(path))
+        else:
+            edits += _puts(base, one, node)
+    return _changed(library, at, edits)
+
+
+def _puts(base: tuple[str | int, ...], one: Assignment, node: object) -> list[Edit]:
+    """A value for a field inside one that is not there yet brings that one along."""
+    value, path = one.value, one.path
+    while len(path) > 1 and isinstance(node, MappingNode) and _missing(node, path[:-1]):
+        value = {str(path[-1]): value} if isinstance(path[-1], str) else [value]
+        path = path[:-1]
+    return [Put((*base, *path), value, ORDER if len(path) == 1 else ())]
+
+
+def _missing(node: MappingNode, path: tuple[str | int, ...]) -> bool:
+    found = find(node, path)
+    return found is None or (isinstance(found, Scalar) and found.mark.start == found.mark.end)
+
+
+def add_movement(library: Located, family_file: str, entry: Mapping[str, Data], *, after: str | None = None) -> Change:
+    """A new movement in a file that is there: behind the movement ``after`` of that file, else at the end."""
+    path = library.path / family_file
+    shown = f"{library.display}/{family_file}"
+    raw, findings = read_bytes(path, shown)
+    document, problems = (None, findings) if raw is None else read_document(raw, shown, "")
+    entries = child(document.root, "movements") if document is not None else None
+    if raw is None or document is None or entries is None or not isinstance(entries[1], ListNode):
+        hint = "name another family, or put the file right first"
+        raise UserError(problems or [Finding(shown, 0, 0, "no-movements", "this file has no list of movements", hint)])
+    ids = [
+        stated[1].text for item in entries[1].items if (stated := child(item, "id")) and isinstance(stated[1], Scalar)
+    ]
+    index = ids.index(after) + 1 if after in ids else len(entries[1].items)
+    at = Written(family_file, path, raw, document, index)
+    return _changed(library, at, [Insert(("movements",), index, entry)])
+
+
+def add_family(library: Located, family: str, entry: Mapping[str, Data], about: str = "") -> Change:
+    """A new file for a family of one movement."""
+    name = f"{family}.yaml"
+    if (library.path / name).exists():
+        raise UserError([Finding(f"{library.display}/{name}", 0, 0, "already-there", "this file is there already", "")])
+    head = f"file: movements/1\nfamily: {family}\n" + (f"about: {about}\n" if about else "")
+    after = f"{head}movements:\n{entry_lines(entry, 2, 4, chr(10))}\n".encode()
+    return _checked(library, name, None, after)
+
+
+def families(library: Located) -> dict[str, str]:
+    """The family of each library file that states one, with the file's name: family -> file."""
+    found: dict[str, str] = {}
+    for name, path in yaml_files(library.path):
+        raw, _ = read_bytes(path, name)
+        document = read_document(raw, name, "")[0] if raw is not None else None
+        stated = child(document.root, "family") if document is not None else None
+        if stated is not None and isinstance(stated[1], Scalar):
+            found.setdefault(stated[1].text, name)
+    return found
+
+
+def _changed(library: Located, at: Written, edits: Sequence[Edit]) -> Change:
+    try:
+        text = edited(at.document.text, edits)
+    except CannotEdit as refusal:
+        path = ("movements", at.index)
+        raise UserError([at.document.finding(path, "cannot-edit", refusal.message, refusal.hint)]) from None
+    mark = _BYTE_ORDER_MARK if at.raw.startswith(_BYTE_ORDER_MARK) else b""
+    return _checked(library, at.name, at.raw, mark + text.encode("utf-8"))
+
+
+def _checked(library: Located, name: str, before: bytes | None, after: bytes) -> Change:
+    """The change with what checking the whole library says of it; errors that stood there before are not its fault."""
+    loaded = load_library(library.path, library.display, instead={name: after})
+    errors = [finding for finding in loaded.findings if finding.level == "error"]
+    if errors:
+        old = {_words(finding) for finding in load_library(library.path, library.display).findings}
+        errors = [finding for finding in errors if _words(finding) not in old]
+    return Change(library, name, before, after, loaded.findings, tuple(errors))
+
+
+def _words(finding: Finding) -> tuple[str, str, str]:
+    """A finding without its line, which an edit above it moves."""
+    return finding.path, finding.code, finding.message
+
+
+def load_changed(change: Change) -> Loaded[object]:
+    """The library as it will be."""
+    return load_library(change.library.path, change.library.display, instead={change.name: change.after})  # type: ignore[return-value]
