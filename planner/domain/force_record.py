@@ -1,0 +1,25 @@
+"""A force-platform record as numbers: vertical force over time, evenly sampled."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class ForceRecord:
+    """Vertical ground force (N, up is positive) at ``rate_Hz``; a missing sample is not-a-number.
+
+    ``sides``: the two platforms' forces by name (``left``, ``right``, or the columns' own names), whose sum is
+    ``force_N``; empty where there is one platform. ``remarks``: what was assumed while reading.
+    """
+
+    name: str
+    rate_Hz: float
+    force_N: Sequence[float]
+    sides: tuple[tuple[str, Sequence[float]], ...] = ()
+    remarks: tuple[str, ...] = ()
+
+    @property
+    def duration_s(self) -> float:
+        return len(self.force_N) / self.rate_Hz

@@ -1,0 +1,145 @@
+"""The analysis of a record: which jumps it holds, and what each of them tells."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+import numpy as np
+
+from planner.domain.findings import UserError
+from planner.domain.force_record import ForceRecord
+from planner.domain.platform_rule import PlatformRule
+from planner.estimate.findings import Notebook
+from planner.estimate.platform import faults
+from planner.estimate.platform.drop import drop_jump
+from planner.estimate.platform.flights import Air, stretches_of_air
+from planner.estimate.platform.results import JumpKind, PlatformJump
+from planner.estimate.platform.signal import Samples
+from planner.estimate.platform.standing import standing_jump
+from planner.units import STANDARD_GRAVITY_m_s2
+
+Wanted = Literal["auto", "countermovement", "squat", "drop"]
+LEAST_CONTACT_s = 0.05
+
+
+@dataclass(frozen=True)
+class Options:
+    """``number``: which jump of the record, from 1; ``take_all``: every one. ``body_mass_kg``: for drop jumps."""
+
+    kind: Wanted = "auto"
+    number: int | None = None
+    take_all: bool = False
+    body_mass_kg: float | None = None
+    g: float = STANDARD_GRAVITY_m_s2
+
+
+@dataclass(frozen=True)
+class Found:
+    """A jump of the record before it is analysed: the contact that it leaves from, and its flight."""
+
+    contact_start: int
+    air: Air
+    rebound: bool
+    next_contact_end: int
+
+
+def analyse(record: ForceRecord, rule: PlatformRule, options: Options, notes: Notebook) -> list[PlatformJump]:
+    """Every jump asked for. Raises UserError with all findings where there is none, several, or one that cannot be
+    trusted; warnings and notes stay in ``notes``."""
+    force, missing = _clean(record, notes)
+    faults.check_rate(record.rate_Hz, rule, notes)
+    _stop(notes)
+    found = jumps_in(force, record.rate_Hz, rule)
+    chosen = _choose(found, record, options, notes)
+    jumps = []
+    for number, one in chosen:
+        kind = _kind(one, options.kind)
+        make = drop_jump if kind == "drop" else standing_jump
+        jump = make(
+            record, force, missing, one.contact_start, one.air, one.next_contact_end, kind, number, rule, options, notes
+        )
+        _stop(notes)
+        if jump is not None:
+            jumps.append(jump)
+    faults.horizontal_unknown(notes)
+    return jumps
+
+
+def jumps_in(force_N: Samples, rate_Hz: float, rule: PlatformRule) -> list[Found]:
+    """Flights of a plausible length, with contact before and after them."""
+    airs = stretches_of_air(force_N, rate_Hz, rule)
+    found = []
+    for place, air in enumerate(airs):
+        length_s = (air.end - air.start) / rate_Hz
+        if air.open_start or air.open_end or not rule.shortest_flight <= length_s <= rule.longest_flight:
+            continue
+        before = airs[place - 1].end if place else 0
+        after = airs[place + 1].start if place + 1 < len(airs) else len(force_N)
+        contact_s = (air.start - before) / rate_Hz
+        if contact_s < LEAST_CONTACT_s or (after - air.end) / rate_Hz < LEAST_CONTACT_s:
+            continue
+        rebound = place > 0 and contact_s <= rule.longest_rebound_contact
+        found.append(Found(before, air, rebound, after))
+    return found
+
+
+def _clean(record: ForceRecord, notes: Notebook) -> tuple[Samples, np.ndarray]:
+    """The force with missing samples bridged by straight lines, and where they were."""
+    force = np.asarray(record.force_N, dtype=np.float64)
+    missing = ~np.isfinite(force)
+    if len(force) < 20 or missing.mean() > 0.2:
+        share = 100 * float(missing.mean()) if len(force) else 100.0
+        notes.add(
+            "error",
+            "missing-samples",
+            f"the record has {len(force)} samples, {share:.0f} % of them missing",
+            hint="export the whole record anew",
+        )
+        _stop(notes)
+    if missing.any():
+        places = np.arange(len(force))
+        force = np.interp(places, places[~missing], force[~missing])
+    return force, missing
+
+
+def _choose(found: list[Found], record: ForceRecord, options: Options, notes: Notebook) -> list[tuple[int, Found]]:
+    """The jumps asked for, numbered from 1 among those of their kind."""
+    wanted = (
+        [one for one in found if one.rebound] if options.kind == "drop" else [one for one in found if not one.rebound]
+    )
+    if options.kind == "auto" and not wanted:
+        wanted = found
+    if not wanted:
+        other = f"; {len(found)} flights follow a short contact or a long one" if found else ""
+        message = f"no flight of a {options.kind if options.kind != 'auto' else ''} jump in this record".replace(
+            "  ", " "
+        )
+        notes.add("error", "no-flight", message + other, hint="record from standing still to standing still again")
+        _stop(notes)
+    if options.number is not None:
+        if not 1 <= options.number <= len(wanted):
+            notes.add("error", "no-such-jump", f"the record has {len(wanted)} jumps, not {options.number}")
+            _stop(notes)
+        return [(options.number, wanted[options.number - 1])]
+    if len(wanted) > 1 and not options.take_all:
+        times = ", ".join(f"{one.air.start / record.rate_Hz:.2f} s" for one in wanted[:12])
+        notes.add(
+            "error",
+            "several-jumps",
+            f"{len(wanted)} jumps in this record, with take-offs at {times}",
+            hint="name one with --number N, or take all with --all",
+        )
+        _stop(notes)
+    return list(enumerate(wanted, start=1))
+
+
+def _kind(found: Found, wanted: Wanted) -> JumpKind:
+    if wanted != "auto":
+        return wanted
+    return "drop" if found.rebound else "countermovement"
+
+
+def _stop(notes: Notebook) -> None:
+    if notes.has_errors:
+        raise UserError(sorted(notes.findings))

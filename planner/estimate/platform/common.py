@@ -1,0 +1,70 @@
+"""What every jump on a platform has: flight and its errors, the two platforms' shares, the piece of trace to draw."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from planner.domain.force_record import ForceRecord
+from planner.estimate.findings import Notebook
+from planner.estimate.platform import faults
+from planner.estimate.platform.flights import Air
+from planner.estimate.platform.motion import edge_se_s
+from planner.estimate.platform.results import SideLoad
+from planner.estimate.platform.signal import Samples
+from planner.estimate.uncertainty import Estimate
+
+DRAWN_BEFORE_s, DRAWN_AFTER_s = 0.3, 0.6
+MOST_DRAWN = 4000  # samples
+
+
+def flight_of(air: Air, rate_Hz: float) -> tuple[Estimate, float, float]:
+    """Flight from zero force to zero force, the time between the crossings, and what lies under the threshold."""
+    crossing_s = (air.end - air.start) / rate_Hz
+    under_s = air.tail_before_s + air.tail_after_s
+    se = float(np.hypot(edge_se_s(air.tail_before_s, rate_Hz), edge_se_s(air.tail_after_s, rate_Hz)))
+    return Estimate(crossing_s - under_s, se), crossing_s, under_s
+
+
+def rise_by_flight(flight: Estimate, g: float) -> Estimate:
+    return Estimate(g * flight.value**2 / 8.0, g * flight.value / 4.0 * flight.se)
+
+
+def side_loads(
+    record: ForceRecord,
+    air: Air,
+    push: tuple[int, int],
+    weighing: tuple[int, int] | None,
+    landing_end: int,
+    notes: Notebook,
+) -> tuple[SideLoad, ...]:
+    """Each platform's share, with its own zero read in the flight."""
+    if not record.sides:
+        return ()
+    margin = (air.end - air.start) // 5
+    core = slice(air.start + margin, air.end - margin)
+    series = []
+    for name, values in record.sides:
+        force = np.nan_to_num(np.asarray(values, dtype=np.float64))
+        series.append((name, force - float(np.median(force[core]))))
+    loads = []
+    for name, force in series:
+        share = None if weighing is None else _share(series, force, *weighing)
+        if share is not None:
+            faults.one_foot(name, share, notes)
+        push_share = _share(series, force, *push)
+        landing = _share(series, force, air.end, max(landing_end, air.end + 1))
+        peak = float(np.max(force[push[0] : push[1]]))
+        loads.append(SideLoad(name, share, push_share if push_share is not None else 0.5, landing, peak))
+    return tuple(loads)
+
+
+def _share(series: list[tuple[str, Samples]], force: Samples, start: int, end: int) -> float | None:
+    total = sum(float(np.mean(one[start:end])) for _, one in series)
+    return float(np.mean(force[start:end])) / total if total > 1.0 else None
+
+
+def drawn(force_N: Samples, rate_Hz: float, offset_N: float, start: int, end: int) -> tuple[float, list[float]]:
+    """The piece to draw, from a little before ``start`` to a little after ``end``: its start (s), its forces (N)."""
+    first = max(0, start - round(DRAWN_BEFORE_s * rate_Hz))
+    last = min(len(force_N), end + round(DRAWN_AFTER_s * rate_Hz))
+    return first / rate_Hz, [float(value) for value in force_N[first:last] - offset_N]

@@ -1,0 +1,133 @@
+"""A drop jump on a platform: contact, flight, both reactive strength indices; the height comes from the flight."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from planner.domain.force_record import ForceRecord
+from planner.domain.platform_rule import PlatformRule
+from planner.estimate.findings import Notebook
+from planner.estimate.platform import faults
+from planner.estimate.platform.common import drawn, flight_of, rise_by_flight, side_loads
+from planner.estimate.platform.flights import Air, stretches_of_air
+from planner.estimate.platform.motion import edge_se_s
+from planner.estimate.platform.phases import PhaseMaker
+from planner.estimate.platform.results import DropFigures, JumpKind, PlatformJump, WeighingQuality
+from planner.estimate.platform.signal import Samples
+from planner.estimate.platform.weighing import Weighing, weigh_after
+from planner.estimate.take_off import reactive_index_flight, reactive_index_height_m_s
+from planner.estimate.uncertainty import Estimate
+
+if TYPE_CHECKING:
+    from planner.estimate.platform.analyse import Options
+
+GIVEN_MASS_SE_kg = 0.3
+
+
+def drop_jump(
+    record: ForceRecord,
+    force: Samples,
+    missing: np.ndarray,
+    contact_start: int,
+    air: Air,
+    next_contact_end: int,
+    kind: JumpKind,
+    number: int,
+    rule: PlatformRule,
+    options: Options,
+    notes: Notebook,
+) -> PlatformJump | None:
+    """One drop jump; None with errors in ``notes`` where the body's weight is not known."""
+    rate, g = record.rate_Hz, options.g
+    settled = air.end + round(0.3 * rate)
+    standing = weigh_after(force, rate, rule, settled, next_contact_end) if settled < next_contact_end else None
+    weight = _weight(standing, air, rule, options, g, notes)
+    if weight is None:
+        return None
+    faults.missing_samples(missing, rate, contact_start, min(len(force), air.end + round(0.1 * rate)), notes)
+    faults.clipping(force, rate, weight.value, (contact_start, air.start), notes)
+    faults.zeroed(force, air, notes)
+    if notes.has_errors:
+        return None
+    before = next((one for one in stretches_of_air(force, rate, rule) if one.end == contact_start), None)
+    first_tail = before.tail_after_s if before else 0.0
+    flight, crossing, under = flight_of(air, rate)
+    contact_s = (air.start - contact_start) / rate + first_tail + air.tail_before_s
+    contact = Estimate(contact_s, float(np.hypot(edge_se_s(first_tail, rate), edge_se_s(air.tail_before_s, rate))))
+    pushed = force[contact_start : air.start] - air.offset_N
+    leaving = g * flight.value / 2.0
+    impulse = (float(np.sum(pushed)) / rate - weight.value * contact_s) * g / weight.value
+    landing_speed = impulse - leaving
+    maker = PhaseMaker(force, rate, air.offset_N, weight.value)
+    landing_end = maker.landing_end(air.end, leaving, g)
+    trace_start, trace = drawn(force, rate, air.offset_N, contact_start, landing_end)
+    return PlatformJump(
+        number=number,
+        kind=kind,
+        rate_Hz=rate,
+        body_weight_N=weight,
+        body_mass_kg=Estimate(weight.value / g, weight.se / g),
+        weighing=WeighingQuality(standing.seconds, standing.sd_N, standing.step_share) if standing else None,
+        offset_N=air.offset_N,
+        noise_N=air.noise_N,
+        threshold_N=air.threshold_N,
+        onset_s=(contact_start - 0.5) / rate - first_tail,
+        take_off_s=(air.start - 0.5) / rate + air.tail_before_s,
+        landing_s=(air.end - 0.5) / rate - air.tail_after_s,
+        flight_s=flight,
+        flight_at_threshold_s=crossing,
+        under_threshold_s=under,
+        rise_by_flight_m=rise_by_flight(flight, g),
+        rise_by_impulse_m=None,
+        take_off_speed_m_s=Estimate(leaving, g * flight.se / 2.0),
+        peak_force_N=float(np.max(pushed)),
+        mean_push_force_N=float(np.mean(pushed)),
+        peak_power_W=None,
+        mean_push_power_W=None,
+        time_to_take_off_s=None,
+        index_modified_m_s=None,
+        depth_m=None,
+        push_off_m=None,
+        drop=DropFigures(
+            contact,
+            reactive_index_height_m_s(contact_time_s=contact_s, flight_time_s=flight.value, g=g),
+            reactive_index_flight(contact_time_s=contact_s, flight_time_s=flight.value),
+            landing_speed**2 / (2.0 * g) if landing_speed > 0 else None,
+        ),
+        phases=(
+            maker.phase("contact", contact_start, air.start),
+            maker.phase("flight", air.start, air.end),
+            maker.phase("landing", air.end, landing_end),
+        ),
+        sides=side_loads(
+            record,
+            air,
+            (contact_start, air.start),
+            (standing.start, standing.end) if standing else None,
+            landing_end,
+            notes,
+        ),
+        depends=(),
+        trace_start_s=trace_start,
+        trace_N=trace,
+    )
+
+
+def _weight(
+    standing: Weighing | None, air: Air, rule: PlatformRule, options: Options, g: float, notes: Notebook
+) -> Estimate | None:
+    """Body mass as given, else the quiet standing after the landing."""
+    if options.body_mass_kg is not None:
+        return Estimate(options.body_mass_kg * g, GIVEN_MASS_SE_kg * g)
+    quiet = standing is not None and standing.sd_N <= rule.noisy_over * standing.mean_N
+    if standing is None or not quiet:
+        notes.add(
+            "error",
+            "no-weighing",
+            "body weight is not known: a drop jump has no standing before it, and no quiet second follows the landing",
+            hint="give it with --body-mass, or stand still for two seconds after the landing",
+        )
+        return None
+    return Estimate(standing.mean_N - air.offset_N, standing.se_N)

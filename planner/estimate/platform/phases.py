@@ -1,0 +1,64 @@
+"""The phases of a jump on a platform (after McMahon et al. 2018, Strength Cond J 40(4):96)."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from planner.domain.platform_rule import PlatformRule
+from planner.estimate.platform.flights import Air
+from planner.estimate.platform.motion import Motion
+from planner.estimate.platform.results import JumpKind, Phase, PhaseName
+from planner.estimate.platform.signal import Samples, integral
+from planner.estimate.platform.weighing import Weighing
+
+
+class PhaseMaker:
+    """Cuts phases out of one record: forces with the zero offset off, times from the record's start."""
+
+    def __init__(self, force_N: Samples, rate_Hz: float, offset_N: float, weight_N: float) -> None:
+        self._force, self._rate, self._weight = force_N - offset_N, rate_Hz, weight_N
+
+    def phase(self, name: PhaseName, start: int, end: int) -> Phase:
+        values = self._force[start : max(end, start + 1)]
+        impulse = float(np.sum(values - self._weight)) / self._rate
+        mean, peak = float(np.mean(values)), float(np.max(values))
+        return Phase(name, start / self._rate, end / self._rate, mean, peak, impulse)
+
+    def landing_end(self, landing: int, falling_m_s: float, g: float) -> int:
+        """Where the fall is stopped: speed back to zero after landing; at most one second on."""
+        values = self._force[landing : landing + round(self._rate)]
+        if len(values) < 2:
+            return len(self._force)
+        speed = integral((values - self._weight) * g / self._weight, self._rate) - falling_m_s
+        stopped = np.flatnonzero(speed >= 0)
+        return landing + (int(stopped[0]) if len(stopped) else len(values))
+
+
+def push_start(motion: Motion, onset: int, rule: PlatformRule) -> tuple[int, int]:
+    """Samples of the fastest fall (end of unweighting) and of the first rise faster than the rule's (start of push).
+
+    The rise counts after the lowest point: a body may sway up before it dips.
+    """
+    speed = motion.speed_m_s
+    fastest_fall = int(np.argmin(speed))
+    rising = np.flatnonzero(speed[fastest_fall:] > rule.propulsion_over_m_s)
+    start = fastest_fall + int(rising[0]) if len(rising) else len(speed) - 1
+    return onset + fastest_fall, onset + start
+
+
+def standing_phases(
+    maker: PhaseMaker, kind: JumpKind, weighing: Weighing, motion: Motion, air: Air, rule: PlatformRule, g: float
+) -> tuple[Phase, ...]:
+    """Weighing to landing. A squat jump has no unweighting or braking: its push begins at the onset."""
+    fastest_fall, push = push_start(motion, weighing.onset, rule)
+    phases = [maker.phase("weighing", weighing.start, weighing.end)]
+    if kind == "countermovement":
+        phases.append(maker.phase("unweighting", weighing.onset, fastest_fall))
+        phases.append(maker.phase("braking", fastest_fall, push))
+        phases.append(maker.phase("propulsion", push, air.start))
+    else:
+        phases.append(maker.phase("propulsion", weighing.onset, air.start))
+    phases.append(maker.phase("flight", air.start, air.end))
+    falling = max(0.0, g * (air.end - air.start) / maker._rate - motion.take_off_m_s.value)
+    phases.append(maker.phase("landing", air.end, maker.landing_end(air.end, falling, g)))
+    return tuple(phases)

@@ -1,0 +1,216 @@
+"""A countermovement or squat jump on a platform, from quiet standing to landing."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from planner.domain.force_record import ForceRecord
+from planner.domain.platform_rule import PlatformRule
+from planner.estimate.findings import Notebook
+from planner.estimate.platform import faults
+from planner.estimate.platform.common import drawn, flight_of, rise_by_flight, side_loads
+from planner.estimate.platform.flights import Air
+from planner.estimate.platform.motion import drift_N_s, motion_before, rise_with
+from planner.estimate.platform.phases import PhaseMaker, push_start, standing_phases
+from planner.estimate.platform.results import Dependence, JumpKind, PlatformJump, WeighingQuality
+from planner.estimate.platform.signal import Samples, window_sd
+from planner.estimate.platform.weighing import Weighing, weigh_after, weigh_before, weighed
+from planner.estimate.uncertainty import Estimate
+
+if TYPE_CHECKING:
+    from planner.estimate.platform.analyse import Options
+
+WEIGHT_STEP_N = 1.0
+LEAST_LEAVING_m_s = 0.3
+SETTLED_s = 0.3  # after landing, before anyone can be standing still
+
+
+def standing_jump(
+    record: ForceRecord,
+    force: Samples,
+    missing: np.ndarray,
+    contact_start: int,
+    air: Air,
+    next_contact_end: int,
+    kind: JumpKind,
+    number: int,
+    rule: PlatformRule,
+    options: Options,
+    notes: Notebook,
+) -> PlatformJump | None:
+    """One jump from a stand; None with errors in ``notes`` where it cannot be weighed or trusted."""
+    rate, g = record.rate_Hz, options.g
+    weighing = weigh_before(force, rate, rule, contact_start, air.start)
+    if weighing is None or weighing.mean_N - air.offset_N <= 2 * rule.airborne_under:
+        least = f"{rule.shortest_weighing:g} s"
+        notes.add("error", "no-weighing", f"there is no quiet standing of even {least} before the jump")
+        return None
+    made_zero = faults.zeroed(force, air, notes) > 0
+    faults.clipping(force, rate, weighing.mean_N - air.offset_N, (weighing.onset, air.start), notes)
+    force, drift = _level(force, rate, rule, weighing, air, air.end if made_zero else next_contact_end)
+    weighing = weighed(force, rate, weighing.start, weighing.end, weighing.onset)
+    faults.missing_samples(missing, rate, weighing.start, min(len(force), air.end + round(0.1 * rate)), notes)
+    faults.weighing_quality(weighing, rule, notes)
+    weight = weighing.mean_N - air.offset_N
+    if notes.has_errors:
+        return None
+    motion = motion_before(force, rate, weighing, air, drift.se, g)
+    if motion.take_off_m_s.value < LEAST_LEAVING_m_s:
+        notes.add(
+            "error",
+            "no-impulse",
+            f"the impulse before the flight gives a take-off speed of {motion.take_off_m_s.value:.2f} m/s: the body "
+            "was not at rest at the start, or stepped off",
+            hint="stand still, then jump and land on the platform; for a drop jump --jump drop",
+        )
+        return None
+    _note_dip(force, weighing, air, weight, kind, rule, notes)
+    flight, crossing, under = flight_of(air, rate)
+    _, push = push_start(motion, weighing.onset, rule)
+    if kind == "squat":
+        push = weighing.onset
+    maker = PhaseMaker(force, rate, air.offset_N, weight)
+    phases = standing_phases(maker, kind, weighing, motion, air, rule, g)
+    pushing = slice(push - weighing.onset, None)
+    pushed = force[push : air.start] - air.offset_N
+    take_off_s = (air.start - 0.5) / rate + air.tail_before_s
+    lasting = take_off_s - weighing.onset / rate
+    lowest = float(np.min(motion.height_m))
+    landing_end = round(phases[-1].end_s * rate)
+    trace_start, trace = drawn(force, rate, air.offset_N, weighing.start, landing_end)
+    return PlatformJump(
+        number=number,
+        kind=kind,
+        rate_Hz=rate,
+        body_weight_N=Estimate(weight, motion.mass_kg.se * g),
+        body_mass_kg=motion.mass_kg,
+        weighing=WeighingQuality(weighing.seconds, weighing.sd_N, weighing.step_share),
+        offset_N=air.offset_N,
+        noise_N=air.noise_N,
+        threshold_N=air.threshold_N,
+        onset_s=weighing.onset / rate,
+        take_off_s=take_off_s,
+        landing_s=(air.end - 0.5) / rate - air.tail_after_s,
+        flight_s=flight,
+        flight_at_threshold_s=crossing,
+        under_threshold_s=under,
+        rise_by_flight_m=rise_by_flight(flight, g),
+        rise_by_impulse_m=motion.rise_m,
+        take_off_speed_m_s=motion.take_off_m_s,
+        peak_force_N=float(np.max(pushed)),
+        mean_push_force_N=float(np.mean(pushed)),
+        peak_power_W=float(np.max(motion.power_W[pushing])),
+        mean_push_power_W=float(np.mean(motion.power_W[pushing])),
+        time_to_take_off_s=lasting,
+        index_modified_m_s=motion.rise_m.value / lasting,
+        depth_m=-lowest if kind == "countermovement" else None,
+        push_off_m=float(motion.height_m[-1]) - lowest,
+        drop=None,
+        phases=phases,
+        sides=side_loads(record, air, (push, air.start), (weighing.start, weighing.end), landing_end, notes),
+        depends=_dependences(force, rate, weighing, air, rule, contact_start, g),
+        trace_start_s=trace_start,
+        trace_N=trace,
+    )
+
+
+def _level(
+    force: Samples, rate: float, rule: PlatformRule, weighing: Weighing, air: Air, next_contact_end: int
+) -> tuple[Samples, Estimate]:
+    """The force with the zero line's drift off, level at the flight where the offset is read; and the drift."""
+    settled = air.end + round(SETTLED_s * rate)
+    after = weigh_after(force, rate, rule, settled, next_contact_end) if settled < next_contact_end else None
+    drift = drift_N_s(rate, weighing, after, rule)
+    places = np.arange(len(force)) - (air.start + air.end) / 2.0
+    return force - drift.value * places / rate, drift
+
+
+def _note_dip(
+    force: Samples, weighing: Weighing, air: Air, weight: float, kind: JumpKind, rule: PlatformRule, notes: Notebook
+) -> None:
+    """A squat jump with a dip is none; a countermovement jump without one neither."""
+    push = force[weighing.onset : air.start]
+    before_peak = push[: int(np.argmax(push)) + 1]
+    dip = (weighing.mean_N - float(np.min(before_peak))) / weight
+    if kind == "squat" and dip > rule.dip_over:
+        notes.add(
+            "warning",
+            "squat-jump-dip",
+            f"the force dips {100 * dip:.0f} % of body weight below standing before the push: a countermovement, "
+            "no squat jump",
+            hint="hold the squat for two seconds, then straight up",
+        )
+    if kind == "countermovement" and dip < rule.dip_over:
+        notes.add(
+            "warning",
+            "no-dip",
+            f"the force dips only {100 * dip:.0f} % of body weight before the push: this looks like a squat jump",
+            hint="if it was one, say --jump squat",
+        )
+
+
+def _dependences(
+    force: Samples, rate: float, weighing: Weighing, air: Air, rule: PlatformRule, contact_start: int, g: float
+) -> tuple[Dependence, ...]:
+    """How the two heights move with the choices behind them."""
+
+    def impulse(weight_read: float) -> float:
+        return rise_with(force, rate, onset=weighing.onset, weight_read_N=weight_read, air=air, g=g)
+
+    windows = _other_weighings(force, rate, weighing, rule, contact_start)
+    first = Dependence(
+        "impulse, by where body weight is taken",
+        tuple(f"{start:.2f}-{end:.2f} s ({mean - air.offset_N:.0f} N)" for start, end, mean in windows),
+        tuple(impulse(mean) for _, _, mean in windows),
+    )
+    steps = (-WEIGHT_STEP_N, 0.0, WEIGHT_STEP_N)
+    second = Dependence(
+        "impulse, by body weight",
+        tuple(f"{step:+.0f} N" if step else "as weighed" for step in steps),
+        tuple(impulse(weighing.mean_N + step) for step in steps),
+    )
+    crossings = _crossings(force, air)
+    third = Dependence(
+        "flight time, by threshold, as crossed",
+        tuple(f"{threshold:.0f} N" for threshold, _ in crossings),
+        tuple(g * (samples / rate) ** 2 / 8.0 for _, samples in crossings),
+    )
+    return first, second, third
+
+
+def _other_weighings(
+    force: Samples, rate: float, weighing: Weighing, rule: PlatformRule, contact_start: int
+) -> list[tuple[float, float, float]]:
+    """The weighing used, and up to four equally long quiet ones before it: (start s, end s, mean N)."""
+    length = weighing.end - weighing.start
+    chosen = [(weighing.start / rate, weighing.end / rate, weighing.mean_N)]
+    for step in range(1, 5):
+        start = weighing.start - step * length // 2
+        if start < contact_start:
+            break
+        means, sds = window_sd(force[start : start + length], length)
+        if sds[0] <= 2 * rule.noisy_over * abs(means[0]) and abs(means[0] / weighing.mean_N - 1) < rule.step_over:
+            chosen.append((start / rate, (start + length) / rate, float(means[0])))
+    return chosen
+
+
+def _crossings(force: Samples, air: Air) -> list[tuple[float, int]]:
+    """Samples in the air at the usual thresholds and the one used; those inside the noise are left out."""
+    found = []
+    for threshold in sorted({10.0, 20.0, 50.0, air.threshold_N}):
+        if threshold < 3.0 * air.noise_N:
+            continue
+        over = force - air.offset_N >= threshold
+        start, end = air.start, air.end
+        while start > 0 and not over[start - 1]:
+            start -= 1
+        while start < air.end and over[start]:
+            start += 1
+        while end < len(over) and not over[end]:
+            end += 1
+        while end > air.start and over[end - 1]:
+            end -= 1
+        found.append((threshold, end - start))
+    return found

@@ -1,0 +1,93 @@
+"""Body weight from quiet standing just before the jump, how good that weighing is, and where the jump begins."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from planner.domain.platform_rule import PlatformRule
+from planner.estimate.platform.signal import Samples, error_of_mean, runs, window_sd
+
+SWAY_BLOCK_s = 0.1
+QUIET_TOLERANCE = 1.25  # a later window may be this much noisier than the quietest: the latest weighs best
+LAST_MOVEMENT_s = 0.2  # no jump takes less from its onset to its take-off
+SUSTAINED_s = 0.008
+
+
+@dataclass(frozen=True)
+class Weighing:
+    """``start``..``end``: the samples weighed; ``mean_N`` as read, offset included; ``onset``: the jump begins."""
+
+    start: int
+    end: int
+    mean_N: float
+    sd_N: float
+    se_N: float
+    onset: int
+    seconds: float
+    step_share: float
+
+
+def weigh_before(force_N: Samples, rate_Hz: float, rule: PlatformRule, begin: int, take_off: int) -> Weighing | None:
+    """Weigh in ``begin``..``take_off``; None where not even the shortest quiet window fits."""
+    seed = _quiet_window(force_N, rate_Hz, rule, begin, take_off)
+    if seed is None:
+        return None
+    start, end = seed
+    mean, sd = float(np.mean(force_N[start:end])), float(np.std(force_N[start:end]))
+    band = rule.onset_multiple * max(sd, 0.001 * mean)
+    away = _first_away(np.abs(force_N[end:take_off] - mean) > band, max(2, round(SUSTAINED_s * rate_Hz)))
+    leaves = end + away if away is not None else end
+    onset = max(start + 2, leaves - round(rule.onset_back * rate_Hz))
+    quiet_from = start
+    while quiet_from > begin and abs(force_N[quiet_from - 1] - mean) <= band:
+        quiet_from -= 1
+    return weighed(force_N, rate_Hz, max(quiet_from, onset - round(rule.weighing * rate_Hz)), onset, onset)
+
+
+def weigh_after(force_N: Samples, rate_Hz: float, rule: PlatformRule, begin: int, end: int) -> Weighing | None:
+    """The quietest stretch of the usual length between two samples, for jumps that no standing precedes."""
+    length = round(rule.weighing * rate_Hz)
+    if end - begin < length:
+        return None
+    _, sds = window_sd(force_N[begin:end], length)
+    start = begin + int(np.argmin(sds))
+    return weighed(force_N, rate_Hz, start, start + length, start + length)
+
+
+def weighed(force_N: Samples, rate_Hz: float, start: int, end: int, onset: int) -> Weighing:
+    """The figures of one weighing window."""
+    values = force_N[start:end]
+    half = len(values) // 2
+    mean = float(np.mean(values))
+    step = abs(float(np.mean(values[half:]) - np.mean(values[:half]))) / mean if half and mean else 0.0
+    se = error_of_mean(values, round(SWAY_BLOCK_s * rate_Hz))
+    return Weighing(start, end, mean, float(np.std(values)), se, onset, len(values) / rate_Hz, step)
+
+
+def _quiet_window(
+    force_N: Samples, rate_Hz: float, rule: PlatformRule, begin: int, take_off: int
+) -> tuple[int, int] | None:
+    """The longest window that is quiet, of these the latest; where none is quiet, the quietest of the shortest."""
+    last = take_off - round(LAST_MOVEMENT_s * rate_Hz)
+    least = max(4, round(rule.shortest_weighing * rate_Hz))
+    length = min(round(rule.weighing * rate_Hz), last - begin)
+    earliest_end = take_off - round(rule.longest_movement * rate_Hz)
+    quietest: tuple[int, int] | None = None
+    while length >= least:
+        first = max(begin, earliest_end - length)
+        means, sds = window_sd(force_N[first:last], length)
+        shares = sds / np.maximum(np.abs(means), 1.0)
+        best = int(np.argmin(shares))
+        quietest = (first + best, first + best + length)
+        if shares[best] <= rule.noisy_over:
+            good = np.flatnonzero(shares <= QUIET_TOLERANCE * shares[best])
+            latest = int(good[-1])
+            return first + latest, first + latest + length
+        length = int(length / 1.3)
+    return quietest
+
+
+def _first_away(away: np.ndarray, sustained: int) -> int | None:
+    return next((a for a, b in runs(away) if b - a >= sustained), None)

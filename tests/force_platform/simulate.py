@@ -1,0 +1,148 @@
+"""Simulated force-platform records with known truth: shapes drawn at random, sampled, shifted, drifting and noisy.
+
+The force is drawn on a fine grid; take-off speed is its own integral, flight is ballistic, and landing ends in quiet
+standing. Sampling takes every so many points with a random start, as a clock that knows nothing of the jump would.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from planner.domain.force_record import ForceRecord
+from planner.units import STANDARD_GRAVITY_m_s2 as g
+
+FINE_Hz = 40_000
+
+
+@dataclass(frozen=True)
+class Shape:
+    """Durations (s) and sizes (body weights) of one jump; ``fall``: how the push ends, 1 a straight line to zero."""
+
+    quiet_s: float = 1.5
+    dip_s: float = 0.35
+    dip: float = 0.6
+    brake_s: float = 0.20
+    brake: float = 2.0
+    push_s: float = 0.22
+    push: float = 2.3
+    end_s: float = 0.07
+    fall: float = 1.5
+    impact_s: float = 0.05
+    impact: float = 4.0
+    after_s: float = 1.2
+
+
+SHAPES = {
+    "one hump": Shape(),
+    "deep and slow": Shape(dip_s=0.5, dip=0.5, brake_s=0.3, brake=1.7, push_s=0.35, push=1.9, end_s=0.09),
+    "quick": Shape(dip_s=0.22, dip=0.8, brake_s=0.14, brake=2.6, push_s=0.15, push=2.4, end_s=0.05, fall=2.0),
+    "two humps": Shape(brake=2.4, push=1.9, push_s=0.25),
+    "squat jump": Shape(dip_s=0.0, dip=0.0, brake_s=0.15, brake=1.5, push_s=0.25, push=2.2, end_s=0.06),
+}
+
+
+@dataclass(frozen=True)
+class Truth:
+    rise_m: float
+    take_off_m_s: float
+    flight_s: float
+    take_off_s: float
+    landing_s: float
+    body_weight_N: float
+    push_end_N: float
+    under_s: dict[float, float]  # time under a threshold on the ground, before take-off and after landing
+
+
+@dataclass(frozen=True)
+class Simulated:
+    record: ForceRecord
+    truth: Truth
+
+
+def simulate(
+    shape: Shape,
+    *,
+    rate_Hz: float = 1000.0,
+    mass_kg: float = 75.0,
+    offset_N: float = 0.0,
+    drift_N_s: float = 0.0,
+    noise_N: float = 0.0,
+    seed: int = 0,
+    two_platforms: bool = False,
+    left_share: float = 0.52,
+) -> Simulated:
+    """One jump from quiet standing to standing again."""
+    random = np.random.default_rng(seed)
+    weight = mass_kg * g
+    ground = weight * _push(shape)
+    speed = np.cumsum((ground / weight - 1.0) * g) / FINE_Hz
+    leaving = float(speed[-1])
+    flight_s = 2.0 * leaving / g
+    landing = weight * _landing(shape)
+    force = np.concatenate([ground, np.zeros(round(flight_s * FINE_Hz)), landing])
+    take_off_s = len(ground) / FINE_Hz
+    under = {
+        threshold: float(np.count_nonzero(ground[-FINE_Hz // 5 :] < threshold) + _first_over(landing, threshold))
+        / FINE_Hz
+        for threshold in (10.0, 20.0, 25.0, 30.0)
+    }
+    start = random.uniform(0, FINE_Hz / rate_Hz)
+    places = np.arange(start, len(force) - 1, FINE_Hz / rate_Hz)
+    sampled = np.interp(places, np.arange(len(force)), force)
+    times = np.arange(len(sampled)) / rate_Hz
+    shift = start / FINE_Hz
+    truth = Truth(
+        leaving**2 / (2 * g), leaving, flight_s, take_off_s - shift, take_off_s + flight_s - shift, weight,
+        float(ground[-1]), under,
+    )  # fmt: skip
+    if not two_platforms:
+        read = sampled + offset_N + drift_N_s * times + random.normal(0, noise_N, len(sampled))
+        return Simulated(ForceRecord("simulated", rate_Hz, read.tolist()), truth)
+    each = noise_N / 2**0.5
+    sides = [
+        share * sampled + part * offset_N + drift_N_s * times / 2 + random.normal(0, each, len(sampled))
+        for share, part in ((left_share, 0.8), (1 - left_share, 0.2))
+    ]
+    total = (sides[0] + sides[1]).tolist()
+    return Simulated(
+        ForceRecord("simulated", rate_Hz, total, (("left", sides[0].tolist()), ("right", sides[1].tolist()))), truth
+    )
+
+
+def drawn_shape(random: np.random.Generator) -> Shape:
+    """A shape between the extremes of those above."""
+    u = random.uniform
+    return Shape(
+        quiet_s=u(1.2, 2.5), dip_s=u(0.22, 0.5), dip=u(0.3, 0.8), brake_s=u(0.14, 0.3), brake=u(1.7, 2.6),
+        push_s=u(0.15, 0.35), push=u(1.9, 2.5), end_s=u(0.04, 0.09), fall=u(1.0, 2.0), impact_s=u(0.03, 0.08),
+        impact=u(2.5, 6.0),
+    )  # fmt: skip
+
+
+def _push(shape: Shape) -> np.ndarray:
+    """Body weights from quiet standing to the last instant on the ground."""
+    parts = [np.ones(round(shape.quiet_s * FINE_Hz))]
+    if shape.dip_s:
+        parts += [_ease(1.0, 1 - shape.dip, shape.dip_s * 0.5), _ease(1 - shape.dip, 1.0, shape.dip_s * 0.5)]
+    parts += [_ease(1.0, shape.brake, shape.brake_s), _ease(shape.brake, shape.push, shape.push_s)]
+    s = np.linspace(0, 1, round(shape.end_s * FINE_Hz), endpoint=False)
+    parts.append(shape.push * (1 - s**shape.fall))
+    return np.concatenate(parts)
+
+
+def _landing(shape: Shape) -> np.ndarray:
+    s = np.linspace(0, 1, round(shape.impact_s * FINE_Hz), endpoint=False)
+    rising = shape.impact * np.sin(np.pi / 2 * s)
+    settling = _ease(shape.impact, 0.8, 0.25)
+    return np.concatenate([rising, settling, _ease(0.8, 1.0, 0.3), np.ones(round(shape.after_s * FINE_Hz))])
+
+
+def _ease(start: float, end: float, seconds: float) -> np.ndarray:
+    s = np.linspace(0, 1, max(1, round(seconds * FINE_Hz)), endpoint=False)
+    return start + (end - start) * (1 - np.cos(np.pi * s)) / 2
+
+
+def _first_over(values: np.ndarray, threshold: float) -> int:
+    return int(np.argmax(values >= threshold))
