@@ -18,7 +18,7 @@ from planner.domain.library import Library
 from planner.domain.template import Template
 from planner.files.digest import is_as_solved
 from planner.files.document import Loaded
-from planner.files.load import load_athlete, load_benchmarks, load_block, load_template
+from planner.files.load import load_athlete, load_benchmarks, load_block, load_library, load_template
 from planner.files.locate import shown
 from planner.files.render import in_order
 from planner.files.suggest import did_you_mean
@@ -63,6 +63,20 @@ def check_block(path: Path, display: str, load_library: LoadLibrary) -> list[Fin
     if not misfits:
         misfits = [_breach(breach, loaded, places) for breach in audit(block, problem)]
     return in_order([*found, *misfits])
+
+
+def block_and_problem(path: Path) -> tuple[Block, Problem]:
+    """A block that keeps together and the problem it answers. Raises UserError with every finding where it does not."""
+    loaded = load_block(path)
+    block = loaded.require()
+    sources, problems = _read(block, loaded, path.parent, load_library)
+    misfits = problems
+    if sources is not None and not has_errors(problems):
+        problem = _problem(block, sources)
+        misfits = _misfits(block, loaded, problem, _Places(block))
+        if not misfits:
+            return block, problem
+    raise UserError(misfits)
 
 
 def _standing(block: Block, loaded: Loaded[Block]) -> Iterator[Finding]:

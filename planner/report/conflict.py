@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from typing import TYPE_CHECKING
 
 from planner.domain.findings import Finding
 from planner.problem.model import Problem
 from planner.rules.base import ClosingRule, Row, Rule
 from planner.rules.registry import rule_by_id
-from planner.solve.conflict import Change, Conflict
+
+if TYPE_CHECKING:
+    from planner.solve.conflict import Change, Conflict
 
 DAY_NAMES = {"mon": "Monday", "tue": "Tuesday", "wed": "Wednesday", "thu": "Thursday", "fri": "Friday"}
 DAY_NAMES |= {"sat": "Saturday", "sun": "Sunday"}

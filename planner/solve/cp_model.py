@@ -9,6 +9,7 @@ from ortools.sat.python import cp_model
 
 from planner.problem.model import Problem
 from planner.rules.base import Row
+from planner.solve.interruptible import InterruptibleSolver
 from planner.solve.variables import variable_ranges
 
 SEED = 0
@@ -84,7 +85,7 @@ def _reach(built: BlockModel, row: Row) -> tuple[int, int]:
 
 def solver(deterministic_time: float) -> cp_model.CpSolver:
     """One worker, a fixed seed and a deterministic budget: the same input gives the same block on any machine."""
-    found = cp_model.CpSolver()
+    found = InterruptibleSolver()
     found.parameters.num_workers = 1
     found.parameters.random_seed = SEED
     found.parameters.max_deterministic_time = deterministic_time
