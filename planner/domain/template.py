@@ -224,11 +224,13 @@ class Prices(Model):
 class Preferences(Model):
     """Stage 2: what makes one block with the same bands better to run than another. Points without a unit.
 
-    ``movement``: one more movement on one day of a phase. ``shape_moved``: a session out of the order of the day plan. ``level_step``: a lift a level from the athlete's own;
-    ``jump_level_step`` the same for all else. ``tested_load``: taken off where the lift itself was tested, half where its
-    reference was; ``untested_load``: a percentage whose reference was not; ``beginner_wave``: a lift dosed by one of
-    ``beginner_schemes`` for an athlete who is no novice. ``sprint_10m_off``: each 10 m from the usual
-    distance. ``stress_point``: a point of joint stress. The others: a unit away from the middle of a band.
+    ``movement``: one more movement on one day of a phase. ``shape_moved``: a session out of the order of the day plan.
+    ``level_step``: a lift a level from the athlete's own; ``jump_level_step`` the same for all else.
+    ``tested_load``: taken off where the lift itself was tested, half where its reference was.
+    ``untested_load``: a percentage whose reference was not tested.
+    ``beginner_wave``: a lift dosed by one of ``beginner_schemes`` for an athlete who is no novice.
+    ``sprint_10m_off``: each 10 m from the usual distance. ``stress_point``: a point of joint stress.
+    The others: a unit away from the middle of a band.
     """
 
     movement: Count

@@ -84,8 +84,8 @@ def _item_lines(story: ItemStory) -> Iterator[str]:
     yield f"{item.name}: {_sets(item.sets)}, by the wave {story.wave}"
     if story.maximum_kg is not None and item.load_kg is not None:
         yield (
-            f"    {item.load_kg:g} kg is {item.percent:g} % of the {story.maximum_kg:.0f} kg that the tests show, to the "
-            "nearest the gym can load"
+            f"    {item.load_kg:g} kg is {item.percent:g} % of the {story.maximum_kg:.0f} kg that the tests show, "
+            "to the nearest load the gym has"
         )
     elif movement.dose.load != "none":
         yield "    no test of its reference lift: the athlete finds the load by the reserve"

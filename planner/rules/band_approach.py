@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from planner.problem.model import Problem
+from planner.problem.per_set import approach_contacts
 from planner.rules.base import Breach, Plan, Row, Rule
 
 
@@ -19,7 +20,7 @@ class BandApproach(Rule):
     def rows(self, problem: Problem) -> Iterator[Row]:
         for week in problem.weeks:
             band = problem.bands[week].approach
-            terms = problem.week_terms(week, lambda e: e.dosage.approach_contacts)
+            terms = problem.week_terms(week, approach_contacts)
             yield self.row(f"w{week}", terms, band.low, band.high, problem.template.prices.high_contact)
 
     def audit(self, plan: Plan) -> Iterator[Breach]:

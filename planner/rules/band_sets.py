@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from planner.domain.terms import LIFT_QUALITIES
 from planner.problem.model import Problem
+from planner.problem.per_set import quarter_sets
 from planner.rules.base import Breach, Plan, Row, Rule
 
 
@@ -21,7 +22,7 @@ class BandSets(Rule):
         price = problem.template.prices.quarter_set
         for week in problem.weeks:
             for quality, band in problem.bands[week].quarter_sets.items():
-                terms = problem.week_terms(week, lambda e, q=quality: e.dosage.quarter_sets.get(q, 0))
+                terms = problem.week_terms(week, quarter_sets(quality))
                 yield self.row(f"w{week}/{quality}", terms, band.low, band.high, price)
 
     def audit(self, plan: Plan) -> Iterator[Breach]:

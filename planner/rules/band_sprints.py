@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from planner.problem.model import Problem
+from planner.problem.per_set import sprints
 from planner.rules.base import Breach, Plan, Row, Rule
 
 
@@ -19,7 +20,7 @@ class BandSprints(Rule):
     def rows(self, problem: Problem) -> Iterator[Row]:
         for week in problem.weeks:
             band = problem.bands[week].sprints
-            terms = problem.week_terms(week, lambda e: e.dosage.sprints)
+            terms = problem.week_terms(week, sprints)
             yield self.row(f"w{week}", terms, band.low, band.high, problem.template.prices.sprint)
 
     def audit(self, plan: Plan) -> Iterator[Breach]:

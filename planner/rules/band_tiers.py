@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from planner.domain.terms import TIERS
 from planner.problem.model import Problem
+from planner.problem.per_set import tier_contacts
 from planner.rules.base import Breach, Plan, Row, Rule
 
 
@@ -21,7 +22,7 @@ class BandTiers(Rule):
         prices = problem.template.prices
         for week in problem.weeks:
             for tier, band in problem.bands[week].tiers.items():
-                terms = problem.week_terms(week, lambda e, t=tier: e.dosage.contacts if e.dosage.tier == t else 0)
+                terms = problem.week_terms(week, tier_contacts(tier))
                 price = prices.high_contact if tier == "high" else prices.contact
                 yield self.row(f"w{week}/{tier}", terms, band.low, band.high, price)
 

@@ -1,4 +1,4 @@
-"""What the printed figures of a block say of each other: contacts of an item, minutes, totals. Not a rule of the trade."""
+"""What the printed figures of a block say of each other (contacts, minutes, totals); not a rule of the trade."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ UNIT = "figures"
 
 
 def inconsistencies(plan: Plan) -> Iterator[Breach]:
-    """Figures that a hand edit left behind: the item changed and its contacts, the session's minutes or the totals did not."""
+    """Figures that a hand edit left behind: the item changed; its contacts, the minutes or the totals did not."""
     for week in plan.weeks:
         for session in week.sessions:
             for item in session.items:

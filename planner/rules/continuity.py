@@ -12,8 +12,8 @@ class Continuity(Rule):
     id = "continuity"
     title = "A movement stays through its phase"
     says = (
-        "What is chosen for a day of a phase stays on that day in every week of it, with as many sets as its wave allows, "
-        "so that load can progress; a date that bars it (away, a match) leaves it out that week and says why."
+        "What is chosen for a day of a phase stays on that day in every week of it, with as many sets as its wave "
+        "allows, so that load can progress; a date that bars it (away, a match) leaves it out that week and says why."
     )
     source = "common practice, no source"
     structural = True

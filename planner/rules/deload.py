@@ -4,16 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from planner.problem.model import Entry, Problem, scaled
+from planner.problem.model import Problem, scaled
+from planner.problem.per_set import PerSet, contacts, sprints, tier_contacts, working_sets
 from planner.rules.base import Breach, CountedWeek, Plan, Row, Rule
 
 THOUSANDTHS = 1000
 
-PER_SET: dict[str, Callable[[Entry], int]] = {
-    "working sets": lambda e: int(e.dosage.is_working_set),
-    "contacts": lambda e: e.dosage.contacts,
-    "high-tier contacts": lambda e: e.dosage.contacts if e.dosage.tier == "high" else 0,
-    "sprints": lambda e: e.dosage.sprints,
+PER_SET: dict[str, PerSet] = {
+    "working sets": working_sets,
+    "contacts": contacts,
+    "high-tier contacts": tier_contacts("high"),
+    "sprints": sprints,
 }
 COUNTED: dict[str, Callable[[CountedWeek], float]] = {
     "working sets": lambda w: w.working_sets,

@@ -6,7 +6,8 @@ from collections.abc import Iterator
 
 from planner.domain.template import Growth
 from planner.domain.terms import LEGS, TIERS
-from planner.problem.model import Entry, Problem, scaled
+from planner.problem.model import Problem, scaled
+from planner.problem.per_set import PerSet, contacts, leg_contacts, sprints, working_sets
 from planner.rules.base import Breach, CountedWeek, Plan, Row, Rule
 
 THOUSANDTHS = 1000  # ratios are given to three places; rows are whole numbers
@@ -16,8 +17,8 @@ class GrowthLimit(Rule):
     id = "growth"
     title = "Load weeks grow step by step"
     says = (
-        "Working sets, contacts, each tier on each leg and sprints grow from the last week that was no deload by no more "
-        "than the level's ratio and step. The acute:chronic ratio is not used: it does not predict injury."
+        "Working sets, contacts, each tier on each leg and sprints grow from the last week that was no deload by no "
+        "more than the level's ratio and step. The acute:chronic ratio is not used: it does not predict injury."
     )
     source = "common practice, no source; Impellizzeri et al. 2021, Sports Med 51:581 on the ratio not used"
     unit = "sets, contacts or sprints"
@@ -30,24 +31,17 @@ class GrowthLimit(Rule):
             if before is None or problem.role(week) not in ("build", "intensify"):
                 continue
             limits = problem.level.growth
-            yield self._grow(problem, week, before, "sets", limits.sets, lambda e: int(e.dosage.is_working_set))
-            yield self._grow(problem, week, before, "contacts", limits.contacts, lambda e: e.dosage.contacts)
-            yield self._grow(problem, week, before, "sprints", limits.sprints, lambda e: e.dosage.sprints)
+            yield self._grow(problem, week, before, "sets", limits.sets, working_sets)
+            yield self._grow(problem, week, before, "contacts", limits.contacts, contacts)
+            yield self._grow(problem, week, before, "sprints", limits.sprints, sprints)
             for tier in TIERS:
                 for leg in LEGS:
-                    yield self._grow(
-                        problem,
-                        week,
-                        before,
-                        f"{tier}/{leg}",
-                        getattr(limits, tier),
-                        lambda e, tier=tier, leg=leg: e.dosage.leg_contacts.get(leg, 0) if e.dosage.tier == tier else 0,
-                    )
+                    limit = getattr(limits, tier)
+                    yield self._grow(problem, week, before, f"{tier}/{leg}", limit, leg_contacts(tier, leg))
 
-    def _grow(self, problem: Problem, week: int, before: int, what: str, limit: Growth, per_set: object) -> Row:
-        measure = per_set if callable(per_set) else _nothing
-        now = scaled(problem.week_terms(week, measure), THOUSANDTHS)
-        then = scaled(problem.week_terms(before, measure), -round(THOUSANDTHS * limit.ratio))
+    def _grow(self, problem: Problem, week: int, before: int, what: str, limit: Growth, per_set: PerSet) -> Row:
+        now = scaled(problem.week_terms(week, per_set), THOUSANDTHS)
+        then = scaled(problem.week_terms(before, per_set), -round(THOUSANDTHS * limit.ratio))
         return self.row(f"w{week}/{what}", now + then, high=THOUSANDTHS * limit.step)
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
@@ -71,7 +65,3 @@ class GrowthLimit(Rule):
         if now > most + 1e-9:
             sentence = f"week {week.number}: {now:g} {what} after {then:g} in week {before.number}; at most {most:.1f}"
             yield self.breach(f"week {week.number}", sentence, now - most)
-
-
-def _nothing(_: Entry) -> int:
-    return 0

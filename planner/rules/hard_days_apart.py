@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Iterator
+from itertools import pairwise
 
 from planner.domain.terms import LEGS
 from planner.problem.model import Problem, hard_key
+from planner.problem.per_set import fast_sprints, leg_contacts
 from planner.rules.base import Breach, Plan, Row, Rule
 
 MOST_HIGH_CONTACTS = 200  # above what any session could hold: the slack of a day that counts as hard
@@ -29,13 +31,11 @@ class HardDaysApart(Rule):
         for week, slot in days:
             hard, scope = hard_key(week, slot), f"w{week}/d{slot}"
             for leg in LEGS:
-                terms = problem.session_terms(
-                    week, slot, lambda e, leg=leg: e.dosage.leg_contacts.get(leg, 0) if e.dosage.tier == "high" else 0
-                )
+                terms = problem.session_terms(week, slot, leg_contacts("high", leg))
                 if terms:
                     slack = (-MOST_HIGH_CONTACTS, hard)
                     yield self.row(f"{scope}/high/{leg}", [*terms, slack], high=rule.high_contacts_leg - 1)
-            sprints = problem.session_terms(week, slot, lambda e: e.dosage.fast_sprints)
+            sprints = problem.session_terms(week, slot, fast_sprints)
             if sprints:
                 yield self.row(f"{scope}/sprints", [*sprints, (-MOST_SPRINTS, hard)], high=rule.sprints - 1)
         apart = _days_apart(problem)
@@ -51,7 +51,7 @@ class HardDaysApart(Rule):
     def audit(self, plan: Plan) -> Iterator[Breach]:
         apart = _days_apart(plan.problem)
         hard = [s for w in plan.weeks for s in w.sessions if s.is_hard(plan.problem) and not s.is_test]
-        for first, second in zip(hard, hard[1:], strict=False):
+        for first, second in pairwise(hard):
             days = (second.date - first.date).days
             if days < apart:
                 sentence = (

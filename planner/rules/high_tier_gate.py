@@ -12,7 +12,7 @@ class HighTierGate(ClosingRule):
     title = "High-tier jumps are earned"
     says = (
         "High-tier jumps are planned only when landings hold and the squat is strong enough for the template's gate, "
-        "or the coach allows this rule in the athlete's file; never for youth and novices. A heavy body drops from less."
+        "or the coach allows this rule in the athlete's file; never for youth and novices. A heavy body drops less far."
     )
     source = "NSCA, seen in second-hand copies (1.5 body masses; another copy gives 1.25-1.5); over 100 kg from memory"
 
@@ -22,7 +22,8 @@ class HighTierGate(ClosingRule):
             return None
         gates, athlete = problem.template.gates, problem.athlete
         if jump.drop is not None and athlete.body_mass > gates.heavy_body_kg and jump.drop > gates.heavy_body_drop_m:
-            return f"drops from {jump.drop:g} m; over {gates.heavy_body_kg:g} kg no more than {gates.heavy_body_drop_m:g} m"
+            most = gates.heavy_body_drop_m
+            return f"drops from {jump.drop:g} m; over {gates.heavy_body_kg:g} kg no more than {most:g} m"
         if jump.tier != "high":
             return None
         if problem.youth or problem.level.highest_tier != "high":

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from planner.domain.terms import Joint, Leg
 from planner.problem.model import STRESS_UNITS_PER_POINT, Problem, joint_legs
+from planner.problem.per_set import stress
 from planner.rules.base import Breach, Plan, Row, Rule, Term
 
 EPSILON_points = 1e-6
@@ -85,7 +86,7 @@ class JointStress(Rule):
 
 
 def _session(problem: Problem, week: int, slot: int, joint: Joint, leg: Leg) -> list[Term]:
-    return problem.session_terms(week, slot, lambda e: e.dosage.stress.get((joint, leg), 0))
+    return problem.session_terms(week, slot, stress(joint, leg))
 
 
 def _sport_week(problem: Problem, week: int, joint: Joint) -> int:

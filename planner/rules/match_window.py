@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from planner.problem.build import is_primer
 from planner.problem.model import Problem
+from planner.problem.per_set import contacts
 from planner.rules.base import Breach, Plan, Row, Rule
 
 
@@ -24,7 +25,7 @@ class MatchWindow(Rule):
             for entry in barred:
                 yield self.row(f"w{week}/d{slot}/{entry.movement.id}", [(1, entry.key)], high=0)
             if barred:
-                terms = problem.session_terms(week, slot, lambda e: e.dosage.contacts)
+                terms = problem.session_terms(week, slot, contacts)
                 yield self.row(f"w{week}/d{slot}/contacts", terms, high=most)
 
     def audit(self, plan: Plan) -> Iterator[Breach]:

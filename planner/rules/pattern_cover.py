@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from planner.domain.terms import Pattern
 from planner.problem.model import Problem
+from planner.problem.per_set import trains
 from planner.rules.base import Breach, Plan, Row, Rule
 
 
@@ -13,8 +14,9 @@ class PatternCover(Rule):
     id = "pattern-cover"
     title = "Every week trains every required pattern"
     says = (
-        "Squat, hinge, one-leg hip, knee, both calf positions, frontal plane, trunk and the jump directions each appear "
-        "in every week of the roles that ask for them; a week that loses a training day (away, a match) is excused."
+        "Squat, hinge, one-leg hip, knee, both calf positions, frontal plane, trunk and the jump directions each "
+        "appear in every week of the roles that ask for them; a week that loses a training day (away, a match) is "
+        "excused."
     )
     source = "common practice, no source; frontal plane after Sado et al. 2018, IJSM 39:1001"
     unit = "sets"
@@ -23,7 +25,7 @@ class PatternCover(Rule):
     def rows(self, problem: Problem) -> Iterator[Row]:
         for week in problem.weeks:
             for pattern in required(problem, week):
-                terms = problem.week_terms(week, lambda e, p=pattern: int(p in e.movement.patterns))
+                terms = problem.week_terms(week, trains(pattern))
                 yield self.row(f"w{week}/{pattern}", terms, low=1)
 
     def audit(self, plan: Plan) -> Iterator[Breach]:

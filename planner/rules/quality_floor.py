@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from planner.domain.terms import LIFT_QUALITIES
 from planner.problem.model import Problem
+from planner.problem.per_set import contacts, quarter_sets
 from planner.rules.base import Breach, Plan, Row, Rule
 
 
@@ -22,10 +23,10 @@ class QualityFloor(Rule):
         for week in problem.weeks:
             bands = problem.bands[week]
             for quality in LIFT_QUALITIES:
-                terms = problem.week_terms(week, lambda e, q=quality: e.dosage.quarter_sets.get(q, 0))
+                terms = problem.week_terms(week, quarter_sets(quality))
                 yield self.row(f"w{week}/{quality}", terms, low=bands.floor_quarter_sets[quality])
-            contacts = problem.week_terms(week, lambda e: e.dosage.contacts)
-            yield self.row(f"w{week}/contacts", contacts, low=bands.floor_contacts)
+            landings = problem.week_terms(week, contacts)
+            yield self.row(f"w{week}/contacts", landings, low=bands.floor_contacts)
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
         for week in plan.weeks:

@@ -13,8 +13,8 @@ class Separations(Rule):
     id = "before-sprints"
     title = "Sore hamstrings stay away from sprints"
     says = (
-        "Eccentric hamstring work lies at least the template's dates before the next sprints, a heavy hinge at least its "
-        "own; on the same day the sprints come first, so that does not count."
+        "Eccentric hamstring work lies at least the template's dates before the next sprints, a heavy hinge at least "
+        "its own; on the same day the sprints come first, so that does not count."
     )
     source = "common practice, no source"
     unit = "days"

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from planner.problem.model import Problem
+from planner.problem.per_set import contacts
 from planner.rules.base import Breach, Plan, Row, Rule
 
 
@@ -19,7 +20,7 @@ class SessionContacts(Rule):
         for (week, slot), date in problem.dates.items():
             if problem.is_test_day(week, slot):
                 continue
-            terms = problem.session_terms(week, slot, lambda e: e.dosage.contacts)
+            terms = problem.session_terms(week, slot, contacts)
             if terms:
                 yield self.row(f"w{week}/d{slot}", terms, high=self._left(problem, date))
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from planner.problem.model import Problem, in_key, takes_key
+from planner.problem.per_set import set_seconds
 from planner.rules.base import Breach, Plan, Row, Rule, Term
 
 
@@ -22,7 +23,7 @@ class SessionMinutes(Rule):
             for slot in problem.slots:
                 if problem.is_test_day(week, slot.number) or (week, slot.number) in problem.away:
                     continue
-                terms: list[Term] = problem.session_terms(week, slot.number, lambda e: e.dosage.set_seconds)
+                terms: list[Term] = problem.session_terms(week, slot.number, set_seconds)
                 terms += _ramp_terms(problem, week, slot.number)
                 warm_up_s = 0
                 if week == problem.last_week:
@@ -56,7 +57,7 @@ def _ramp_terms(problem: Problem, week: int, slot: int) -> list[Term]:
 
 
 def counted_minutes(plan: Plan, session_id: str) -> float:
-    """Minutes of a session counted from its items: warm-up, ramp-up sets, then work of every side and rest, set by set."""
+    """Minutes of a session counted from its items: warm-up, ramp-up sets, then work of every side and rest."""
     session = next(s for w in plan.weeks for s in w.sessions if s.session.id == session_id)
     total_s = 60.0 * session.session.warm_up_minutes
     for counted in session.items:

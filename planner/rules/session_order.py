@@ -24,7 +24,7 @@ class SessionOrder(Rule):
         for week in plan.weeks:
             for session in week.sessions:
                 shape = shapes.get(session.session.focus)
-                order = [part.part for part in shape.parts] if shape else []
+                order: list[str] = [part.part for part in shape.parts] if shape else []
                 before = None
                 for counted in session.items:
                     part = counted.item.part

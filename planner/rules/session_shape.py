@@ -8,6 +8,7 @@ from planner.domain.movement import Movement
 from planner.domain.template import Shape, ShapePart
 from planner.domain.terms import TIERS
 from planner.problem.model import Problem, in_key, takes_key
+from planner.problem.per_set import contacts
 from planner.rules.base import Breach, CountedSession, Plan, Row, Rule, choices
 
 MOST_ITEMS = 40  # more movements than any session could hold: the slack of a shape that a day does not take
@@ -81,7 +82,7 @@ class SessionShape(Rule):
         yield self.row(f"{phase}/d{slot}/{shape.id}/all", everything, *shape.items)
         if shape.low_contacts_only_up_to is not None:
             week = problem.last_week
-            terms = problem.session_terms(week, slot, lambda e: e.dosage.contacts)
+            terms = problem.session_terms(week, slot, contacts)
             yield self.row(f"w{week}/d{slot}/{shape.id}/contacts", terms, high=shape.low_contacts_only_up_to)
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
@@ -133,9 +134,9 @@ def _shape_ids(problem: Problem) -> list[str]:
 
 def _open_movements(problem: Problem, phase: str, slot: int) -> list[Movement]:
     cached = problem.memo.get("movements of a day")
+    found: dict[tuple[str, int], list[Movement]] = cached if isinstance(cached, dict) else {}
     if cached is None:
-        cached = {}
         for name, day, movement in choices(problem):
-            cached.setdefault((name, day), []).append(problem.library[movement])  # type: ignore[attr-defined]
-        problem.memo["movements of a day"] = cached
-    return cached.get((phase, slot), [])  # type: ignore[attr-defined,no-any-return]
+            found.setdefault((name, day), []).append(problem.library[movement])
+        problem.memo["movements of a day"] = found
+    return found.get((phase, slot), [])

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from planner.problem.model import Problem
+from planner.problem.per_set import contacts, sprints, tier_contacts, working_sets
 from planner.rules.base import Breach, Plan, Row, Rule
 
 
@@ -12,8 +13,8 @@ class StartLoad(Rule):
     id = "start-load"
     title = "Week 1 starts from the recent load"
     says = (
-        "Week 1 holds at most the template's growth over the last four weeks' usual load, sport included, though it may "
-        "always reach the novice line; where the recent load is not known, two weeks are planned one level down."
+        "Week 1 holds at most the template's growth over the last four weeks' usual load, sport included, though it "
+        "may always reach the novice line; where the recent load is not known, two weeks are planned one level down."
     )
     source = "common practice, no source"
     unit = "sets, contacts or sprints"
@@ -22,11 +23,11 @@ class StartLoad(Rule):
     def rows(self, problem: Problem) -> Iterator[Row]:
         limits = problem.start_limits
         high = limits.high
-        yield self.row("w1/sets", problem.week_terms(1, lambda e: int(e.dosage.is_working_set)), high=limits.sets)
-        yield self.row("w1/contacts", problem.week_terms(1, lambda e: e.dosage.contacts), high=limits.contacts)
-        high_terms = problem.week_terms(1, lambda e: e.dosage.contacts if e.dosage.tier == "high" else 0)
+        yield self.row("w1/sets", problem.week_terms(1, working_sets), high=limits.sets)
+        yield self.row("w1/contacts", problem.week_terms(1, contacts), high=limits.contacts)
+        high_terms = problem.week_terms(1, tier_contacts("high"))
         yield self.row("w1/high", high_terms, high=high)
-        yield self.row("w1/sprints", problem.week_terms(1, lambda e: e.dosage.sprints), high=limits.sprints)
+        yield self.row("w1/sprints", problem.week_terms(1, sprints), high=limits.sprints)
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
         limits, week = plan.problem.start_limits, plan.weeks[0]

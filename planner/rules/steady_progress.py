@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import pairwise
 
 from planner.problem.model import Entry, Problem
 from planner.rules.base import Breach, Plan, Row, Rule, choices
@@ -30,7 +31,7 @@ class SteadyProgress(Rule):
         }
         for phase, slot, movement in choices(problem):
             done = [e for w in weeks_of[phase] if _counts(problem, e := entries[w, slot, movement])]
-            for before, after in zip(done, done[1:], strict=False):
+            for before, after in pairwise(done):
                 most = MOST_MORE_SETS if after.dosage.is_working_set else MOST_MORE_EFFORTS
                 scope = f"w{before.week}-w{after.week}/d{slot}/{movement}"
                 yield self.row(scope, [(1, after.key), (-1, before.key)], low=0, high=most)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from planner.problem.model import Problem, joint_legs
+from planner.problem.per_set import tag3_contacts
 from planner.rules.base import Breach, Plan, Row, Rule
 
 
@@ -23,9 +24,7 @@ class Tag3Contacts(Rule):
                 for slot in problem.training_days(week):
                     if problem.is_test_day(week, slot):
                         continue
-                    terms = problem.session_terms(
-                        week, slot, lambda e, at=(joint, leg): e.dosage.tag3_contacts.get(at, 0)
-                    )
+                    terms = problem.session_terms(week, slot, tag3_contacts(joint, leg))
                     total += terms
                     if terms:
                         yield self.row(f"w{week}/d{slot}/{joint}/{leg}", terms, high=ceiling.tag3_session)

@@ -15,8 +15,8 @@ class Taper(Rule):
     id = "taper"
     title = "The taper halves the reference week"
     says = (
-        "In a taper week total working sets, contacts, high tier and sprints each lie within the template's share of its "
-        "reference week; load and effort stay. One more or less is allowed where the reference holds under eight."
+        "In a taper week total working sets, contacts, high tier and sprints each lie within the template's share of "
+        "its reference week; load and effort stay. One more or less is allowed where the reference holds under eight."
     )
     source = "Bosquet et al. 2007, MSSE 39:1358 (volume -41 to -60 %); its data are mostly endurance"
     unit = "sets, contacts or sprints"

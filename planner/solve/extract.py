@@ -15,6 +15,7 @@ from planner.rules.session_shape import home
 from planner.solve.why import why_today
 
 TEST_FOCUS = "test"
+NO_TOTALS = Totals(working_sets={}, contacts={}, sprint_efforts=0, sprint_m=0.0, joint_stress={})
 
 
 def extract_weeks(problem: Problem, values: dict[str, int]) -> tuple[Week, ...]:
@@ -31,12 +32,12 @@ def _week(problem: Problem, values: dict[str, int], number: int) -> Week:
             sessions.append(_test_session(problem, number, slot, len(sessions) + 1))
         elif shape is not None and entries:
             sessions.append(_session(problem, values, entries, shape, len(sessions) + 1))
-    week = Week.model_construct(
+    week = Week(
         number=number,
         phase=problem.phase_of(number),
         role=problem.role(number),
         start=problem.start + datetime.timedelta(days=7 * (number - 1)),
-        totals=None,
+        totals=NO_TOTALS,
         bands=_bands(problem, number),
         sessions=tuple(sessions),
     )

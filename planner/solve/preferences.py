@@ -11,6 +11,7 @@ from planner.domain.movement import Movement
 from planner.domain.terms import LEVELS
 from planner.problem.loads import own_maximum_kg
 from planner.problem.model import STRESS_UNITS_PER_POINT, Problem, Range, in_key, takes_key
+from planner.problem.per_set import contacts, quarter_sets, sprints, tier_contacts
 from planner.rules.base import Row, Term, choices
 
 RULE = "preferences"
@@ -68,19 +69,17 @@ def centre_rows(problem: Problem) -> Iterator[Row]:
     for week in problem.weeks:
         bands = problem.bands[week]
         for quality, band in bands.quarter_sets.items():
-            terms = problem.week_terms(week, lambda e, q=quality: e.dosage.quarter_sets.get(q, 0))
+            terms = problem.week_terms(week, quarter_sets(quality))
             yield from _towards(f"w{week}/{quality}", terms, band, points.quarter_set_off)
-        high = problem.week_terms(week, lambda e: e.dosage.contacts if e.dosage.tier == "high" else 0)
+        high = problem.week_terms(week, tier_contacts("high"))
         yield from _towards(f"w{week}/high", high, bands.tiers["high"], points.high_contact_off)
         yield from _towards(
             f"w{week}/contacts",
-            problem.week_terms(week, lambda e: e.dosage.contacts),
+            problem.week_terms(week, contacts),
             bands.contacts,
             points.contact_off,
         )
-        yield from _towards(
-            f"w{week}/sprints", problem.week_terms(week, lambda e: e.dosage.sprints), bands.sprints, points.sprint_off
-        )
+        yield from _towards(f"w{week}/sprints", problem.week_terms(week, sprints), bands.sprints, points.sprint_off)
 
 
 def _towards(scope: str, terms: list[Term], band: Range, points: int) -> Iterator[Row]:

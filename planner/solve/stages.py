@@ -5,6 +5,7 @@ from __future__ import annotations
 import dataclasses
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from typing import Literal
 
 from ortools.sat.python import cp_model
 
@@ -126,9 +127,10 @@ def _refuse_if_impossible(problem: Problem, budget: float) -> None:
 
 
 def _finish(found: _Found, bound: int, budget: float, progress: Progress) -> Solution:
+    status: Literal["optimal", "feasible"] = "optimal" if found.objective <= bound else "feasible"
     first = Stage(
         name="bands",
-        status="optimal" if found.objective <= bound else "feasible",
+        status=status,
         objective=found.objective,
         bound=bound,
         unit="priced shortfall",
@@ -136,7 +138,7 @@ def _finish(found: _Found, bound: int, budget: float, progress: Progress) -> Sol
     allowed = {(row.rule, row.scope): units for row, units in found.missed}
     values, later, more = prefer(found.problem, found.values, allowed, budget, progress)
     missed = shortfalls(gather_rows(found.problem), values)
-    proof = Proof(status=first.status, scope="library", stages=(first, *later))
+    proof = Proof(status=status, scope="library", stages=(first, *later))
     return Solution(found.problem, values, missed, proof, round(found.spent + more, 3))
 
 

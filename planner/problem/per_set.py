@@ -1,0 +1,58 @@
+"""What one set of an entry adds to a currency: the coefficients that rules sum over variables."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from planner.domain.terms import Joint, Leg, Pattern, Quality, Tier
+from planner.problem.model import Entry
+
+PerSet = Callable[[Entry], int]
+
+
+def working_sets(entry: Entry) -> int:
+    return int(entry.dosage.is_working_set)
+
+
+def contacts(entry: Entry) -> int:
+    return entry.dosage.contacts
+
+
+def sprints(entry: Entry) -> int:
+    return entry.dosage.sprints
+
+
+def fast_sprints(entry: Entry) -> int:
+    return entry.dosage.fast_sprints
+
+
+def approach_contacts(entry: Entry) -> int:
+    return entry.dosage.approach_contacts
+
+
+def set_seconds(entry: Entry) -> int:
+    return entry.dosage.set_seconds
+
+
+def quarter_sets(quality: Quality) -> PerSet:
+    return lambda entry: entry.dosage.quarter_sets.get(quality, 0)
+
+
+def tier_contacts(tier: Tier) -> PerSet:
+    return lambda entry: entry.dosage.contacts if entry.dosage.tier == tier else 0
+
+
+def leg_contacts(tier: Tier, leg: Leg) -> PerSet:
+    return lambda entry: entry.dosage.leg_contacts.get(leg, 0) if entry.dosage.tier == tier else 0
+
+
+def stress(joint: Joint, leg: Leg) -> PerSet:
+    return lambda entry: entry.dosage.stress.get((joint, leg), 0)
+
+
+def tag3_contacts(joint: Joint, leg: Leg) -> PerSet:
+    return lambda entry: entry.dosage.tag3_contacts.get((joint, leg), 0)
+
+
+def trains(pattern: Pattern) -> PerSet:
+    return lambda entry: int(pattern in entry.movement.patterns)
