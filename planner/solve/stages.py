@@ -50,13 +50,17 @@ class BudgetSpent(Exception):
 
 
 @dataclass(frozen=True)
-class _Found:
-    """A block of a library: values of its variables, the soft rows it misses, the deterministic time spent so far."""
+class Found:
+    """A block of a library: values of its variables, the soft rows it misses, the deterministic time spent so far.
+
+    ``bound``: no block of the whole library misses less than this, in priced units.
+    """
 
     problem: Problem
     values: dict[str, int]
     missed: tuple[tuple[Row, int], ...]
     spent: float
+    bound: int = 0
 
     @property
     def objective(self) -> int:
@@ -64,7 +68,15 @@ class _Found:
 
 
 def solve(problem: Problem, budget: float = DEFAULT_BUDGET, progress: Progress = lambda _: None) -> Solution:
-    """The best block by its bands, proved where the budget allows. Raises NoBlock or BudgetSpent.
+    """The best block by its bands, proved where the budget allows, then by a coach's preferences.
+
+    Raises NoBlock or BudgetSpent.
+    """
+    return _finish(solve_bands(problem, budget, progress), budget, progress)
+
+
+def solve_bands(problem: Problem, budget: float = DEFAULT_BUDGET, progress: Progress = lambda _: None) -> Found:
+    """Stage 1 alone. Raises NoBlock or BudgetSpent.
 
     A block of a shortlist that misses nothing is the best of any library. Otherwise the best of the shortlist is where
     the search in the whole library starts, and only the whole library gives the bound.
@@ -74,24 +86,24 @@ def solve(problem: Problem, budget: float = DEFAULT_BUDGET, progress: Progress =
         progress(f"looking among {len(smaller.movements)} of {len(problem.movements)} movements")
         found = _meets_all_bands(smaller, SHORTLIST_SHARE * budget)
         if found is not None:
-            return _finish(found, 0, budget, progress)
+            return found
     progress("weighing what cannot all be met")
     start = _best(shortlist(problem, SHORTLISTS[0]), SHORTLIST_SHARE * budget, None)[0]
     progress(f"looking in the whole library of {len(problem.movements)} movements")
-    return _whole_library(problem, start, budget, progress)
+    return _whole_library(problem, start, budget)
 
 
-def _meets_all_bands(problem: Problem, budget: float) -> _Found | None:
+def _meets_all_bands(problem: Problem, budget: float) -> Found | None:
     """A block of this library with no shortfall at all: then nothing outside it can do better. None says nothing."""
     built = build_model(problem, [dataclasses.replace(row, price=0) for row in gather_rows(problem)])
     solved = solver(budget)
     if solved.solve(built.model) not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
         return None
-    return _Found(problem, values_of(built, solved), (), spent(solved))
+    return Found(problem, values_of(built, solved), (), spent(solved))
 
 
-def _best(problem: Problem, budget: float, start: dict[str, int] | None) -> tuple[_Found | None, int, bool]:
-    """The best block of this library within the budget, the bound on any, and whether there can be none at all."""
+def _best(problem: Problem, budget: float, start: dict[str, int] | None) -> tuple[Found | None, bool]:
+    """The best block of this library within the budget, with its bound, and whether there can be none at all."""
     rows = gather_rows(problem)
     built = build_model(problem, rows)
     if start is not None:
@@ -100,23 +112,25 @@ def _best(problem: Problem, budget: float, start: dict[str, int] | None) -> tupl
     solved = solver(budget)
     status = solved.solve(built.model)
     if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
-        return None, 0, status == cp_model.INFEASIBLE
+        return None, status == cp_model.INFEASIBLE
     values = values_of(built, solved)
-    found = _Found(problem, values, shortfalls(rows, values), spent(solved))
-    return found, round(solved.best_objective_bound), False
+    bound = round(solved.best_objective_bound)
+    return Found(problem, values, shortfalls(rows, values), spent(solved), bound), False
 
 
-def _whole_library(problem: Problem, start: _Found | None, budget: float, progress: Progress) -> Solution:
+def _whole_library(problem: Problem, start: Found | None, budget: float) -> Found:
     if start is None:
         _refuse_if_impossible(problem, HARD_SHARE * budget)
-    best, bound, impossible = _best(problem, BANDS_SHARE * budget, start.values if start else None)
+    best, impossible = _best(problem, BANDS_SHARE * budget, start.values if start else None)
     if impossible:
         raise NoBlock(problem, gather_rows(problem))
+    bound = best.bound if best is not None else 0
     # Where the whole library does no better, the shortlist's block is kept: its movements fit the athlete best.
-    found = start if start is not None and (best is None or start.objective <= best.objective) else best
-    if found is None:
+    if start is not None and (best is None or start.objective <= best.objective):
+        return dataclasses.replace(start, bound=bound)
+    if best is None:
         raise BudgetSpent
-    return _finish(found, bound, budget, progress)
+    return best
 
 
 def _refuse_if_impossible(problem: Problem, budget: float) -> None:
@@ -126,13 +140,13 @@ def _refuse_if_impossible(problem: Problem, budget: float) -> None:
         raise NoBlock(problem, rows)
 
 
-def _finish(found: _Found, bound: int, budget: float, progress: Progress) -> Solution:
-    status: Literal["optimal", "feasible"] = "optimal" if found.objective <= bound else "feasible"
+def _finish(found: Found, budget: float, progress: Progress) -> Solution:
+    status: Literal["optimal", "feasible"] = "optimal" if found.objective <= found.bound else "feasible"
     first = Stage(
         name="bands",
         status=status,
         objective=found.objective,
-        bound=bound,
+        bound=found.bound,
         unit="priced shortfall",
     )
     allowed = {(row.rule, row.scope): units for row, units in found.missed}
