@@ -102,6 +102,10 @@ def _table(text: str, path: str) -> _Table:
     width = len(_cells(lines[first][1], delimiter))
     heading = _cells(above[-1].lstrip("#% "), delimiter) if above else []
     rows = [(number, _cells(line, delimiter)) for number, line in lines[first:] if line.strip()]
+    if width > 1 and all(len(cells) == width and not cells[-1] for _, cells in rows):  # a separator ends every line
+        rows = [(number, cells[:-1]) for number, cells in rows]
+        heading = heading[: width - 1]
+        width -= 1
     return _Table(rows, heading if len(heading) == width else [], above, comma)
 
 
@@ -120,8 +124,7 @@ def _delimiter(lines: list[str]) -> str | None:
 
 
 def _cells(line: str, delimiter: str | None) -> list[str]:
-    cells = [cell.strip().strip('"').strip() for cell in line.split(delimiter)]
-    return cells[:-1] if len(cells) > 1 and not cells[-1] and delimiter else cells
+    return [cell.strip().strip('"').strip() for cell in line.split(delimiter)]
 
 
 def _is_numeric(cells: list[str], comma: bool) -> bool:

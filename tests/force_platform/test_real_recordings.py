@@ -34,7 +34,7 @@ def test_column_without_a_rate_is_refused(recordings):
 
 def test_course_figures_within_one_sample(recordings, rule):
     """The course's rules: least force set to 0, threshold 10 N, g 9.8; its take-off 0.906667 s, landing 1.323333 s and
-    height 0.212674 m. Its 10 N over the least reading lie inside the noise of the flight (4 SD are 22 N), and ours is the
+    height 0.212674 m. Its 10 N over the least reading lie inside the noise of the flight (4 SD are 22 N); ours is the
     time of zero force: two samples at take-off, four at landing, and what those are of height."""
     jump, _ = course(recordings, rule, g=course_g)
     assert jump.take_off_s == pytest.approx(0.906667, abs=2 * one_sample_s)

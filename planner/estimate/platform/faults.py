@@ -12,6 +12,7 @@ from planner.estimate.platform.weighing import Weighing
 
 CLIPPED_SAMPLES = 3  # so many equal highest samples in a row are a ceiling, not a peak
 ONE_FOOT_SHARE = 0.05
+SHORT_SHARE = 0.33  # of the usual weighing: a shorter one is judged with what stands around it
 ZEROED_SHARE = 0.8  # of the samples in the air that are exactly zero
 
 
@@ -75,12 +76,14 @@ def weighing_quality(weighing: Weighing, rule: PlatformRule, notes: Notebook) ->
             f"weight is {weighing.mean_N:.0f} ± {weighing.se_N:.1f} N as read, and the impulse's height hangs on it",
             hint="stand still for a full second or two before the jump",
         )
+    if weighing.seconds < SHORT_SHARE * rule.weighing:
+        share = max(share, weighing.restless_share)
     if share > rule.refuse_noise_over:
         notes.add(
             "error",
             "weighing-noisy",
             f"the standing before the jump is no weighing: it varies by {100 * share:.1f} % of body weight "
-            f"({weighing.sd_N:.0f} N)",
+            f"({share * weighing.mean_N:.0f} N)",
             hint="stand still for a full second before the jump, and jump again",
         )
     elif share > rule.noisy_over:

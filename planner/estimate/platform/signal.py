@@ -49,7 +49,7 @@ def window_sd(values: Samples, length: int) -> tuple[Samples, Samples]:
 
 
 def error_of_mean(values: Samples, block: int) -> float:
-    """Standard error of the mean of samples that sway together: from the means of blocks (few, so not far under the plain one)."""
+    """Standard error of the mean of samples that sway together: of block means, not far under plain."""
     plain = float(np.std(values)) / float(np.sqrt(len(values)))
     count = len(values) // block if block else 0
     if count < 4:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -50,7 +51,8 @@ def standing_jump(
     made_zero = faults.zeroed(force, air, notes) > 0
     faults.clipping(force, rate, weighing.mean_N - air.offset_N, (weighing.onset, air.start), notes)
     force, drift = _level(force, rate, rule, weighing, air, air.end if made_zero else next_contact_end)
-    weighing = weighed(force, rate, weighing.start, weighing.end, weighing.onset)
+    restless = weighing.restless_share
+    weighing = replace(weighed(force, rate, weighing.start, weighing.end, weighing.onset), restless_share=restless)
     faults.missing_samples(missing, rate, weighing.start, min(len(force), air.end + round(0.1 * rate)), notes)
     faults.weighing_quality(weighing, rule, notes)
     weight = weighing.mean_N - air.offset_N
@@ -191,7 +193,7 @@ def _other_weighings(
         if start < contact_start:
             break
         means, sds = window_sd(force[start : start + length], length)
-        if sds[0] <= 2 * rule.noisy_over * abs(means[0]) and abs(means[0] / weighing.mean_N - 1) < rule.step_over:
+        if sds[0] <= 1.5 * rule.noisy_over * abs(means[0]) and abs(means[0] / weighing.mean_N - 1) < rule.step_over:
             chosen.append((start / rate, (start + length) / rate, float(means[0])))
     return chosen
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -17,7 +17,11 @@ SUSTAINED_s = 0.008
 
 @dataclass(frozen=True)
 class Weighing:
-    """``start``..``end``: the samples weighed; ``mean_N`` as read, offset included; ``onset``: the jump begins."""
+    """``start``..``end``: the samples weighed; ``mean_N`` as read, offset included; ``onset``: the jump begins.
+
+    ``restless_share``: standard deviation, as a share of body weight, over all of the usual length before the onset; a
+    short quiet moment in it may be no more than the turn of a sway.
+    """
 
     start: int
     end: int
@@ -27,6 +31,7 @@ class Weighing:
     onset: int
     seconds: float
     step_share: float
+    restless_share: float = 0.0
 
 
 def weigh_before(force_N: Samples, rate_Hz: float, rule: PlatformRule, begin: int, take_off: int) -> Weighing | None:
@@ -43,7 +48,10 @@ def weigh_before(force_N: Samples, rate_Hz: float, rule: PlatformRule, begin: in
     quiet_from = start
     while quiet_from > begin and abs(force_N[quiet_from - 1] - mean) <= band:
         quiet_from -= 1
-    return weighed(force_N, rate_Hz, max(quiet_from, onset - round(rule.weighing * rate_Hz)), onset, onset)
+    usual_start = max(begin, onset - round(rule.weighing * rate_Hz))
+    found = weighed(force_N, rate_Hz, max(quiet_from, usual_start), onset, onset)
+    restless = float(np.std(force_N[usual_start:onset])) / max(abs(mean), 1.0)
+    return replace(found, restless_share=restless)
 
 
 def weigh_after(force_N: Samples, rate_Hz: float, rule: PlatformRule, begin: int, end: int) -> Weighing | None:

@@ -1,0 +1,174 @@
+"""``jumpblock platform``: jumps on a force platform."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from planner.cli.output import Command, note, result, show_findings, to_json
+
+if TYPE_CHECKING:
+    import datetime
+
+    from planner.domain.benchmarks import Benchmarks
+    from planner.estimate.platform.results import PlatformJump
+    from planner.files.add_test import AthleteFile
+    from planner.files.records import RecordOptions
+
+
+@click.command("platform", cls=Command)
+@click.argument("records", metavar="RECORD...", nargs=-1, required=True, type=click.Path())
+@click.option(
+    "--jump", type=click.Choice(["auto", "countermovement", "squat", "drop"]), default="auto", help="Its kind."
+)
+@click.option("--number", type=click.IntRange(min=1), help="Which jump, where a record holds several.")
+@click.option("--all", "take_all", is_flag=True, help="Every jump of each record.")
+@click.option("--rate", type=click.FloatRange(min=1), help="Samples a second, where the record does not say.")
+@click.option("--unit", type=click.Choice(["N", "kN", "lbf"]), help="Unit of force [default: the record's, else N].")
+@click.option("--time", metavar="COLUMN", help="Name or number of the time column.")
+@click.option("--force", metavar="COLUMN", help="Name or number of the vertical force.")
+@click.option("--left", metavar="COLUMN", help="Vertical force of the left platform; with --right.")
+@click.option("--right", metavar="COLUMN", help="Vertical force of the right platform; with --left.")
+@click.option("--body-mass", metavar="MASS", help="Such as 71.4 kg: for drop jumps without standing after them.")
+@click.option("--into", "athlete", metavar="ATHLETE", type=click.Path(), help="Add the test to this athlete's file.")
+@click.option("--date", type=click.DateTime(["%Y-%m-%d"]), help="Day of the test; needed with --into.")
+@click.option("--take-off", type=click.Choice(["two-leg", "one-leg left", "one-leg right"]), default="two-leg")
+@click.option("--arms", type=click.Choice(["hips", "free"]), default="hips", help="Hands on hips, or arms free.")
+@click.option("--drop", metavar="HEIGHT", help="Height of the box, such as 30 cm: for drop jumps with --into.")
+@click.option("-o", "--output", metavar="TRACE.pdf", type=click.Path(), help="One page a jump: the force trace.")
+@click.option("--json", "as_json", is_flag=True, help="Print the figures as data.")
+@click.option("--templates", type=click.Path(), help="Folder of benchmarks [default: near the first RECORD].")
+def command(records: tuple[str, ...], output: str | None, as_json: bool, athlete: str | None, **said: Any) -> None:
+    """Read jumps from force-platform records (text columns: CSV or TSV).
+
+    Prints height by impulse and by flight time with their errors, the phases, forces and power, and what is wrong with
+    the record. All records are trials of one test.
+    """
+    from planner.cli.writing import pdf_output
+    from planner.files.add_test import AthleteFile
+
+    _refuse_half_said(said, athlete)
+    benchmarks = _benchmarks(athlete or records[0], said["templates"])
+    target = pdf_output(output) if output else None
+    file = AthleteFile(athlete) if athlete else None
+    jumps = [(path, jump) for path in records for jump in _analysed(path, benchmarks, said, file)]
+    if file is not None:
+        _add(file, [jump for _, jump in jumps], said)
+    if target is not None:
+        target.write(_picture(jumps))
+        note(f"written: {output}")
+    _print(jumps, as_json)
+
+
+def _refuse_half_said(said: dict[str, Any], athlete: str | None) -> None:
+    if (said["left"] is None) != (said["right"] is None):
+        raise click.UsageError("--left and --right go together")
+    if athlete is not None and said["date"] is None:
+        raise click.UsageError("--into needs --date YEAR-MONTH-DAY: the day of the test")
+
+
+def _benchmarks(beside: str, templates: str | None) -> Benchmarks:
+    from planner.files.load import load_benchmarks
+    from planner.files.locate import locate_benchmarks
+
+    at = locate_benchmarks(beside=beside, templates=templates)
+    note(f"benchmarks: {at.display} ({at.how})")
+    return load_benchmarks(at.path, at.display).require()
+
+
+def _options(said: dict[str, Any]) -> RecordOptions:
+    from planner.files.records import RecordOptions
+
+    sides = (said["left"], said["right"]) if said["left"] is not None else None
+    return RecordOptions(said["rate"], said["unit"], said["time"], said["force"], sides)
+
+
+def _analysed(path: str, benchmarks: Benchmarks, said: dict[str, Any], file: AthleteFile | None) -> list[PlatformJump]:
+    """The jumps of one record; its warnings are shown, its errors raised, both under the record's name."""
+    from dataclasses import replace
+    from pathlib import Path
+
+    from planner.domain.findings import UserError
+    from planner.estimate.findings import Notebook
+    from planner.estimate.platform.analyse import Options, analyse
+    from planner.files.load import read_bytes
+    from planner.files.records import read_record
+
+    raw, findings = read_bytes(Path(path), path)
+    if raw is None:
+        raise UserError(findings)
+    record = read_record(raw, path, _options(said))
+    for remark in record.remarks:
+        note(f"{path}: {remark}")
+    mass = _quantity(said["body_mass"], "mass", "--body-mass")
+    if mass is None and file is not None:
+        mass = file.athlete.body_mass if said["jump"] == "drop" else None
+    notes = Notebook(lambda keys: (path, 0, 0))
+    try:
+        jumps = analyse(
+            record, benchmarks.platform, Options(said["jump"], said["number"], said["take_all"], mass), notes
+        )
+    except UserError as error:
+        raise UserError([replace(finding, path=path) for finding in error.findings]) from error
+    show_findings(notes.findings)
+    return jumps
+
+
+def _quantity(text: str | None, dimension: Any, option: str) -> float | None:
+    from planner.units import QuantityError, parse_quantity
+
+    if text is None:
+        return None
+    try:
+        value = parse_quantity(text, dimension)
+    except QuantityError as error:
+        raise click.UsageError(f"{option}: {error}") from error
+    low, high = (25.0, 250.0) if dimension == "mass" else (0.05, 1.2)
+    if not low <= value <= high:
+        raise click.UsageError(
+            f"{option}: {text} is outside {low:g} to {high:g} {'kg' if dimension == 'mass' else 'm'}"
+        )
+    return value
+
+
+def _add(file: AthleteFile, jumps: list[PlatformJump], said: dict[str, Any]) -> None:
+    from planner.domain.findings import Finding, UserError
+    from planner.estimate.platform.entry import entry_of
+
+    kinds = sorted({jump.kind for jump in jumps})
+    if len(kinds) > 1:
+        message = f"the records hold jumps of several kinds ({', '.join(kinds)}); a test is of one"
+        raise UserError([Finding("", 0, 0, "several-kinds", message, "add them one kind at a time, with --jump")])
+    day: datetime.date = said["date"].date()
+    drop_m = _quantity(said["drop"], "length", "--drop") if kinds == ["drop"] else None
+    entry = entry_of(jumps, date=day, take_off=said["take_off"], arms=said["arms"], drop_m=drop_m)
+    if file.has_same(entry):
+        message = f"a force-platform test of this jump on {day.isoformat()} is in the file already"
+        raise UserError([Finding(file.path, 0, 0, "test-twice", message, "delete it first, or give the other day")])
+    file.write(file.with_test(entry))
+    note(f"added to {file.path}: force-platform test of {day.isoformat()}, {len(jumps)} trials")
+
+
+def _picture(jumps: list[tuple[str, PlatformJump]]) -> bytes:
+    from pathlib import Path
+
+    from planner.cards.force_trace import draw_trace
+    from planner.report.platform import picture_lines
+
+    title = ", ".join(dict.fromkeys(Path(path).name for path, _ in jumps))
+    chosen = [jump for _, jump in jumps]
+    return draw_trace(chosen, title=title, lines=[picture_lines(jump) for jump in chosen])
+
+
+def _print(jumps: list[tuple[str, PlatformJump]], as_json: bool) -> None:
+    from planner.report.platform import platform_json, platform_text, trials_text
+
+    if as_json:
+        result(to_json([entry for path, jump in jumps for entry in platform_json([jump], path)]))
+        return
+    note("")
+    for path, jump in jumps:
+        result(platform_text([jump], path) + ("\n" if len(jumps) > 1 else ""))
+    if len(jumps) > 1 and len({jump.kind for _, jump in jumps}) == 1:
+        result(trials_text([jump for _, jump in jumps]))

@@ -1,0 +1,48 @@
+"""The jumps of a platform as a test in an athlete's file: the fields, with their units, as a coach would write them."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Sequence
+
+from planner.estimate.platform.results import PlatformJump
+
+Entry = dict[str, "str | datetime.date | list[dict[str, str | float]]"]
+
+
+def entry_of(
+    jumps: Sequence[PlatformJump], *, date: datetime.date, take_off: str, arms: str, drop_m: float | None
+) -> Entry:
+    """One test of kind force-platform; every jump is a trial. All jumps are of one kind."""
+    first = jumps[0]
+    entry: Entry = {
+        "kind": "force-platform",
+        "date": date,
+        "method": f"force platform, {first.rate_Hz:g} samples a second",
+        "jump": first.kind,
+        "take_off": take_off,
+        "arms": arms,
+    }
+    if drop_m is not None:
+        entry["drop"] = f"{drop_m * 100:g} cm"
+    entry["trials"] = [_trial(jump) for jump in jumps]
+    return entry
+
+
+def _trial(jump: PlatformJump) -> dict[str, str | float]:
+    trial: dict[str, str | float] = {}
+    if jump.rise_by_impulse_m is not None:
+        trial["rise_by_impulse"] = f"{jump.rise_by_impulse_m.value:.4f} m"
+        trial["rise_by_impulse_error"] = f"{jump.rise_by_impulse_m.se:.4f} m"
+    trial["flight"] = f"{jump.flight_s.value:.4f} s"
+    trial["flight_error"] = f"{jump.flight_s.se:.4f} s"
+    if jump.drop is not None:
+        trial["contact"] = f"{jump.drop.contact_s.value:.4f} s"
+    if jump.time_to_take_off_s is not None:
+        trial["time_to_take_off"] = f"{jump.time_to_take_off_s:.3f} s"
+    trial["peak_force"] = f"{jump.peak_force_N:.0f} N"
+    trial["mean_propulsion_force"] = f"{jump.mean_push_force_N:.0f} N"
+    if jump.sides:
+        left = next((side for side in jump.sides if side.name == "left"), jump.sides[0])
+        trial["left_share"] = round(left.share_of_push, 4)
+    return trial

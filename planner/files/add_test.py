@@ -1,0 +1,63 @@
+"""A test added to an athlete's file: between the lines that stand there, comments and layout kept."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Mapping
+from pathlib import Path
+from typing import Any, cast
+
+from planner.domain.athlete import Athlete
+from planner.domain.findings import Finding, UserError, has_errors
+from planner.files.atomic import write_atomically
+from planner.files.document import Loaded
+from planner.files.edit import edited
+from planner.files.edit_steps import CannotEdit, Insert
+from planner.files.load import load_bytes, read_bytes, then
+from planner.files.sense.athlete import athlete_sense
+
+_BYTE_ORDER_MARK = b"\xef\xbb\xbf"
+
+
+class AthleteFile:
+    """An athlete's file that a test is to be added to. Read before the work is done, so that later changes are seen."""
+
+    def __init__(self, path: str) -> None:
+        self.path = path
+        raw, findings = read_bytes(Path(path), path)
+        if raw is None:
+            raise UserError(findings)
+        self._raw = raw
+        self._loaded = _loaded(raw, path)
+        self.athlete = self._loaded.require()
+
+    def with_test(self, entry: Mapping[str, Any]) -> bytes:
+        """The file with the test as its last one. Raises UserError where it would not be whole."""
+        mark = _BYTE_ORDER_MARK if self._raw.startswith(_BYTE_ORDER_MARK) else b""
+        text = self._raw.decode("utf-8-sig")
+        try:
+            changed = edited(text, [Insert(("tests",), len(self.athlete.tests), entry)])
+        except CannotEdit as refusal:
+            message = f"the test cannot be added: {refusal.message}"
+            raise UserError([Finding(self.path, 0, 0, "cannot-add", message, refusal.hint)]) from refusal
+        raw = mark + changed.encode("utf-8")
+        after = _loaded(raw, self.path)
+        if after.value is None or has_errors(list(after.findings)):
+            raise UserError(list(after.findings))
+        return raw
+
+    def write(self, raw: bytes) -> None:
+        """Replace the file in one step, unless it was changed meanwhile."""
+        write_atomically(self.path, raw, self._loaded.sha256)
+
+    def has_same(self, entry: Mapping[str, Any]) -> bool:
+        """Whether a platform test of that day and jump stands in the file already."""
+        day = cast(datetime.date, entry["date"])
+        return any(
+            test.kind == "force-platform" and test.date == day and test.jump == entry["jump"]
+            for test in self.athlete.tests
+        )
+
+
+def _loaded(raw: bytes, path: str) -> Loaded[Athlete]:
+    return then(cast("Loaded[Athlete]", load_bytes(raw, path, ("athlete/1",))), athlete_sense)

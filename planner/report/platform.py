@@ -1,0 +1,224 @@
+"""A platform's jump as a coach reads it: both heights and why they differ, then phases, forces, left and right."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import asdict
+from typing import Any
+
+from planner.estimate.platform.results import Dependence, PlatformJump, SideLoad
+from planner.estimate.uncertainty import Estimate
+from planner.report.layout import table, wrap
+
+KIND_NAMES = {"countermovement": "countermovement jump", "squat": "squat jump", "drop": "drop jump"}
+SHARE_DIGITS = 1
+
+
+def platform_text(jumps: Sequence[PlatformJump], name: str) -> str:
+    """Every jump of one record, at most 100 columns wide."""
+    return "\n\n".join(_jump(jump, name) for jump in jumps) + "\n"
+
+
+def platform_json(jumps: Sequence[PlatformJump], name: str) -> list[dict[str, Any]]:
+    """Plain data: estimates as value and ``_se``; the trace itself is left out."""
+    return [{"record": name, **_plain(jump)} for jump in jumps]
+
+
+def _plain(jump: PlatformJump) -> dict[str, Any]:
+    data = asdict(jump)
+    data.pop("trace_N")
+    data.pop("trace_start_s")
+    difference = jump.difference_m
+    data["difference_m"] = asdict(difference) if difference else None
+    return _flat(data)
+
+
+def _flat(data: dict[str, Any]) -> dict[str, Any]:
+    """``{"value", "se"}`` becomes two keys, the second with ``_se`` behind it."""
+    flat: dict[str, Any] = {}
+    for key, value in data.items():
+        if isinstance(value, dict) and set(value) == {"value", "se"}:
+            flat[key], flat[f"{key}_se"] = value["value"], value["se"]
+        elif isinstance(value, dict):
+            flat[key] = _flat(value)
+        elif isinstance(value, (list, tuple)):
+            flat[key] = [_flat(one) if isinstance(one, dict) else one for one in value]
+        else:
+            flat[key] = value
+    return flat
+
+
+def _jump(jump: PlatformJump, name: str) -> str:
+    title = f"{KIND_NAMES[jump.kind].upper()} {jump.number}: {name}, {jump.rate_Hz:g} samples a second"
+    parts = [title, _heights(jump)]
+    if jump.drop is not None:
+        parts.append(_drop(jump))
+    parts += [_phases(jump), _figures(jump)]
+    if jump.sides:
+        parts.append(_sides(jump.sides))
+    if jump.depends:
+        parts.append("\n".join(["WHAT THE HEIGHTS HANG ON", *(_dependence(one) for one in jump.depends)]))
+    return "\n\n".join(parts)
+
+
+def _cm(estimate: Estimate) -> str:
+    return f"{100 * estimate.value:.1f} ± {100 * estimate.se:.1f} cm"
+
+
+def _heights(jump: PlatformJump) -> str:
+    crossing = f"{jump.flight_at_threshold_s:.4f} s between the crossings of {jump.threshold_N:.0f} N"
+    rows = [
+        ["rise by flight time", _cm(jump.rise_by_flight_m), f"flight {jump.flight_s.value:.4f} s; {crossing}"],
+    ]
+    if jump.rise_by_impulse_m is not None:
+        speed = f"take-off at {jump.take_off_speed_m_s.value:.3f} ± {jump.take_off_speed_m_s.se:.3f} m/s"
+        rows.insert(0, ["rise by impulse", _cm(jump.rise_by_impulse_m), speed])
+    width = max(len(row[0]) for row in rows)
+    lines = [f"{row[0].ljust(width)}  {row[1]:>14}  {row[2]}" for row in rows]
+    difference = jump.difference_m
+    if difference is not None:
+        lines.append(wrap(_why_different(difference)))
+    return "\n".join(lines)
+
+
+def _why_different(difference: Estimate) -> str:
+    amount = f"{100 * abs(difference.value):.1f} ± {100 * difference.se:.1f} cm"
+    if abs(difference.value) < 2 * difference.se:
+        return f"The two differ by {amount}: no more than their errors."
+    if difference.value > 0:
+        return (
+            f"Flight time reads {amount} higher, more than the errors of the record: landing with bent legs, or body "
+            "weight taken too high. Name which one is meant."
+        )
+    return (
+        f"Impulse reads {amount} higher, more than the errors of the record: body weight taken too low, or movement "
+        "before the onset. Name which one is meant."
+    )
+
+
+def _drop(jump: PlatformJump) -> str:
+    assert jump.drop is not None
+    drop = jump.drop
+    fallen = f"{100 * drop.fallen_m:.0f} cm" if drop.fallen_m is not None else "not to be told"
+    return wrap(
+        f"Contact {1000 * drop.contact_s.value:.0f} ± {1000 * drop.contact_s.se:.0f} ms. Reactive strength index as "
+        f"height over contact {drop.index_height_m_s:.2f} m/s; as flight over contact {drop.index_flight:.2f}: two "
+        f"figures, not to be compared. The body fell {fallen}, by its impulse; the box may say more."
+    )
+
+
+def _phases(jump: PlatformJump) -> str:
+    rows = [["phase", "from s", "to s", "ms", "mean N", "peak N", "net N s"]]
+    for phase in jump.phases:
+        flight = phase.name == "flight"
+        rows.append(
+            [
+                phase.name,
+                f"{phase.start_s:.3f}",
+                f"{phase.end_s:.3f}",
+                f"{1000 * phase.duration_s:.0f}",
+                "-" if flight else f"{phase.mean_force_N:,.0f}",
+                "-" if flight else f"{phase.peak_force_N:,.0f}",
+                "-" if flight else f"{phase.net_impulse_Ns:+.1f}",
+            ]
+        )
+    return table(rows)
+
+
+def _figures(jump: PlatformJump) -> str:
+    return "\n".join(wrap(line) for line in _figure_sentences(jump))
+
+
+def _figure_sentences(jump: PlatformJump) -> list[str]:
+    weight, mass = jump.body_weight_N, jump.body_mass_kg
+    weighed = "body mass as given or weighed after landing"
+    if jump.weighing is not None:
+        weighed = f"{jump.weighing.seconds:.2f} s of standing, SD {jump.weighing.sd_N:.1f} N"
+    lines = [
+        f"Body weight {weight.value:.1f} ± {weight.se:.1f} N ({mass.value:.1f} kg): {weighed}. Zero offset "
+        f"{jump.offset_N:+.1f} N, noise in flight {jump.noise_N:.1f} N.",
+        f"Push: mean {jump.mean_push_force_N:,.0f} N ({jump.mean_push_force_N / weight.value:.2f} body weights), peak "
+        f"{jump.peak_force_N:,.0f} N. Forces include body weight.",
+    ]
+    if jump.peak_power_W is not None and jump.mean_push_power_W is not None:
+        lines.append(
+            f"Power of the push: peak {jump.peak_power_W:,.0f} W ({jump.peak_power_W / mass.value:.1f} W/kg), mean "
+            f"{jump.mean_push_power_W:,.0f} W."
+        )
+    if jump.time_to_take_off_s is not None and jump.index_modified_m_s is not None:
+        lines.append(
+            f"Time to take-off {jump.time_to_take_off_s:.3f} s; modified reactive strength index (rise by impulse over "
+            f"it) {jump.index_modified_m_s:.2f} m/s."
+        )
+    if jump.push_off_m is not None:
+        depth = f"Depth {100 * jump.depth_m:.0f} cm; " if jump.depth_m is not None else ""
+        lines.append(f"{depth}push-off distance {100 * jump.push_off_m:.0f} cm.")
+    return lines
+
+
+def _sides(sides: Sequence[SideLoad]) -> str:
+    rows = [["platform", "standing", "push", "landing", "peak of push"]]
+    for side in sides:
+        rows.append(
+            [
+                side.name,
+                _percent(side.share_of_weighing),
+                _percent(side.share_of_push),
+                _percent(side.share_of_landing),
+                f"{side.peak_push_N:,.0f} N",
+            ]
+        )
+    caution = "One jump's difference between the legs is no finding: it has to come again over several jumps."
+    return f"{table(rows)}\n{wrap(caution)}"
+
+
+def _percent(share: float | None) -> str:
+    return "-" if share is None else f"{100 * share:.{SHARE_DIGITS}f} %"
+
+
+def _dependence(one: Dependence) -> str:
+    said = "; ".join(
+        f"{choice}: {100 * height:.1f} cm" for choice, height in zip(one.choices, one.heights_m, strict=True)
+    )
+    return wrap(f"{one.what}: {said}.", "  ")
+
+
+def picture_lines(jump: PlatformJump) -> list[str]:
+    """The sentences under the force trace."""
+    lines = [f"{KIND_NAMES[jump.kind].capitalize()} {jump.number}, {jump.rate_Hz:g} samples a second."]
+    heights = f"Rise by flight time {_cm(jump.rise_by_flight_m)}."
+    if jump.rise_by_impulse_m is not None:
+        heights = f"Rise by impulse {_cm(jump.rise_by_impulse_m)}. {heights}"
+    lines.append(heights)
+    difference = jump.difference_m
+    if difference is not None:
+        lines.append(_why_different(difference))
+    if jump.drop is not None:
+        lines.append(" ".join(_drop(jump).split()))
+    lines += _figure_sentences(jump)
+    for side in jump.sides:
+        lines.append(f"Platform {side.name}: {_percent(side.share_of_push)} of the push.")
+    return lines
+
+
+def trials_text(jumps: Sequence[PlatformJump]) -> str:
+    """Several jumps of one kind together: the mean of the best two, and every one."""
+    heights = [jump.rise_by_impulse_m or jump.rise_by_flight_m for jump in jumps]
+    method = "impulse" if jumps[0].rise_by_impulse_m else "flight time"
+    best = sorted((one.value for one in heights), reverse=True)[:2]
+    each = ", ".join(f"{100 * one.value:.1f}" for one in heights)
+    lines = [
+        f"{len(jumps)} jumps by {method}: {each} cm; the mean of the best {len(best)} counts: "
+        f"{100 * sum(best) / len(best):.1f} cm."
+    ]
+    shares = [jump.sides[0].share_of_push for jump in jumps if jump.sides]
+    if len(shares) >= 3:
+        mean = sum(shares) / len(shares)
+        se = (sum((share - mean) ** 2 for share in shares) / (len(shares) - 1) / len(shares)) ** 0.5
+        beyond = "beyond" if abs(mean - 0.5) > 2 * se else "within"
+        name = jumps[0].sides[0].name
+        lines.append(
+            f"Platform '{name}' carries {100 * mean:.1f} ± {100 * se:.1f} % of the push: the difference is "
+            f"{beyond} its error."
+        )
+    return "\n".join(wrap(line) for line in lines) + "\n"

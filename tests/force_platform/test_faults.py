@@ -1,0 +1,197 @@
+"""What is wrong with a record is refused or warned of, each with its figure."""
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from planner.domain.findings import UserError
+from planner.domain.force_record import ForceRecord
+from planner.estimate.findings import Notebook
+from planner.estimate.platform.analyse import Options, analyse
+from tests.force_platform.simulate import SHAPES, Shape, simulate
+
+USUAL = SHAPES["one hump"]
+RATE_Hz = 1000
+
+
+def forces(shape=USUAL, **options):
+    made = simulate(shape, rate_Hz=RATE_Hz, noise_N=3.0, seed=5, **options)
+    return np.array(made.record.force_N), made.truth
+
+
+def codes(force, rule, rate_Hz=RATE_Hz, sides=(), **options):
+    """Findings by code, whether the record was analysed or refused; and the jumps."""
+    notes = Notebook()
+    record = ForceRecord("made", rate_Hz, list(force), sides)
+    try:
+        jumps = analyse(record, rule, Options(**options), notes)
+        return {finding.code: finding for finding in notes.findings}, jumps
+    except UserError as error:
+        return {finding.code: finding for finding in error.findings}, []
+
+
+def test_sound_record_has_no_warning(rule):
+    found, jumps = codes(forces()[0], rule)
+    assert len(jumps) == 1
+    assert {finding.level for finding in found.values()} == {"note"}
+
+
+def test_short_weighing_is_warned_of_with_its_seconds(rule):
+    found, (jump,) = codes(forces(replace(USUAL, quiet_s=0.5))[0], rule)
+    assert found["weighing-short"].level == "warning"
+    assert f"only {jump.weighing.seconds:.2f} s" in found["weighing-short"].message
+
+
+def test_no_weighing_is_refused(rule):
+    force, _ = forces()
+    found, jumps = codes(force[1560:], rule)  # begins in the middle of the dip
+    assert not jumps
+    assert set(found) & {"no-weighing", "weighing-noisy", "no-impulse"}
+
+
+def test_noisy_weighing_is_warned_of_then_refused(rule):
+    force, truth = forces()
+    sway = np.sin(np.arange(len(force)) / 40.0) * (np.arange(len(force)) < 1450)
+    found, jumps = codes(force + 25 * sway, rule)
+    assert found["weighing-noisy"].level == "warning"
+    assert "% of body weight" in found["weighing-noisy"].message
+    assert jumps
+    found, jumps = codes(force + 0.25 * truth.body_weight_N * sway, rule)
+    assert found["weighing-noisy"].level == "error"
+
+
+def test_stepping_in_the_weighing_is_warned_of(rule):
+    force, truth = forces()
+    force[:1000] += 0.05 * truth.body_weight_N * (np.arange(1000) < 950)
+    found, _ = codes(force, replace_rule(rule, noisy_over=0.05))
+    assert "stepping" in found
+
+
+def replace_rule(rule, **changes):
+    return rule.model_copy(update=changes)
+
+
+def test_clipped_push_is_refused_clipped_landing_warned_of(rule):
+    force, truth = forces()
+    found, jumps = codes(np.minimum(force, 1.9 * truth.body_weight_N), rule)
+    assert found["clipped"].level == "error"
+    assert not jumps
+    found, jumps = codes(np.minimum(force, 3.0 * truth.body_weight_N), rule)
+    assert found["clipped"].level == "warning"
+    assert "at landing" in found["clipped"].message
+    assert jumps
+
+
+def test_missing_samples_inside_are_refused_outside_warned_of(rule):
+    force, _ = forces()
+    inside, outside = force.copy(), force.copy()
+    inside[1700:1704] = np.nan
+    outside[3:8] = np.nan
+    found, jumps = codes(inside, rule)
+    assert found["missing-samples"].level == "error"
+    assert "4 samples are missing within the jump, the first at 1.700 s" in found["missing-samples"].message
+    found, jumps = codes(outside, rule)
+    assert found["missing-samples"].level == "warning"
+    assert jumps
+
+
+def test_several_jumps_ask_which(rule):
+    force, _ = forces()
+    two = np.concatenate([force, force])
+    found, jumps = codes(two, rule)
+    assert "2 jumps in this record" in found["several-jumps"].message
+    assert not jumps
+    _, (second,) = codes(two, rule, number=2)
+    assert second.take_off_s > len(force) / RATE_Hz
+    _, both = codes(two, rule, take_all=True)
+    assert [jump.number for jump in both] == [1, 2]
+    found, _ = codes(two, rule, number=3)
+    assert "no-such-jump" in found
+
+
+@pytest.mark.parametrize("force", [np.full(3000, 700.0), np.zeros(3000), np.full(10, 700.0), np.full(3000, np.nan)])
+def test_no_flight_is_refused(force, rule):
+    found, jumps = codes(force, rule)
+    assert not jumps
+    assert set(found) & {"no-flight", "missing-samples"}
+
+
+def test_low_rate_is_refused_or_warned_of(rule):
+    made = simulate(USUAL, rate_Hz=80, noise_N=3.0)
+    found, _ = codes(made.record.force_N, rule, rate_Hz=80)
+    assert found["rate-low"].level == "error"
+    made = simulate(USUAL, rate_Hz=200, noise_N=3.0)
+    found, _ = codes(made.record.force_N, rule, rate_Hz=200)
+    assert found["rate-low"].level == "warning"
+
+
+def test_squat_jump_with_a_dip_is_warned_of(rule):
+    found, _ = codes(forces()[0], rule, kind="squat")
+    assert "squat-jump-dip" in found
+    found, _ = codes(forces(SHAPES["squat jump"])[0], rule)
+    assert "no-dip" in found
+    found, _ = codes(forces(SHAPES["squat jump"])[0], rule, kind="squat")
+    assert not {"squat-jump-dip", "no-dip"} & set(found)
+
+
+def test_foot_beside_a_platform_is_warned_of(rule):
+    made = simulate(USUAL, noise_N=3.0, two_platforms=True, left_share=0.99)
+    found, _ = codes(made.record.force_N, rule, sides=made.record.sides)
+    assert "one-platform" in found
+
+
+def test_noise_in_flight_does_not_split_it(rule):
+    """A naive threshold of 20 N sees this flight in pieces; ours does not."""
+    made = simulate(USUAL, noise_N=12.0, seed=2)
+    force = np.array(made.record.force_N)
+    start, end = (round(second * RATE_Hz) for second in (made.truth.take_off_s, made.truth.landing_s))
+    assert np.count_nonzero(force[start + 3 : end - 3] > 20) > 5
+    _, (jump,) = codes(force, rule)
+    assert jump.flight_s.value == pytest.approx(made.truth.flight_s, abs=0.004)
+
+
+def test_travel_forwards_is_always_said_to_be_unknown(rule):
+    assert codes(forces()[0], rule)[0]["horizontal-unknown"].level == "note"
+
+
+# --- drop jumps ---------------------------------------------------------------------------------------------------
+
+DROP_m, CONTACT_s, REBOUND_m = 0.30, 0.22, 0.32
+tail_s = 0.004
+g = 9.80665
+
+
+def drop_force(mass_kg=70.0, stands=True):
+    """Air, a half-sine contact with just the impulse that turns the fall into the rebound, air, landing, standing."""
+    weight = mass_kg * g
+    down, up = (2 * g * DROP_m) ** 0.5, (2 * g * REBOUND_m) ** 0.5
+    peak = (mass_kg * (down + up) / CONTACT_s + weight) * np.pi / 2
+    contact = peak * np.sin(np.pi * (np.arange(round(CONTACT_s * RATE_Hz)) + 0.5) / round(CONTACT_s * RATE_Hz))
+    landing = Shape()
+    settle = simulate(landing, rate_Hz=RATE_Hz, mass_kg=mass_kg).record.force_N
+    after = settle[-1800:] if stands else settle[-1800:-1300]  # from the landing on
+    parts = [np.zeros(500), contact, np.zeros(round(2 * up / g * RATE_Hz)), after]
+    return np.concatenate(parts) + np.random.default_rng(4).normal(0, 3, sum(map(len, parts)))
+
+
+def test_drop_jump_by_flight_with_both_indices_and_the_true_fall(rule):
+    found, (jump,) = codes(drop_force(), rule, kind="drop")
+    assert jump.rise_by_impulse_m is None
+    assert jump.rise_by_flight_m.value == pytest.approx(REBOUND_m, abs=0.005)
+    assert jump.drop.contact_s.value == pytest.approx(CONTACT_s, abs=tail_s)
+    assert jump.drop.index_height_m_s == pytest.approx(REBOUND_m / CONTACT_s, rel=0.03)
+    assert jump.drop.index_flight == pytest.approx(2 * (2 * REBOUND_m / g) ** 0.5 / CONTACT_s, rel=0.03)
+    assert jump.drop.fallen_m == pytest.approx(DROP_m, abs=0.03)
+    assert "warning" not in {finding.level for finding in found.values()}
+
+
+def test_drop_jump_is_recognised(rule):
+    assert codes(drop_force(), rule)[1][0].kind == "drop"
+
+
+def test_drop_jump_without_standing_needs_the_body_mass(rule):
+    found, _ = codes(drop_force(stands=False), rule, kind="drop")
+    assert "no-weighing" in found
+    _, (jump,) = codes(drop_force(stands=False), rule, kind="drop", body_mass_kg=70.0)
+    assert jump.drop.fallen_m == pytest.approx(DROP_m, abs=0.03)
