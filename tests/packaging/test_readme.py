@@ -1,0 +1,73 @@
+"""README says how to try and to test the project in one command line each, and names every command."""
+
+from __future__ import annotations
+
+import re
+import subprocess
+from pathlib import Path
+
+import click
+import pytest
+
+from planner.cli.app import COMMANDS, jumpblock
+
+CHECKOUT = Path(__file__).parents[2]
+README = (CHECKOUT / "README.md").read_text("utf-8")
+
+
+def shell_blocks(heading: str) -> list[str]:
+    section = re.search(rf"^## {re.escape(heading)}\n(.*?)(?=^## |\Z)", README, re.MULTILINE | re.DOTALL)
+    assert section is not None, f"README has no '## {heading}'"
+    return re.findall(r"^```sh\n(.*?)^```", section.group(1), re.MULTILINE | re.DOTALL)
+
+
+@pytest.mark.parametrize("heading", ["Try it", "Test it"])
+def test_one_command_line_with_its_set_up(heading):
+    (block,) = shell_blocks(heading)
+    assert block.count("\n") == 1
+    assert block.startswith("python3 -m venv .venv && .venv/bin/pip install ")
+
+
+def test_trying_ends_with_a_block_and_its_cards_and_says_where():
+    (line,) = shell_blocks("Try it")
+    last = line.strip().split(" && ")[-1]
+    for path in ("demo/block.yaml", "demo/cards.pdf"):
+        assert f"-o {path}" in line and path in last
+    assert last.startswith("echo ")
+    athlete = next(word for word in line.split() if word.startswith("templates/"))
+    assert (CHECKOUT / athlete).is_file()
+
+
+def test_the_ci_runs_the_test_command_as_it_stands_here():
+    script = (CHECKOUT / ".ci" / "run").read_text("utf-8")
+    extracted = subprocess.run(
+        ["bash", "-c", re.search(r"^test_command=\"\$\((.*)\)\"$", script, re.MULTILINE).group(1)],
+        capture_output=True,
+        text=True,
+        cwd=CHECKOUT,
+        check=True,
+    )
+    assert extracted.stdout == shell_blocks("Test it")[0]
+
+
+@pytest.mark.parametrize("name", COMMANDS)
+def test_every_command_is_in_readme_and_has_help(name):
+    assert f"| `jumpblock {name}" in README
+    with click.Context(jumpblock) as ctx:
+        command = jumpblock.get_command(ctx, name)
+    assert command is not None and command.help and command.get_short_help_str()
+    missing = [p.name for p in command.params if isinstance(p, click.Option) and not p.help]
+    assert not missing, f"options without help: {missing}"
+
+
+def test_no_command_in_readme_is_unknown():
+    named = set(re.findall(r"jumpblock ([a-z]+)\b", README)) & {
+        word for word in re.findall(r"`jumpblock ([a-z]+)", README)
+    }
+    assert named <= set(COMMANDS), named - set(COMMANDS)
+
+
+def test_readme_begins_with_the_job_and_has_the_cautions():
+    first = README.split("\n\n")[1]
+    assert "jump test" in first and "block" in first and "cards" not in first.split(".")[0]
+    assert "not medical advice" in README
