@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import combinations, pairwise, product
 
-from planner.problem.model import Problem, in_key
+from planner.problem.model import Phase, Problem, in_key
 from planner.rules.base import Breach, Plan, Row, Rule, choices
+
+Day = tuple[str, int]  # phase, slot
 
 
 class YouthJumpDays(Rule):
@@ -20,31 +23,48 @@ class YouthJumpDays(Rule):
         if not problem.youth:
             return
         jumps = _jump_choices(problem)
-        for phase, following in [(p, p) for p in problem.phases] + list(
-            zip(problem.phases, problem.phases[1:], strict=False)
-        ):
+        yield from self._before_test(problem, jumps)
+        for phase, following in [(p, p) for p in problem.phases] + list(pairwise(problem.phases)):
             for a in problem.slots:
                 for b in problem.slots:
-                    yield from self._clash(problem, jumps, phase.id, following.id, a.number, b.number)
+                    yield from self._too_close(problem, jumps, (phase.id, a.number), (following.id, b.number))
+        for phase in problem.phases:
+            yield from self._too_many(problem, jumps, phase)
 
-    def _clash(
-        self,
-        problem: Problem,
-        jumps: dict[tuple[str, int], list[str]],
-        phase: str,
-        following: str,
-        a: int,
-        b: int,
-    ) -> Iterator[Row]:
+    def _before_test(self, problem: Problem, jumps: dict[Day, list[str]]) -> Iterator[Row]:
+        """The test is a jump day itself: none lies closer before it."""
+        test = problem.dates[problem.last_week, problem.test_slot]
+        for week in problem.weeks:
+            for slot in problem.training_days(week):
+                if 0 < (test - problem.dates[week, slot]).days < problem.template.youth.days_apart:
+                    for chosen in jumps.get((problem.phase_of(week), slot), []):
+                        yield self.row(f"w{week}/d{slot}-test/{chosen}", [(1, chosen)], high=0)
+
+    def _too_close(self, problem: Problem, jumps: dict[Day, list[str]], one: Day, other: Day) -> Iterator[Row]:
         """Two days of a phase, or across its end, too close for both to hold jumps."""
+        (phase, a), (following, b) = one, other
         same_week = phase == following and b > a
         days = _days_between(problem, a, b, 0 if same_week else 1)
-        if (phase == following and a == b) or days >= problem.template.youth.days_apart or days <= 0:
+        if one != other and 0 < days < problem.template.youth.days_apart:
+            yield from self._not_all(f"{phase}/d{a}-{following}/d{b}", [jumps.get(one, []), jumps.get(other, [])])
+
+    def _too_many(self, problem: Problem, jumps: dict[Day, list[str]], phase: Phase) -> Iterator[Row]:
+        """Of any more days of a week than may hold jumps, not all do; the last week's test is one of them."""
+        with_test = problem.last_week in phase.weeks
+        days = problem.training_days(phase.weeks[-1])
+        days = [day for day in days if not with_test or day != problem.test_slot]
+        for some in combinations(days, problem.template.youth.jump_days + (0 if with_test else 1)):
+            scope = f"{phase.id}/{'-'.join(f'd{day}' for day in some)}/most"
+            yield from self._not_all(scope, [jumps.get((phase.id, day), []) for day in some])
+
+    def _not_all(self, scope: str, days: list[list[str]]) -> Iterator[Row]:
+        """Not every one of these days holds a jump: any jump of all but the last leaves the last without."""
+        if not all(days):
             return
-        for first in jumps.get((phase, a), []):
-            terms = [(len(jumps.get((following, b), [])), first)] + [(1, key) for key in jumps.get((following, b), [])]
-            if len(terms) > 1:
-                yield self.row(f"{phase}/d{a}-{following}/d{b}/{first}", terms, high=len(terms) - 1)
+        *others, last = days
+        for chosen in product(*others):
+            terms = [(len(last), key) for key in chosen] + [(1, key) for key in last]
+            yield self.row(f"{scope}/{'-'.join(chosen)}", terms, high=len(chosen) * len(last))
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
         if not plan.problem.youth:
@@ -66,8 +86,8 @@ class YouthJumpDays(Rule):
                 before = session
 
 
-def _jump_choices(problem: Problem) -> dict[tuple[str, int], list[str]]:
-    found: dict[tuple[str, int], list[str]] = {}
+def _jump_choices(problem: Problem) -> dict[Day, list[str]]:
+    found: dict[Day, list[str]] = {}
     for phase, slot, movement in choices(problem):
         if problem.library[movement].jump is not None:
             found.setdefault((phase, slot), []).append(in_key(phase, slot, movement))
