@@ -33,7 +33,9 @@ if TYPE_CHECKING:
 @click.option("--body-mass", metavar="MASS", help="Such as 71.4 kg: for drop jumps without standing after them.")
 @click.option("--into", "athlete", metavar="ATHLETE", type=click.Path(), help="Add the test to this athlete's file.")
 @click.option("--date", type=click.DateTime(["%Y-%m-%d"]), help="Day of the test; needed with --into.")
-@click.option("--take-off", type=click.Choice(["two-leg", "one-leg left", "one-leg right"]), default="two-leg")
+@click.option(
+    "--take-off", type=click.Choice(["two-leg", "one-leg left", "one-leg right"]), default="two-leg", help="For --into."
+)
 @click.option("--arms", type=click.Choice(["hips", "free"]), default="hips", help="Hands on hips, or arms free.")
 @click.option("--drop", metavar="HEIGHT", help="Height of the box, such as 30 cm: for drop jumps with --into.")
 @click.option("-o", "--output", metavar="TRACE.pdf", type=click.Path(), help="One page a jump: the force trace.")
