@@ -16,9 +16,10 @@ from planner.domain.template import Template
 from planner.files.document import Loaded
 from planner.files.load import load_file, load_library, load_template, then, yaml_files
 from planner.files.locate import LIBRARY, TEMPLATES, locate_library, locate_templates, template_names
-from planner.files.references import athlete_references, benchmark_references, scheme_references
+from planner.files.references import athlete_references, benchmark_references
 from planner.files.render import in_order
 from planner.files.sense.athlete import athlete_sense
+from planner.files.sense.reach import reach_findings
 
 _LIBRARY_KINDS = ("movements", "equipment")
 _STATED_KIND = re.compile(rb"^file:[ ]*[\"']?([a-z-]+)", re.MULTILINE)
@@ -90,10 +91,7 @@ class Checker:
     def _check_library(self, folder: Path, shown: str) -> list[Finding]:
         loaded = self._load(folder, shown)
         findings = list(loaded.findings)
-        schemes = _known_schemes(folder)
-        if schemes:
-            findings += [] if loaded.value is None else scheme_references(loaded, schemes)
-        return findings
+        return findings if loaded.value is None else [*findings, *reach_findings(loaded, known_templates(folder))]
 
     def _check_library_file(self, path: Path, shown: str) -> list[Finding]:
         """A library file is read with its neighbours, which it refers to; only its own findings are told."""
@@ -129,19 +127,19 @@ def _library_roots(files: list[Path]) -> list[Path]:
     return roots
 
 
-def _known_schemes(beside: Path) -> dict[str, str]:
-    """Every scheme of the coach's and the packaged templates, with the template it is first found in."""
-    schemes: dict[str, str] = {}
+def known_templates(beside: Path) -> list[Template]:
+    """Every template that can be read of a folder and those that come with the planner, each id once."""
+    found: dict[str, Template] = {}
     try:
         folders = [locate_templates(beside).path, locate_templates().path]
     except (FileNotFoundError, UserError):
-        return {}
-    for folder in folders:
+        return []
+    for folder in dict.fromkeys(path.resolve() for path in folders):
         for path in sorted((folder / "blocks").glob("*.yaml")):
             template = load_template(path, f"{TEMPLATES}/blocks/{path.name}").value
-            for name in template.schemes if template is not None else ():
-                schemes.setdefault(name, template.id if template is not None else "")
-    return schemes
+            if template is not None:
+                found.setdefault(template.id, template)
+    return list(found.values())
 
 
 def _stated_kind(path: Path) -> str:

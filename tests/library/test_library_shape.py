@@ -17,7 +17,7 @@ from planner.files.render import format_finding
 from planner.files.sense.library import library_sense
 
 ROOT = Path(__file__).resolve().parents[2]
-LEAST_MOVEMENTS = 70
+LEAST_MOVEMENTS = 140
 LONGEST_NAME = 40  # characters that fit one line of a card
 LONGEST_CUE = 70
 

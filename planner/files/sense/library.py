@@ -7,8 +7,10 @@ from collections.abc import Iterator
 from planner.domain.findings import Finding
 from planner.domain.library import Library
 from planner.domain.movement import Movement
-from planner.domain.terms import LEVELS
 from planner.files.document import Loaded
+from planner.files.sense.chains import chain_findings
+from planner.files.sense.conditions import condition_findings
+from planner.files.sense.tags import tag_findings
 
 
 def library_sense(loaded: Loaded[Library]) -> list[Finding]:
@@ -16,7 +18,8 @@ def library_sense(loaded: Loaded[Library]) -> list[Finding]:
     if library is None:
         return []
     found = [finding for movement in library for finding in _movement(movement, loaded)]
-    return [*found, *_neighbours(library, loaded)]
+    whole = (chain_findings, condition_findings, tag_findings)
+    return [*found, *(finding for check in whole for finding in check(library, loaded))]
 
 
 def _movement(movement: Movement, loaded: Loaded[Library]) -> Iterator[Finding]:
@@ -25,6 +28,8 @@ def _movement(movement: Movement, loaded: Loaded[Library]) -> Iterator[Finding]:
         message = f"'{here}' is a jump and has no 'jump' field"
         hint = "add jump with direction, approach and tier, so that its contacts count"
         yield loaded.finding((here, "kind"), "jump-without-jump", message, hint)
+    if movement.jump is None and kind != "jump":
+        yield from _uncounted(movement, loaded)
     if movement.jump is not None and kind not in ("jump", "skill"):
         message = f"'{here}' is of kind {kind}; only a jump or a skill has contacts"
         yield loaded.finding((here, "jump"), "jump-of-no-jump", message, "change the kind, or delete jump", on_key=True)
@@ -42,6 +47,17 @@ def _movement(movement: Movement, loaded: Loaded[Library]) -> Iterator[Finding]:
     yield from _dose(movement, loaded)
 
 
+def _uncounted(movement: Movement, loaded: Loaded[Library]) -> Iterator[Finding]:
+    """Leaves the ground by what it is said to be, and no contact would be counted."""
+    leaping = [pattern for pattern in movement.patterns if pattern in ("vertical-jump", "horizontal-jump")]
+    if leaping or movement.part in ("jump", "approach-jump"):
+        what = f"pattern {leaping[0]}" if leaping else f"part {movement.part}"
+        field = ("patterns", movement.patterns.index(leaping[0])) if leaping else ("part",)
+        message = f"'{movement.id}' has the {what} and no 'jump' field, so none of its contacts would be counted"
+        hint = "make it kind: jump with direction, approach and tier, or change what it is said to be"
+        yield loaded.finding((movement.id, *field), "contacts-uncounted", message, hint)
+
+
 def _dose(movement: Movement, loaded: Loaded[Library]) -> Iterator[Finding]:
     here, dose = movement.id, movement.dose
     if dose.load == "percent" and dose.of is None:
@@ -52,34 +68,3 @@ def _dose(movement: Movement, loaded: Loaded[Library]) -> Iterator[Finding]:
         yield loaded.finding(
             (here, "dose", "of"), "reference-unused", message, "write load: percent, or delete of", level="warning"
         )
-
-
-def _neighbours(library: Library, loaded: Loaded[Library]) -> Iterator[Finding]:
-    for movement in library:
-        for field, neighbour in (("easier", movement.easier), ("harder", movement.harder)):
-            if neighbour is None:
-                continue
-            loop = _loop(library, movement.id, field)
-            if loop and min(loop) == movement.id:
-                chain = " -> ".join([*loop, loop[0]])
-                message = f"'{field}' goes round in a circle: {chain}"
-                yield loaded.finding((movement.id, field), "neighbour-loop", message, "break it at one of them")
-            other = library.movements[neighbour]
-            gap = LEVELS.index(other.level) - LEVELS.index(movement.level)
-            if (gap > 0 and field == "easier") or (gap < 0 and field == "harder"):
-                message = f"the {field} '{neighbour}' is {other.level}, and '{movement.id}' is {movement.level}"
-                hint = "check both levels"
-                yield loaded.finding((movement.id, field), "neighbour-level", message, hint, level="warning")
-
-
-def _loop(library: Library, start: str, field: str) -> list[str]:
-    """The ids of the circle that ``start`` lies on, following ``field``; empty if it lies on none."""
-    chain, at = [start], start
-    while True:
-        following = getattr(library.movements[at], field)
-        if following is None or following in chain[1:]:
-            return []
-        if following == start:
-            return chain
-        chain.append(following)
-        at = following
