@@ -153,6 +153,57 @@ class QualityLine(Model):
     confidence: float
     emphasis: float  # the tilt applied to the template's share; 1 leaves it
     source: str
+    deficit_se: float | None = None
+    emphasis_se: float | None = None
+
+
+class OutlookLine(Model):
+    """What a block may add (m) by published gains, and how many blocks the gap may take; null: none, or too many."""
+
+    low_m: float
+    high_m: float
+    blocks_low: int | None
+    blocks_high: int | None
+
+
+class RetestLine(Model):
+    """The change of rise (m) that is more than noise between two test days like this one, and that is worth having."""
+
+    minimal_detectable_change_m: float
+    smallest_worthwhile_change_m: float
+
+
+class HeightLine(Model):
+    """A height as one test tells it, under its own definition."""
+
+    test: str
+    method: str
+    rise_m: float
+    rise_m_se: float
+    counts: bool
+
+
+class SideDifference(Model):
+    """Left less right as a share of the larger, with its standard error; ``weaker`` only beyond the error."""
+
+    test: str
+    unit: str
+    left: float
+    right: float
+    difference_percent: float
+    error_percent: float
+    weaker: Literal["left", "right"] | None
+
+
+class SecondOpinion(Model):
+    """A figure that the trade also uses, its usual reading, and the caution that belongs to it."""
+
+    name: str
+    value: float
+    unit: str
+    says: str
+    caution: str
+    source: str
 
 
 class Gap(Model):
@@ -173,6 +224,11 @@ class Gap(Model):
     next_test: str | None
     story: Seq[str]
     notes: Seq[str]
+    outlook: OutlookLine | None = None
+    retest: RetestLine | None = None
+    heights: Seq[HeightLine] = ()
+    sides: Seq[SideDifference] = ()
+    second_opinions: Seq[SecondOpinion] = ()
 
 
 class AthleteLine(Model):

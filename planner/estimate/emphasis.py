@@ -21,6 +21,14 @@ def tilt(quality: Quality, *, deficit: float, confidence: float, rule: EmphasisR
     return min(max(1.0 + rule.gain * push, low), high)
 
 
+def tilt_se(quality: Quality, *, deficit: float, deficit_se: float, confidence: float, rule: EmphasisRule) -> float:
+    """Half of what the tilt moves when the deficit moves by its error either way: clamp and dead zone count in."""
+    low, high = (
+        tilt(quality, deficit=deficit + sign * deficit_se, confidence=confidence, rule=rule) for sign in (-1.0, 1.0)
+    )
+    return (high - low) / 2.0
+
+
 def tilts(
     *, deficits: Mapping[Quality, float], confidences: Mapping[Quality, float], rule: EmphasisRule
 ) -> dict[Quality, float]:

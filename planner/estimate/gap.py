@@ -3,21 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, fields
+from dataclasses import dataclass
 
 from planner.domain.athlete import Athlete
 from planner.domain.benchmarks import Benchmarks
-from planner.domain.block import Gap, GapLine, QualityLine
+from planner.domain.block import Gap, OutlookLine, RetestLine
 from planner.domain.findings import Finding, UserError
-from planner.domain.terms import Quality
+from planner.domain.terms import Quality, TakeOff
 from planner.estimate.contact import measured_contact
-from planner.estimate.emphasis import strong_and_sure, tilts
+from planner.estimate.emphasis import strong_and_sure, tilt_se, tilts
 from planner.estimate.findings import Locate, Notebook, nowhere
-from planner.estimate.force_gap import ForceGap, TakeOffEstimate, TakeOffInputs, force_gap
-from planner.estimate.lifts import LiftKey, lift_maxima
+from planner.estimate.force_gap import ForceGap, TakeOffInputs, force_gap
+from planner.estimate.gap_lines import height_lines, quality_lines, take_off_line
+from planner.estimate.lifts import LiftKey, LiftMaximum, lift_maxima
+from planner.estimate.outlook import Outlook, outlook_of, outlook_words
 from planner.estimate.present_jump import Jumps, basis_of, is_off_run_up, jumps_of
 from planner.estimate.qualities import (
-    Judgement,
     Limits,
     QualityResult,
     axis_x,
@@ -25,7 +26,9 @@ from planner.estimate.qualities import (
     limits,
     most_useful_tests,
 )
-from planner.estimate.readings import unit_of
+from planner.estimate.retest import Retest, compare, retest_of
+from planner.estimate.second_opinions import second_opinions
+from planner.estimate.sides import side_differences
 from planner.estimate.story import CAUTION, NOT_MEASURED, story
 from planner.estimate.strength import load_for_reps_kg
 from planner.estimate.take_off import take_off_over_push_off
@@ -50,6 +53,10 @@ class GapResult:
     target_x: float
     useful_tests: tuple[str, ...]
     benchmarks: Benchmarks
+    outlook: Outlook
+    retest: Retest
+    maxima: Mapping[LiftKey, LiftMaximum]
+    take_off: TakeOff
 
 
 @dataclass(frozen=True)
@@ -84,6 +91,7 @@ def estimate_gap(
     inputs = _inputs(athlete, benchmarks, jumps, contact)
     force = force_gap(inputs)
     _note_target(jumps, notes)
+    compare(jumps.height, jumps.heights, jumps.heel_rise.se_m, benchmarks.retest, notes)
 
     maxima = lift_maxima(athlete, benchmarks, notes)
     # The loads on the cards follow the library's share of body mass, the readings the benchmarks'.
@@ -92,17 +100,32 @@ def estimate_gap(
     now_x, _ = axis_x(force.now.mean_ground_force_bw.value, athlete, benchmarks)
     if outside:
         _note_outside(force, benchmarks, notes)
-    results = judge_qualities(athlete=athlete, benchmarks=benchmarks, maxima=maxima, target_x=target_x, notes=notes)
+    results = judge_qualities(
+        athlete=athlete,
+        benchmarks=benchmarks,
+        maxima=maxima,
+        target_x=target_x,
+        target_x_se=0.0 if outside else force.target.mean_ground_force_bw.se,
+        notes=notes,
+    )
     rule = benchmarks.emphasis
     tilted = tilts(
         deficits={quality: result.deficit for quality, result in results.items()},
         confidences={quality: result.confidence for quality, result in results.items()},
         rule=rule,
     )
+    tilted_se = {
+        quality: tilt_se(quality, deficit=one.deficit, deficit_se=one.deficit_se, confidence=one.confidence, rule=rule)
+        for quality, one in results.items()
+    }
     shares = limits(results, now_x=now_x, target_x=target_x, least_confidence=benchmarks.confidence.least_for_shares)
     noise = inside_noise(force.gap.mean_ground_force_N, noise_multiple=benchmarks.confidence.noise_multiple)
     useful = _useful_tests(results, benchmarks, athlete)
     strength = results["maximal-strength"]
+    wanted_m = jumps.rise_target_m.value - jumps.rise_now_m.value
+    outlook = outlook_of(rise_now_m=jumps.rise_now_m.value, gain_wanted_m=wanted_m, rule=benchmarks.outlook)
+    retest = retest_of(jumps.height, benchmarks.retest)
+    opinions = second_opinions(athlete, benchmarks, jumps.heights, notes)
     gap = Gap(
         method=jumps.method,
         contact_time_s=_contact_time_s(inputs),
@@ -110,10 +133,10 @@ def estimate_gap(
         push_off_m=inputs.push_off_m.value if inputs.push_off_m else None,
         body_mass_kg=athlete.body_mass,
         inside_noise=noise,
-        now=_line(force.now),
-        target=_line(force.target),
-        gap=_line(force.gap),
-        qualities=tuple(line for result in results.values() for line in _quality_lines(result, tilted)),
+        now=take_off_line(force.now),
+        target=take_off_line(force.target),
+        gap=take_off_line(force.gap),
+        qualities=tuple(line for result in results.values() for line in quality_lines(result, tilted, tilted_se)),
         strength_share=shares.strength_share,
         speed_share=shares.speed_share,
         next_test=useful[0] if useful else None,
@@ -126,9 +149,22 @@ def estimate_gap(
                 results=results,
                 limits=shares,
                 dead_zone=rule.dead_zone,
+                outlook=outlook_words(outlook, wanted_m, benchmarks.outlook, athlete.print_as.length),
             )
         ),
         notes=(NOT_MEASURED, CAUTION, *(finding.message for finding in notes.findings)),
+        outlook=OutlookLine(
+            low_m=outlook.low_m,
+            high_m=outlook.high_m,
+            blocks_low=outlook.blocks_low,
+            blocks_high=outlook.blocks_high,
+        ),
+        retest=RetestLine(
+            minimal_detectable_change_m=retest.detectable_m, smallest_worthwhile_change_m=retest.worthwhile_m
+        ),
+        heights=tuple(height_lines(jumps.heights, jumps.height)),
+        sides=tuple(side_differences(athlete, benchmarks, maxima)),
+        second_opinions=tuple(opinions),
     )
     return GapResult(
         gap=gap,
@@ -144,6 +180,10 @@ def estimate_gap(
         target_x=target_x,
         useful_tests=tuple(useful),
         benchmarks=benchmarks,
+        outlook=outlook,
+        retest=retest,
+        maxima=maxima,
+        take_off=athlete.take_off,
     )
 
 
@@ -219,51 +259,6 @@ def _note_outside(force: ForceGap, benchmarks: Benchmarks, notes: Notebook) -> N
         f"the target's mean ground force, {force.target.mean_ground_force_bw.value:.2f} body weights, is outside the "
         f"benchmark curves ({axis.low:g} to {axis.high:g} on their axis): needs are read at its end",
         hint="check contact time, body mass and target",
-    )
-
-
-def _line(take_off: TakeOffEstimate) -> GapLine:
-    figures: dict[str, float] = {}
-    for field in fields(take_off):
-        estimate: Estimate = getattr(take_off, field.name)
-        figures[field.name] = estimate.value
-        figures[f"{field.name}_se"] = estimate.se
-    return GapLine(**figures)
-
-
-def _quality_lines(result: QualityResult, tilted: Mapping[Quality, float]) -> list[QualityLine]:
-    """The judgements that count, then the other leg or test; one line of need where nothing was tested."""
-    lines = [_tested_line(result.quality, one, tilted) for one in (*result.counted, *result.shown)]
-    if result.tested:
-        return lines
-    untested = QualityLine(
-        quality=result.quality,
-        side=result.first_test.sides,
-        status="untested",
-        have=None,
-        need=result.first_need,
-        unit=unit_of(result.first_test),
-        deficit=0.0,
-        confidence=0.0,
-        emphasis=tilted[result.quality],
-        source=f"not done: {result.first_test.name}",
-    )
-    return [untested, *lines]
-
-
-def _tested_line(quality: Quality, judgement: Judgement, tilted: Mapping[Quality, float]) -> QualityLine:
-    reading = judgement.reading
-    return QualityLine(
-        quality=quality,
-        side=reading.side,
-        status="tested",
-        have=reading.have,
-        need=judgement.need,
-        unit=reading.unit,
-        deficit=judgement.deficit,
-        confidence=judgement.confidence,
-        emphasis=tilted[quality],
-        source=reading.source,
     )
 
 

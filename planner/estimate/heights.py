@@ -176,7 +176,8 @@ def _on_platform(number: int, test: ForcePlatformTest, kind: KindOfTest) -> list
     mean_s = mean_of_best(flights, single_se=0.0).value
     read_m = STANDARD_GRAVITY_m_s2 * mean_s / 4.0 * sum(errors) / len(errors)
     rises = [rise_from_flight_time_m(flight_time_s=flight) for flight in flights]
-    return [_height(number, test, form, "flight-time", rises, math.hypot(own_m, read_m), 0.0)]
+    height = _height(number, test, form, "flight-time", rises, math.hypot(own_m, read_m), 0.0)
+    return [replace(height, rise_m=Estimate(rise_from_flight_time_m(flight_time_s=mean_s), height.rise_m.se))]
 
 
 def _height(

@@ -10,7 +10,7 @@ from planner.domain.athlete import Athlete
 from planner.domain.benchmarks import Benchmarks
 from planner.domain.measure import LiftTest
 from planner.estimate.findings import Notebook
-from planner.estimate.strength import Formula, OutOfRange, one_rm_kg
+from planner.estimate.strength import Formula, OutOfRange, brzycki_kg, epley_kg, one_rm_kg
 from planner.estimate.uncertainty import Estimate
 
 LiftSide = Literal["both", "left", "right"]
@@ -19,10 +19,12 @@ LiftKey = tuple[str, LiftSide]
 
 @dataclass(frozen=True)
 class LiftMaximum:
-    """Maximum as load on the bar or in the hands (kg), and the set it came from."""
+    """Maximum as load on the bar or in the hands (kg), by either formula too, and the set it came from."""
 
     one_rm_kg: Estimate
     test: LiftTest
+    epley_kg: float
+    brzycki_kg: float
 
     def describe(self) -> str:
         test = self.test
@@ -64,7 +66,14 @@ def lift_maxima(
             continue
         key: LiftKey = (test.movement, test.side or "both")
         held = maxima.get(key)
-        new = LiftMaximum(maximum, test)
+        body_kg, total = share * athlete.body_mass, test.reps + test.reps_in_reserve
+        system_kg = test.load + body_kg
+        new = LiftMaximum(
+            maximum,
+            test,
+            epley_kg(load_kg=system_kg, reps_to_failure=total) - body_kg,
+            brzycki_kg(load_kg=system_kg, reps_to_failure=total) - body_kg,
+        )
         if held is None or _rank(new) > _rank(held):
             maxima[key] = new
     return dict(sorted(maxima.items()))

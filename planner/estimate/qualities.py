@@ -6,6 +6,7 @@ and never inferred from another one.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 
@@ -14,19 +15,29 @@ from planner.domain.benchmarks import Benchmarks, Curve, QualityTest, TakeOffLeg
 from planner.domain.terms import LEVELS, LIFT_QUALITIES, QUALITIES, Quality, Side, TakeOff
 from planner.estimate.findings import Notebook
 from planner.estimate.readings import Maxima, Reading, readings_of
-from planner.estimate.uncertainty import confidence
+from planner.estimate.uncertainty import Estimate, confidence
 from planner.units import STANDARD_GRAVITY_m_s2
 
 
 @dataclass(frozen=True)
 class Judgement:
-    """One reading against its need. ``supported_x``: the target axis value that this reading usually goes with."""
+    """One reading against its need. ``supported_x``: the target axis value that this reading usually goes with.
+
+    The deficit's error has two parts: the test's (with its curve's), and the need's, which comes from the target's
+    force and is shared by every quality.
+    """
 
     reading: Reading
     need: float
     deficit: float
     confidence: float
     supported_x: float
+    test_part_se: float
+    need_part_se: float
+
+    @property
+    def deficit_se(self) -> float:
+        return math.hypot(self.test_part_se, self.need_part_se)
 
     @property
     def side(self) -> Side:
@@ -45,6 +56,7 @@ class QualityResult:
     counted: tuple[Judgement, ...]
     shown: tuple[Judgement, ...]
     deficit: float
+    deficit_se: float
     confidence: float
     first_test: QualityTest
     first_need: float
@@ -78,6 +90,12 @@ def need_on_curve(curve: Curve, x: float) -> float:
     return curve.plus + (value if curve.cap is None else min(value, curve.cap))
 
 
+def slope_on_curve(curve: Curve, x: float) -> float:
+    """How fast the need grows with x; 0 at the cap."""
+    value = curve.base + curve.slope * (x - curve.at)
+    return 0.0 if curve.cap is not None and value > curve.cap else curve.slope
+
+
 def supported_on_curve(curve: Curve, have: float, *, highest: float) -> float:
     """The curve read backwards: the x whose need this is. At or above the cap it supports all of the axis."""
     value = have - curve.plus
@@ -98,21 +116,28 @@ def axis_x(mean_ground_force_bw: float, athlete: Athlete, benchmarks: Benchmarks
 
 
 def judge_qualities(
-    *, athlete: Athlete, benchmarks: Benchmarks, maxima: Maxima, target_x: float, notes: Notebook
+    *,
+    athlete: Athlete,
+    benchmarks: Benchmarks,
+    maxima: Maxima,
+    target_x: float,
+    target_x_se: float = 0.0,
+    notes: Notebook,
 ) -> dict[Quality, QualityResult]:
     """All five qualities against what the target (``target_x`` on the curves' axis) asks of them."""
+    x = Estimate(target_x, target_x_se)
     results = {}
     for quality in QUALITIES:
         benchmark = benchmarks.qualities[quality]
         judged = [
-            [_judge(reading, athlete, benchmarks, target_x) for reading in readings_of(test, athlete, maxima, notes)]
+            [_judge(reading, athlete, benchmarks, x) for reading in readings_of(test, athlete, maxima, notes)]
             for test in benchmark.tests
         ]
         deciding = [_deciding(judgements, athlete.take_off) for judgements in judged]
         found = [judgement for judgement in deciding if judgement is not None]
         counted = found if benchmark.combine == "average" else found[:1]
         shown = [one for judgements in judged for one in judgements if one not in counted]
-        deficit, sure = _combine(counted, benchmarks.confidence.scatter)
+        deficit, deficit_se, sure = _combine(counted, benchmarks.confidence.scatter)
         fitting = [test for test in benchmark.tests if _fits(test, athlete)]
         first = fitting[0] if fitting else benchmark.tests[0]
         results[quality] = QualityResult(
@@ -120,6 +145,7 @@ def judge_qualities(
             counted=tuple(counted),
             shown=tuple(shown),
             deficit=deficit,
+            deficit_se=deficit_se,
             confidence=sure,
             first_test=first,
             first_need=_need(first, athlete, target_x),
@@ -167,17 +193,20 @@ def most_useful_tests(
     return sorted(missing, key=lambda one: (-weights[one.quality] * (1.0 - one.confidence), one.quality))
 
 
-def _judge(reading: Reading, athlete: Athlete, benchmarks: Benchmarks, target_x: float) -> Judgement:
+def _judge(reading: Reading, athlete: Athlete, benchmarks: Benchmarks, x: Estimate) -> Judgement:
     test = reading.test
     curve = test.curves[legs_of(athlete.take_off)]
     scale = _scale(test, athlete)
-    need = scale * need_on_curve(curve, target_x)
+    need = scale * need_on_curve(curve, x.value)
+    need_se = scale * slope_on_curve(curve, x.value) * x.se
     return Judgement(
         reading=reading,
         need=need,
         deficit=(need - reading.have) / need,
         confidence=confidence(relative_se=test.standard_error, scatter=benchmarks.confidence.scatter),
         supported_x=supported_on_curve(curve, reading.have / scale, highest=benchmarks.axis.high),
+        test_part_se=reading.have / need * test.standard_error,
+        need_part_se=reading.have / need**2 * need_se,
     )
 
 
@@ -202,14 +231,16 @@ def _deciding(judgements: list[Judgement], take_off: TakeOff) -> Judgement | Non
     return next((one for one in judgements if one.side == leg), None)
 
 
-def _combine(counted: list[Judgement], scatter: float) -> tuple[float, float]:
-    """Deficit and confidence of one or several tests: deficits averaged by confidence, their errors as independent."""
+def _combine(counted: list[Judgement], scatter: float) -> tuple[float, float, float]:
+    """Deficit, its error and confidence of one or several tests, weighted by confidence, errors independent."""
     weight = sum(one.confidence for one in counted)
     if not weight:
-        return 0.0, 0.0
+        return 0.0, 0.0, 0.0
     deficit = sum(one.confidence * one.deficit for one in counted) / weight
     variance = sum((one.confidence * one.reading.test.standard_error) ** 2 for one in counted) / weight**2
-    return deficit, confidence(relative_se=variance**0.5, scatter=scatter)
+    tests = math.sqrt(sum((one.confidence * one.test_part_se) ** 2 for one in counted)) / weight
+    needs = sum(one.confidence * one.need_part_se for one in counted) / weight
+    return deficit, math.hypot(tests, needs), confidence(relative_se=variance**0.5, scatter=scatter)
 
 
 def _fits(test: QualityTest, athlete: Athlete) -> bool:

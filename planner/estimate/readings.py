@@ -11,10 +11,13 @@ from planner.domain.athlete import Athlete
 from planner.domain.benchmarks import QualityTest
 from planner.domain.measure import (
     CalfPushTest,
+    CountermovementJumpTest,
     DropJumpTest,
     FlightTimeTest,
     FlyingSprintTest,
+    ForcePlatformTest,
     HeelRaiseTest,
+    SprintSplitsTest,
     TestRecord,
 )
 from planner.domain.terms import LEGS, Side
@@ -26,6 +29,8 @@ from planner.units import STANDARD_GRAVITY_m_s2, format_length
 Maxima = Mapping[tuple[str, LiftSide], LiftMaximum]
 SIDES: tuple[LiftSide, ...] = ("both", *LEGS)
 Kind = TypeVar("Kind", bound=TestRecord)
+FLYING_FROM_m = 20.0  # from here on a split is near top speed; common practice, no source
+FASTEST_m_s = 13.0  # nobody has run faster: a slip of the pen
 
 
 @dataclass(frozen=True)
@@ -110,64 +115,91 @@ def _calf_push(test: QualityTest, athlete: Athlete) -> Iterator[Reading]:
             yield Reading(test, leg, force_N, f"seated calf push {force_N:.0f} N", done.date)
 
 
+@dataclass(frozen=True)
+class DropTest:
+    """A drop-jump test, whatever it was taken with: contacts and flights in seconds."""
+
+    number: int
+    date: datetime.date
+    drop_m: float
+    trials: tuple[tuple[float, float], ...]
+
+
+def drop_tests(athlete: Athlete) -> list[DropTest]:
+    """Mat, video or platform; a platform's jump counts where its box is written down."""
+    found = []
+    for number, done in enumerate(athlete.tests):
+        if isinstance(done, DropJumpTest):
+            trials = tuple((trial.contact, trial.flight) for trial in done.trials)
+            found.append(DropTest(number, done.date, done.drop, trials))
+        if isinstance(done, ForcePlatformTest) and done.jump == "drop" and done.drop is not None:
+            trials = tuple((trial.contact, trial.flight) for trial in done.trials if trial.contact is not None)
+            if trials:
+                found.append(DropTest(number, done.date, done.drop, trials))
+    return found
+
+
 def _drop_jump(test: QualityTest, athlete: Athlete, notes: Notebook) -> Iterator[Reading]:
     """Mean of the best two trials that were fast; slow ones are no test of fast force."""
-    latest = _latest(athlete, DropJumpTest)
-    if latest is None:
+    found = drop_tests(athlete)
+    if not found:
         return
-    number, done = latest
+    done = max(found, key=lambda one: one.date)
     limit_s = test.longest_contact
-    fast = [trial for trial in done.trials if limit_s is None or trial.contact <= limit_s]
+    fast = [trial for trial in done.trials if limit_s is None or trial[0] <= limit_s]
     if not fast:
-        shortest = min(trial.contact for trial in done.trials)
+        shortest = min(contact for contact, _ in done.trials)
         notes.add(
             "warning",
             "drop-jump-slow",
             f"the drop jump is not used: its shortest contact is {shortest * 1000:.0f} ms, fast is up to "
             f"{(limit_s or 0) * 1000:.0f} ms",
             hint="lower the box, cue a quick ground contact, and test again",
-            at=("tests", number, "trials"),
+            at=("tests", done.number, "trials"),
         )
         return
     forces = sorted(
         (
             drop_jump_mean_force_N(
-                body_mass_kg=athlete.body_mass,
-                drop_m=done.drop,
-                contact_time_s=trial.contact,
-                flight_time_s=trial.flight,
+                body_mass_kg=athlete.body_mass, drop_m=done.drop_m, contact_time_s=contact, flight_time_s=flight
             ),
-            trial.contact,
-            trial.flight,
+            contact,
+            flight,
         )
-        for trial in fast
+        for contact, flight in fast
     )[-2:]
     have, contact, flight = (sum(column) / len(forces) for column in zip(*forces, strict=True))
-    _note_drop(test, done, number, notes)
-    _note_rebound(test, athlete, flight, number, notes)
-    described = f"drop jump {format_length(done.drop, 'cm', 0)}, contact {contact * 1000:.0f} ms, flight {flight:.3f} s"
+    _note_drop(test, done, notes)
+    _note_rebound(test, athlete, flight, done.number, notes)
+    described = (
+        f"drop jump {format_length(done.drop_m, 'cm', 0)}, contact {contact * 1000:.0f} ms, flight {flight:.3f} s"
+    )
     yield Reading(test, "both", have, described, done.date)
 
 
-def _note_drop(test: QualityTest, done: DropJumpTest, number: int, notes: Notebook) -> None:
-    if test.drop is not None and abs(test.drop - done.drop) > 0.005:
+def _note_drop(test: QualityTest, done: DropTest, notes: Notebook) -> None:
+    if test.drop is not None and abs(test.drop - done.drop_m) > 0.005:
         notes.add(
             "note",
             "drop-height",
             f"the benchmark is drawn for a box of {format_length(test.drop, 'cm', 0)}, the test used "
-            f"{format_length(done.drop, 'cm', 0)}",
+            f"{format_length(done.drop_m, 'cm', 0)}",
             hint="a higher box alone raises the force; compare with care",
-            at=("tests", number, "drop"),
+            at=("tests", done.number, "drop"),
         )
 
 
 def _note_rebound(test: QualityTest, athlete: Athlete, flight_s: float, number: int, notes: Notebook) -> None:
     """Stiff but low: the force looks good because the contact is short, not because the jump is high."""
     share = test.least_share_of_countermovement
-    standing = [done for _, done in _all(athlete, FlightTimeTest) if done.take_off == "two-leg"]
+    standing = [
+        max(done.trials)
+        for done in athlete.tests
+        if isinstance(done, (FlightTimeTest, CountermovementJumpTest)) and done.take_off == "two-leg"
+    ]
     if share is None or not standing:
         return
-    countermovement_m = rise_from_flight_time_m(flight_time_s=max(max(done.trials) for done in standing))
+    countermovement_m = rise_from_flight_time_m(flight_time_s=max(standing))
     rebound_m = rise_from_flight_time_m(flight_time_s=flight_s)
     if rebound_m < share * countermovement_m:
         notes.add(
@@ -181,14 +213,34 @@ def _note_rebound(test: QualityTest, athlete: Athlete, flight_s: float, number: 
 
 
 def _flying_sprint(test: QualityTest, athlete: Athlete) -> Iterator[Reading]:
+    """A flying sprint; where there is none, the last split of a sprint that was already long."""
     latest = _latest(athlete, FlyingSprintTest)
-    if latest is None:
+    if latest is not None:
+        _, done = latest
+        fastest = sorted(trial for trial in done.trials if trial > 0)[:2]
+        if fastest and done.distance > 0:
+            speed = sum(done.distance / time for time in fastest) / len(fastest)
+            yield Reading(test, "both", speed, f"flying {done.distance:g} m at {speed:.2f} m/s", done.date)
         return
-    _, done = latest
-    fastest = sorted(trial for trial in done.trials if trial > 0)[:2]
-    if fastest and done.distance > 0:
-        speed = sum(done.distance / time for time in fastest) / len(fastest)
-        yield Reading(test, "both", speed, f"flying {done.distance:g} m at {speed:.2f} m/s", done.date)
+    splits = _latest(athlete, SprintSplitsTest)
+    if splits is not None:
+        yield from _last_split(test, splits[1])
+
+
+def _last_split(test: QualityTest, done: SprintSplitsTest) -> Iterator[Reading]:
+    """Speed of the last split from FLYING_FROM_m on: it reads a little low while the athlete still gains speed."""
+    if len(done.distances) < 2 or done.distances[-2] < FLYING_FROM_m:
+        return
+    start, end = done.distances[-2:]
+    rows = [row for row in done.trials if len(row) == len(done.distances)]
+    times = sorted(row[-1] - row[-2] for row in rows if row[-1] > row[-2])[:2]
+    if not times or end <= start:
+        return
+    speed = sum((end - start) / time for time in times) / len(times)
+    if speed > FASTEST_m_s:
+        return
+    label = f"{start:g}-{end:g} m of a sprint at {speed:.2f} m/s (a flying sprint would read a little more)"
+    yield Reading(test, "both", speed, label, done.date)
 
 
 def _all(athlete: Athlete, kind: type[Kind]) -> list[tuple[int, Kind]]:

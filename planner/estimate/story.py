@@ -42,8 +42,9 @@ def story(
     results: Mapping[Quality, QualityResult],
     limits: Limits,
     dead_zone: float,
+    outlook: str,
 ) -> list[str]:
-    """Four to six sentences, the page a coach reads first."""
+    """Five to seven sentences, the page a coach reads first."""
     lines = [_who(athlete, jumps), _what_it_takes(force)]
     if inside_noise:
         lines.append(
@@ -54,6 +55,7 @@ def story(
     shares = _limited_by(limits)
     if shares:
         lines.append(shares)
+    lines.append(outlook)
     lines.append(NOT_MEASURED)
     return lines
 

@@ -35,7 +35,7 @@ def gap_text(
         _figures(result, athlete),
         _qualities(result),
         _chain(result, base_sets),
-        _closing(result),
+        _closing(result, athlete),
     ]
     if full:
         parts.append(detail(result, athlete))
@@ -151,13 +151,37 @@ def _sets(quality: Quality, base_sets: Mapping[Quality, float] | None, sets: Map
     return f" -> {base_sets.get(quality, 0.0):.1f} to {sets[quality]:.1f} sets a week"
 
 
-def _closing(result: GapResult) -> str:
+def _closing(result: GapResult, athlete: Athlete) -> str:
     if result.useful_tests:
         lines = [f"Most useful next test: {result.useful_tests[0]}."]
     else:
         lines = ["Every quality has its best test: next comes the retest at the end of the block."]
     lines.append(f"{NOT_MEASURED} They decide much of a jump; no figure here shows them.")
+    lines.append(_retest(result, athlete))
+    lines += _weaker_sides(result)
+    if result.gap.second_opinions:
+        lines.append("Second opinions on these tests, with their cautions: --full.")
     for finding in result.findings:
         hint = f"; {finding.hint}" if finding.hint else ""
         lines.append(f"{finding.level.capitalize()}: {finding.message}{hint}.")
     return "\n".join(wrap(line) for line in [*lines, CAUTION])
+
+
+def _retest(result: GapResult, athlete: Athlete) -> str:
+    unit, retest = athlete.print_as.length, result.retest
+    counted = "the best two jumps" if retest.trials > 1 else "one jump"
+    single = "" if retest.trials == 1 else f" ({format_length(retest.detectable_single_m, unit, 1)} for single jumps)"
+    return (
+        f"Retest by the same method, {counted} a day: a change under {format_length(retest.detectable_m, unit, 1)} is "
+        f"noise{single}; {format_length(retest.worthwhile_m, unit, 1)} would be worth having."
+    )
+
+
+def _weaker_sides(result: GapResult) -> list[str]:
+    """Only differences beyond their error: the others are no finding."""
+    return [
+        f"Left and right differ beyond the error in {one.test}: {one.weaker} weaker by "
+        f"{abs(one.difference_percent):.0f} ± {one.error_percent:.0f} %."
+        for one in result.gap.sides
+        if one.weaker is not None
+    ]

@@ -11,6 +11,7 @@ from planner.estimate.qualities import legs_of
 from planner.estimate.story import QUALITY_NAMES
 from planner.estimate.take_off import contact_time_for_force_s, half_sine_peak_N
 from planner.estimate.uncertainty import Estimate
+from planner.report.gap_tests import deficits, heights, lifts, opinions, other_legs, sides
 from planner.report.layout import wrap
 from planner.units import POUND_FORCE_N
 
@@ -22,9 +23,15 @@ def detail(result: GapResult, athlete: Athlete) -> str:
     sections = [
         ("THE SAME TAKE-OFF OTHERWISE", _what_if(result)),
         ("WHERE THE ± COMES FROM", _errors(result)),
+        ("EVERY HEIGHT, EACH BY ITS OWN METHOD", heights(result, athlete)),
+        ("DEFICITS AND EMPHASIS WITH THEIR ERRORS", deficits(result)),
         ("WHAT EACH TEST SUPPORTS", _supported(result, athlete)),
+        ("LIFTS BY BOTH FORMULAS", lifts(result)),
+        ("LEFT AND RIGHT", sides(result)),
+        ("SECOND OPINIONS, WHICH MOVE NOTHING", opinions(result)),
         ("STANDING OF THE FIGURES", _standing(result, athlete)),
     ]
+    sections = [(title, lines) for title, lines in sections if lines]
     return "\n\n".join("\n".join([title, *(wrap(line, "  ") for line in lines)]) for title, lines in sections)
 
 
@@ -58,6 +65,7 @@ def _what_if(result: GapResult) -> list[str]:
         f"{_force(falling, falling.rise_now_m.value)}; target {_force(falling, falling.rise_target_m.value)}; "
         f"the gap stays {force_gap(falling).gap.mean_ground_force_N.value:,.0f} N."
     )
+    lines += other_legs(result)
     target_N = result.force.target.mean_ground_force_N.value
     lines.append(
         f"Peak force at the target: at least {half_sine_peak_N(mean_force_N=target_N):,.0f} N, were the force a half "
@@ -74,7 +82,7 @@ def _push_off_what_if(result: GapResult, inputs: TakeOffInputs) -> list[str]:
         if distance_m >= SHORTEST_m_or_s:
             at = replace(inputs, push_off_m=Estimate(distance_m, 0.0))
             lines.append(f"target over a push-off of {distance_m * 100:.0f} cm: {_force(at, at.rise_target_m.value)}")
-    return lines
+    return lines + other_legs(result)
 
 
 def _force(inputs: TakeOffInputs, rise_m: float) -> str:

@@ -17,7 +17,10 @@ FIGURES = (
     "mean_ground_force_N",
     "mean_ground_force_bw",
 )
-QUALITY_KEYS = {"quality", "side", "status", "have", "need", "unit", "deficit", "confidence", "emphasis", "source"}
+QUALITY_KEYS = {
+    "quality", "side", "status", "have", "need", "unit", "deficit", "confidence", "emphasis", "source",
+    "deficit_se", "emphasis_se",
+}  # fmt: skip
 
 
 def text_of(athlete, benchmarks, **options):

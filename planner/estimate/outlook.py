@@ -1,0 +1,62 @@
+"""What a block may bring, from published gains, as a range; and how many blocks the gap may take. Nothing more."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from planner.domain.test_kinds import OutlookRule
+from planner.units import format_length
+
+
+@dataclass(frozen=True)
+class Outlook:
+    """``low_m``..``high_m``: the rise this block may add. Blocks: None where there is no gap, or too many to say."""
+
+    low_m: float
+    high_m: float
+    blocks_low: int | None
+    blocks_high: int | None
+    closes: bool
+    beyond_counting: bool
+
+
+def outlook_of(*, rise_now_m: float, gain_wanted_m: float, rule: OutlookRule) -> Outlook:
+    """Gains are shares of the present rise. The fewest blocks take the highest gain each time, the most the lowest.
+
+    Later blocks usually bring less than the first: the count is "at best".
+    """
+    shares = [gain.percent / 100.0 for gain in rule.gains]
+    low_m, high_m = rise_now_m * min(shares), rise_now_m * max(shares)
+    if gain_wanted_m <= 0:
+        return Outlook(low_m, high_m, None, None, True, False)
+    few = _blocks(gain_wanted_m, high_m)
+    many = _blocks(gain_wanted_m, low_m)
+    beyond = few is None or few > rule.most_blocks
+    return Outlook(low_m, high_m, None if beyond else few, None if beyond else many, gain_wanted_m <= high_m, beyond)
+
+
+def _blocks(wanted_m: float, gain_m: float) -> int | None:
+    return max(1, math.ceil(wanted_m / gain_m - 1e-9)) if gain_m > 0 else None
+
+
+def outlook_words(outlook: Outlook, wanted_m: float, rule: OutlookRule, unit: str) -> str:
+    """One or two sentences for the page."""
+
+    def said(length_m: float) -> str:
+        return format_length(length_m, "in" if unit == "in" else "cm", 1)
+
+    a_block = f"A block has brought groups {said(outlook.low_m).split()[0]} to {said(outlook.high_m)} at this height"
+    if wanted_m <= 0:
+        return f"{a_block} (published means); this target asks for none."
+    if outlook.beyond_counting:
+        return f"{a_block} (published means): this gap is more than {rule.most_blocks} blocks; set a nearer mark first."
+    assert outlook.blocks_low is not None
+    if outlook.blocks_high is None or outlook.blocks_high > 2 * rule.most_blocks:
+        count = f"{outlook.blocks_low} blocks or many more"
+    elif outlook.blocks_low == outlook.blocks_high:
+        count = f"about {outlook.blocks_low} block{'s' if outlook.blocks_low > 1 else ''}"
+    else:
+        count = f"about {outlook.blocks_low} to {outlook.blocks_high} blocks"
+    promise = "One block may close it; none is promised to." if outlook.closes else "This block does not close it."
+    return f"{a_block} (published means): the gap is {count} at best, later ones bring less. {promise}"

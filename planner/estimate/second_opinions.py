@@ -1,0 +1,175 @@
+"""Ratios and profiles that the trade also uses. Shown with their cautions; none of them moves the block."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from planner.domain.athlete import Athlete
+from planner.domain.benchmarks import Benchmarks
+from planner.domain.block import SecondOpinion
+from planner.domain.measure import ForcePlatformTest, IsometricForceTest, LoadedJumpTest
+from planner.domain.test_kinds import RatioRule
+from planner.estimate.findings import Notebook
+from planner.estimate.force_velocity import load_point, profile_of
+from planner.estimate.heights import METHOD_NAMES, Height
+from planner.estimate.power import sayers_peak_power_W
+from planner.estimate.readings import drop_tests
+from planner.estimate.take_off import reactive_index_height_m_s, rise_from_flight_time_m
+from planner.estimate.uncertainty import mean_of_best
+from planner.units import STANDARD_GRAVITY_m_s2, format_length
+
+
+def second_opinions(
+    athlete: Athlete, benchmarks: Benchmarks, heights: Sequence[Height], notes: Notebook
+) -> list[SecondOpinion]:
+    """Whatever the tests allow, in a fixed order."""
+    found = [
+        *_reactive_strength(athlete),
+        _dynamic_strength(athlete, benchmarks),
+        _stretch_shortening(benchmarks, heights),
+        _profile(athlete, benchmarks, notes),
+        _peak_power(athlete, heights),
+    ]
+    return [one for one in found if one is not None]
+
+
+def reading_of(value: float, rule: RatioRule) -> str:
+    """The words of the band in which a ratio lies."""
+    return next((step.says for step in rule.steps if step.below is None or value < step.below), rule.steps[-1].says)
+
+
+def _reactive_strength(athlete: Athlete) -> list[SecondOpinion]:
+    """Both definitions, by name, of the latest drop jump: mean of its best two trials by height over contact."""
+    tests = drop_tests(athlete)
+    if not tests:
+        return []
+    latest = max(tests, key=lambda one: (one.date, one.number))
+    best = sorted(
+        (reactive_index_height_m_s(contact_time_s=contact, flight_time_s=flight), flight / contact)
+        for contact, flight in latest.trials
+    )[-2:]
+    by_height, by_flight = (sum(column) / len(best) for column in zip(*best, strict=True))
+    caution = "two definitions under one name: never compare one with the other (Healy et al. 2017, IJSPP)"
+    named = (("height over contact", by_height, "m/s"), ("flight over contact", by_flight, ""))
+    return [
+        SecondOpinion(
+            name=f"reactive strength index, {name}, from a {format_length(latest.drop_m, 'cm', 0)} box",
+            value=value,
+            unit=unit,
+            says="compare with your own earlier ones",
+            caution=caution,
+            source="Healy et al. 2017, IJSPP",
+        )
+        for name, value, unit in named
+    ]
+
+
+def _dynamic_strength(athlete: Athlete, benchmarks: Benchmarks) -> SecondOpinion | None:
+    """Peak force of the jump over that of the pull, both with body weight in."""
+    jumps = [test for test in athlete.tests if isinstance(test, ForcePlatformTest) and test.jump == "countermovement"]
+    peaks = [trial.peak_force for test in jumps[-1:] for trial in test.trials if trial.peak_force is not None]
+    pulls = [
+        test
+        for test in athlete.tests
+        if isinstance(test, IsometricForceTest) and test.position == "mid-thigh-pull" and test.side is None
+    ]
+    if not peaks or not pulls:
+        return None
+    pull = max(pulls, key=lambda test: test.date)
+    weight = 0.0 if pull.includes_body_weight else athlete.body_mass * STANDARD_GRAVITY_m_s2
+    index = mean_of_best(peaks, single_se=0.0).value / (mean_of_best(pull.trials, single_se=0.0).value + weight)
+    rule = benchmarks.second_opinions.dynamic_strength
+    return SecondOpinion(
+        name="dynamic strength index: jump's peak force over isometric pull's, body weight in both",
+        value=index,
+        unit="",
+        says=reading_of(index, rule),
+        caution=rule.caution,
+        source=rule.source,
+    )
+
+
+def _stretch_shortening(benchmarks: Benchmarks, heights: Sequence[Height]) -> SecondOpinion | None:
+    """Countermovement over squat jump, off both legs, hands alike, by one method."""
+    squats = [one for one in heights if one.form == "squat" and one.take_off == "two-leg"]
+    pairs = [
+        (squat, jump)
+        for squat in squats
+        for jump in heights
+        if jump.form == "stand" and (jump.take_off, jump.arms, jump.method) == ("two-leg", squat.arms, squat.method)
+    ]
+    if not pairs:
+        return None
+    squat, jump = max(pairs, key=lambda pair: (pair[0].date, pair[1].date, pair[0].number, pair[1].number))
+    if squat.rise_m.value <= 0:
+        return None
+    ratio = jump.rise_m.value / squat.rise_m.value
+    rule = benchmarks.second_opinions.stretch_shortening
+    return SecondOpinion(
+        name=f"countermovement over squat jump, by {METHOD_NAMES[jump.method]}",
+        value=ratio,
+        unit="",
+        says=reading_of(ratio, rule),
+        caution=rule.caution,
+        source=rule.source,
+    )
+
+
+def _profile(athlete: Athlete, benchmarks: Benchmarks, notes: Notebook) -> SecondOpinion | None:
+    tests = [(number, test) for number, test in enumerate(athlete.tests) if isinstance(test, LoadedJumpTest)]
+    if not tests:
+        return None
+    number, test = max(tests, key=lambda entry: (entry[1].date, entry[0]))
+    rule = benchmarks.second_opinions.profile
+    push_off_m = test.push_off or benchmarks.take_offs["two-leg"].push_off.share_of_stature * athlete.stature
+    points = [
+        load_point(
+            load_kg=one.load,
+            rise_m=rise_from_flight_time_m(flight_time_s=mean_of_best(one.flights, single_se=0.0).value),
+            body_mass_kg=athlete.body_mass,
+            push_off_m=push_off_m,
+        )
+        for one in test.sets
+    ]
+    speeds = [point.speed_m_s for point in points]
+    loads = len({one.load for one in test.sets})
+    profile = profile_of(points, push_off_m=push_off_m) if loads >= rule.least_loads else None
+    if profile is None or max(speeds) - min(speeds) < rule.least_spread_m_s:
+        notes.add(
+            "warning",
+            "no-profile",
+            f"no force-velocity profile from {loads} loads with mean speeds {min(speeds):.2f} to {max(speeds):.2f} "
+            f"m/s: it takes {rule.least_loads} loads, {rule.least_spread_m_s:g} m/s apart, and a line that falls",
+            hint="add heavier jumps",
+            at=("tests", number),
+        )
+        return None
+    stand_in = "" if test.push_off else ", a stand-in"
+    return SecondOpinion(
+        name=(
+            f"force-velocity imbalance: F0 {profile.f0_N_kg:.1f} N/kg, v0 {profile.v0_m_s:.2f} m/s, "
+            f"highest mean power {profile.power_W_kg:.1f} W/kg, push-off "
+            f"{format_length(push_off_m, 'cm', 0)}{stand_in}; slope over best slope"
+        ),
+        value=profile.imbalance,
+        unit="",
+        says=reading_of(profile.imbalance, rule.imbalance),
+        caution=rule.imbalance.caution,
+        source=rule.imbalance.source,
+    )
+
+
+def _peak_power(athlete: Athlete, heights: Sequence[Height]) -> SecondOpinion | None:
+    jumps = [one for one in heights if one.form == "stand" and one.take_off == "two-leg" and one.method != "touch"]
+    if not jumps:
+        return None
+    latest = max(jumps, key=lambda one: (one.date, one.number))
+    power = sayers_peak_power_W(rise_cm=100 * latest.rise_m.value, body_mass_kg=athlete.body_mass)
+    return SecondOpinion(
+        name=f"peak power from the height of the {latest.kind.replace('-', ' ')}",
+        value=max(power, 0.0),
+        unit="W",
+        says=f"{max(power, 0.0) / athlete.body_mass:.0f} W/kg",
+        caution="a regression of a group: good for comparing groups, not for one athlete's training",
+        source="Sayers et al. 1999, MSSE 31:572",
+    )

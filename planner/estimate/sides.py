@@ -1,0 +1,126 @@
+"""Left against right, test by test: a difference is told only where it is beyond its error."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Mapping
+from typing import Literal
+
+from planner.domain.athlete import Athlete
+from planner.domain.benchmarks import Benchmarks
+from planner.domain.block import SideDifference
+from planner.domain.measure import (
+    CalfPushTest,
+    ForcePlatformTest,
+    HeelRaiseTest,
+    IsometricForceTest,
+    OneLegHopTest,
+    OneLegJumpTest,
+    TestKind,
+)
+from planner.domain.terms import LEGS
+from planner.estimate.heights import single_se_of
+from planner.estimate.lifts import LiftKey, LiftMaximum
+from planner.estimate.take_off import rise_from_flight_time_m
+from planner.estimate.uncertainty import Estimate, mean_of_best
+from planner.units import STANDARD_GRAVITY_m_s2
+
+Pair = tuple[str, str, Estimate, Estimate]
+
+
+def side_differences(
+    athlete: Athlete, benchmarks: Benchmarks, maxima: Mapping[LiftKey, LiftMaximum]
+) -> list[SideDifference]:
+    """Every test taken on both legs, in the order of the file; lifts last."""
+    pairs = [*_tests(athlete, benchmarks), *_lifts(athlete, benchmarks, maxima)]
+    return [_difference(pair, benchmarks.retest.multiple) for pair in pairs]
+
+
+def _difference(pair: Pair, multiple: float) -> SideDifference:
+    name, unit, left, right = pair
+    larger = max(left.value, right.value)
+    apart, error = left.value - right.value, math.hypot(left.se, right.se)
+    weaker: Literal["left", "right"] | None = None
+    if abs(apart) > multiple * error:
+        weaker = "right" if apart > 0 else "left"
+    return SideDifference(
+        test=name,
+        unit=unit,
+        left=left.value,
+        right=right.value,
+        difference_percent=100.0 * apart / larger if larger > 0 else 0.0,
+        error_percent=100.0 * error / larger if larger > 0 else 0.0,
+        weaker=weaker,
+    )
+
+
+def _tests(athlete: Athlete, benchmarks: Benchmarks) -> Iterator[Pair]:
+    def share(kind: TestKind, value: float, trials: int = 1) -> Estimate:
+        return Estimate(value, value * single_se_of(benchmarks.test_kinds[kind]) / math.sqrt(min(trials, 2)))
+
+    isometric: dict[str, dict[str, Estimate]] = {}
+    for test in athlete.tests:
+        day = test.date.isoformat()
+        match test:
+            case HeelRaiseTest(left=int(left), right=int(right)) if left + right > 0:
+                pair = share("heel-raise", left), share("heel-raise", right)
+                yield (f"heel raises, {test.form} ({day})", "reps", *pair)
+            case CalfPushTest(left=float(left), right=float(right)):
+                yield f"seated calf push ({day})", "N", share("isometric-calf", left), share("isometric-calf", right)
+            case OneLegHopTest() if test.left and test.right:
+                single = single_se_of(benchmarks.test_kinds["one-leg-hop"])
+                hops = [mean_of_best(getattr(test, leg), single_se=single) for leg in LEGS]
+                yield f"one-leg hop ({day})", "m", hops[0], hops[1]
+            case OneLegJumpTest() if test.left and test.right:
+                single = single_se_of(benchmarks.test_kinds["one-leg-jump"])
+                rises = [_rise(mean_of_best(getattr(test, leg), single_se=single)) for leg in LEGS]
+                yield f"one-leg jump, rise by flight time ({day})", "m", rises[0], rises[1]
+            case IsometricForceTest() if test.side is not None:
+                force = mean_of_best(test.trials, single_se=0.0).value
+                name = f"isometric {test.position.replace('-', ' ')}"
+                isometric.setdefault(name, {})[test.side] = share("isometric-force", force, len(test.trials))
+            case ForcePlatformTest():
+                yield from _platform(test, day)
+    for name, by_leg in isometric.items():
+        if set(by_leg) == set(LEGS):
+            yield name, "N", by_leg["left"], by_leg["right"]
+
+
+def _rise(flight: Estimate) -> Estimate:
+    return Estimate(
+        rise_from_flight_time_m(flight_time_s=flight.value), STANDARD_GRAVITY_m_s2 * flight.value / 4.0 * flight.se
+    )
+
+
+def _platform(test: ForcePlatformTest, day: str) -> Iterator[Pair]:
+    """Shares of the push over at least three jumps; their own scatter is the error."""
+    shares = [trial.left_share for trial in test.trials if trial.left_share is not None]
+    if len(shares) < 3:
+        return
+    mean = sum(shares) / len(shares)
+    se = math.sqrt(sum((one - mean) ** 2 for one in shares) / (len(shares) - 1) / len(shares))
+    # left + right = 1: the difference errs by twice the share, here split over both sides
+    each = max(se, 0.001) * math.sqrt(2.0)
+    yield (
+        f"share of the push on a platform ({day})",
+        "%",
+        Estimate(100 * mean, 100 * each),
+        Estimate(100 * (1 - mean), 100 * each),
+    )
+
+
+def _lifts(athlete: Athlete, benchmarks: Benchmarks, maxima: Mapping[LiftKey, LiftMaximum]) -> Iterator[Pair]:
+    """One-repetition maxima; the typical error is a share of the whole load, body included where it is lifted."""
+    typical = single_se_of(benchmarks.test_kinds["lift"])
+    for (movement, side), left in maxima.items():
+        if side != "left" or (movement, "right") not in maxima:
+            continue
+        right = maxima[movement, "right"]
+        estimates = [
+            Estimate(
+                one.one_rm_kg.value,
+                math.hypot(one.one_rm_kg.se, typical * (max(one.one_rm_kg.value, 0.0) + athlete.body_mass)),
+            )
+            for one in (left, right)
+        ]
+        yield f"{movement}, one-repetition maximum of the load", "kg", estimates[0], estimates[1]

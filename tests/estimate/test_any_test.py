@@ -1,0 +1,158 @@
+"""A test drawn at random, of any kind and in any unit, gives findings or finite figures, on the page as well."""
+
+import json
+import math
+from typing import get_args
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+from pydantic import ValidationError
+
+from planner.domain.findings import UserError
+from planner.domain.measure import TEST_KINDS
+from planner.domain.terms import TAKE_OFFS, HeightMethod
+from planner.estimate.gap import estimate_gap
+from planner.report.gap import gap_json, gap_text
+from tests.estimate.people import jumper, shipped_benchmarks
+
+METHODS = get_args(HeightMethod)
+BENCHMARKS = shipped_benchmarks()
+
+
+def quantity(low, high, units):
+    """Text of a number in one of several units, inside the domain's bounds or at them."""
+    return st.builds(
+        lambda value, unit: f"{value / units[unit]:.6f} {unit}", st.floats(low, high), st.sampled_from(sorted(units))
+    )
+
+
+LENGTH, TIME = {"m": 1.0, "cm": 0.01, "in": 0.0254, "ft": 0.3048}, {"s": 1.0, "ms": 0.001}
+MASS, FORCE, RATE = {"kg": 1.0, "lb": 0.45359237}, {"N": 1.0, "lbf": 4.4482216152605}, {"/s": 1.0, "Hz": 1.0}
+flight, contact = quantity(0.1, 1.2, TIME), quantity(0.08, 1.5, TIME)
+touch, rise, drop = quantity(1.4, 4.5, LENGTH), quantity(0.05, 1.6, LENGTH), quantity(0.05, 1.2, LENGTH)
+distance, short = quantity(0.0, 400.0, LENGTH), quantity(0.0, 1200.0, TIME)
+load, force = quantity(0.0, 600.0, MASS), quantity(0.001, 20000.0, FORCE)
+frame = st.one_of(st.integers(0, 400), st.integers(0, 100_000_000))
+share = st.floats(0, 1)
+legs, arms, flag = st.sampled_from(TAKE_OFFS), st.sampled_from(["hips", "free"]), st.booleans()
+
+
+def trials(one, most=4):
+    return st.lists(one, min_size=1, max_size=most)
+
+
+def some(required, optional=None):
+    return st.fixed_dictionaries(required, optional=optional or {})
+
+
+FIELDS = {
+    "touch": some({"take_off": legs, "run_up": flag, "trials": trials(touch)}),
+    "flight-time": some({"take_off": legs, "trials": trials(flight)}),
+    "given-rise": some({"take_off": legs, "run_up": flag, "trials": trials(rise)}),
+    "contact-time": some({"take_off": legs, "trials": trials(contact)}),
+    "lift": some(
+        {
+            "movement": st.sampled_from(["back-squat", "rear-foot-split-squat", "loaded-one-leg-calf-raise", "other"]),
+            "load": load,
+            "reps": st.integers(1, 20),
+            "reps_in_reserve": st.integers(0, 10),
+        },
+        {"side": st.sampled_from(["left", "right"])},
+    ),
+    "drop-jump": some({"drop": drop, "trials": trials(some({"contact": contact, "flight": flight}))}),
+    "heel-raise": some(
+        {"form": st.sampled_from(["strict", "free"])}, {"left": st.integers(0, 5000), "right": st.integers(0, 5000)}
+    ),
+    "isometric-calf": some({}, {"left": force, "right": force}),
+    "flying-sprint": some({"distance": distance, "trials": trials(short)}),
+    "video-frames": some(
+        {
+            "take_off": legs,
+            "run_up": flag,
+            "frame_rate": quantity(1.0, 20000.0, RATE),
+            "trials": trials(some({"take_off": frame}, {"touch_down": frame, "landing": frame})),
+        }
+    ),
+    "contact-mat": some({"take_off": legs, "trials": trials(some({"flight": flight}, {"contact": contact}))}),
+    "squat-jump": some({"take_off": legs, "arms": arms, "trials": trials(flight)}),
+    "countermovement-jump": some({"take_off": legs, "arms": arms, "trials": trials(flight)}),
+    "loaded-jump": some(
+        {
+            "form": st.sampled_from(["squat", "countermovement"]),
+            "sets": trials(some({"load": load, "flights": trials(flight)}), 5),
+        },
+        {"push_off": distance},
+    ),
+    "sprint-splits": some({"distances": trials(distance), "trials": trials(trials(short))}),
+    "isometric-force": some(
+        {
+            "position": st.sampled_from(["mid-thigh-pull", "squat"]),
+            "includes_body_weight": flag,
+            "trials": trials(force),
+        },
+        {"side": st.sampled_from(["left", "right"])},
+    ),
+    "one-leg-hop": some({}, {"left": trials(distance), "right": trials(distance)}),
+    "one-leg-jump": some({"arms": arms}, {"left": trials(flight), "right": trials(flight)}),
+    "force-platform": some(
+        {
+            "jump": st.sampled_from(["countermovement", "squat", "drop"]),
+            "take_off": legs,
+            "arms": arms,
+            "trials": trials(
+                some(
+                    {"flight": flight},
+                    {
+                        "rise_by_impulse": rise,
+                        "rise_by_impulse_error": distance,
+                        "contact": contact,
+                        "peak_force": force,
+                        "left_share": share,
+                    },
+                )
+            ),
+        },
+        {"drop": drop},
+    ),
+}
+
+
+def test_every_kind_is_drawn():
+    assert set(FIELDS) == set(TEST_KINDS)
+
+
+def _finite(value):
+    if isinstance(value, dict):
+        return all(map(_finite, value.values()))
+    if isinstance(value, (list, tuple)):
+        return all(map(_finite, value))
+    return not isinstance(value, float) or math.isfinite(value)
+
+
+@pytest.mark.parametrize("kind", TEST_KINDS)
+@settings(max_examples=15, deadline=None, suppress_health_check=list(HealthCheck))
+@given(data=st.data())
+def test_any_test_gives_findings_or_finite_figures(kind, data):
+    drawn = [{"kind": kind, **data.draw(FIELDS[kind])}]
+    other = data.draw(st.one_of(st.none(), st.sampled_from(TEST_KINDS)))
+    if other is not None:
+        drawn.append({"kind": other, **data.draw(FIELDS[other])})
+    method = data.draw(st.sampled_from(METHODS))
+    target = {"touch": "3.20 m", "method": "touch"} if method == "touch" else {"rise": "60 cm", "method": method}
+    known = {"kind": "touch", "take_off": "one-leg left", "run_up": True, "trials": ["3.05 m"]}
+    steps, take_off = data.draw(st.integers(0, 5)), data.draw(legs)
+    tests = [*drawn, known] if data.draw(flag) else drawn
+    try:
+        athlete = jumper(tests, target=target, approach={"steps": steps}, take_off=take_off)
+    except ValidationError:
+        return  # a bound of the domain, worded by the file floor
+    try:
+        result = estimate_gap(athlete, BENCHMARKS)
+    except UserError as refusal:
+        assert refusal.findings
+        return
+    assert _finite(gap_json(result.gap))
+    json.dumps(gap_json(result.gap), allow_nan=False)
+    page = gap_text(result, athlete, full=True)
+    assert not {"nan", "inf", "-inf", "None"} & set(page.replace("(", " ").split())

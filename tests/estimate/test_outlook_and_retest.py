@@ -1,0 +1,58 @@
+"""What a block may promise, in a range, and what a retest can show."""
+
+import pytest
+
+from planner.estimate.gap import estimate_gap
+from planner.estimate.outlook import outlook_of, outlook_words
+from planner.estimate.retest import minimal_detectable_change, smallest_worthwhile_change, typical_error
+from tests.estimate.people import jumper
+
+hundredth = 0.01
+
+
+def test_worked_jumper_takes_four_to_six_blocks(benchmarks):
+    """15 cm at a rise of 55 cm: a block brings 2.6 to 4.8 cm, so 4 to 6 blocks at best."""
+    result = estimate_gap(jumper(), benchmarks)
+    assert 100 * result.gap.outlook.low_m == pytest.approx(2.6, abs=0.05)
+    assert 100 * result.gap.outlook.high_m == pytest.approx(4.8, abs=0.05)
+    assert (result.gap.outlook.blocks_low, result.gap.outlook.blocks_high) == (4, 6)
+    story = " ".join(result.gap.story)
+    assert "about 4 to 6 blocks at best" in story
+    assert "This block does not close it." in story
+
+
+@pytest.mark.parametrize(
+    ("wanted_m", "words"),
+    [
+        (0.0, "asks for none"),
+        (-0.1, "asks for none"),
+        (0.02, "none is promised"),
+        (0.05, "does not close it"),
+        (0.9, "more than 8 blocks"),
+    ],
+)
+def test_no_promise_beyond_the_published_range(benchmarks, wanted_m, words):
+    outlook = outlook_of(rise_now_m=0.55, gain_wanted_m=wanted_m, rule=benchmarks.outlook)
+    assert words in outlook_words(outlook, wanted_m, benchmarks.outlook, "cm")
+    assert outlook.high_m <= 0.55 * 0.087 + 1e-9
+
+
+def test_gains_are_those_published(benchmarks):
+    """Markovic 2007 (BJSM 41:349): CMJ +8.7 %, with arms +7.5 %, SJ and drop jump +4.7 %."""
+    assert [gain.percent for gain in benchmarks.outlook.gains] == [4.7, 7.5, 8.7]
+    assert all("Markovic 2007" in gain.source for gain in benchmarks.outlook.gains)
+
+
+def test_detectable_change_of_single_touches_and_of_means(benchmarks):
+    """Typical error 2 cm: 5.5 cm for single jumps (common practice); the scale's centimetre adds a tenth."""
+    assert minimal_detectable_change(0.02) == pytest.approx(0.0554, abs=0.0001)
+    three = jumper([{"kind": "touch", "take_off": "one-leg left", "run_up": True, "trials": ["3.05 m"] * 3}])
+    result = estimate_gap(three, benchmarks)
+    assert result.retest.detectable_single_m == pytest.approx(0.056, abs=0.001)
+    assert result.gap.retest.minimal_detectable_change_m == pytest.approx(result.retest.detectable_single_m / 2**0.5)
+    assert result.gap.retest.smallest_worthwhile_change_m == pytest.approx(0.012)
+
+
+def test_typical_error_from_two_days():
+    assert typical_error([50, 52, 54], [51, 55, 53]) == pytest.approx(2**0.5)  # differences 1, 3, -1: SD 2
+    assert smallest_worthwhile_change(5.0) == pytest.approx(1.0)
