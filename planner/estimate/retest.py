@@ -95,8 +95,8 @@ def _note_conflict(chosen: Height, other: Height, apart_m: float, error_m: float
     notes.add(
         "warning",
         "tests-in-conflict",
-        f"{how} tell different heights of one jump: {first} and {second}, {apart} apart, with errors of ± "
-        f"{error}; the first counts, they are not averaged",
-        hint="heights of different definition differ by some centimetres; more is a reading to check or a test to repeat",
+        f"{how} tell different heights of one jump, {first} and {second}: {apart} apart, with errors of "
+        f"± {error}; the first counts, they are not averaged",
+        hint="different definitions differ by some centimetres; more is a reading to check or a test to repeat",
         at=("tests", other.number),
     )
