@@ -73,10 +73,17 @@ def _rule_sentence(rule: Rule, rows: list[Row], problem: Problem) -> str:
 
 
 def _places(rows: Iterable[Row], problem: Problem) -> str:
-    places = list(dict.fromkeys(place_in_words(row.scope, problem) for row in rows))
+    places = list(dict.fromkeys(_place(row, problem) for row in rows))
     if len(places) > MOST_NAMED:
         return f"{_list(places[:MOST_NAMED])} and {len(places) - MOST_NAMED} more places"
     return _list(places)
+
+
+def _place(row: Row, problem: Problem) -> str:
+    """Where a row speaks of; the day or phase alone for rules that speak of many movements at once."""
+    rule = rule_by_id(row.rule)
+    of_movements = rule is not None and rule.unit == "movements" and rule.id != "pins"
+    return place_in_words("/".join(row.scope.split("/")[:2]) if of_movements else row.scope, problem)
 
 
 def place_in_words(scope: str, problem: Problem) -> str:
@@ -96,23 +103,32 @@ def place_in_words(scope: str, problem: Problem) -> str:
 def _change_hint(conflict: Conflict, problem: Problem) -> str:
     if not conflict.changes:
         return "more than these rules stands in the way; change one of them and plan again"
-    said = [_change_sentence(change, problem) for change in conflict.changes]
-    more = f"; and {len(said) - MOST_NAMED} more changes" if len(said) > MOST_NAMED else ""
+    said = list(dict.fromkeys(_change_sentence(change, problem) for change in conflict.changes))
+    more = f"; and {len(said) - MOST_NAMED} more such changes" if len(said) > MOST_NAMED else ""
     word = "the cheapest change" if conflict.cheapest else "one change that would do"
     return f"{word}: {'; '.join(said[:MOST_NAMED])}{more}"
 
 
 def _change_sentence(change: Change, problem: Problem) -> str:
     rule = rule_by_id(change.row.rule)
-    place = place_in_words(change.row.scope, problem)
+    place = _place(change.row, problem)
+    if rule is None:
+        return place
     if isinstance(rule, ClosingRule):
         movement = next((m for m in problem.movements if m.id == change.row.scope.split("/")[-1]), None)
         reason = rule.reason(problem, movement) if movement else None
         return f"make {movement.name if movement else place} possible (it {reason})"
-    if rule is not None and rule.id == "session-minutes":
-        return f"{-(-change.amount // 1):.0f} more minutes ({place})"
-    unit = rule.unit if rule else "units"
-    return f"{change.amount:g} {unit} of '{rule.title if rule else change.row.rule}' ({place})"
+    if rule.id == "session-minutes":
+        return f"{_amount(-(-change.amount // 1), 'minutes')} more ({place})"
+    if rule.unit == "movements":
+        return f"do without '{rule.title}' ({place})"
+    return f"{_amount(change.amount, rule.unit)} off '{rule.title}' ({place})"
+
+
+def _amount(amount: float, unit: str) -> str:
+    """``1 minute``, ``2.5 sets``; a unit of several words stays as it is."""
+    one = amount == 1 and unit.endswith("s") and " " not in unit
+    return f"{amount:.3g} {unit[:-1] if one else unit}"
 
 
 def _list(words: list[str]) -> str:
