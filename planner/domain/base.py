@@ -35,6 +35,7 @@ def _quantity(dimension: Dimension) -> BeforeValidator:
         except QuantityError as error:
             raise PydanticCustomError("quantity", "{reason}", {"reason": str(error)}) from None
 
+    read.dimension = dimension  # type: ignore[attr-defined]  # for what describes the files: a quantity is text there
     return BeforeValidator(read)
 
 

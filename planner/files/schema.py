@@ -1,0 +1,150 @@
+"""JSON Schema (2020-12) of our files, from the models that read them: an editor completes and checks as one types.
+
+What the schema refuses, the planner refuses; the planner sees more: bounds of quantities, references, sense.
+"""
+
+from __future__ import annotations
+
+import re
+from typing import Any
+
+from pydantic import BaseModel
+from pydantic.json_schema import GenerateJsonSchema, JsonSchemaValue
+from pydantic_core import core_schema
+
+from planner.files.kinds import MODELS, model_of
+from planner.files.schema_words import describe
+from planner.units import BASE_UNIT, UNITS, Dimension
+
+DIALECT = "https://json-schema.org/draft/2020-12/schema"
+# Names of schemas, and the kinds of file that each describes.
+SCHEMAS: dict[str, tuple[str, ...]] = {
+    "library": ("movements/1", "equipment/1"),
+    "athlete": ("athlete/1",),
+    "template": ("template/1",),
+    "benchmarks": ("benchmarks/1",),
+    "card-layout": ("card-layout/1",),
+    "block": ("block/1",),
+}
+_NUMBER = r"[0-9]+(\.[0-9]+)?"
+_UNIT = "base unit of a quantity"  # a mark for the tidying, which turns bounds of quantities into words
+_SPACE = r"[\s\u00a0\u202f]*"
+
+
+def schema(name: str) -> dict[str, Any]:
+    """The schema called ``name`` (a key of SCHEMAS). A file's first line chooses where it may be of several kinds."""
+    kinds = SCHEMAS[name]
+    if len(kinds) == 1:
+        return {"$schema": DIALECT, "title": f"jumpblock {name}", **_of_model(model_of(kinds[0]))}
+    parts = {kind: _of_model(model_of(kind)) for kind in kinds}
+    definitions = {key: value for part in parts.values() for key, value in part.pop("$defs", {}).items()}
+    stated = {"properties": {"file": {"enum": list(kinds), "description": describe("", "file")}}, "required": ["file"]}
+    branches = [
+        {
+            "if": {"properties": {"file": {"const": kind}}, "required": ["file"]},
+            "then": {"$ref": f"#/$defs/{_key(kind)}"},
+        }
+        for kind in kinds
+    ]
+    definitions |= {_key(kind): part for kind, part in parts.items()}
+    return {
+        "$schema": DIALECT,
+        "title": f"jumpblock {name}",
+        "type": "object",
+        **stated,
+        "allOf": branches,
+        "$defs": definitions,
+    }
+
+
+def schema_of_kind(kind: str) -> str | None:
+    """The name of the schema for files whose first line states ``kind``; None for no kind of ours."""
+    return next((name for name, kinds in SCHEMAS.items() if kind in kinds and kind in MODELS), None)
+
+
+def editor_line(schema_path: str) -> str:
+    """The comment by which YAML editors find the schema of a file."""
+    return f"# yaml-language-server: $schema={schema_path}"
+
+
+def quantity_pattern(dimension: Dimension) -> str:
+    """A regular expression (of ECMA 262) for what ``units.parse_quantity`` reads: ``71.4 kg``, ``5 ft 11 in``."""
+    unit = "|".join(re.escape(name) for name in UNITS[dimension])
+    one = rf"{_SPACE}{_NUMBER}{_SPACE}({unit})"
+    return rf"^{_SPACE}[+-]?{one.removeprefix(_SPACE)}({one})*{_SPACE}$"
+
+
+def _key(kind: str) -> str:
+    return model_of(kind).__name__
+
+
+def _of_model(model: type[BaseModel]) -> dict[str, Any]:
+    found = model.model_json_schema(schema_generator=_Generator, by_alias=True)
+    return _tidied(found)  # type: ignore[no-any-return]
+
+
+class _Generator(GenerateJsonSchema):
+    """As the models validate files: quantities are text with a unit, fields carry what they mean."""
+
+    def function_before_schema(self, schema: core_schema.BeforeValidatorFunctionSchema) -> JsonSchemaValue:
+        dimension: Dimension | None = getattr(schema["function"]["function"], "dimension", None)
+        if dimension is None:
+            return super().function_before_schema(schema)
+        units = ", ".join(UNITS[dimension])
+        return {
+            "type": "string",
+            "pattern": quantity_pattern(dimension),
+            "description": f"Number and unit ({units}).",
+            _UNIT: BASE_UNIT[dimension],
+        }
+
+    def model_schema(self, schema: core_schema.ModelSchema) -> JsonSchemaValue:
+        found = super().model_schema(schema)
+        name = schema["cls"].__name__
+        owners = [cls.__name__ for cls in schema["cls"].__mro__ if issubclass(cls, BaseModel)]
+        for field, part in found.get("properties", {}).items():
+            words = next(
+                (text for owner in owners if (text := describe(owner, field, fallback=False))), ""
+            ) or describe(name, field)
+            kind = str(part.get("description", ""))
+            if words:
+                part["description"] = f"{words} {kind}" if _UNIT in part else words
+        return found
+
+    def default_schema(self, schema: core_schema.WithDefaultSchema) -> JsonSchemaValue:
+        found = super().default_schema(schema)
+        if found.get("type") == "string" and not isinstance(found.get("default"), (str, type(None))):
+            found.pop("default", None)  # a quantity's default is a plain number inside the planner
+        if found.get("default", ...) is None:
+            found.pop("default")
+        return found
+
+
+def _tidied(part: Any) -> Any:
+    """Without titles that repeat names; keys of closed tables as properties, which editors complete."""
+    if isinstance(part, list):
+        return [_tidied(one) for one in part]
+    if not isinstance(part, dict):
+        return part
+    found = {
+        key: _tidied(value)
+        for key, value in part.items()
+        if not (key == "title" and isinstance(value, str)) and key != "discriminator"
+    }
+    if _UNIT in found:
+        found |= {"description": found["description"] + _bounds(found)}
+        found = {key: value for key, value in found.items() if key not in (_UNIT, "ge", "gt", "le", "lt")}
+    words = found.get("propertyNames", {}).get("enum") if isinstance(found.get("propertyNames"), dict) else None
+    if words and "additionalProperties" in found:
+        inner = found["additionalProperties"]
+        found |= {"properties": {word: inner for word in words}, "additionalProperties": False}
+        found.pop("propertyNames")
+    if isinstance(found.get("description"), str):
+        found["description"] = " ".join(found["description"].replace("``", "").split())
+    return found
+
+
+def _bounds(part: dict[str, Any]) -> str:
+    """The limits of a quantity in words: the schema itself cannot compare them."""
+    low, high, unit = part.get("ge", part.get("gt")), part.get("le", part.get("lt")), part[_UNIT]
+    return f" From {low:g} {unit} to {high:g} {unit}." if low is not None and high is not None else ""

@@ -1,0 +1,178 @@
+"""The library as a coach reads it: a line a movement, or one movement with all that is known of it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from planner.domain.library import Library
+from planner.domain.movement import Dose, Jump, Movement, Sprint
+from planner.domain.template import SchemeWeek, Template
+from planner.domain.terms import JOINTS, QUALITIES
+from planner.files.sense.reach import Use, use_by
+from planner.units import format_length
+
+WIDTH = 24  # of the names of fields
+
+
+def list_text(movements: Sequence[Movement], library: Library) -> str:
+    """One line a movement under its family's name, and how many there are."""
+    if not movements:
+        return "no movement of the library fits that\n"
+    lines: list[str] = []
+    family = ""
+    widest = max(len(m.id) for m in movements)
+    for m in movements:
+        if library.families[m.id] != family:
+            family = library.families[m.id]
+            lines += ["", family] if lines else [family]
+        lines.append(f"  {m.id:<{widest}}  {m.level:<12}  {m.kind:<6}  {_legs(m):<12}  {_best(m)}".rstrip())
+    count, all_of_them = len(movements), len(library)
+    total = f"{count} movements" if count == all_of_them else f"{count} of {all_of_them} movements"
+    return "\n".join([*lines, "", total]) + "\n"
+
+
+def movement_text(movement: Movement, library: Library, templates: Sequence[Template]) -> str:
+    """Everything about one movement: its fields, its chain, what leans on it, and what templates make of it."""
+    m = movement
+    lines = [f"{m.name} ({m.id})", f"{library.places.get(m.id, '')}", ""]
+    lines += _rows(
+        ("family", library.families[m.id]),
+        ("kind, part", f"{m.kind}, {m.part}"),
+        ("patterns", ", ".join(m.patterns) or "none"),
+        ("legs", _legs(m) + (f", for {m.take_off} jumpers only" if m.take_off else "")),
+        ("level", m.level),
+        ("needs", ", ".join(library.equipment.get(e, e) for e in m.equipment) or "nothing"),
+        ("runway", format_length(m.runway, "m") if m.runway else None),
+        ("asks first for", "; ".join(m.requires) or None),
+        ("trains (0-3)", _tags(dict(m.qualities), QUALITIES)),
+        ("stresses (0-3)", _tags(dict(m.stress), JOINTS)),
+        ("jump", _jump(m.jump) if m.jump else None),
+        ("sprint", _sprint(m.sprint) if m.sprint else None),
+        ("hamstring", "long under load (eccentric): days apart from sprints" if m.eccentric_hamstring else None),
+        ("heavy hinge", "yes: days apart from sprints" if m.heavy_hinge else None),
+        ("dosed", _dose(m.dose)),
+    )
+    lines += [f"{'cues' if not i else '':<{WIDTH}}{cue}" for i, cue in enumerate(m.cues)]
+    lines += [f"{'cautions' if not i else '':<{WIDTH}}{caution}" for i, caution in enumerate(m.cautions)]
+    lines += [f"{'source of the tags':<{WIDTH}}{m.source}", ""]
+    lines += _chain_lines(m, library)
+    leaning = leaning_on(m, library)
+    lines += [f"{f'{what}:':<{WIDTH}}{', '.join(ids)}" for what, ids in leaning.items() if ids]
+    lines += ["", "In the templates"]
+    lines += [f"  {template.id:<{WIDTH - 2}}{_use(m, template)}" for template in templates]
+    return "\n".join(lines) + "\n"
+
+
+def movement_json(movement: Movement, library: Library, templates: Sequence[Template]) -> dict[str, Any]:
+    """The same as data; quantities in m, s, kg."""
+    uses = {template.id: use_by(movement, template) for template in templates}
+    return {
+        **movement.model_dump(mode="json"),
+        "family": library.families[movement.id],
+        "place": library.places.get(movement.id, ""),
+        "chain": [m.id for m in chain(movement, library)],
+        **{key.replace(" ", "_"): ids for key, ids in leaning_on(movement, library).items()},
+        "templates": [
+            {"template": name, "levels": use.levels, "sessions": use.shapes, "weeks": use.weeks}
+            if isinstance(use, Use)
+            else {"template": name, "why_not": use}
+            for name, use in uses.items()
+        ],
+    }
+
+
+def list_json(movements: Sequence[Movement], library: Library) -> list[dict[str, Any]]:
+    return [{**m.model_dump(mode="json"), "family": library.families[m.id]} for m in movements]
+
+
+def chain(movement: Movement, library: Library) -> list[Movement]:
+    """From the easiest that its ``easier`` leads to, through it, to the hardest that its ``harder`` leads to."""
+    found = [movement]
+    while found[0].easier is not None and library[found[0].easier] not in found:
+        found.insert(0, library[found[0].easier])
+    while found[-1].harder is not None and library[found[-1].harder] not in found:
+        found.append(library[found[-1].harder])
+    return found
+
+
+def leaning_on(movement: Movement, library: Library) -> dict[str, list[str]]:
+    """Other movements that name this one: neighbours besides its own chain, loads, conditions."""
+    ids = {m.id for m in chain(movement, library)}
+    return {
+        "also easier for": [m.id for m in library if m.easier == movement.id and m.id not in ids],
+        "also harder for": [m.id for m in library if m.harder == movement.id and m.id not in ids],
+        "gives the load of": [m.id for m in library if m.dose.of == movement.id and m.id != movement.id],
+        "opens": [m.id for m in library if any(text.split()[0] == movement.id for text in m.requires)],
+    }
+
+
+def _rows(*rows: tuple[str, str | None]) -> list[str]:
+    return [f"{name:<{WIDTH}}{text}" for name, text in rows if text is not None]
+
+
+def _chain_lines(movement: Movement, library: Library) -> list[str]:
+    found = chain(movement, library)
+    if len(found) == 1:
+        return ["No easier and no harder movement is named."]
+    lines = ["From easier to harder"]
+    for m in found:
+        mark = "->" if m.id == movement.id else "  "
+        lines.append(f"{mark} {m.id:<{WIDTH + 8}}{m.level}")
+    return lines
+
+
+def _use(movement: Movement, template: Template) -> str:
+    use = use_by(movement, template)
+    if isinstance(use, str):
+        return f"never: the template {use}"
+    weeks = template.schemes[movement.dose.scheme].weeks
+    first, last = weeks[use.weeks[0] - 1], weeks[use.weeks[-1] - 1]
+    wave = f"{_week(first)} in week {use.weeks[0]}"
+    if len(use.weeks) > 1:
+        wave += f" to {_week(last)} in week {use.weeks[-1]}"
+    return f"{', '.join(use.shapes)}; {wave}; {', '.join(use.levels)}"
+
+
+def _week(week: SchemeWeek) -> str:
+    sets = f"{week.sets[0]}-{week.sets[1]}" if week.sets[0] != week.sets[1] else str(week.sets[0])
+    of = f" x {week.reps}" if week.reps else f" x {week.hold_s} s" if week.hold_s else " sets"
+    return f"{sets}{of}{f' at {week.percent:g} %' if week.percent else ''}"
+
+
+def _legs(m: Movement) -> str:
+    return {"both": "both legs", "one": "one leg", "alternate": "alternating"}[m.legs]
+
+
+def _best(m: Movement) -> str:
+    """What it trains most."""
+    top = max(m.qualities.values(), default=0)
+    return ", ".join(f"{name} {tag}" for name, tag in m.qualities.items() if tag == top and tag) or "no quality"
+
+
+def _tags(tags: dict[Any, int], order: Sequence[str]) -> str:
+    return ", ".join(f"{name} {tags[name]}" for name in order if tags.get(name)) or "none"
+
+
+def _jump(jump: Jump) -> str:
+    parts = [jump.direction, f"approach: {jump.approach}", f"tier {jump.tier}"]
+    parts.append(f"{jump.contacts_per_rep} contact{'s' if jump.contacts_per_rep > 1 else ''} a rep")
+    parts += [f"effort {jump.effort_percent} %"] if jump.effort_percent < 100 else []
+    parts += [f"drop {format_length(jump.drop, 'cm')}"] if jump.drop else []
+    parts += [f"height {format_length(jump.height, 'cm')}"] if jump.height else []
+    return ", ".join(parts + (["rebound"] if jump.rebound else []))
+
+
+def _sprint(sprint: Sprint) -> str:
+    fly = f" after {format_length(sprint.fly_in, 'm')} of run-up" if sprint.fly_in else ""
+    return f"{sprint.sort}, {format_length(sprint.distance, 'm')}{fly}, {sprint.speed_percent} % of top speed"
+
+
+def _dose(dose: Dose) -> str:
+    load = {
+        "percent": f"percent of {dose.of}" + (f" x {dose.ratio:g}" if dose.ratio != 1 else ""),
+        "reserve": "a load found by the reps left in reserve",
+        "none": "no load",
+    }[dose.load]
+    body = f", {dose.body_mass_share:.0%} of body mass lifted along" if dose.body_mass_share else ""
+    return f"{dose.scheme}: {load}{body}; {dose.set_time:g} s a set, {dose.rest:g} s rest"
