@@ -47,6 +47,8 @@ def placed(
 def _placed(finding: Finding, athlete: Loaded[Athlete], field_of: Callable[[str], Path]) -> Finding:
     if finding.path not in ("", athlete.path):
         return finding
+    if finding.line == 1:  # what the file is, which no estimate speaks of: the finding is about the athlete as a whole
+        return replace(finding, line=0, column=0)
     if finding.line:
         lines = athlete.documents[0].lines if athlete.documents else ()
         shown = lines[finding.line - 1] if finding.line <= len(lines) else ""
