@@ -10,7 +10,7 @@ from planner.domain.block import Gap, GapLine, QualityLine
 from planner.domain.terms import LIFT_QUALITIES, Quality
 from planner.estimate.emphasis import emphasised_sets
 from planner.estimate.gap import GapResult
-from planner.estimate.qualities import QualityResult
+from planner.estimate.qualities import QualityResult, most_useful_tests
 from planner.estimate.story import CAUTION, NOT_MEASURED, QUALITY_NAMES
 from planner.report.gap_detail import detail
 from planner.report.layout import table, wrap
@@ -153,7 +153,7 @@ def _sets(quality: Quality, base_sets: Mapping[Quality, float] | None, sets: Map
 
 def _closing(result: GapResult, athlete: Athlete) -> str:
     if result.useful_tests:
-        lines = [f"Most useful next test: {result.useful_tests[0]}."]
+        lines = [f"Most useful next test: {result.useful_tests[0]}. {_why_useful(result)}"]
     else:
         lines = ["Every quality has its best test: next comes the retest at the end of the block."]
     lines.append(f"{NOT_MEASURED} They decide much of a jump; no figure here shows them.")
@@ -165,6 +165,15 @@ def _closing(result: GapResult, athlete: Athlete) -> str:
         hint = f"; {finding.hint}" if finding.hint else ""
         lines.append(f"{finding.level.capitalize()}: {finding.message}{hint}.")
     return "\n".join(wrap(line) for line in [*lines, CAUTION])
+
+
+def _why_useful(result: GapResult) -> str:
+    """The first missing test weighs most: usual sets a week of its quality x what is not yet known of it."""
+    benchmarks = result.benchmarks
+    weights = {quality: benchmark.usual_sets for quality, benchmark in benchmarks.qualities.items()}
+    verdict = most_useful_tests(result.qualities, weights)[0]
+    known = f"the tests taken are believed only {verdict.confidence:.2f} of 1" if verdict.tested else "untested"
+    return f"It speaks for {QUALITY_NAMES[verdict.quality]}: about {weights[verdict.quality]:g} sets of a usual week, {known}."
 
 
 def _retest(result: GapResult, athlete: Athlete) -> str:

@@ -11,7 +11,7 @@ from planner.estimate.qualities import legs_of
 from planner.estimate.story import QUALITY_NAMES
 from planner.estimate.take_off import contact_time_for_force_s, half_sine_peak_N
 from planner.estimate.uncertainty import Estimate
-from planner.report.gap_tests import deficits, heights, lifts, opinions, other_legs, sides
+from planner.report.gap_tests import deficits, heights, kinds, lifts, opinions, other_legs, sides
 from planner.report.layout import wrap
 from planner.units import POUND_FORCE_N
 
@@ -23,6 +23,7 @@ def detail(result: GapResult, athlete: Athlete) -> str:
     sections = [
         ("THE SAME TAKE-OFF OTHERWISE", _what_if(result)),
         ("WHERE THE ± COMES FROM", _errors(result)),
+        ("HOW THE TESTS WERE READ", kinds(result, athlete)),
         ("EVERY HEIGHT, EACH BY ITS OWN METHOD", heights(result, athlete)),
         ("DEFICITS AND EMPHASIS WITH THEIR ERRORS", deficits(result)),
         ("WHAT EACH TEST SUPPORTS", _supported(result, athlete)),

@@ -14,6 +14,23 @@ from planner.units import POUND_FORCE_N
 OTHER: dict[TakeOffLegs, TakeOffLegs] = {"one-leg": "two-leg", "two-leg": "one-leg"}
 
 
+def kinds(result: GapResult, athlete: Athlete) -> list[str]:
+    """Each kind of test that was taken: what it measures, how far one trial errs, and the standing of that."""
+    lines = []
+    for test_kind in dict.fromkeys(test.kind for test in athlete.tests):
+        kind = result.benchmarks.test_kinds[test_kind]
+        error = kind.length_error or kind.time_error or kind.share_error
+        assert error is not None
+        if kind.length_error:
+            size = f"{100 * error.typical_error:g} cm, read to {100 * error.resolution:g} cm"
+        elif kind.time_error:
+            size = f"{1000 * error.typical_error:g} ms, read to {1000 * error.resolution:g} ms"
+        else:
+            size = f"{100 * error.typical_error:g} %, read to {100 * error.resolution:g} %"
+        lines.append(f"{kind.name}: {kind.measures}. One trial errs by {size} ({error.source}).")
+    return lines
+
+
 def heights(result: GapResult, athlete: Athlete) -> list[str]:
     """One line a test; the one that counts is named. Never averaged, never compared without a word."""
     unit = athlete.print_as.length

@@ -12,6 +12,7 @@ from planner.report.layout import table, wrap
 
 KIND_NAMES = {"countermovement": "countermovement jump", "squat": "squat jump", "drop": "drop jump"}
 SHARE_DIGITS = 1
+COLLEGE_RANGE = "college athletes 0.21-0.70 men, 0.14-0.55 women: Sole et al. 2018, Sports 6:133"
 
 
 def platform_text(jumps: Sequence[PlatformJump], name: str) -> str:
@@ -148,7 +149,7 @@ def _figure_sentences(jump: PlatformJump) -> list[str]:
     if jump.time_to_take_off_s is not None and jump.index_modified_m_s is not None:
         lines.append(
             f"Time to take-off {jump.time_to_take_off_s:.3f} s; modified reactive strength index (rise by impulse over "
-            f"it) {jump.index_modified_m_s:.2f} m/s."
+            f"it) {jump.index_modified_m_s:.2f} m/s ({COLLEGE_RANGE})."
         )
     if jump.push_off_m is not None:
         depth = f"Depth {100 * jump.depth_m:.0f} cm; " if jump.depth_m is not None else ""

@@ -105,3 +105,55 @@ def test_wrap_keeps_numbers_and_units_together():
 
 def test_table_aligns_columns():
     assert table([["a", "b"], ["long", "1.00"]]) == "a        b\nlong  1.00"
+
+
+def full_text(benchmarks, *tests):
+    return one_line(text_of(jumper_with(*tests), benchmarks, full=True))
+
+
+def test_page_says_what_a_retest_can_show_and_what_a_block_may_bring(benchmarks):
+    text = one_line(text_of(jumper(), benchmarks))
+    assert "a change under 5.6 cm is noise" in text
+    assert "1.2 cm would be worth having" in text
+    assert "about 4 to 6 blocks at best" in text
+
+
+def test_next_test_comes_with_its_reason(benchmarks):
+    assert "It speaks for one-leg hip strength: about 7 sets of a usual week, untested." in one_line(
+        text_of(jumper(), benchmarks)
+    )
+
+
+def test_full_shows_both_formulas_errors_kinds_and_other_legs(benchmarks):
+    text = full_text(benchmarks)
+    assert "Epley 140.0 kg, Brzycki 135.0 kg; used 137.5 ±" in text
+    assert "fast force and speed (both): deficit +6.1 ± 9." in text
+    assert "%, emphasis x 1.12 ± 0." in text
+    assert "One trial errs by 2 cm, read to 1 cm (common practice, no source)." in text
+    assert "The target's rise off two legs, shared by both:" in text
+
+
+def test_full_shows_every_height_under_its_method(benchmarks):
+    text = full_text(benchmarks, {"kind": "countermovement-jump", "trials": ["0.55 s"]})
+    assert "countermovement jump from a stand, hands on hips, by flight time (2025-01-06): rise 37.1 ±" in text
+    assert "this one counts" in text
+    assert "These are different quantities" in text
+
+
+def test_difference_of_the_legs_is_on_the_page_only_beyond_its_error(benchmarks):
+    far = {"kind": "isometric-calf", "left": "1100 N", "right": "1500 N"}
+    assert "seated calf push (2025-01-06): left weaker by 27 ± " in one_line(text_of(jumper_with(far), benchmarks))
+    near = {"kind": "isometric-calf", "left": "1480 N", "right": "1500 N"}
+    assert "weaker by" not in one_line(text_of(jumper_with(near), benchmarks))
+    assert "no difference beyond the error" in full_text(benchmarks, near)
+
+
+def test_second_opinions_stand_with_their_cautions_on_request(benchmarks):
+    sets = [{"load": f"{load} kg", "flights": [f"{time} s"]} for load, time in ((0, 0.53), (25, 0.45), (50, 0.37))]
+    test = {"kind": "loaded-jump", "form": "squat", "push_off": "40 cm", "sets": sets}
+    short, full = one_line(text_of(jumper_with(test), benchmarks)), full_text(benchmarks, test)
+    assert "force-velocity imbalance" not in short
+    assert "force-velocity imbalance" in full
+    assert "Caution: weak evidence" in full
+    assert "reactive strength index, height over contact" in full
+    assert "reactive strength index, flight over contact" in full
