@@ -25,7 +25,7 @@ from planner.domain.base import (
     Touch,
 )
 from planner.domain.measure import Test
-from planner.domain.terms import Day, HeightMethod, Joint, Leg, Level, TakeOff
+from planner.domain.terms import DateStyle, Day, HeightMethod, Joint, Leg, Level, TakeOff
 
 
 class Approach(Model):
@@ -46,11 +46,15 @@ class RecentLoad(Model):
 
 
 class TrainingDay(Model):
-    """A weekday with its gym time. ``own_work_minutes`` are kept free for the athlete's own work."""
+    """A weekday with its gym time. ``own_work_minutes`` are kept free for the athlete's own work.
+
+    ``time``: when it starts, on the athlete's own clock; only the calendar needs it.
+    """
 
     day: Day
     minutes: Annotated[int, Field(ge=15, le=240)]
     own_work_minutes: Minutes = 0
+    time: Annotated[str, Field(pattern=r"^([01]\d|2[0-3]):[0-5]\d$")] | None = None
 
 
 class Training(Model):
@@ -124,6 +128,7 @@ class Preferences(Model):
     mass: Literal["kg", "lb"] = "kg"
     length: Literal["cm", "in"] = "cm"
     paper: Literal["a4", "a5", "letter", "half-letter"] = "a4"
+    dates: DateStyle = "iso"
 
 
 class Athlete(Model):

@@ -8,7 +8,10 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from planner.domain.base import Model, MovementId, Seq, Text
-from planner.domain.terms import Joint, Part, Quality, Role, Side, Tier
+from planner.domain.terms import DateStyle, Day, Implement, Joint, Leg, Part, Quality, Role, Side, Tier
+
+# The note of a load that is split over both hands; a card shows the two dumbbells instead.
+HALF_IN_EACH_HAND = "two of half each"
 
 
 class Reference(Model):
@@ -89,6 +92,7 @@ class Item(Model):
     sets: Annotated[int, Field(ge=0, le=60)]
     reps: Annotated[int, Field(ge=0, le=60)] | None = None
     load_kg: Annotated[float, Field(ge=0, le=1000)] | None = None
+    implement: Implement | None = None  # what the load is built from; None where the block does not say
     percent: Annotated[float, Field(ge=0, le=120)] | None = None
     reps_in_reserve: Annotated[int, Field(ge=0, le=10)] | None = None
     distance_m: Annotated[float, Field(ge=0, le=400)] | None = None
@@ -231,8 +235,33 @@ class Gap(Model):
     second_opinions: Seq[SecondOpinion] = ()
 
 
+class Gym(Model):
+    """What loads are built from, in kg: the bar, the plates (one entry a pair), the dumbbells that exist."""
+
+    bar_kg: float | None = None
+    plates_kg: Seq[float] = ()
+    dumbbells_kg: Seq[float] = ()
+
+
+class TestLine(Model):
+    """A test as the athlete took it, so that the test day repeats it: how, how often, and what came of it."""
+
+    __test__ = False  # not a pytest class
+
+    kind: str  # a kind of test, such as touch or lift
+    movement: str | None = None  # the lift's name
+    side: Leg | None = None
+    how: Seq[Text] = ()  # take-off, method, protocol
+    trials: Annotated[int, Field(ge=1, le=40)] = 1
+    date: datetime.date
+    result: Text
+
+
 class AthleteLine(Model):
-    """What a card needs of the athlete, copied so that cards read only the block."""
+    """What a card needs of the athlete, copied so that cards read only the block.
+
+    ``times``: when training starts on a weekday (``17:30``, the athlete's own clock); a day without is not here.
+    """
 
     name: str
     level: str
@@ -241,6 +270,10 @@ class AthleteLine(Model):
     mass_unit: Literal["kg", "lb"]
     length_unit: Literal["cm", "in"]
     paper: Literal["a4", "a5", "letter", "half-letter"]
+    dates: DateStyle = "iso"
+    gym: Gym | None = None
+    times: dict[Day, str] = Field(default_factory=dict)
+    tests: Seq[TestLine] = ()
 
 
 class Block(Model):

@@ -21,6 +21,11 @@ LEVELS: tuple[Level, ...] = get_args(Level)
 Kind = Literal["lift", "jump", "sprint", "hold", "skill"]
 KINDS: tuple[Kind, ...] = get_args(Kind)
 
+# What a load is built from: plates on a bar, dumbbells, the steps of a stack or a vest, or anything (bands, sandbags).
+Implement = Literal["barbell", "dumbbell", "pair-of-dumbbells", "machine", "free"]
+# How dates are written: 2025-09-08, 8 Sep 2025, Sep 8, 2025.
+DateStyle = Literal["iso", "day-first", "month-first"]
+
 Leg = Literal["left", "right"]
 LEGS: tuple[Leg, ...] = get_args(Leg)
 

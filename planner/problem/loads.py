@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from itertools import combinations
 
 from planner.domain.athlete import Equipment
+from planner.domain.block import HALF_IN_EACH_HAND
 from planner.domain.movement import Movement
 from planner.estimate.strength import OutOfRange, percent_of_max, reps_to_failure
 from planner.problem.model import Dosage, Problem
@@ -41,7 +42,7 @@ def prescribe(problem: Problem, movement: Movement, dosage: Dosage) -> Prescript
     printed = round(100 * (load_kg + body_kg) / (best_kg + body_kg), 1)
     if _reps_off(printed, dosage) > MOST_REPS_OFF:
         return Prescription(None, None, find_note(dosage))
-    each = "two of half each" if movement.dose.implement == "pair-of-dumbbells" else None
+    each = HALF_IN_EACH_HAND if movement.dose.implement == "pair-of-dumbbells" else None
     return Prescription(load_kg, printed, each)
 
 

@@ -7,17 +7,20 @@ import unicodedata
 from dataclasses import dataclass
 
 import planner
-from planner.domain.athlete import Athlete
-from planner.domain.block import AthleteLine, Block, Gap, Reference, Shortfall
+from planner.domain.athlete import Athlete, Equipment
+from planner.domain.block import AthleteLine, Block, Gap, Gym, Reference, Shortfall
+from planner.domain.library import Library
 from planner.files.digest import plan_digest
 from planner.problem.ceilings import growth_factor
 from planner.problem.model import Problem
 from planner.rules.base import Plan
 from planner.rules.recount import count_block
 from planner.rules.registry import all_rules, rules_version
+from planner.solve.battery import test_lines
 from planner.solve.cp_model import SEED
 from planner.solve.extract import extract_weeks
 from planner.solve.stages import Solution
+from planner.units import format_length
 
 
 @dataclass(frozen=True)
@@ -46,7 +49,7 @@ def make_block(solution: Solution, gap: Gap, references: References) -> Block:
         seed=SEED,
         deterministic_time=solution.deterministic_time,
         plan_sha256="",
-        for_athlete=_athlete_line(problem.athlete),
+        for_athlete=_athlete_line(problem.athlete, problem.library),
         template_name=problem.template.name,
         gap=gap,
         proof=solution.proof,
@@ -73,10 +76,13 @@ def _block_id(problem: Problem) -> str:
     return f"{name}-{problem.template.id}-{problem.start.isoformat()}"
 
 
-def _athlete_line(athlete: Athlete) -> AthleteLine:
+def _athlete_line(athlete: Athlete, library: Library) -> AthleteLine:
     target = athlete.target
+    inches = athlete.print_as.length == "in"
     if target.touch is not None:
-        aim = f"touch {target.touch:.2f} m"
+        aim = f"touch {format_length(target.touch, 'in', 1) if inches else f'{target.touch:.2f} m'}"
+    elif inches:
+        aim = f"rise {format_length(target.rise or 0, 'in', 1)} ({target.method})"
     else:
         aim = f"rise {target.rise or 0:.2f} m ({target.method})"
     run_up = f"{athlete.approach.steps}-step run-up" if athlete.approach.steps else "from a stand"
@@ -88,7 +94,15 @@ def _athlete_line(athlete: Athlete) -> AthleteLine:
         mass_unit=athlete.print_as.mass,
         length_unit=athlete.print_as.length,
         paper=athlete.print_as.paper,
+        dates=athlete.print_as.dates,
+        gym=_gym(athlete.equipment),
+        times={day.day: day.time for day in athlete.training.days if day.time},
+        tests=test_lines(athlete, library),
     )
+
+
+def _gym(equipment: Equipment) -> Gym:
+    return Gym(bar_kg=equipment.bar, plates_kg=equipment.plates, dumbbells_kg=equipment.dumbbells)
 
 
 def _cautions(problem: Problem) -> tuple[str, ...]:

@@ -105,6 +105,7 @@ def _item(problem: Problem, entry: Entry, sets: int, item_id: str) -> Item:
         sets=sets,
         reps=dosage.reps if dosage.hold_s is None else None,
         load_kg=load.load_kg,
+        implement=movement.dose.implement if movement.dose.load != "none" else None,
         percent=load.percent,
         reps_in_reserve=dosage.reserve if jump is None and sprint is None else None,
         distance_m=sprint.distance if sprint else None,
