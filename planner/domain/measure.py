@@ -29,26 +29,10 @@ from planner.domain.terms import Arms, Leg, TakeOff
 
 FrameNumber = Annotated[int, Field(ge=0, le=100_000_000)]
 TestKind = Literal[
-    "touch",
-    "flight-time",
-    "given-rise",
-    "contact-time",
-    "lift",
-    "drop-jump",
-    "heel-raise",
-    "isometric-calf",
-    "flying-sprint",
-    "video-frames",
-    "contact-mat",
-    "squat-jump",
-    "countermovement-jump",
-    "loaded-jump",
-    "sprint-splits",
-    "isometric-force",
-    "one-leg-hop",
-    "one-leg-jump",
-    "force-platform",
-]
+    "touch", "flight-time", "given-rise", "contact-time", "lift", "drop-jump", "heel-raise", "isometric-calf",
+    "flying-sprint", "video-frames", "contact-mat", "squat-jump", "countermovement-jump", "loaded-jump",
+    "sprint-splits", "isometric-force", "one-leg-hop", "one-leg-jump", "force-platform",
+]  # fmt: skip
 TEST_KINDS: tuple[TestKind, ...] = get_args(TestKind)
 
 

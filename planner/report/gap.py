@@ -172,8 +172,9 @@ def _why_useful(result: GapResult) -> str:
     benchmarks = result.benchmarks
     weights = {quality: benchmark.usual_sets for quality, benchmark in benchmarks.qualities.items()}
     verdict = most_useful_tests(result.qualities, weights)[0]
-    known = f"the tests taken are believed only {verdict.confidence:.2f} of 1" if verdict.tested else "untested"
-    return f"It speaks for {QUALITY_NAMES[verdict.quality]}: about {weights[verdict.quality]:g} sets of a usual week, {known}."
+    known = f"of which the tests taken are believed {verdict.confidence:.2f} of 1" if verdict.tested else "untested"
+    sets = f"about {weights[verdict.quality]:g} sets of a usual week"
+    return f"It speaks for {QUALITY_NAMES[verdict.quality]}: {sets}, {known}."
 
 
 def _retest(result: GapResult, athlete: Athlete) -> str:
