@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from planner.domain.terms import Joint, Leg
 from planner.problem.model import STRESS_UNITS_PER_POINT, Problem, joint_legs
@@ -11,6 +11,7 @@ from planner.problem.per_set import stress
 from planner.rules.base import Breach, Plan, Row, Rule, Term
 
 EPSILON_points = 1e-6
+ONE_DAY = datetime.timedelta(days=1)
 
 
 class JointStress(Rule):
@@ -34,24 +35,23 @@ class JointStress(Rule):
                     terms = _session(problem, week, slot, joint, leg)
                     if terms:
                         yield self.row(f"w{week}/d{slot}/{where}", terms, high=ceiling.session)
-                    yield from self._two_days(problem, week, slot, joint, leg)
                 total = [t for slot in problem.training_days(week) for t in _session(problem, week, slot, joint, leg)]
                 left = ceiling.week - _sport_week(problem, week, joint)
                 yield self.row(f"w{week}/{where}", total, high=max(0, left))
+            yield from self._two_days(problem, joint, leg)
 
-    def _two_days(self, problem: Problem, week: int, slot: int, joint: Joint, leg: Leg) -> Iterator[Row]:
-        """The date with the one after and with the one before, where those hold training or sport."""
-        date = problem.dates[week, slot]
-        by_date = {d: key for key, d in problem.dates.items() if key[1] in problem.training_days(key[0])}
-        for other in (date + datetime.timedelta(days=1), date - datetime.timedelta(days=1)):
-            trains = other in by_date
-            if (other < date and trains) or not (trains or other in problem.sport):
-                continue  # a training date before this one has made the row itself
-            terms: list[Term] = _session(problem, week, slot, joint, leg)
-            terms += _session(problem, *by_date[other], joint, leg) if trains else []
-            sport = sum(problem.sport_stress.get(day, {}).get(joint, 0) for day in (date, other))
-            scope = f"w{week}/d{slot}/{'next' if other > date else 'before'}/{joint}/{leg}"
-            yield self.row(scope, terms, high=max(0, problem.ceilings[joint, leg].two_days - sport))
+    def _two_days(self, problem: Problem, joint: Joint, leg: Leg) -> Iterator[Row]:
+        """Every date and the next, where one of them trains and either holds sport, or both train."""
+        by_date = {problem.dates[w, slot]: (w, slot) for w in problem.weeks for slot in problem.training_days(w)}
+        for first in _pair_starts(by_date):
+            days = (first, first + ONE_DAY)
+            held = [by_date[day] for day in days if day in by_date]
+            sport = sum(problem.sport_stress.get(day, {}).get(joint, 0) for day in days)
+            if len(held) == 2 or sport:
+                week, slot = held[0]
+                scope = f"w{week}/d{slot}/{'next' if first in by_date else 'before'}/{joint}/{leg}"
+                terms = [term for key in held for term in _session(problem, *key, joint, leg)]
+                yield self.row(scope, terms, high=max(0, problem.ceilings[joint, leg].two_days - sport))
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
         for joint, leg in joint_legs():
@@ -68,9 +68,9 @@ class JointStress(Rule):
                     yield from self._over(
                         f"week {week.number}", joint, leg, programmed + sport, ceiling.week, "in the week", sport
                     )
-            for date in sorted(by_date):
+            for date in _pair_starts(by_date):
                 sport = _sport_points(plan.problem, date, 2, joint)
-                both = by_date[date] + by_date.get(date + datetime.timedelta(days=1), 0.0)
+                both = by_date.get(date, 0.0) + by_date.get(date + ONE_DAY, 0.0)
                 if both > 0:
                     yield from self._over(
                         f"{date:%a %d %b}", joint, leg, both + sport, ceiling.two_days, "in two days", sport
@@ -83,6 +83,11 @@ class JointStress(Rule):
         if points > ceiling + EPSILON_points:
             sentence = f"{where}: {points:.1f} points on the {leg} {joint} {when}; the ceiling is {ceiling:.1f}"
             yield self.breach(where, sentence, points - ceiling)
+
+
+def _pair_starts(training_dates: Iterable[datetime.date]) -> list[datetime.date]:
+    """First dates of the pairs of dates that hold a training date, as its first or its second."""
+    return sorted({day for date in training_dates for day in (date - ONE_DAY, date)})
 
 
 def _session(problem: Problem, week: int, slot: int, joint: Joint, leg: Leg) -> list[Term]:
