@@ -6,12 +6,14 @@ from collections.abc import Iterator
 
 from planner.domain.movement import Movement
 from planner.domain.template import Shape, ShapePart
-from planner.domain.terms import TIERS
+from planner.domain.terms import DAYS, TIERS, Day
 from planner.problem.model import Problem, in_key, takes_key
 from planner.problem.per_set import contacts
-from planner.rules.base import Breach, CountedSession, Plan, Row, Rule, choices
+from planner.rules.base import Breach, CountedSession, Plan, Row, Rule, Term, choices
 
 MOST_ITEMS = 40  # more movements than any session could hold: the slack of a shape that a day does not take
+
+MOST_CONTACTS = 1000  # more landings than any session could hold: the slack of a primer that a day does not take
 
 
 class SessionShape(Rule):
@@ -57,6 +59,20 @@ class SessionShape(Rule):
                 yield from self._between(f"{phase}/d{slot}/{shape.id}/{index}", inside, takes, *part.items)
             everything = [(1, in_key(phase, slot, m.id)) for m in movements]
             yield from self._between(f"{phase}/d{slot}/{shape.id}/all", everything, takes, *shape.items)
+            yield from self._primer(problem, phase, slot, shape, (MOST_CONTACTS, takes))
+
+    def _primer(self, problem: Problem, phase: str, slot: int, shape: Shape, slack: Term | None) -> Iterator[Row]:
+        """The contacts of a primer, week by week; ``slack`` frees a day that does not take the shape."""
+        most = shape.low_contacts_only_up_to
+        if most is None:
+            return
+        for week in next(p.weeks for p in problem.phases if p.id == phase):
+            terms = problem.session_terms(week, slot, contacts)
+            if slack is None:
+                yield self.row(f"w{week}/d{slot}/{shape.id}/contacts", terms, high=most)
+            else:
+                free = (slack[0] - most, slack[1])
+                yield self.row(f"w{week}/d{slot}/{shape.id}/contacts", [*terms, free], high=slack[0])
 
     def _between(self, scope: str, inside: list[tuple[int, str]], takes: str, least: int, most: int) -> Iterator[Row]:
         """least <= sum <= most, asked only when the day takes the shape."""
@@ -80,13 +96,12 @@ class SessionShape(Rule):
             yield self.row(f"{phase}/d{slot}/{shape.id}/{index}", inside, *part.items)
         everything = [(1, in_key(phase, slot, m.id)) for m in movements]
         yield self.row(f"{phase}/d{slot}/{shape.id}/all", everything, *shape.items)
-        if shape.low_contacts_only_up_to is not None:
-            week = problem.last_week
-            terms = problem.session_terms(week, slot, contacts)
-            yield self.row(f"w{week}/d{slot}/{shape.id}/contacts", terms, high=shape.low_contacts_only_up_to)
+        yield from self._primer(problem, phase, slot, shape, None)
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
         shapes = {shape.id: shape for shape in plan.problem.template.shapes}
+        yield from self._audit_days(plan)
+        yield from self._audit_test_week(plan)
         for week in plan.weeks:
             for session in week.sessions:
                 if session.is_test:
@@ -97,6 +112,32 @@ class SessionShape(Rule):
                 else:
                     yield from self._audit_session(session, shape)
 
+    def _audit_days(self, plan: Plan) -> Iterator[Breach]:
+        """Before the test week a weekday keeps its shape, and each shape has the days that the template gives it."""
+        taken: dict[Day, str] = {}
+        for week in plan.weeks:
+            for session in week.sessions if week.number != plan.problem.last_week else ():
+                day, focus = DAYS[session.date.weekday()], session.session.focus
+                if taken.setdefault(day, focus) != focus:
+                    sentence = f"{session.where} has the shape '{focus}'; {day} has '{taken[day]}' through the block"
+                    yield self.breach(session.where, sentence, 1)
+        for shape in _shape_ids(plan.problem):
+            wanted = sum(1 for s in plan.problem.shapes if s.id == shape)
+            days = sum(1 for focus in taken.values() if focus == shape)
+            if days != wanted:
+                sentence = f"the shape '{shape}' stands on {days} days of the week; the template gives it {wanted}"
+                yield self.breach("every week", sentence, abs(days - wanted))
+
+    def _audit_test_week(self, plan: Plan) -> Iterator[Breach]:
+        number = plan.problem.last_week
+        held = {session.date: session.session.focus for session in plan.week(number).sessions if not session.is_test}
+        for slot, shape in plan.problem.test_week_shapes.items():
+            focus = held.get(plan.problem.dates[number, slot])
+            if focus != shape.id and (focus is not None or shape.items[0]):
+                date = plan.problem.dates[number, slot]
+                has = f"has the shape '{focus}'" if focus else "has no session"
+                yield self.breach(f"week {number}", f"{date:%a %d %b} {has}; the test week puts '{shape.id}' there", 1)
+
     def _audit_session(self, session: CountedSession, shape: Shape) -> Iterator[Breach]:
         held: dict[int, int] = {}
         for item in session.items:
@@ -105,6 +146,10 @@ class SessionShape(Rule):
                 yield self.breach(session.where, f"{item.name} does not belong in '{shape.name}' ({session.where})", 1)
             else:
                 held[id(part)] = held.get(id(part), 0) + 1
+        count, (least, most) = len(session.items), shape.items
+        if not least <= count <= most:
+            sentence = f"{session.where} has {count} movements; '{shape.name}' takes {least} to {most}"
+            yield self.breach(session.where, sentence, max(least - count, count - most))
         for part in shape.parts:
             count, (least, most) = held.get(id(part), 0), part.items
             if not least <= count <= most:
