@@ -54,6 +54,9 @@ class YouthJumpDays(Rule):
         days = problem.training_days(phase.weeks[-1])
         days = [day for day in days if not with_test or day != problem.test_slot]
         for some in combinations(days, problem.template.youth.jump_days + (0 if with_test else 1)):
+            gaps = [_days_between(problem, a, b, 0) for a, b in pairwise(some)]
+            if any(gap < problem.template.youth.days_apart for gap in gaps):
+                continue  # ruled out already
             scope = f"{phase.id}/{'-'.join(f'd{day}' for day in some)}/most"
             yield from self._not_all(scope, [jumps.get((phase.id, day), []) for day in some])
 
