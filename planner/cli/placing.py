@@ -47,7 +47,7 @@ def placed(
 def _placed(finding: Finding, athlete: Loaded[Athlete], field_of: Callable[[str], Path]) -> Finding:
     if finding.path not in ("", athlete.path):
         return finding
-    if finding.line == 1:  # what the file is, which no estimate speaks of: the finding is about the athlete as a whole
+    if finding.line and (finding.line, finding.column) == athlete.where(()):  # about the athlete as a whole
         return replace(finding, line=0, column=0)
     if finding.line:
         lines = athlete.documents[0].lines if athlete.documents else ()
