@@ -93,7 +93,8 @@ def _analysed(path: str, benchmarks: Benchmarks, said: dict[str, Any], file: Ath
 
     from planner.domain.findings import UserError
     from planner.estimate.findings import Notebook
-    from planner.estimate.platform.analyse import Options, analyse
+    from planner.estimate.platform.analyse import analyse
+    from planner.estimate.platform.case import Options
     from planner.files.load import read_bytes
     from planner.files.records import read_record
 
@@ -145,6 +146,8 @@ def _add(file: AthleteFile, jumps: list[PlatformJump], said: dict[str, Any]) -> 
     day: datetime.date = said["date"].date()
     drop_m = _quantity(said["drop"], "length", "--drop") if kinds == ["drop"] else None
     entry = entry_of(jumps, date=day, take_off=said["take_off"], arms=said["arms"], drop_m=drop_m)
+    if kinds == ["drop"] and drop_m is None:
+        note("no --drop: without the height of the box the test is kept, but fast force is not read from it")
     if file.has_same(entry):
         message = f"a force-platform test of this jump on {day.isoformat()} is in the file already"
         raise UserError([Finding(file.path, 0, 0, "test-twice", message, "delete it first, or give the other day")])

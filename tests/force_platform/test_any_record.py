@@ -10,7 +10,8 @@ from hypothesis import strategies as st
 from planner.domain.findings import UserError
 from planner.domain.force_record import ForceRecord
 from planner.estimate.findings import Notebook
-from planner.estimate.platform.analyse import Options, analyse
+from planner.estimate.platform.analyse import analyse
+from planner.estimate.platform.case import Options
 from planner.report.platform import platform_json, platform_text
 from tests.force_platform.simulate import SHAPES, simulate
 

@@ -107,3 +107,26 @@ def test_refusals_name_the_record(records, tmp_path):
 def test_phases_join(records):
     (jump,) = json.loads(run(records[1], "--json").stdout)
     assert all(one["end_s"] == pytest.approx(two["start_s"]) for one, two in pairwise(jump["phases"]))
+
+
+def test_record_whose_name_the_font_lacks_is_a_finding(records, tmp_path):
+    odd = tmp_path / "跳.tsv"
+    shutil.copyfile(records[0], odd)
+    done = run(str(odd), "-o", str(tmp_path / "trace.pdf"))
+    assert done.exit_code == 1
+    assert "[no-glyph]" in done.stderr
+    assert not (tmp_path / "trace.pdf").exists()
+
+
+def test_what_cannot_be_added_leaves_the_athlete_as_it_was(records, tmp_path):
+    """A file that changed its form meanwhile, or a list in brackets: refused, nothing written."""
+    athlete = tmp_path / "athlete.yaml"
+    text = DEMO.read_text("utf-8")
+    start = text.index("tests:")
+    one = "[{kind: touch, date: 2025-09-06, take_off: one-leg left, run_up: true, trials: [3.10 m]}]"
+    athlete.write_text(f"{text[:start]}tests: {one}\n", "utf-8")
+    before = athlete.read_bytes()
+    done = run(records[0], "--into", str(athlete), "--date", INTO)
+    assert done.exit_code == 1
+    assert "[cannot-add]" in done.stderr
+    assert athlete.read_bytes() == before

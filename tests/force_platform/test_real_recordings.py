@@ -9,7 +9,8 @@ import pytest
 
 from planner.domain.findings import UserError
 from planner.estimate.findings import Notebook
-from planner.estimate.platform.analyse import Options, analyse
+from planner.estimate.platform.analyse import analyse
+from planner.estimate.platform.case import Options
 from planner.files.records import RecordOptions, read_record
 
 one_sample_s = 1 / 600

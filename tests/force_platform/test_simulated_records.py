@@ -4,7 +4,8 @@ import numpy as np
 import pytest
 
 from planner.estimate.findings import Notebook
-from planner.estimate.platform.analyse import Options, analyse
+from planner.estimate.platform.analyse import analyse
+from planner.estimate.platform.case import Options
 from tests.force_platform.simulate import SHAPES, drawn_shape, simulate
 
 height_tolerance_m = 0.005

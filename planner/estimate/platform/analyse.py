@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal
 
 import numpy as np
 
@@ -12,26 +11,14 @@ from planner.domain.force_record import ForceRecord
 from planner.domain.platform_rule import PlatformRule
 from planner.estimate.findings import Notebook
 from planner.estimate.platform import faults
+from planner.estimate.platform.case import Case, Options, Wanted
 from planner.estimate.platform.drop import drop_jump
 from planner.estimate.platform.flights import Air, stretches_of_air
 from planner.estimate.platform.results import JumpKind, PlatformJump
 from planner.estimate.platform.signal import Samples
 from planner.estimate.platform.standing import standing_jump
-from planner.units import STANDARD_GRAVITY_m_s2
 
-Wanted = Literal["auto", "countermovement", "squat", "drop"]
 LEAST_CONTACT_s = 0.05
-
-
-@dataclass(frozen=True)
-class Options:
-    """``number``: which jump of the record, from 1; ``take_all``: every one. ``body_mass_kg``: for drop jumps."""
-
-    kind: Wanted = "auto"
-    number: int | None = None
-    take_all: bool = False
-    body_mass_kg: float | None = None
-    g: float = STANDARD_GRAVITY_m_s2
 
 
 @dataclass(frozen=True)
@@ -56,9 +43,10 @@ def analyse(record: ForceRecord, rule: PlatformRule, options: Options, notes: No
     for number, one in chosen:
         kind = _kind(one, options.kind)
         make = drop_jump if kind == "drop" else standing_jump
-        jump = make(
-            record, force, missing, one.contact_start, one.air, one.next_contact_end, kind, number, rule, options, notes
+        case = Case(
+            record, force, missing, one.contact_start, one.air, one.next_contact_end, kind, number, rule, options
         )
+        jump = make(case, notes)
         _stop(notes)
         if jump is not None:
             jumps.append(jump)

@@ -2,55 +2,47 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 import numpy as np
 
-from planner.domain.force_record import ForceRecord
 from planner.domain.platform_rule import PlatformRule
 from planner.estimate.findings import Notebook
 from planner.estimate.platform import faults
+from planner.estimate.platform.case import Case, Options
 from planner.estimate.platform.common import drawn, flight_of, rise_by_flight, side_loads
 from planner.estimate.platform.flights import Air, stretches_of_air
 from planner.estimate.platform.motion import edge_se_s
 from planner.estimate.platform.phases import PhaseMaker
-from planner.estimate.platform.results import DropFigures, JumpKind, PlatformJump, WeighingQuality
-from planner.estimate.platform.signal import Samples
+from planner.estimate.platform.results import DropFigures, PlatformJump, WeighingQuality
 from planner.estimate.platform.weighing import Weighing, weigh_after
 from planner.estimate.take_off import reactive_index_flight, reactive_index_height_m_s
 from planner.estimate.uncertainty import Estimate
 
-if TYPE_CHECKING:
-    from planner.estimate.platform.analyse import Options
-
 GIVEN_MASS_SE_kg = 0.3
+SETTLED_s = 0.3  # after landing, before anyone can be standing still
 
 
-def drop_jump(
-    record: ForceRecord,
-    force: Samples,
-    missing: np.ndarray,
-    contact_start: int,
-    air: Air,
-    next_contact_end: int,
-    kind: JumpKind,
-    number: int,
-    rule: PlatformRule,
-    options: Options,
-    notes: Notebook,
-) -> PlatformJump | None:
+def drop_jump(case: Case, notes: Notebook) -> PlatformJump | None:
     """One drop jump; None with errors in ``notes`` where the body's weight is not known."""
-    rate, g = record.rate_Hz, options.g
-    settled = air.end + round(0.3 * rate)
-    standing = weigh_after(force, rate, rule, settled, next_contact_end) if settled < next_contact_end else None
-    weight = _weight(standing, air, rule, options, g, notes)
+    force, rate, rule, air, g = case.force_N, case.rate_Hz, case.rule, case.air, case.options.g
+    contact_start = case.contact_start
+    settled = air.end + round(SETTLED_s * rate)
+    more = settled < case.next_contact_end
+    standing = weigh_after(force, rate, rule, settled, case.next_contact_end) if more else None
+    weight = _weight(standing, air, rule, case.options, g, notes)
     if weight is None:
         return None
-    faults.missing_samples(missing, rate, contact_start, min(len(force), air.end + round(0.1 * rate)), notes)
+    faults.missing_samples(case.missing, rate, contact_start, case.just_landed, notes)
     faults.clipping(force, rate, weight.value, (contact_start, air.start), notes)
     faults.zeroed(force, air, notes)
     if notes.has_errors:
         return None
+    return _told(case, standing, weight, notes)
+
+
+def _told(case: Case, standing: Weighing | None, weight: Estimate, notes: Notebook) -> PlatformJump:
+    """All figures of a drop jump that was found sound."""
+    force, rate, rule, air, g = case.force_N, case.rate_Hz, case.rule, case.air, case.options.g
+    contact_start = case.contact_start
     before = next((one for one in stretches_of_air(force, rate, rule) if one.end == contact_start), None)
     first_tail = before.tail_after_s if before else 0.0
     flight, crossing, under = flight_of(air, rate)
@@ -64,8 +56,8 @@ def drop_jump(
     landing_end = maker.landing_end(air.end, leaving, g)
     trace_start, trace = drawn(force, rate, air.offset_N, contact_start, landing_end)
     return PlatformJump(
-        number=number,
-        kind=kind,
+        number=case.number,
+        kind=case.kind,
         rate_Hz=rate,
         body_weight_N=weight,
         body_mass_kg=Estimate(weight.value / g, weight.se / g),
@@ -102,7 +94,7 @@ def drop_jump(
             maker.phase("landing", air.end, landing_end),
         ),
         sides=side_loads(
-            record,
+            case.record,
             air,
             (contact_start, air.start),
             (standing.start, standing.end) if standing else None,

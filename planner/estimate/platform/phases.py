@@ -16,20 +16,20 @@ class PhaseMaker:
     """Cuts phases out of one record: forces with the zero offset off, times from the record's start."""
 
     def __init__(self, force_N: Samples, rate_Hz: float, offset_N: float, weight_N: float) -> None:
-        self._force, self._rate, self._weight = force_N - offset_N, rate_Hz, weight_N
+        self._force, self.rate_Hz, self._weight = force_N - offset_N, rate_Hz, weight_N
 
     def phase(self, name: PhaseName, start: int, end: int) -> Phase:
         values = self._force[start : max(end, start + 1)]
-        impulse = float(np.sum(values - self._weight)) / self._rate
+        impulse = float(np.sum(values - self._weight)) / self.rate_Hz
         mean, peak = float(np.mean(values)), float(np.max(values))
-        return Phase(name, start / self._rate, end / self._rate, mean, peak, impulse)
+        return Phase(name, start / self.rate_Hz, end / self.rate_Hz, mean, peak, impulse)
 
     def landing_end(self, landing: int, falling_m_s: float, g: float) -> int:
         """Where the fall is stopped: speed back to zero after landing; at most one second on."""
-        values = self._force[landing : landing + round(self._rate)]
+        values = self._force[landing : landing + round(self.rate_Hz)]
         if len(values) < 2:
             return len(self._force)
-        speed = integral((values - self._weight) * g / self._weight, self._rate) - falling_m_s
+        speed = integral((values - self._weight) * g / self._weight, self.rate_Hz) - falling_m_s
         stopped = np.flatnonzero(speed >= 0)
         return landing + (int(stopped[0]) if len(stopped) else len(values))
 
@@ -59,6 +59,6 @@ def standing_phases(
     else:
         phases.append(maker.phase("propulsion", weighing.onset, air.start))
     phases.append(maker.phase("flight", air.start, air.end))
-    falling = max(0.0, g * (air.end - air.start) / maker._rate - motion.take_off_m_s.value)
+    falling = max(0.0, g * (air.end - air.start) / maker.rate_Hz - motion.take_off_m_s.value)
     phases.append(maker.phase("landing", air.end, maker.landing_end(air.end, falling, g)))
     return tuple(phases)

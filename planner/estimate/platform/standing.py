@@ -3,62 +3,46 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
 import numpy as np
 
-from planner.domain.force_record import ForceRecord
 from planner.domain.platform_rule import PlatformRule
 from planner.estimate.findings import Notebook
 from planner.estimate.platform import faults
+from planner.estimate.platform.case import Case
 from planner.estimate.platform.common import drawn, flight_of, rise_by_flight, side_loads
 from planner.estimate.platform.flights import Air
-from planner.estimate.platform.motion import drift_N_s, motion_before, rise_with
+from planner.estimate.platform.motion import Motion, drift_N_s, motion_before, rise_with
 from planner.estimate.platform.phases import PhaseMaker, push_start, standing_phases
 from planner.estimate.platform.results import Dependence, JumpKind, PlatformJump, WeighingQuality
 from planner.estimate.platform.signal import Samples, window_sd
 from planner.estimate.platform.weighing import Weighing, weigh_after, weigh_before, weighed
 from planner.estimate.uncertainty import Estimate
 
-if TYPE_CHECKING:
-    from planner.estimate.platform.analyse import Options
-
 WEIGHT_STEP_N = 1.0
 LEAST_LEAVING_m_s = 0.3
 SETTLED_s = 0.3  # after landing, before anyone can be standing still
 
 
-def standing_jump(
-    record: ForceRecord,
-    force: Samples,
-    missing: np.ndarray,
-    contact_start: int,
-    air: Air,
-    next_contact_end: int,
-    kind: JumpKind,
-    number: int,
-    rule: PlatformRule,
-    options: Options,
-    notes: Notebook,
-) -> PlatformJump | None:
+def standing_jump(case: Case, notes: Notebook) -> PlatformJump | None:
     """One jump from a stand; None with errors in ``notes`` where it cannot be weighed or trusted."""
-    rate, g = record.rate_Hz, options.g
-    weighing = weigh_before(force, rate, rule, contact_start, air.start)
+    rule, rate, air = case.rule, case.rate_Hz, case.air
+    weighing = weigh_before(case.force_N, rate, rule, case.contact_start, air.start)
     if weighing is None or weighing.mean_N - air.offset_N <= 2 * rule.airborne_under:
         least = f"{rule.shortest_weighing:g} s"
         notes.add("error", "no-weighing", f"there is no quiet standing of even {least} before the jump")
         return None
-    made_zero = faults.zeroed(force, air, notes) > 0
-    faults.clipping(force, rate, weighing.mean_N - air.offset_N, (weighing.onset, air.start), notes)
-    force, drift = _level(force, rate, rule, weighing, air, air.end if made_zero else next_contact_end)
+    made_zero = faults.zeroed(case.force_N, air, notes) > 0
+    push = (weighing.onset, air.start)
+    faults.clipping(case.force_N, rate, weighing.mean_N - air.offset_N, push, notes)
+    force, drift = _level(case, weighing, air.end if made_zero else case.next_contact_end)
     restless = weighing.restless_share
     weighing = replace(weighed(force, rate, weighing.start, weighing.end, weighing.onset), restless_share=restless)
-    faults.missing_samples(missing, rate, weighing.start, min(len(force), air.end + round(0.1 * rate)), notes)
+    faults.missing_samples(case.missing, rate, weighing.start, case.just_landed, notes)
     faults.weighing_quality(weighing, rule, notes)
-    weight = weighing.mean_N - air.offset_N
     if notes.has_errors:
         return None
-    motion = motion_before(force, rate, weighing, air, drift.se, g)
+    motion = motion_before(force, rate, weighing, air, drift.se, case.options.g)
     if motion.take_off_m_s.value < LEAST_LEAVING_m_s:
         notes.add(
             "error",
@@ -68,14 +52,19 @@ def standing_jump(
             hint="stand still, then jump and land on the platform; for a drop jump --jump drop",
         )
         return None
-    _note_dip(force, weighing, air, weight, kind, rule, notes)
+    _note_dip(force, weighing, air, weighing.mean_N - air.offset_N, case.kind, rule, notes)
+    return _told(case, force, weighing, motion, notes)
+
+
+def _told(case: Case, force: Samples, weighing: Weighing, motion: Motion, notes: Notebook) -> PlatformJump:
+    """All figures of a jump that was found sound."""
+    air, rate, g, kind = case.air, case.rate_Hz, case.options.g, case.kind
     flight, crossing, under = flight_of(air, rate)
-    _, push = push_start(motion, weighing.onset, rule)
-    if kind == "squat":
-        push = weighing.onset
+    push = weighing.onset if kind == "squat" else push_start(motion, weighing.onset, case.rule)[1]
+    weight = weighing.mean_N - air.offset_N
     maker = PhaseMaker(force, rate, air.offset_N, weight)
-    phases = standing_phases(maker, kind, weighing, motion, air, rule, g)
-    pushing = slice(push - weighing.onset, None)
+    phases = standing_phases(maker, kind, weighing, motion, air, case.rule, g)
+    power = motion.power_W[push - weighing.onset :]
     pushed = force[push : air.start] - air.offset_N
     take_off_s = (air.start - 0.5) / rate + air.tail_before_s
     lasting = take_off_s - weighing.onset / rate
@@ -83,7 +72,7 @@ def standing_jump(
     landing_end = round(phases[-1].end_s * rate)
     trace_start, trace = drawn(force, rate, air.offset_N, weighing.start, landing_end)
     return PlatformJump(
-        number=number,
+        number=case.number,
         kind=kind,
         rate_Hz=rate,
         body_weight_N=Estimate(weight, motion.mass_kg.se * g),
@@ -103,30 +92,29 @@ def standing_jump(
         take_off_speed_m_s=motion.take_off_m_s,
         peak_force_N=float(np.max(pushed)),
         mean_push_force_N=float(np.mean(pushed)),
-        peak_power_W=float(np.max(motion.power_W[pushing])),
-        mean_push_power_W=float(np.mean(motion.power_W[pushing])),
+        peak_power_W=float(np.max(power)),
+        mean_push_power_W=float(np.mean(power)),
         time_to_take_off_s=lasting,
         index_modified_m_s=motion.rise_m.value / lasting,
         depth_m=-lowest if kind == "countermovement" else None,
         push_off_m=float(motion.height_m[-1]) - lowest,
         drop=None,
         phases=phases,
-        sides=side_loads(record, air, (push, air.start), (weighing.start, weighing.end), landing_end, notes),
-        depends=_dependences(force, rate, weighing, air, rule, contact_start, g),
+        sides=side_loads(case.record, air, (push, air.start), (weighing.start, weighing.end), landing_end, notes),
+        depends=_dependences(force, rate, weighing, air, case.rule, case.contact_start, g),
         trace_start_s=trace_start,
         trace_N=trace,
     )
 
 
-def _level(
-    force: Samples, rate: float, rule: PlatformRule, weighing: Weighing, air: Air, next_contact_end: int
-) -> tuple[Samples, Estimate]:
+def _level(case: Case, weighing: Weighing, contact_end: int) -> tuple[Samples, Estimate]:
     """The force with the zero line's drift off, level at the flight where the offset is read; and the drift."""
+    rate, air = case.rate_Hz, case.air
     settled = air.end + round(SETTLED_s * rate)
-    after = weigh_after(force, rate, rule, settled, next_contact_end) if settled < next_contact_end else None
-    drift = drift_N_s(rate, weighing, after, rule)
-    places = np.arange(len(force)) - (air.start + air.end) / 2.0
-    return force - drift.value * places / rate, drift
+    after = weigh_after(case.force_N, rate, case.rule, settled, contact_end) if settled < contact_end else None
+    drift = drift_N_s(rate, weighing, after, case.rule)
+    places = np.arange(len(case.force_N)) - (air.start + air.end) / 2.0
+    return case.force_N - drift.value * places / rate, drift
 
 
 def _note_dip(

@@ -1,0 +1,54 @@
+"""One jump to be analysed: the record, where the jump is in it, and by which rule."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+import numpy as np
+
+from planner.domain.force_record import ForceRecord
+from planner.domain.platform_rule import PlatformRule
+from planner.estimate.platform.flights import Air
+from planner.estimate.platform.results import JumpKind
+from planner.estimate.platform.signal import Samples
+from planner.units import STANDARD_GRAVITY_m_s2
+
+Wanted = Literal["auto", "countermovement", "squat", "drop"]
+
+
+@dataclass(frozen=True)
+class Options:
+    """``number``: which jump of the record, from 1; ``take_all``: every one. ``body_mass_kg``: for drop jumps."""
+
+    kind: Wanted = "auto"
+    number: int | None = None
+    take_all: bool = False
+    body_mass_kg: float | None = None
+    g: float = STANDARD_GRAVITY_m_s2
+
+
+@dataclass(frozen=True)
+class Case:
+    """``force_N``: missing samples bridged, ``missing`` says where. The contact before the flight begins at
+    ``contact_start``, the one after it lasts until ``next_contact_end``."""
+
+    record: ForceRecord
+    force_N: Samples
+    missing: np.ndarray
+    contact_start: int
+    air: Air
+    next_contact_end: int
+    kind: JumpKind
+    number: int
+    rule: PlatformRule
+    options: Options
+
+    @property
+    def rate_Hz(self) -> float:
+        return self.record.rate_Hz
+
+    @property
+    def just_landed(self) -> int:
+        """A tenth of a second into the landing: what must be whole for the flight to be told."""
+        return min(len(self.force_N), self.air.end + round(0.1 * self.rate_Hz))
