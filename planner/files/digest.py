@@ -8,8 +8,11 @@ from planner.domain.block import Block
 
 
 def plan_digest(block: Block) -> str:
-    """Digest of everything in the block but the digest itself."""
-    return hashlib.sha256(block.model_dump_json(exclude={"plan_sha256"}).encode()).hexdigest()
+    """Digest of everything in the block but the digest itself.
+
+    Values at their default are left out: a field that a later version adds does not make an old block an edited one.
+    """
+    return hashlib.sha256(block.model_dump_json(exclude={"plan_sha256"}, exclude_defaults=True).encode()).hexdigest()
 
 
 def is_as_solved(block: Block) -> bool:
