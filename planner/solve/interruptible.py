@@ -34,13 +34,16 @@ class InterruptibleSolver(cp_model.CpSolver):  # type: ignore[misc]  # ortools i
                 outcome.append(error)
 
         thread = threading.Thread(target=search, daemon=True)
-        thread.start()
         try:
+            thread.start()
             while thread.is_alive():
                 thread.join(LISTEN_EVERY_S)
         except KeyboardInterrupt:
-            self.stop_search()
-            thread.join()
+            # Asked again and again: a search that has not begun yet does not hear the first time, and a thread left
+            # behind would bring the whole process down at its end.
+            while thread.is_alive():
+                self.stop_search()
+                thread.join(LISTEN_EVERY_S)
             raise
         if isinstance(outcome[0], BaseException):
             raise outcome[0]
