@@ -15,12 +15,18 @@ if TYPE_CHECKING:
 
 @click.command("check", cls=Command)
 @click.argument("paths", metavar="FILE|DIR...", nargs=-1, required=True, type=click.Path())
-@click.option("--json", "as_json", is_flag=True, help="Print the findings as data.")
+@click.option(
+    "--format",
+    "form",
+    type=click.Choice(["text", "json", "github"]),
+    help="How to print the findings: for reading (text), as data, or as notes on the lines of a pull request.",
+)
+@click.option("--json", "as_json", is_flag=True, help="The same as --format json.")
 @click.option(
     "--library", type=click.Path(), help="Folder of movements [default: near each file, else the shipped one]."
 )
 @click.pass_context
-def command(ctx: click.Context, paths: tuple[str, ...], as_json: bool, library: str | None) -> None:
+def command(ctx: click.Context, paths: tuple[str, ...], form: str | None, as_json: bool, library: str | None) -> None:
     """Check athletes, movements, templates and blocks.
 
     Every file is read in full: its form, the names it uses, whether its figures make sense. A block is also counted
@@ -28,13 +34,17 @@ def command(ctx: click.Context, paths: tuple[str, ...], as_json: bool, library: 
     """
     from planner.cli.checker import FileChecker
     from planner.domain.findings import has_errors
-    from planner.files.render import in_order
+    from planner.files.render import finding_to_github, in_order
 
     checker = FileChecker(library)
     found = {path: checker.check(path) for path in dict.fromkeys(paths)}
     everything = in_order(finding for findings in found.values() for finding in findings)
-    if as_json:
+    if as_json and form not in (None, "json"):
+        raise click.UsageError(f"--json and --format {form} ask for two different things")
+    if as_json or form == "json":
         result(findings_json(everything))
+    elif form == "github":
+        result("".join(f"{finding_to_github(finding)}\n" for finding in everything))
     else:
         show_findings(everything, on_stdout=True)
         result("".join(f"{path}: {_verdict(findings)}\n" for path, findings in found.items()))

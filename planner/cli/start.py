@@ -16,10 +16,11 @@ def command(directory: Path) -> None:
 
     They are copies to edit: commands given an athlete's file inside DIR use the library and templates found there.
     """
+    from planner.files.editor_lines import SCHEMA_FOLDER
     from planner.files.locate import LIBRARY, TEMPLATES, packaged
 
     copies = {name: packaged(name) for name in (LIBRARY, TEMPLATES)}
-    _refuse_overwriting(directory, list(copies))
+    _refuse_overwriting(directory, [*copies, SCHEMA_FOLDER])
     _copy(directory, copies)
     result(_what_next(directory))
 
@@ -44,6 +45,7 @@ def _copy(directory: Path, copies: dict[str, Path]) -> None:
     import tempfile
 
     from planner.domain.findings import Finding, UserError
+    from planner.files.editor_lines import SCHEMA_FOLDER, add_editor_lines, write_schemas
 
     made = None if directory.exists() else next(p for p in (directory, *directory.parents) if p.parent.exists())
     try:
@@ -52,7 +54,10 @@ def _copy(directory: Path, copies: dict[str, Path]) -> None:
             for name, source in copies.items():
                 # File contents only: an installed copy may be read-only, a coach's is to be edited.
                 shutil.copytree(source, Path(temporary) / name, copy_function=shutil.copyfile)
+            write_schemas(Path(temporary) / SCHEMA_FOLDER)
             for name in copies:
+                add_editor_lines(Path(temporary) / name, Path(temporary) / SCHEMA_FOLDER)
+            for name in [*copies, SCHEMA_FOLDER]:
                 (Path(temporary) / name).rename(directory / name)
     except OSError as error:
         if made is not None:
@@ -73,6 +78,7 @@ def _what_next(directory: Path) -> str:
   templates/blocks/     the shapes of a block: weeks, budgets, limits
   templates/benchmarks/ what a target asks of each quality
   templates/cards/      the words and sizes of the cards
+  schemas/              what a YAML editor needs to complete and check these files as you type
 
 Next:
   jumpblock check {folder}

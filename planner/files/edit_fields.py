@@ -158,6 +158,29 @@ def _yaml(text: str, word: str) -> Data:
     return data
 
 
+def field_type(name: str) -> Any:
+    """The type of a field given by its dotted name, with what limits it. UserError for an unknown one."""
+    return _path(name, name)[1]
+
+
+def is_required(name: str) -> bool:
+    """Whether the field must stand in a movement (or in the table that it belongs to)."""
+    *above, last = name.split(".")
+    model: Any = bare(field_type(".".join(above))) if above else Movement
+    found = model.model_fields.get(last) if hasattr(model, "model_fields") else None
+    return found is not None and found.is_required()
+
+
+def words_allowed(annotation: Any) -> list[str]:
+    """The words that a field, its entries or its keys may have; empty where any text may stand."""
+    kind = bare(annotation)
+    if get_origin(kind) is Literal:
+        return [str(word) for word in get_args(kind)]
+    if get_origin(kind) in (tuple, dict):
+        return words_allowed(get_args(kind)[0])
+    return []
+
+
 def bare(annotation: Any) -> Any:
     """A type without Annotated and without ``| None``."""
     while True:

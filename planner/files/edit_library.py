@@ -9,7 +9,9 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from planner.domain.findings import Finding, UserError
+from planner.domain.library import Library
 from planner.files.atomic import write_atomically
+from planner.files.check import known_templates
 from planner.files.document import Document, Loaded
 from planner.files.edit import edited
 from planner.files.edit_fields import ORDER, Assignment
@@ -17,6 +19,9 @@ from planner.files.edit_steps import CannotEdit, Drop, Edit, Insert, Put, find
 from planner.files.edit_values import entry_lines
 from planner.files.load import load_library, read_bytes, read_document, yaml_files
 from planner.files.locate import Located
+from planner.files.render import in_order
+from planner.files.schema import editor_line
+from planner.files.sense.reach import reach_findings
 from planner.files.suggest import did_you_mean
 from planner.files.text import split_lines
 from planner.files.tree import ListNode, MappingNode, Scalar, child
@@ -44,14 +49,20 @@ class Written:
 
 @dataclass(frozen=True)
 class Change:
-    """What one file is to hold. ``before`` None: the file is new. ``findings``: of the whole library afterwards."""
+    """What one file is to hold. ``before`` None: the file is new.
+
+    ``new_findings``: what checking the whole library says of it that it did not say before.
+    """
 
     library: Located
     name: str
     before: bytes | None
     after: bytes
-    findings: tuple[Finding, ...]
-    new_errors: tuple[Finding, ...]
+    new_findings: tuple[Finding, ...]
+
+    @property
+    def new_errors(self) -> list[Finding]:
+        return [finding for finding in self.new_findings if finding.level == "error"]
 
     @property
     def shown(self) -> str:
@@ -66,7 +77,7 @@ class Change:
     def write(self) -> None:
         """Write the file whole. UserError where the change brings an error, or where the file changed meanwhile."""
         if self.new_errors:
-            raise UserError(list(self.new_errors))
+            raise UserError(self.new_errors)
         before = "" if self.before is None else hashlib.sha256(self.before).hexdigest()
         write_atomically(self.library.path / self.name, self.after, before)
 
@@ -150,9 +161,19 @@ def add_family(library: Located, family: str, entry: Mapping[str, Data], about: 
     name = f"{family}.yaml"
     if (library.path / name).exists():
         raise UserError([Finding(f"{library.display}/{name}", 0, 0, "already-there", "this file is there already", "")])
-    head = f"file: movements/1\nfamily: {family}\n" + (f"about: {about}\n" if about else "")
+    head = _editor_line(library) + f"file: movements/1\nfamily: {family}\n" + (f"about: {about}\n" if about else "")
     after = f"{head}movements:\n{entry_lines(entry, 2, 4, chr(10))}\n".encode()
     return _checked(library, name, None, after)
+
+
+def _editor_line(library: Located) -> str:
+    """The line for editors that the library's other files carry, so that a new one is completed like them."""
+    for name, path in yaml_files(library.path):
+        with path.open(encoding="utf-8", errors="replace") as stream:
+            first = stream.readline().rstrip()
+        if "/" not in name and first.startswith(editor_line("")):
+            return f"{first}\n"
+    return ""
 
 
 def families(library: Located) -> dict[str, str]:
@@ -178,13 +199,13 @@ def _changed(library: Located, at: Written, edits: Sequence[Edit]) -> Change:
 
 
 def _checked(library: Located, name: str, before: bytes | None, after: bytes) -> Change:
-    """The change with what checking the whole library says of it; errors that stood there before are not its fault."""
-    loaded = load_library(library.path, library.display, instead={name: after})
-    errors = [finding for finding in loaded.findings if finding.level == "error"]
-    if errors:
-        old = {_words(finding) for finding in load_library(library.path, library.display).findings}
-        errors = [finding for finding in errors if _words(finding) not in old]
-    return Change(library, name, before, after, loaded.findings, tuple(errors))
+    """The change with what checking the library says of it; findings that stood there before are not its fault."""
+    templates = known_templates(library.path)
+    old = load_library(library.path, library.display)
+    said = {_words(finding) for finding in [*old.findings, *reach_findings(old, templates)]}
+    new = load_library(library.path, library.display, instead={name: after})
+    found = in_order([*new.findings, *reach_findings(new, templates)])
+    return Change(library, name, before, after, tuple(finding for finding in found if _words(finding) not in said))
 
 
 def _words(finding: Finding) -> tuple[str, str, str]:
@@ -192,6 +213,17 @@ def _words(finding: Finding) -> tuple[str, str, str]:
     return finding.path, finding.code, finding.message
 
 
-def load_changed(change: Change) -> Loaded[object]:
+def load_changed(change: Change) -> Loaded[Library]:
     """The library as it will be."""
-    return load_library(change.library.path, change.library.display, instead={change.name: change.after})  # type: ignore[return-value]
+    return load_library(change.library.path, change.library.display, instead={change.name: change.after})
+
+
+def line_of(change: Change, movement_id: str) -> int:
+    """The line on which the movement begins once the change is written; 0 if it is not there."""
+    document = read_document(change.after, change.shown, "")[0]
+    entries = child(document.root, "movements") if document is not None else None
+    for entry in entries[1].items if entries is not None and isinstance(entries[1], ListNode) else ():
+        stated = child(entry, "id")
+        if stated is not None and isinstance(stated[1], Scalar) and stated[1].text == movement_id:
+            return entry.mark.line
+    return 0

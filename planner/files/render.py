@@ -44,6 +44,15 @@ def finding_to_json(finding: Finding) -> dict[str, Any]:
     }
 
 
+def finding_to_github(finding: Finding) -> str:
+    """The finding as a workflow command of GitHub Actions, which puts it on its line of a pull request."""
+    level = "notice" if finding.level == "note" else finding.level
+    place = {"file": finding.path, "line": finding.line, "col": finding.column, "title": finding.code}
+    properties = ",".join(f"{name}={_escaped(str(value), ':,')}" for name, value in place.items() if value)
+    words = f"{finding.message}; {finding.hint}" if finding.hint else finding.message
+    return f"::{level} {properties}::{_escaped(words)}"
+
+
 def in_order(findings: Iterable[Finding]) -> list[Finding]:
     """Sorted by file, line and column, each once."""
     return sorted(set(findings))
@@ -58,3 +67,10 @@ def _source(finding: Finding) -> list[str]:
     shown = "".join(" " if unicodedata.category(letter) == "Cc" else letter for letter in line)
     before = "".join("  " if unicodedata.east_asian_width(letter) in "WF" else " " for letter in shown[:at])
     return [f"    {shown}", f"    {before}^"]
+
+
+def _escaped(text: str, more: str = "") -> str:
+    """Percent signs, line ends and ``more``, as workflow commands want them."""
+    for character in f"%\r\n{more}":
+        text = text.replace(character, f"%{ord(character):02X}")
+    return text

@@ -1,0 +1,44 @@
+"""What lets a YAML editor complete and check our files: schemas, and in each file the line that names its own."""
+
+from __future__ import annotations
+
+import json
+import os
+from pathlib import Path
+
+from planner.files.document import Document
+from planner.files.edit_spans import line_end_of
+from planner.files.kinds import file_kind
+from planner.files.load import read_document, yaml_files
+from planner.files.schema import SCHEMAS, editor_line, schema, schema_of_kind
+
+SCHEMA_FOLDER = "schemas"
+
+
+def write_schemas(folder: Path) -> None:
+    """One file a schema, made anew: they are the planner's, not the coach's."""
+    folder.mkdir(exist_ok=True)
+    for name in SCHEMAS:
+        text = json.dumps(schema(name), ensure_ascii=False, indent=1) + "\n"
+        (folder / schema_file(name)).write_text(text, "utf-8", newline="\n")
+
+
+def schema_file(name: str) -> str:
+    return f"{name}.schema.json"
+
+
+def add_editor_lines(folder: Path, schemas: Path) -> None:
+    """Put the editors' line on top of every file of ours in a folder; all else in them stays as it is."""
+    for name, path in yaml_files(folder):
+        raw = path.read_bytes()
+        document = read_document(raw, name, "")[0]
+        schema_name = _schema_of(document) if document is not None else None
+        if document is not None and schema_name is not None:
+            relative = os.path.relpath(schemas / schema_file(schema_name), path.parent)
+            line = editor_line(Path(relative).as_posix()) + line_end_of(document.text)
+            path.write_bytes(line.encode("utf-8") + raw)
+
+
+def _schema_of(document: Document) -> str | None:
+    kind = file_kind(document)[0]
+    return schema_of_kind(kind) if kind is not None else None
