@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 import shutil
 from dataclasses import dataclass
 from pathlib import Path
@@ -73,6 +74,13 @@ def change(path: Path, old: str, new: str, count: int = 1) -> None:
     text = path.read_text("utf-8")
     assert old in text
     path.write_text(text.replace(old, new, count), "utf-8")
+
+
+def set_first(path: Path, field: str, value: object) -> None:
+    """Give the first ``field`` of a file another value, whatever it is now."""
+    text, count = re.subn(rf"\b{field}: .*", f"{field}: {value}", path.read_text("utf-8"), count=1)
+    assert count == 1
+    path.write_text(text, "utf-8")
 
 
 def files_in(folder: Path) -> list[str]:

@@ -11,7 +11,7 @@ from pypdf import PdfReader
 
 from planner.files.locate import packaged
 from planner.rules.registry import all_rules
-from tests.cli.conftest import CHECKOUT, athlete, change, files_in
+from tests.cli.conftest import CHECKOUT, athlete, change, files_in, set_first
 
 
 def test_start_copies_everything_and_says_what_to_do_next(run, tmp_path):
@@ -83,7 +83,7 @@ def test_cards_replace_only_a_pdf(run, coach):
 
 
 def test_cards_call_no_edited_block_proved(run, coach, tmp_path):
-    change(coach / "block.yaml", "minutes: 60", "minutes: 61")
+    set_first(coach / "block.yaml", "minutes", 199)
     outcome = run("cards", coach / "block.yaml", "-o", tmp_path / "cards.pdf")
     assert outcome.code == 0 and "edited by hand" in outcome.err
     text = " ".join(PdfReader(tmp_path / "cards.pdf").pages[0].extract_text().split())

@@ -8,7 +8,7 @@ import pytest
 
 from planner.files.digest import is_as_solved
 from planner.files.load import load_block
-from tests.cli.conftest import athlete, change, files_in
+from tests.cli.conftest import athlete, change, files_in, set_first
 
 
 def test_the_block_goes_to_stdout_and_remarks_to_stderr(run, planned):
@@ -53,7 +53,7 @@ def test_shipped_files_are_referred_to_without_a_place(run, planned, tmp_path):
 def test_a_block_as_solved_is_replaced_and_one_edited_by_hand_is_not(run, coach):
     block = coach / "block.yaml"
     assert run("plan", athlete(coach), "-o", block).code == 0
-    change(block, "minutes: 60", "minutes: 61")
+    set_first(block, "minutes", 199)
     edited = block.read_bytes()
     refused = run("plan", athlete(coach), "-o", block)
     assert refused.code == 1 and "[edited-block]" in refused.err and "--force" in refused.err
@@ -64,7 +64,7 @@ def test_a_block_as_solved_is_replaced_and_one_edited_by_hand_is_not(run, coach)
 
 def test_a_block_that_an_edit_broke_counts_as_edited(run, coach):
     block = coach / "block.yaml"
-    change(block, "minutes: 60", "minutes: sixty")
+    set_first(block, "minutes", "sixty")
     assert "[edited-block]" in run("plan", athlete(coach), "-o", block).err
     assert run("plan", athlete(coach), "-o", block, "--force").code == 0
 
