@@ -5,7 +5,7 @@ from __future__ import annotations
 from reportlab.pdfgen.canvas import Canvas
 
 from planner.cards import marks
-from planner.cards.head_and_foot import dated
+from planner.cards.dates import dated
 from planner.cards.text import TextBlock, draw_line
 from planner.domain.block import Block, Session, Week
 from planner.domain.card_layout import CardLayout
@@ -20,7 +20,7 @@ class CalendarGrid:
         self._layout, self._width = layout, width
         columns = max(len(week.sessions) for week in block.weeks)
         self._cell = width * (1 - _WEEK_SHARE) / max(1, columns)
-        self._rows = [_Row(week, layout, self._cell, width * _WEEK_SHARE) for week in block.weeks]
+        self._rows = [_Row(block, week, layout, self._cell, width * _WEEK_SHARE) for week in block.weeks]
         self._note = TextBlock(layout.overview.hard_mark, size=8.8, width=width)
         self.height = sum(row.height for row in self._rows) + self._note.height + 4
 
@@ -36,7 +36,8 @@ class CalendarGrid:
 
 
 class _Row:
-    def __init__(self, week: Week, layout: CardLayout, cell: float, week_width: float) -> None:
+    def __init__(self, block: Block, week: Week, layout: CardLayout, cell: float, week_width: float) -> None:
+        self._athlete = block.for_athlete
         self.week, self._layout, self._cell, self._week_width = week, layout, cell, week_width
         self._role = TextBlock(layout.roles[week.role], size=8.4, width=week_width - 4, leading=9.6)
         self._cells = [
@@ -63,7 +64,13 @@ class _Row:
         if room >= _ROOM_FOR_MINUTES:
             width = draw_line(canvas, x + 5 + room, top - 9.5, minutes, size=7.6, align="right") + 4
         draw_line(
-            canvas, x + 5, top - 9.5, dated(session, self._layout), size=8.6, face="semibold", at_most=room - width
+            canvas,
+            x + 5,
+            top - 9.5,
+            dated(session, self._athlete, self._layout),
+            size=8.6,
+            face="semibold",
+            at_most=room - width,
         )
         focus.draw(canvas, x + 5, top - 11.5)
 

@@ -8,8 +8,8 @@ from io import BytesIO
 from reportlab.pdfgen.canvas import Canvas
 
 from planner.cards import fonts, marks
+from planner.cards.dates import dated
 from planner.cards.glyphs import missing_glyphs
-from planner.cards.head_and_foot import dated
 from planner.cards.overview import OverviewPage, overview_pages
 from planner.cards.paper import PAPERS, Paper, paper_of
 from planner.cards.session_card import Card, cards_of
@@ -136,7 +136,7 @@ def _mark_session(canvas: Canvas, card: Card, marked_week: int) -> int:
     if week.number != marked_week:
         _bookmark(canvas, f"week-{week.number}", f"{words.week} {week.number}: {card.layout.roles[week.role]}", 0)
     number = week.sessions.index(session) + 1
-    title = f"{words.session} {number}: {dated(session, card.layout)}"
+    title = f"{words.session} {number}: {dated(session, card.block.for_athlete, card.layout)}"
     _bookmark(canvas, f"week-{week.number}-session-{number}", title, 1)
     return week.number
 

@@ -5,17 +5,13 @@ from __future__ import annotations
 from reportlab.pdfgen.canvas import Canvas
 
 from planner.cards import fonts, marks
+from planner.cards.dates import dated
 from planner.cards.grid import Grid
 from planner.cards.tally import Tally, tally, week_tally
 from planner.cards.text import Run, TextBlock, clean, draw_line
 from planner.domain.block import Block, Session, Week
 from planner.domain.card_layout import CardLayout
 from planner.domain.terms import TIERS
-
-
-def dated(session: Session, layout: CardLayout) -> str:
-    """Weekday and ISO date: nobody has to know which of day and month comes first."""
-    return f"{layout.days[session.date.weekday()]} {session.date.isoformat()}"
 
 
 def place_of(week: Week, session: Session, layout: CardLayout) -> str:
@@ -33,7 +29,7 @@ class Head:
         self._grid, self._layout = grid, layout
         self._week, self._weeks = week.number, len(block.weeks)
         words = layout.words
-        self._date = dated(session, layout)
+        self._date = dated(session, block.for_athlete, layout)
         name_width = grid.body - fonts.width_of(self._date, "bold", 14) - 10
         name = block.for_athlete.name
         size = 14.0 if fonts.width_of(clean(name), "bold", 14) <= name_width else 12.0
@@ -110,7 +106,7 @@ class Foot:
         first, _, second = self._layout.words.this_session.partition(" ")
         draw_line(canvas, x, top - 10.5, first, size=8.6, face="semibold", at_most=gutter - 4)
         draw_line(canvas, x, top - 20, second, size=8.6, face="semibold", at_most=gutter - 4)
-        shares = (0.42, 0.29, 0.29)
+        shares = (0.5, 0.25, 0.25)
         left = x + gutter
         for share, (big, small) in zip(shares, self._tallies, strict=True):
             draw_line(canvas, left, top - 10.5, big, size=9.6, face="semibold", at_most=body * share - 5)

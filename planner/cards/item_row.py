@@ -28,6 +28,7 @@ class ItemRow:
         self._said: Prescription | None = prescribe(item, athlete, layout) if item.sets else None
         width = grid.body * _LEFT_SHARE if self._said else grid.body
         self._left, self._below = _texts(item, self._said, layout, width, grid, ramp)
+        self._blank_fits = self._said is None or self._blank_beside(self._said, grid.body * _RIGHT_SHARE)
         self._box_width = self._width_of_boxes(grid.body * _RIGHT_SHARE)
         self._inner_height = self._measure()
         self.height = (
@@ -52,11 +53,22 @@ class ItemRow:
             block.draw(canvas, x, y)
             y -= block.height
 
+    def _blank_beside(self, said: Prescription, column: float) -> bool:
+        """Whether the line for a load to find has room on the line of sets and reps."""
+        scale = self.grid.scale
+        dose = fonts.width_of(said.dose, "bold", _DOSE * scale) + 10
+        small = [("semibold", said.side), ("regular", said.load_to_find), ("regular", said.load)]
+        return dose + sum(fonts.width_of(text, face, _SMALL * scale) for face, text in small) + 40 <= column
+
     def _right_x(self, x: float) -> float:
         return x + self.grid.body * (1 - _RIGHT_SHARE)
 
     def _dose_height(self) -> float:
-        return (_NAME + 4.5) * self.grid.scale
+        said = self._said
+        built = 0.0
+        if said and (said.built or (said.load_to_find and not self._blank_fits)):
+            built = _SMALL * (1.5 if said.load_to_find else 1.15)
+        return (_NAME + 4.5 + built) * self.grid.scale
 
     def _boxes(self) -> int:
         count = self._said.boxes if self._said else 0
@@ -82,8 +94,6 @@ class ItemRow:
         """Sets and reps at the left edge of the column, the load at its right edge, both big."""
         scale, left, right = self.grid.scale, self._right_x(x), x + self.grid.body
         baseline = top - _NAME * scale
-        if said.load_to_find:
-            right = self._draw_blank_load(canvas, said.load, right, baseline) - 4
         loads = [] if said.load_to_find or not said.load else [_load_run(said.load)]
         dose = fonts.width_of(said.dose, "bold", _DOSE * scale)
         load = sum(fonts.width_of(said.load, face, size * scale) for face, size in loads)
@@ -99,13 +109,20 @@ class ItemRow:
             draw_line(canvas, left + dose + 4, y, line, size=side_size * scale, face="semibold")
         for face, size in loads:
             draw_line(canvas, right, baseline, said.load, size=size * scale * squeeze, face=face, align="right")
+        if said.load_to_find:
+            self._draw_blank_load(canvas, said, right, baseline - (0.0 if self._blank_fits else _SMALL * 1.6 * scale))
+        if said.built:
+            below, size = baseline - _SMALL * 1.25 * scale, _SMALL * scale
+            width = x + self.grid.body - left
+            draw_line(canvas, left + width, below, said.built, size=size, face="semibold", align="right", at_most=width)
 
-    def _draw_blank_load(self, canvas: Canvas, unit: str, right: float, baseline: float) -> float:
-        """A line to write the load on that the athlete finds; return its left end."""
+    def _draw_blank_load(self, canvas: Canvas, said: Prescription, right: float, baseline: float) -> None:
+        """A line to write the load on that the athlete finds."""
         size = _SMALL * self.grid.scale
-        right -= draw_line(canvas, right, baseline, unit, size=size, align="right") + 3
+        if said.load:
+            right -= draw_line(canvas, right, baseline, said.load, size=size, align="right") + 3
         marks.rule(canvas, right - 30, baseline - 1, 30, marks.HAIR)
-        return right - 32 - draw_line(canvas, right - 32, baseline, self._words.load, size=size, align="right")
+        draw_line(canvas, right - 32, baseline, said.load_to_find, size=size, align="right")
 
     def _draw_boxes(self, canvas: Canvas, x: float, top: float) -> None:
         count, height, right = self._boxes(), self.grid.box_height, x + self.grid.body
@@ -152,8 +169,8 @@ def _lines(item: Item, said: Prescription, layout: CardLayout, ramp: str) -> lis
     lines: list[list[Run]] = [
         _how(said),
         [("regular", cue) for cue in item.cues[:1]],
-        [("regular", _sentence(item.note or ""))],
-        [("semibold", f"{words.ramp}:"), ("regular", ramp)] if ramp else [],
+        [("regular", _sentence(said.note))],
+        [("semibold", f"{words.ramp_plates if '(' in ramp else words.ramp}:"), ("regular", ramp)] if ramp else [],
     ]
     lines += [[("bold", words.caution), ("semibold", caution)] for caution in item.cautions]
     return [line for line in lines if any(text for _, text in line)]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from reportlab.pdfgen.canvas import Canvas
 
 from planner.cards import marks
+from planner.cards.dates import date_text
 from planner.cards.marks import Drawable
 from planner.cards.text import Run, TextBlock
 from planner.domain.block import Block
@@ -27,7 +28,7 @@ class Paragraphs:
 class Title(Paragraphs):
     def __init__(self, block: Block, layout: CardLayout, width: float) -> None:
         words, who = layout.overview, block.for_athlete
-        start = block.weeks[0].start.isoformat()
+        start = date_text(block.weeks[0].start, who, layout)
         facts: list[Run] = [
             ("semibold", f"{words.target}:"),
             ("regular", f"{who.target}."),

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from planner.cards.iron import build, stamped_in
+from planner.cards.iron_words import bar, how_built, stamped_mass
 from planner.cards.tally import is_working_set
-from planner.domain.block import AthleteLine, Item
+from planner.domain.block import HALF_IN_EACH_HAND, AthleteLine, Item
 from planner.domain.card_layout import CardLayout
 from planner.units import format_length, format_mass
 
@@ -16,16 +18,19 @@ TIMES = "×"
 class Prescription:
     """What a card prints of an item. ``load``: a mass, or the height of a box or hurdle, or empty.
 
-    ``load_to_find``: the load is the athlete's to find by effort, so the card gives a line to write it on and ``load``
-    is only its unit. ``boxes``: one for each set done, or for each trial of a test.
+    ``load_to_find``: the load is the athlete's to find by effort, so the card gives a line to write it on, after these
+    words, and ``load`` is only its unit. ``built``: what to put on the bar. ``boxes``: one for each set done, or for
+    each trial of a test.
     """
 
     dose: str
     side: str
     load: str
-    load_to_find: bool
+    load_to_find: str
+    built: str
     effort: str
     details: tuple[str, ...]
+    note: str
     boxes: int
 
 
@@ -39,9 +44,10 @@ def height(height_m: float, athlete: AthleteLine) -> str:
 
 
 def rest(rest_s: int) -> str:
-    """As a coach says it, nobody rests to the second: to 5 s up to 90 s, then to half a minute (``2½ min``)."""
+    """As a coach says it: to 15 s from 45 s on, to half a minute beyond 90 s (``2½ min``)."""
     if rest_s <= 90:
-        return f"{5 * round(rest_s / 5)} s"
+        step = 15 if rest_s >= 45 else 5
+        return f"{step * round(rest_s / step)} s"
     halves = round(rest_s / 30)
     return f"{halves // 2}{'½' if halves % 2 else ''} min"
 
@@ -59,8 +65,10 @@ def prescribe(item: Item, athlete: AthleteLine, layout: CardLayout) -> Prescript
         side=_side(item, layout),
         load=load,
         load_to_find=to_find,
+        built=how_built(item, athlete, layout),
         effort=_effort(item, layout),
-        details=_details(item, layout),
+        details=_details(item, athlete, layout),
+        note=_note(item),
         boxes=_boxes(item),
     )
 
@@ -83,17 +91,37 @@ def _side(item: Item, layout: CardLayout) -> str:
     return {"both": "", "each": each, "left": words.left, "right": words.right}[item.side]
 
 
-def _load(item: Item, athlete: AthleteLine, layout: CardLayout) -> tuple[str, bool]:
+def _load(item: Item, athlete: AthleteLine, layout: CardLayout) -> tuple[str, str]:
+    """The load, or its unit and the words before the line it is written on."""
+    words = layout.words
     if item.load_kg is not None and item.load_kg > 0:
-        return mass(item.load_kg, athlete), False
+        return _given_load(item, item.load_kg, athlete), ""
     if item.height_m:
-        return f"{layout.words.height} {height(item.height_m, athlete)}", False
-    return (athlete.mass_unit, True) if _is_to_find(item, layout) else ("", False)
+        return f"{words.height} {height(item.height_m, athlete)}", ""
+    if not is_to_find(item, layout):
+        return "", ""
+    if item.implement == "free":  # bands, bags: not every one has a mass
+        return "", words.load_free
+    return athlete.mass_unit, words.load_each_hand if item.implement == "pair-of-dumbbells" else words.load
 
 
-def _is_to_find(item: Item, layout: CardLayout) -> bool:
-    """No load, an effort, and a note on how to find it; a note that opens with "body weight" says there is none."""
+def _given_load(item: Item, load_kg: float, athlete: AthleteLine) -> str:
+    """What is picked up: two dumbbells are two (``20 + 20 kg``); any other load is one mass."""
+    built = build(item, athlete.gym, load_kg)
+    if built is not None and len(built.dumbbells_kg) > 1 and stamped_in(athlete) == athlete.mass_unit:
+        return stamped_mass(built.dumbbells_kg, athlete)
+    return mass(load_kg, athlete)
+
+
+def is_to_find(item: Item, layout: CardLayout) -> bool:
+    """No load, though the movement takes one; a note that opens with "body weight" says that there is none.
+
+    In a block that does not say what loads are built from, an effort and a note on how to find the load tell the same.
+    """
     note = item.note or ""
+    if item.implement is not None:
+        takes_one = is_working_set(item) and item.load_kg is None
+        return takes_one and not note.lower().startswith(layout.words.body_weight.lower())
     by_effort = is_working_set(item) and item.load_kg is None and item.reps_in_reserve is not None and not item.hold_s
     return by_effort and bool(note) and not note.lower().startswith(layout.words.body_weight.lower())
 
@@ -105,9 +133,11 @@ def _effort(item: Item, layout: CardLayout) -> str:
     return layout.words.easy if reserve > layout.easy_above else f"{reserve} {layout.words.in_reserve}"
 
 
-def _details(item: Item, layout: CardLayout) -> tuple[str, ...]:
+def _details(item: Item, athlete: AthleteLine, layout: CardLayout) -> tuple[str, ...]:
     words, details = layout.words, []
-    if is_working_set(item) and not item.load_kg and not _is_to_find(item, layout):
+    by_body_weight = is_working_set(item) and not item.load_kg and not is_to_find(item, layout)
+    # A note may open with the same words; they are not said twice.
+    if by_body_weight and not (item.note or "").lower().startswith(words.body_weight.lower()):
         details.append(words.body_weight)
     if item.rest_s:
         details.append(f"{words.rest} {rest(item.rest_s)}")
@@ -116,7 +146,15 @@ def _details(item: Item, layout: CardLayout) -> tuple[str, ...]:
     if item.contacts:
         tier = f", {layout.tiers[item.tier]}" if item.tier else ""
         details.append(f"{item.contacts} {words.contacts}{tier}")
+    if on_bar := bar(item, athlete, layout):
+        details.append(on_bar)
     return tuple(details)
+
+
+def _note(item: Item) -> str:
+    """The block's note, where the card does not show the same by its load."""
+    note = item.note or ""
+    return "" if note == HALF_IN_EACH_HAND and item.implement == "pair-of-dumbbells" else note
 
 
 def _boxes(item: Item) -> int:

@@ -14,8 +14,9 @@ from planner.cards.item_row import ItemRow
 from planner.cards.paper import Frame
 from planner.cards.ramp import ramp_line
 from planner.cards.text import Run, TextBlock, draw_line, fitting_size
+from planner.cards.warm_up import warm_up_line
 from planner.domain.block import Block, Session, Week
-from planner.domain.card_layout import CardLayout, WarmUp
+from planner.domain.card_layout import CardLayout
 from planner.domain.findings import Finding, UserError
 
 _PAGE_LINE = 10.0  # points, the line at the very foot
@@ -42,12 +43,9 @@ Row = TextRow | ItemRow
 
 
 def _warm_up(session: Session, layout: CardLayout, grid: Grid) -> TextRow:
-    """What to do before the first item; more demanding sessions name a fuller warm-up."""
-    parts = {item.part for item in session.items if item.sets}
-    jumps = parts & {"jump", "approach-jump", "landing", "skill", "test"}
-    kind: WarmUp = "sprint" if "sprint" in parts else "jump" if jumps else "lift"
-    minutes = f"{session.warm_up_minutes} {layout.words.minutes}."
-    return TextRow(layout.words.warm_up, [("bold", minutes), ("regular", layout.warm_up.get(kind, ""))], grid)
+    """What to do before the first item, minute by minute."""
+    minutes = f"{session.warm_up_minutes} {layout.words.minutes}:"
+    return TextRow(layout.words.warm_up, [("bold", minutes), ("regular", warm_up_line(session, layout))], grid)
 
 
 @dataclass

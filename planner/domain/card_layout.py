@@ -11,7 +11,7 @@ from planner.domain.terms import Joint, Part, Quality, Role, Tier
 
 Word = Annotated[str, Field(min_length=1, max_length=80)]
 Sentence = Annotated[str, Field(min_length=1, max_length=400)]
-WarmUp = Literal["sprint", "jump", "lift"]
+WarmUp = Literal["sprint", "jump", "lift", "test"]
 # A margin under 5 mm is cut off by most office printers.
 Margin = Annotated[float, _quantity("length"), Field(ge=0.005, le=0.03)]
 BoxHeight = Annotated[float, _quantity("length"), Field(ge=0.005, le=0.015)]
@@ -20,19 +20,42 @@ Share = Annotated[float, Field(gt=0, lt=1)]
 
 
 class RampSet(Model):
-    """A warm-up set before the main lift: so many reps at this share of the working load."""
+    """A warm-up set before the main lift: so many reps at this share of the working load.
+
+    ``only_from``: left out where the working load is lighter than this.
+    """
 
     share: Share
     reps: Annotated[int, Field(ge=1, le=10)]
+    only_from: Annotated[float, _quantity("mass"), Field(ge=0, le=600)] | None = None
 
 
 class Ramp(Model):
-    """The warm-up sets of the first main lift, rounded to what is quick to load; empty ``sets``: none printed."""
+    """The warm-up sets of the first main lift, as the gym's iron makes them; empty ``sets``: none printed.
+
+    ``near``: of the loads this close (a share of the working load) the one with the fewest plates is taken. The steps
+    to round to are for loads that are not built of plates or dumbbells.
+    """
 
     sets: Annotated[Seq[RampSet], Field(max_length=5)]
+    near: Share
     round_to_kg: Step
     round_to_lb: Step
     source: Text
+
+
+class WarmUpStep(Model):
+    """A piece of the warm-up and its usual minutes. When time is short the highest ``rank`` gives way first.
+
+    It is shortened to ``least`` minutes before it is left out. ``not_with``: left out where the session itself has such
+    a part.
+    """
+
+    do: Sentence
+    minutes: Annotated[int, Field(ge=1, le=20)]
+    least: Annotated[int, Field(ge=1, le=20)] | None = None
+    rank: Annotated[int, Field(ge=1, le=9)] = 1
+    not_with: Seq[Part] = ()
 
 
 class Measures(Model):
@@ -53,6 +76,8 @@ class CardWords(Model):
     hard_day: Word
     warm_up: Word
     ramp: Word
+    ramp_plates: Word
+    ramp_by_feel: Word
     at: Word
     each_leg: Word
     each_side: Word
@@ -61,6 +86,12 @@ class CardWords(Model):
     sets: Word
     body_weight: Word
     load: Word
+    load_each_hand: Word
+    load_free: Word
+    bar: Word
+    bar_alone: Word
+    each_end: Word
+    nearest: Word
     height: Word
     in_reserve: Word
     easy: Word
@@ -143,12 +174,13 @@ class CardLayout(Model):
     easy_above: Annotated[int, Field(ge=1, le=10)]
     ramp: Ramp
     days: Annotated[Seq[Word], Field(min_length=7, max_length=7)]
+    months: Annotated[Seq[Word], Field(min_length=12, max_length=12)]
     parts: dict[Part | Literal["test"], Word]
     roles: dict[Role, Word]
     tiers: dict[Tier, Word]
     qualities: dict[Quality, Word]
     joints: dict[Joint, Word]
-    warm_up: dict[WarmUp, Sentence]
+    warm_up: dict[WarmUp, Annotated[Seq[WarmUpStep], Field(min_length=1, max_length=8)]]
     approach_checks: Annotated[Seq[Word], Field(max_length=4)]
     stop_rule: Annotated[Seq[Sentence], Field(min_length=1, max_length=3)]
     test_day: Annotated[Seq[Sentence], Field(max_length=8)]

@@ -1,0 +1,59 @@
+"""A built load in words: ``each side 25 + 15 + 2.5``, ``20 + 20 kg``."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from planner.cards.iron import Built, build, nearest, stamped_in
+from planner.domain.block import AthleteLine, Item
+from planner.domain.card_layout import CardLayout
+from planner.units import UNITS
+
+_DIGITS = 2  # 1.25 kg is the finest plate that is common
+
+
+def stamped_mass(masses_kg: Sequence[float], athlete: AthleteLine) -> str:
+    """``20 + 20 kg`` in the unit that the iron is stamped in."""
+    unit = stamped_in(athlete)
+    return f"{' + '.join(_number(one / UNITS['mass'][unit]) for one in masses_kg)} {unit}"
+
+
+def plates(built: Built, athlete: AthleteLine) -> str:
+    """The plates of one side; their unit is said only where the card's loads are in another. Empty: the bar alone."""
+    if not built.plates_kg:
+        return ""
+    said = stamped_mass(built.plates_kg, athlete)
+    return said if stamped_in(athlete) != athlete.mass_unit else said.rpartition(" ")[0]
+
+
+def how_built(item: Item, athlete: AthleteLine, layout: CardLayout) -> str:
+    """The line under a load that says what to put on the bar; empty where the load alone says it.
+
+    A load that the gym's iron does not make (a coach may have changed it by hand) names the nearest that it does.
+    """
+    words = layout.words
+    if not item.load_kg:
+        return ""
+    built = build(item, athlete.gym, item.load_kg)
+    if built is None:
+        there = nearest(item, athlete.gym, item.load_kg)
+        if there is None:
+            return ""
+        return f"{words.nearest} {stamped_mass(there.dumbbells_kg or (there.load_kg,), athlete)}"
+    other_unit = stamped_in(athlete) != athlete.mass_unit
+    if built.dumbbells_kg:
+        return f"= {stamped_mass(built.dumbbells_kg, athlete)}" if other_unit else ""
+    said = f"{words.each_end} {plates(built, athlete)}" if built.plates_kg else words.bar_alone
+    return f"{stamped_mass((built.load_kg,), athlete)}: {said}" if other_unit else said
+
+
+def bar(item: Item, athlete: AthleteLine, layout: CardLayout) -> str:
+    """``bar 20 kg``, where plates go on one."""
+    built = build(item, athlete.gym, item.load_kg) if item.load_kg else None
+    if built is None or built.bar_kg is None or not built.plates_kg:
+        return ""
+    return f"{layout.words.bar} {stamped_mass((built.bar_kg,), athlete)}"
+
+
+def _number(value: float) -> str:
+    return f"{value:.{_DIGITS}f}".rstrip("0").rstrip(".")

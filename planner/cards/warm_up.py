@@ -1,0 +1,56 @@
+"""The warm-up of a session: the template's steps for its most demanding part, fitted to the minutes it has."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from planner.domain.block import Session
+from planner.domain.card_layout import CardLayout, WarmUp, WarmUpStep
+
+_JUMPING = frozenset({"landing", "skill", "approach-jump", "jump"})
+
+
+def kind_of(session: Session) -> WarmUp:
+    """The most demanding thing in the session rules; sets that a date bars do not count."""
+    parts = {item.part for item in session.items if item.sets}
+    if "test" in parts:
+        return "test"
+    if "sprint" in parts:
+        return "sprint"
+    return "jump" if parts & _JUMPING else "lift"
+
+
+def fitted(steps: Sequence[WarmUpStep], session: Session) -> list[tuple[WarmUpStep, int]]:
+    """The steps that the session's warm-up has time for, in order, each with its minutes; they add up to the whole.
+
+    A step that the session does anyway is left out. When time is short the highest ``rank`` is cut first, minute by
+    minute to its least and then whole; spare minutes go to the first step.
+    """
+    parts = {item.part for item in session.items if item.sets}
+    plan = [(step, step.minutes) for step in steps if not parts & set(step.not_with)]
+    while len(plan) > 1 and _over(plan, session) > 0:
+        plan = _cut(plan)
+    spare = -_over(plan, session)
+    return [(step, minutes + (spare if place == 0 else 0)) for place, (step, minutes) in enumerate(plan)]
+
+
+def warm_up_line(session: Session, layout: CardLayout) -> str:
+    """``3 min easy run · 2 min leg swings``; empty where the session has no warm-up or the layout no steps for it."""
+    if not session.warm_up_minutes:
+        return ""
+    steps = fitted(layout.warm_up.get(kind_of(session), ()), session)
+    return " · ".join(f"{minutes} {layout.words.minutes} {step.do}" for step, minutes in steps)
+
+
+def _over(plan: Sequence[tuple[WarmUpStep, int]], session: Session) -> int:
+    return sum(minutes for _, minutes in plan) - session.warm_up_minutes
+
+
+def _cut(plan: list[tuple[WarmUpStep, int]]) -> list[tuple[WarmUpStep, int]]:
+    """A minute less of the highest rank that can be shorter, else that rank whole; of two the later gives way."""
+    order = sorted(range(len(plan)), key=lambda place: (plan[place][0].rank, place), reverse=True)
+    for place in order:
+        step, minutes = plan[place]
+        if minutes > (step.least or step.minutes):
+            return [*plan[:place], (step, minutes - 1), *plan[place + 1 :]]
+    return [*plan[: order[0]], *plan[order[0] + 1 :]]
