@@ -57,7 +57,7 @@ class ItemRow:
         """Whether the line for a load to find has room on the line of sets and reps."""
         scale = self.grid.scale
         dose = fonts.width_of(said.dose, "bold", _DOSE * scale) + 10
-        small = [("semibold", said.side), ("regular", said.load_to_find), ("regular", said.load)]
+        small: list[Run] = [("semibold", said.side), ("regular", said.load_to_find), ("regular", said.load)]
         return dose + sum(fonts.width_of(text, face, _SMALL * scale) for face, text in small) + 40 <= column
 
     def _right_x(self, x: float) -> float:
