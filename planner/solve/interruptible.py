@@ -2,20 +2,23 @@
 
 CP-SAT takes Ctrl-C for "that will do" and hands back what it has, which would then be written as if it had searched to
 the end; and Python cannot act on a signal while its main thread is inside the search. So the search runs in a thread of
-its own, and an interrupt reaches the command.
+its own. The signal only sets a mark: an exception at just any point could leave that thread running at exit.
 """
 
 from __future__ import annotations
 
+import signal
 import threading
+from collections.abc import Iterator
+from contextlib import contextmanager
 
 from ortools.sat.python import cp_model
 
-LISTEN_EVERY_S = 0.2  # a wait without an end could not be interrupted on every system
+LISTEN_EVERY_S = 0.2  # how soon an interrupt is acted on
 
 
 class InterruptibleSolver(cp_model.CpSolver):  # type: ignore[misc]  # ortools is not typed here
-    """As its base, but KeyboardInterrupt gets through: the search is stopped first."""
+    """As its base, but Ctrl-C stops the search and raises KeyboardInterrupt."""
 
     def __init__(self) -> None:
         super().__init__()
@@ -24,7 +27,9 @@ class InterruptibleSolver(cp_model.CpSolver):  # type: ignore[misc]  # ortools i
     def solve(
         self, model: cp_model.CpModel, solution_callback: cp_model.CpSolverSolutionCallback | None = None
     ) -> cp_model.CpSolverStatus:
-        """Status of the search. Raises what the search raises, and KeyboardInterrupt."""
+        """Status of the search. Raises what the search raises, and KeyboardInterrupt once it has stopped."""
+        if threading.current_thread() is not threading.main_thread():
+            return super().solve(model, solution_callback)  # signals are the main thread's
         outcome: list[cp_model.CpSolverStatus | BaseException] = []
 
         def search() -> None:
@@ -33,18 +38,26 @@ class InterruptibleSolver(cp_model.CpSolver):  # type: ignore[misc]  # ortools i
             except BaseException as error:
                 outcome.append(error)
 
-        thread = threading.Thread(target=search, daemon=True)
-        try:
+        thread = threading.Thread(target=search)
+        with _listening() as interrupted:
             thread.start()
             while thread.is_alive():
                 thread.join(LISTEN_EVERY_S)
-        except KeyboardInterrupt:
-            # Asked again and again: a search that has not begun yet does not hear the first time, and a thread left
-            # behind would bring the whole process down at its end.
-            while thread.is_alive():
-                self.stop_search()
-                thread.join(LISTEN_EVERY_S)
-            raise
+                if interrupted.is_set():
+                    self.stop_search()  # again each time: before the search has begun it does nothing
+        if interrupted.is_set():
+            raise KeyboardInterrupt
         if isinstance(outcome[0], BaseException):
             raise outcome[0]
         return outcome[0]
+
+
+@contextmanager
+def _listening() -> Iterator[threading.Event]:
+    """While it lasts, an interrupt sets the event and does nothing else."""
+    interrupted = threading.Event()
+    before = signal.signal(signal.SIGINT, lambda *_: interrupted.set())
+    try:
+        yield interrupted
+    finally:
+        signal.signal(signal.SIGINT, signal.SIG_DFL if before is None else before)
