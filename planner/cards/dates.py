@@ -1,4 +1,4 @@
-"""Dates in the athlete's style. Months are words: nobody has to know which of two numbers is the day."""
+"""When a session is and what it is about, in words. Months are words: nobody guesses which number is the day."""
 
 from __future__ import annotations
 
@@ -21,3 +21,9 @@ def date_text(date: datetime.date, athlete: AthleteLine, layout: CardLayout) -> 
 def dated(session: Session, athlete: AthleteLine, layout: CardLayout) -> str:
     """Weekday and date of a session."""
     return f"{layout.days[session.date.weekday()]} {date_text(session.date, athlete, layout)}"
+
+
+def focus_in_words(focus: str) -> str:
+    """A session shape may be named by its id: ``medium-jumps-and-hinge`` reads ``Medium jumps and hinge``."""
+    words = focus if " " in focus else focus.replace("-", " ")
+    return words[:1].upper() + words[1:]

@@ -2,21 +2,29 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from io import BytesIO
+from typing import Literal, get_args
 
 from reportlab.pdfgen.canvas import Canvas
 
 from planner.cards import fonts, marks
+from planner.cards.battery_sheet import test_pages
 from planner.cards.dates import dated
+from planner.cards.flow import Page
 from planner.cards.glyphs import missing_glyphs
-from planner.cards.overview import OverviewPage, overview_pages
+from planner.cards.movement_sheet import movement_pages
+from planner.cards.overview import overview_pages
 from planner.cards.paper import PAPERS, Paper, paper_of
 from planner.cards.session_card import Card, cards_of
 from planner.cards.text import clean, draw_line
 from planner.domain.block import Block, Week
 from planner.domain.card_layout import CardLayout
 from planner.domain.findings import Finding, UserError
+
+SheetName = Literal["overview", "movements", "tests", "cards"]
+SHEETS: tuple[SheetName, ...] = get_args(SheetName)
 
 
 @dataclass(frozen=True)
@@ -26,6 +34,15 @@ class Sheet:
     cards: tuple[Card, ...]
 
 
+@dataclass(frozen=True)
+class Chapter:
+    """Pages that are no cards, with their bookmark."""
+
+    name: SheetName
+    title: str
+    pages: list[Page]
+
+
 def draw_cards(
     block: Block,
     *,
@@ -33,13 +50,15 @@ def draw_cards(
     layout: CardLayout,
     week: int | None = None,
     session: int | None = None,
+    sheets: Sequence[SheetName] = (),
     source: str = "block",
 ) -> bytes:
     """Draw a block as a PDF and return its bytes.
 
     ``paper`` is a4, letter (two cards a sheet), a5 or half-letter (one card). ``week`` or ``session`` (both count
-    from 1) leave out the overview and all other cards. ``source`` names the block in findings. Raises UserError for an
-    unknown paper, a week or session that the block has not, a character without a glyph, a text longer than a card.
+    from 1) leave out all but their cards; ``sheets`` all but those named. ``source`` names the block in findings.
+    Raises UserError for an unknown paper, a week or session that the block has not, a character without a glyph, a
+    text longer than a card.
     """
     fonts.register()
     fonts.make_safe()
@@ -49,13 +68,22 @@ def draw_cards(
     findings = missing_glyphs(block, layout, source)
     if findings:
         raise UserError(findings)
-    sheets = _sheets(block, layout, sheet_of, week, session, source)
-    overview = overview_pages(block, layout, sheet_of) if week is None and session is None else []
+    wanted = tuple(sheets) or (SHEETS if week is None and session is None else ("cards",))
+    chapters = [_chapter(name, block, layout, sheet_of) for name in SHEETS if name in wanted and name != "cards"]
+    cards = _sheets(block, layout, sheet_of, week, session, source) if "cards" in wanted else []
     buffer = BytesIO()
     canvas = _canvas(buffer, block, layout, sheet_of)
-    _draw(canvas, overview, sheets, sheet_of, layout)
+    _draw(canvas, chapters, cards, sheet_of, layout)
     canvas.save()
     return buffer.getvalue()
+
+
+def _chapter(name: SheetName, block: Block, layout: CardLayout, paper: Paper) -> Chapter:
+    if name == "overview":
+        return Chapter(name, layout.overview.block, overview_pages(block, layout, paper))
+    if name == "movements":
+        return Chapter(name, layout.sheets.movements, movement_pages(block, layout, paper))
+    return Chapter(name, layout.sheets.tests, test_pages(block, layout, paper))
 
 
 def _canvas(buffer: BytesIO, block: Block, layout: CardLayout, paper: Paper) -> Canvas:
@@ -102,23 +130,21 @@ def _sheets(
     return sheets
 
 
-def _draw(canvas: Canvas, overview: list[OverviewPage], sheets: list[Sheet], paper: Paper, layout: CardLayout) -> None:
-    words, total, marked_week = layout.words, len(overview) + len(sheets), 0
-    for number, page in enumerate(overview, start=1):
-        canvas.setPageSize(paper.page)
-        if number == 1:
-            _bookmark(canvas, "overview", layout.overview.block, 0)
-        page.draw(canvas)
-        draw_line(
-            canvas,
-            page.frame.right,
-            page.frame.y - 11,
-            f"{words.page} {number} {words.of} {total}",
-            size=7,
-            align="right",
-        )
-        canvas.showPage()
-    for number, sheet in enumerate(sheets, start=len(overview) + 1):
+def _draw(canvas: Canvas, chapters: list[Chapter], sheets: list[Sheet], paper: Paper, layout: CardLayout) -> None:
+    words, printed = layout.words, 0
+    total = sum(len(chapter.pages) for chapter in chapters) + len(sheets)
+    for chapter in chapters:
+        for place, page in enumerate(chapter.pages):
+            printed += 1
+            canvas.setPageSize(paper.page)
+            if place == 0:
+                _bookmark(canvas, chapter.name, chapter.title, 0)
+            page.draw(canvas)
+            said = f"{words.page} {printed} {words.of} {total}"
+            draw_line(canvas, page.frame.right, page.frame.y - 11, said, size=7, align="right")
+            canvas.showPage()
+    marked_week = 0
+    for number, sheet in enumerate(sheets, start=printed + 1):
         canvas.setPageSize(paper.sheet)
         for place, card in enumerate(sheet.cards):
             marked_week = _mark_session(canvas, card, marked_week)

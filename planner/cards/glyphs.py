@@ -19,6 +19,9 @@ def block_texts(block: Block) -> Iterator[Placed]:
     """Place and text of all that a coach's files put on a card."""
     yield "athlete name", block.for_athlete.name
     yield "target", block.for_athlete.target
+    for test in block.for_athlete.tests:
+        for text in (test.movement or "", *test.how, test.result):
+            yield f"test of {test.date}", text
     for place, sentences in (("gap", block.gap.story), ("gap", block.gap.notes), ("caution", block.cautions)):
         for sentence in sentences:
             yield place, sentence
@@ -37,7 +40,7 @@ def block_texts(block: Block) -> Iterator[Placed]:
             yield f"{where}: focus", session.focus
             for item in session.items:
                 yield f"movement name ({where})", item.name
-                for kind, texts in (("cue", item.cues[:1]), ("caution", item.cautions), ("note", (item.note or "",))):
+                for kind, texts in (("cue", item.cues), ("caution", item.cautions), ("note", (item.note or "",))):
                     for text in texts:
                         yield f"{kind} of '{item.name[:60]}' ({where})", text
 

@@ -16,18 +16,12 @@ from reportlab.platypus import Paragraph
 
 from planner.cards import fonts
 from planner.cards.fonts import Face
+from planner.cards.plain import clean as clean
 
 Align = Literal["left", "right", "centre"]
 Run = tuple[Face, str]
 _ALIGNMENT: dict[Align, int] = {"left": 0, "centre": 1, "right": 2}
 ELLIPSIS = "…"
-
-
-def clean(text: str) -> str:
-    """Text as it is drawn: composed characters, white space as single spaces, other control characters left out."""
-    composed = unicodedata.normalize("NFC", text)
-    spaced = "".join(" " if character.isspace() else character for character in composed)
-    return " ".join("".join(c for c in spaced if unicodedata.category(c) != "Cc").split())
 
 
 def undrawable(text: str) -> list[str]:

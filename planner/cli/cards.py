@@ -9,10 +9,12 @@ import click
 from planner.cli.output import Command, note, result
 
 if TYPE_CHECKING:
+    from planner.cards.document import SheetName
     from planner.domain.block import Block
     from planner.domain.card_layout import CardLayout
 
 PAPER_NAMES = ("a4", "a5", "letter", "half-letter")
+SHEET_NAMES = ("overview", "movements", "tests", "cards")
 EDITED = "Edited by hand after it was solved: nothing in it is proved. See jumpblock check."
 
 
@@ -23,14 +25,27 @@ EDITED = "Edited by hand after it was solved: nothing in it is proved. See jumpb
 )
 @click.option("--week", type=click.IntRange(min=1), help="Only this week's cards.")
 @click.option("--session", type=click.IntRange(min=1), help="Only this session of the week.")
+@click.option(
+    "--sheet",
+    "sheets",
+    type=click.Choice(SHEET_NAMES),
+    multiple=True,
+    help="Only this kind of page; may be given more than once [default: all].",
+)
 @click.option("--paper", type=click.Choice(PAPER_NAMES), help="Paper [default: the athlete's].")
 @click.option(
     "--templates", type=click.Path(), help="Folder with cards/standard.yaml [default: near BLOCK, else shipped]."
 )
 def command(
-    block: str, output: str, week: int | None, session: int | None, paper: str | None, templates: str | None
+    block: str,
+    output: str,
+    week: int | None,
+    session: int | None,
+    sheets: tuple[SheetName, ...],
+    paper: str | None,
+    templates: str | None,
 ) -> None:
-    """Print the cards of BLOCK: an overview, and a card for each session."""
+    """Print BLOCK: an overview, its movements with their cues for a wall, a test sheet, and a card for each session."""
     from planner.cards.document import draw_cards
     from planner.cli.writing import STDOUT, pdf_output
     from planner.files.load import load_block, load_file
@@ -46,6 +61,7 @@ def command(
         layout=layout,
         week=week,
         session=session,
+        sheets=sheets,
         source=block,
     )
     if file is None:

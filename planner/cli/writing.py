@@ -8,7 +8,7 @@ from planner.domain.findings import Finding, UserError
 from planner.files.atomic import file_sha256, write_atomically
 
 STDOUT = "-"
-_PDF_START, _BLOCK_START = b"%PDF-", "block/"
+_PDF_START, _BLOCK_START, _CALENDAR_START = b"%PDF-", "block/", b"BEGIN:VCALENDAR"
 
 
 class Output:
@@ -54,6 +54,15 @@ def pdf_output(path: str) -> Output:
     output = Output(path)
     if Path(path).is_file() and not _first_bytes(path).startswith((_PDF_START,)) and _first_bytes(path):
         raise UserError([_refusal(path, "not-a-pdf", "this file is there already and is no PDF", "after -o")])
+    return output
+
+
+def calendar_output(path: str) -> Output:
+    """A file for a calendar: new, or another calendar."""
+    output = Output(path)
+    first = _first_bytes(path, len(_CALENDAR_START)) if Path(path).is_file() else b""
+    if first and first.upper() != _CALENDAR_START:
+        raise UserError([_refusal(path, "not-a-calendar", "this file is there already and is no calendar", "after -o")])
     return output
 
 

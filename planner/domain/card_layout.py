@@ -7,6 +7,7 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from planner.domain.base import Model, Seq, Text, _quantity
+from planner.domain.measure import TestKind
 from planner.domain.terms import Joint, Part, Quality, Role, Tier
 
 Word = Annotated[str, Field(min_length=1, max_length=80)]
@@ -165,8 +166,55 @@ class OverviewWords(Model):
     test_day: Word
 
 
+# What is written into a box of the test sheet; mass, reach and rise are in the athlete's units.
+Record = Literal[
+    "mass",
+    "body-mass",
+    "reach",
+    "rise",
+    "distance",
+    "time",
+    "contact",
+    "flight",
+    "force",
+    "reps",
+    "reserve",
+    "frames",
+    "result",
+]
+
+
+class TestWords(Model):
+    """A kind of test on the test sheet: its name, what is written down of a trial, how many, and how it is taken."""
+
+    __test__ = False  # not a pytest class
+
+    name: Word
+    record: Annotated[Seq[Record], Field(min_length=1, max_length=4)]
+    trials: Annotated[int, Field(ge=1, le=12)]
+    how: Sentence
+
+
+class SheetWords(Model):
+    """Words of the sheet of movements and the test sheet."""
+
+    movements: Word
+    weeks: Word
+    tests: Word
+    battery: Word
+    order: Sentence
+    last_time: Word
+    body_mass: Word
+    body_mass_note: Sentence
+    new_test: Word
+    records: dict[Record, Word]
+
+
 class CardLayout(Model):
-    """One printing style. ``easy_above``: more repetitions in reserve than this print as ``words.easy``."""
+    """One printing style. ``easy_above``: more repetitions in reserve than this print as ``words.easy``.
+
+    ``tests`` stand in the order in which a test day takes them.
+    """
 
     file: Literal["card-layout/1"]
     about: Text | None = None
@@ -186,3 +234,5 @@ class CardLayout(Model):
     test_day: Annotated[Seq[Sentence], Field(max_length=8)]
     words: CardWords
     overview: OverviewWords
+    tests: dict[TestKind, TestWords]
+    sheets: SheetWords

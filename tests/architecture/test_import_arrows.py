@@ -24,6 +24,7 @@ BELOW = {
 ONLY_ON = {
     "ortools": {"solve"},
     "reportlab": {"cards"},
+    "icalendar": {"cards"},
     "click": {"cli"},
     "ruamel": {"files"},
 }

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from io import BytesIO
+from typing import Any
 
 import pypdfium2
 from pypdf import PdfReader
@@ -14,7 +15,7 @@ from planner.domain.block import Block
 from planner.domain.card_layout import CardLayout
 
 WORK = re.compile(r"^(\d+(?: × \d+(?: s| m)?)+|\d+ sets)$")
-LOAD = re.compile(r"^\d+(?:\.\d+)? (?:kg|lb)$")
+LOAD = re.compile(r"^\d+(?:\.\d+)?(?: \+ \d+(?:\.\d+)?)* (?:kg|lb)$")
 
 
 @dataclass(frozen=True)
@@ -38,7 +39,7 @@ def read(data: bytes) -> Read:
     return Read(pages, reader)
 
 
-def cards(block: Block, layout: CardLayout, paper: str = "a5", **which: int) -> Read:
+def cards(block: Block, layout: CardLayout, paper: str = "a5", **which: Any) -> Read:
     return read(draw_cards(block, paper=paper, layout=layout, **which))
 
 

@@ -27,10 +27,12 @@ CARDS_A_SHEET = {"a4": 2, "letter": 2, "a5": 1, "half-letter": 1}
 def test_sizes_of_overview_and_cards(paper: str) -> None:
     made = block(weeks=1)
     whole, week = cards(made, LAYOUT, paper), cards(made, LAYOUT, paper, week=1)
-    overview_pages = len(whole.pages) - len(week.pages)
-    assert 1 <= overview_pages <= (2 if CARDS_A_SHEET[paper] == 2 else 5)
+    overview = cards(made, LAYOUT, paper, sheets=("overview",))
+    assert 1 <= len(overview.pages) <= (2 if CARDS_A_SHEET[paper] == 2 else 5)
+    upright_pages = len(whole.pages) - len(week.pages)
+    assert upright_pages > len(overview.pages) + 1, "movements and tests have pages of their own"
     for number, page in enumerate(whole.reader.pages):
-        wide, high = PAGE[paper] if number < overview_pages else CARD[paper]
+        wide, high = PAGE[paper] if number < upright_pages else CARD[paper]
         assert float(page.mediabox.width) == pytest.approx(wide, abs=SIZE_TOLERANCE_pt)
         assert float(page.mediabox.height) == pytest.approx(high, abs=SIZE_TOLERANCE_pt)
 
@@ -111,7 +113,7 @@ def test_title_author_language_and_bookmarks() -> None:
     assert reader.trailer["/Root"]["/Lang"] == "en"
     outline = reader.outline
     assert [entry.title for entry in outline if not isinstance(entry, list)] == [
-        "Jump block", "Week 1: build the base", "Week 2: build the base"
+        "Jump block", "The movements", "Test day", "Week 1: build the base", "Week 2: build the base"
     ]  # fmt: skip
     sessions = [[entry.title for entry in entries] for entries in outline if isinstance(entries, list)]
     assert [len(titles) for titles in sessions] == [4, 4]

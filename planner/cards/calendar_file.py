@@ -1,0 +1,86 @@
+"""The block as a calendar file (RFC 5545): one event a session, so that a phone shows what is on and what is in it."""
+
+from __future__ import annotations
+
+import datetime
+
+from icalendar import Calendar, Event, vText
+
+from planner.cards.dates import focus_in_words
+from planner.cards.iron_words import bar
+from planner.cards.plain import clean
+from planner.cards.prescription import prescribe
+from planner.cards.warm_up import warm_up_line
+from planner.domain.block import Block, Item, Session, Week
+from planner.domain.card_layout import CardLayout
+from planner.domain.terms import DAYS
+
+PRODUCT = "-//jumpblock//training block//EN"
+
+
+def calendar_file(block: Block, layout: CardLayout) -> bytes:
+    """The calendar's bytes; the same block gives the same bytes.
+
+    A session lies on its whole day, or, where the athlete's file gives the weekday a time, at that time of the local
+    clock (RFC 5545, 3.3.5 form 1: floating) for its minutes. UIDs are the block's id and the session's: a calendar that
+    takes the file in again changes its events and adds none twice. DTSTAMP is the start of the block's first day
+    (UTC): nothing here reads the clock.
+    """
+    calendar = Calendar()
+    calendar.add("prodid", PRODUCT)
+    calendar.add("version", "2.0")
+    calendar.add("calscale", "GREGORIAN")
+    calendar.add("method", "PUBLISH")
+    for week in block.weeks:
+        for session in week.sessions:
+            calendar.add_component(_event(block, week, session, layout))
+    return bytes(calendar.to_ical())
+
+
+def _event(block: Block, week: Week, session: Session, layout: CardLayout) -> Event:
+    words, event = layout.words, Event()
+    number = week.sessions.index(session) + 1
+    title = f"{focus_in_words(session.focus)} · {words.week} {week.number}, {words.session.lower()} {number}"
+    event.add("uid", f"{block.id}-{session.id}@jumpblock")
+    start = block.weeks[0].start
+    event.add("dtstamp", datetime.datetime(start.year, start.month, start.day, tzinfo=datetime.UTC))
+    time = block.for_athlete.times.get(DAYS[session.date.weekday()])
+    if time is None:
+        event.add("dtstart", session.date)
+        event.add("dtend", session.date + datetime.timedelta(days=1))  # the first day that it is no longer on
+    else:
+        begins = datetime.datetime.combine(session.date, datetime.time.fromisoformat(time))
+        event.add("dtstart", begins)
+        event.add("duration", datetime.timedelta(minutes=session.minutes))
+    event.add("summary", vText(clean(title)))
+    event.add("description", vText(description(block, session, layout)))
+    event.add("transp", "OPAQUE" if time else "TRANSPARENT")  # an all-day note must not fill the diary
+    return event
+
+
+def description(block: Block, session: Session, layout: CardLayout) -> str:
+    """Why, how long, the warm-up, then an item a line as its card says it, and when to stop."""
+    words = layout.words
+    lines = [f"{session.minutes} {words.minutes}" + (f", {words.hard_day}" if session.hard_day else ""), session.why]
+    if warm_up := warm_up_line(session, layout):
+        lines.append(f"{words.warm_up}: {warm_up}")
+    lines += [f"{at}. {_item_line(item, block, layout)}" for at, item in enumerate(session.items, start=1)]
+    return "\n".join(clean(line) for line in (*lines, *layout.stop_rule))
+
+
+def _item_line(item: Item, block: Block, layout: CardLayout) -> str:
+    if not item.sets:
+        reason = item.note or layout.words.not_this_week
+        start = layout.words.not_this_week
+        return f"{clean(item.name)}: {reason if reason.startswith(start) else f'{start}: {reason}'}"
+    said = prescribe(item, block.for_athlete, layout)
+    dose = " ".join(filter(None, (said.dose, said.side)))
+    built = ", ".join(filter(None, (bar(item, block.for_athlete, layout), said.built)))
+    load = f"{said.load} ({built})" if built else said.load
+    parts = [
+        dose,
+        said.note if said.load_to_find else load,
+        said.effort,
+        *(one for one in said.details if one not in built),
+    ]
+    return f"{clean(item.name)}: {', '.join(filter(None, parts))}"

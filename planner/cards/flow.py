@@ -1,0 +1,55 @@
+"""Sections one below the other on as many pages as they take; what belongs together stays together."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+
+from reportlab.pdfgen.canvas import Canvas
+
+from planner.cards.grid import POINTS_PER_m
+from planner.cards.marks import Drawable
+from planner.cards.paper import Frame, Paper
+from planner.domain.card_layout import CardLayout
+
+_PAGE_LINE = 12.0  # points kept free for the page number
+SPACE = 9.0
+
+
+@dataclass
+class Page:
+    """A page of sections, each with the top edge it is drawn from."""
+
+    size: tuple[float, float]
+    frame: Frame
+    sections: list[tuple[float, Drawable]] = field(default_factory=list)
+
+    def draw(self, canvas: Canvas) -> None:
+        for top, section in self.sections:
+            section.draw(canvas, self.frame.x, top)
+
+
+def page_frame(paper: Paper, layout: CardLayout) -> Frame:
+    """What lies inside the margins of a page that is no card, the line of the page number kept free."""
+    margin = layout.measures.margin * POINTS_PER_m
+    # A full page is read at a desk or on a wall: a wider margin looks better, and the coach can file it.
+    if paper.cards_a_sheet == 2:
+        margin *= 1.5
+    whole = Frame(0, 0, *paper.page).inset(margin)
+    return Frame(whole.x, whole.y + _PAGE_LINE, whole.width, whole.height - _PAGE_LINE)
+
+
+def flow(groups: Iterable[list[Drawable]], paper: Paper, frame: Frame, space: float = SPACE) -> list[Page]:
+    """Lay groups out, none split over two pages. A group higher than a page starts one and runs out of it."""
+    pages = [Page(paper.page, frame)]
+    top = frame.top
+    for group in groups:
+        height = sum(section.height for section in group)
+        if top - height < frame.y and pages[-1].sections:
+            pages.append(Page(paper.page, frame))
+            top = frame.top
+        for section in group:
+            pages[-1].sections.append((top, section))
+            top -= section.height
+        top -= space
+    return pages

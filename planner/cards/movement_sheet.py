@@ -1,0 +1,99 @@
+"""The movements of the block with all their cues, in large type for a wall."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from reportlab.pdfgen.canvas import Canvas
+
+from planner.cards.flow import Page, flow, page_frame
+from planner.cards.marks import Drawable
+from planner.cards.overview_text import Heading
+from planner.cards.paper import Paper
+from planner.cards.text import Run, TextBlock
+from planner.domain.block import Block, Item
+from planner.domain.card_layout import CardLayout
+
+_NAME, _CUE, _WEEKS = 13.0, 11.5, 9.0
+_COLUMN_GAP, _WIDE = 18.0, 430.0  # points
+
+
+@dataclass
+class _Used:
+    """A movement of the block, as the first item that does it says it, and the weeks it is done in."""
+
+    item: Item
+    weeks: list[int] = field(default_factory=list)
+
+
+class _Entry:
+    def __init__(self, used: _Used, layout: CardLayout, width: float) -> None:
+        words, item = layout.words, used.item
+        self._blocks = [
+            TextBlock(item.name, size=_NAME, width=width, face="bold", leading=_NAME * 1.1),
+            TextBlock(f"{layout.sheets.weeks} {ranges(used.weeks)}", size=_WEEKS, width=width),
+            *(TextBlock(f"• {cue}", size=_CUE, width=width) for cue in item.cues),
+        ]
+        for caution in item.cautions:
+            runs: list[Run] = [("bold", words.caution), ("semibold", caution)]
+            self._blocks.append(TextBlock(runs, size=_CUE * 0.9, width=width))
+        self.height = sum(block.height for block in self._blocks)
+
+    def draw(self, canvas: Canvas, x: float, top: float) -> None:
+        for block in self._blocks:
+            block.draw(canvas, x, top)
+            top -= block.height
+
+
+class _Row:
+    """Entries side by side."""
+
+    def __init__(self, entries: list[_Entry], step: float) -> None:
+        self._entries, self._step = entries, step
+        self.height = max(entry.height for entry in entries)
+
+    def draw(self, canvas: Canvas, x: float, top: float) -> None:
+        for place, entry in enumerate(self._entries):
+            entry.draw(canvas, x + place * self._step, top)
+
+
+def movement_pages(block: Block, layout: CardLayout, paper: Paper) -> list[Page]:
+    """Every movement that has sets in the block, once, under its part of the session."""
+    frame = page_frame(paper, layout)
+    columns = 2 if frame.width >= _WIDE else 1
+    step = (frame.width + _COLUMN_GAP) / columns
+    width = step - _COLUMN_GAP
+    title = TextBlock(f"{layout.sheets.movements}: {block.for_athlete.name}", size=20, width=frame.width, face="bold")
+    groups: list[list[Drawable]] = [[title]]
+    for part, word in layout.parts.items():
+        entries = [_Entry(used, layout, width) for used in used_movements(block) if used.item.part == part]
+        rows = [_Row(entries[at : at + columns], step) for at in range(0, len(entries), columns)]
+        if part == "test" or not rows:
+            continue
+        groups.append([Heading(word, frame.width), rows[0]])
+        groups += [[row] for row in rows[1:]]
+    return flow(groups, paper, frame)
+
+
+def used_movements(block: Block) -> list[_Used]:
+    """In the order of their first session."""
+    found: dict[str, _Used] = {}
+    for week in block.weeks:
+        for session in week.sessions:
+            for item in session.items:
+                if item.sets and item.part != "test":
+                    used = found.setdefault(item.movement, _Used(item))
+                    if week.number not in used.weeks:
+                        used.weeks.append(week.number)
+    return list(found.values())
+
+
+def ranges(numbers: list[int]) -> str:
+    """``1–3, 5``"""
+    runs: list[list[int]] = []
+    for number in sorted(numbers):
+        if runs and number == runs[-1][-1] + 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    return ", ".join(f"{run[0]}–{run[-1]}" if len(run) > 1 else str(run[0]) for run in runs)

@@ -1,0 +1,43 @@
+"""``jumpblock calendar``: a block in the athlete's own calendar."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, cast
+
+import click
+
+from planner.cli.output import Command, note, result
+
+if TYPE_CHECKING:
+    from planner.domain.card_layout import CardLayout
+
+
+@click.command("calendar", cls=Command)
+@click.argument("block", type=click.Path())
+@click.option(
+    "-o", "--output", required=True, metavar="BLOCK.ics", type=click.Path(), help="The file to write; - is stdout."
+)
+@click.option(
+    "--templates", type=click.Path(), help="Folder with cards/standard.yaml [default: near BLOCK, else shipped]."
+)
+def command(block: str, output: str, templates: str | None) -> None:
+    """Write the sessions of BLOCK as a calendar file that phones and computers read.
+
+    A session lies on its whole day, or at the time that the athlete's file gives its weekday (time: "17:30" under
+    training). Read in again after a change of the block, it changes the events and doubles none.
+    """
+    from planner.cards.calendar_file import calendar_file
+    from planner.cli.writing import STDOUT, calendar_output
+    from planner.files.load import load_block, load_file
+    from planner.files.locate import locate_card_layout
+
+    file = None if output == STDOUT else calendar_output(output)
+    loaded = load_block(block).require()
+    layout_at = locate_card_layout(beside=block, templates=templates)
+    layout = cast("CardLayout", load_file(layout_at.path, layout_at.display, ("card-layout/1",)).require())
+    content = calendar_file(loaded, layout)
+    if file is None:
+        result(content)
+        return
+    file.write(content)
+    note(f"written: {output}")
