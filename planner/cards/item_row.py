@@ -7,7 +7,7 @@ from reportlab.pdfgen.canvas import Canvas
 from planner.cards import fonts, marks
 from planner.cards.grid import Grid
 from planner.cards.prescription import Prescription, prescribe
-from planner.cards.text import Run, TextBlock, draw_line
+from planner.cards.text import Run, TextBlock, Unbroken, draw_line
 from planner.domain.block import AthleteLine, Item
 from planner.domain.card_layout import CardLayout
 
@@ -194,7 +194,8 @@ def _not_this_week(item: Item, layout: CardLayout) -> list[Run]:
 
 
 def _how(said: Prescription) -> list[Run]:
-    details = " · ".join(said.details)
-    if not said.effort:
-        return [("regular", details)]
-    return [("semibold", said.effort), ("regular", f"· {details}" if details else "")]
+    runs: list[Run] = [("semibold", Unbroken(said.effort))] if said.effort else []
+    for detail in said.details:
+        # The dot goes with what follows it, so that no line opens without saying what it goes on about.
+        runs.append(("regular", Unbroken(f"· {detail}" if runs else detail)))
+    return runs

@@ -21,7 +21,13 @@ from planner.cards.plain import clean as clean
 Align = Literal["left", "right", "centre"]
 Run = tuple[Face, str]
 _ALIGNMENT: dict[Align, int] = {"left": 0, "centre": 1, "right": 2}
-ELLIPSIS = "…"
+_NO_BREAK = "\u00a0"
+
+
+class Unbroken(str):
+    """A few words that stay on one line: a figure is not parted from its unit."""
+
+    __slots__ = ()
 
 
 def undrawable(text: str) -> list[str]:
@@ -53,7 +59,7 @@ class TextBlock:
     ) -> None:
         names = fonts.register()
         pieces: Sequence[Run] = [(face, runs)] if isinstance(runs, str) else runs
-        markup = " ".join(f'<font name="{names[run_face]}">{escape(clean(text))}</font>' for run_face, text in pieces)
+        markup = " ".join(f'<font name="{names[run_face]}">{_marked(text)}</font>' for run_face, text in pieces)
         style = ParagraphStyle(
             "card",
             fontName=names[face],
@@ -68,6 +74,11 @@ class TextBlock:
 
     def draw(self, canvas: Canvas, x: float, top: float) -> None:
         self._paragraph.drawOn(canvas, x, top - self.height)
+
+
+def _marked(text: str) -> str:
+    cleaned = escape(clean(text))
+    return cleaned.replace(" ", _NO_BREAK) if isinstance(text, Unbroken) else cleaned
 
 
 def fitting_size(text: str, face: Face, size: float, width: float) -> float:

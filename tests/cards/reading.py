@@ -34,7 +34,7 @@ def read(data: bytes) -> Read:
     pages = []
     for page in reader.pages:
         lines: list[str] = []
-        page.extract_text(visitor_text=lambda text, *_: lines.append(text.strip()))  # noqa: B023
+        page.extract_text(visitor_text=lambda text, *_: lines.append(text.replace("\u00a0", " ").strip()))  # noqa: B023
         pages.append([line for text in lines for line in text.splitlines() if line])
     return Read(pages, reader)
 

@@ -94,12 +94,12 @@ def lines(*, gym: Gym | None, unit: str = "kg", **lift: object) -> list[str]:
 
 def test_plates_are_printed_under_the_load() -> None:
     page = lines(gym=GYM_kg, load_kg=82.5, implement="barbell", percent=80.0)
-    assert page[page.index("82.5 kg") + 1] == "each side 25 + 5 + 1.25"
+    assert page[page.index("82.5 kg") + 1] == "per side 25 + 5 + 1.25"
 
 
 def test_pound_plates_for_an_athlete_who_reads_kg_say_both_units() -> None:
     page = lines(gym=GYM_lb, load_kg=135 * POUND_kg, implement="barbell")
-    assert "61.23 kg" in page and "135 lb: each side 45 lb" in page
+    assert "61.23 kg" in page and "135 lb: per side 45 lb" in page
 
 
 def test_two_dumbbells_are_two_and_the_note_is_not_said_again() -> None:
@@ -115,7 +115,7 @@ def test_a_load_that_the_iron_does_not_make_names_the_nearest() -> None:
 def test_without_a_bar_nothing_is_said_of_plates() -> None:
     for gym in (None, Gym(), Gym(dumbbells_kg=(10.0,))):
         page = lines(gym=gym, load_kg=80.0, implement="barbell")
-        assert "80 kg" in page and not any("each side" in line or "nearest" in line for line in page)
+        assert "80 kg" in page and not any("per side" in line or "nearest" in line for line in page)
 
 
 def test_a_block_without_a_gym_still_prints() -> None:
