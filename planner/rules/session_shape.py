@@ -99,18 +99,11 @@ class SessionShape(Rule):
         yield from self._primer(problem, phase, slot, shape, None)
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
-        shapes = {shape.id: shape for shape in plan.problem.template.shapes}
         yield from self._audit_days(plan)
         yield from self._audit_test_week(plan)
-        for week in plan.weeks:
-            for session in week.sessions:
-                if session.is_test:
-                    continue
-                shape = shapes.get(session.session.focus)
-                if shape is None:
-                    yield self.breach(session.where, f"{session.where} has no shape '{session.session.focus}'", 1)
-                else:
-                    yield from self._audit_session(session, shape)
+        for phase in plan.problem.phases:
+            for sessions in _by_day(plan, phase.weeks):
+                yield from self._audit_day(plan.problem, sessions)
 
     def _audit_days(self, plan: Plan) -> Iterator[Breach]:
         """Before the test week a weekday keeps its shape, and each shape has the days that the template gives it."""
@@ -138,29 +131,42 @@ class SessionShape(Rule):
                 has = f"has the shape '{focus}'" if focus else "has no session"
                 yield self.breach(f"week {number}", f"{date:%a %d %b} {has}; the test week puts '{shape.id}' there", 1)
 
-    def _audit_session(self, session: CountedSession, shape: Shape) -> Iterator[Breach]:
-        held: dict[int, int] = {}
-        for item in session.items:
-            part = home(shape, item.movement)
+    def _audit_day(self, problem: Problem, sessions: list[CountedSession]) -> Iterator[Breach]:
+        """One day of the week through a phase: what it holds in any week counts, as waves may leave a week out."""
+        where, focus = sessions[0].where, sessions[0].session.focus
+        shape = next((shape for shape in problem.template.shapes if shape.id == focus), None)
+        if shape is None:
+            yield self.breach(where, f"{where} has no shape '{focus}'", 1)
+            return
+        held = {item.movement.id: item for session in sessions for item in session.items}
+        parts = [home(shape, item.movement) for item in held.values()]
+        for item, part in zip(held.values(), parts, strict=True):
             if part is None:
-                yield self.breach(session.where, f"{item.name} does not belong in '{shape.name}' ({session.where})", 1)
-            else:
-                held[id(part)] = held.get(id(part), 0) + 1
-        count, (least, most) = len(session.items), shape.items
-        if not least <= count <= most:
-            sentence = f"{session.where} has {count} movements; '{shape.name}' takes {least} to {most}"
-            yield self.breach(session.where, sentence, max(least - count, count - most))
+                yield self.breach(where, f"{item.name} does not belong in '{shape.name}' ({where})", 1)
+        yield from self._outside(where, shape, "in all", len(held), *shape.items)
         for part in shape.parts:
-            count, (least, most) = held.get(id(part), 0), part.items
-            if not least <= count <= most:
-                sentence = (
-                    f"{session.where} has {count} movements in {part.part}; '{shape.name}' takes {least} to {most}"
-                )
-                yield self.breach(session.where, sentence, max(least - count, count - most))
+            count = sum(1 for other in parts if other is part)
+            yield from self._outside(where, shape, f"in {part.part}", count, *part.items)
         limit = shape.low_contacts_only_up_to
-        if limit is not None and session.contacts > limit:
-            sentence = f"{session.where} has {session.contacts} contacts; a primer takes at most {limit}"
-            yield self.breach(session.where, sentence, session.contacts - limit)
+        for session in sessions if limit is not None else ():
+            if limit is not None and session.contacts > limit:
+                sentence = f"{session.where} has {session.contacts} contacts; a primer takes at most {limit}"
+                yield self.breach(session.where, sentence, session.contacts - limit)
+
+    def _outside(self, where: str, shape: Shape, what: str, count: int, least: int, most: int) -> Iterator[Breach]:
+        if not least <= count <= most:
+            sentence = f"{where} has {count} movements {what}; '{shape.name}' takes {least} to {most}"
+            yield self.breach(where, sentence, max(least - count, count - most))
+
+
+def _by_day(plan: Plan, weeks: tuple[int, ...]) -> list[list[CountedSession]]:
+    """The sessions of these weeks by day of the week, the closing test left out."""
+    found: dict[int, list[CountedSession]] = {}
+    for number in weeks:
+        for session in plan.week(number).sessions:
+            if not session.is_test:
+                found.setdefault(session.date.weekday(), []).append(session)
+    return list(found.values())
 
 
 def home(shape: Shape, movement: Movement) -> ShapePart | None:
