@@ -51,8 +51,7 @@ class YouthJumpDays(Rule):
     def _too_many(self, problem: Problem, jumps: dict[Day, list[str]], phase: Phase) -> Iterator[Row]:
         """Of any more days of a week than may hold jumps, not all do; the last week's test is one of them."""
         with_test = problem.last_week in phase.weeks
-        days = problem.training_days(phase.weeks[-1])
-        days = [day for day in days if not with_test or day != problem.test_slot]
+        days = [s.number for s in problem.slots if not with_test or s.number < problem.test_slot]
         for some in combinations(days, problem.template.youth.jump_days + (0 if with_test else 1)):
             gaps = [_days_between(problem, a, b, 0) for a, b in pairwise(some)]
             if any(gap < problem.template.youth.days_apart for gap in gaps):
