@@ -98,7 +98,7 @@ def _sentences(field: str, now: dict[str, Any], ask: Ask) -> list[str]:
     for index in range(most):
         default = there[index] if index < len(there) else _CLEAR
         question = f"{field[:-1].capitalize()} {index + 1} ({_CLEAR}: no more)"
-        answer = ask(question, default, _filled if index < least else _field_check(field))
+        answer = ask(question, default, _filled if index < least else _anything)
         if answer == _CLEAR and index >= least:
             break
         words.append(f"{field}={answer}")
@@ -124,11 +124,13 @@ def _shown(data: dict[str, Any], field: str) -> str:
     value: Any = data
     for step in field.split("."):
         value = value.get(step) if isinstance(value, dict) else None
+    if value == {} and is_required(field):
+        return "{}"
     if value is None or value == [] or value == {}:
         return "" if is_required(field) else _CLEAR
     if isinstance(value, list):
         return ", ".join(str(item) for item in value)
-    return flow_text(value).strip("{}") if isinstance(value, dict) else str(value)
+    return flow_text(value)[1:-1] if isinstance(value, dict) else str(value)
 
 
 def _field_check(field: str) -> Callable[[str], str]:
@@ -161,6 +163,10 @@ def _field_check(field: str) -> Callable[[str], str]:
 
 def _sentence(message: str, hint: str) -> str:
     return f"{message}; {hint}" if hint else message
+
+
+def _anything(answer: str) -> str:
+    return answer or _CLEAR
 
 
 def _filled(answer: str) -> str:

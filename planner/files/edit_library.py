@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import difflib
 import hashlib
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -27,6 +28,7 @@ from planner.files.text import split_lines
 from planner.files.tree import ListNode, MappingNode, Scalar, child
 from planner.files.values import Data, to_data
 
+_FAMILY = re.compile(rb"^family:[ ]*([\"']?)([a-z0-9-]+)\1[ ]*(?:#.*)?\r?$", re.MULTILINE)
 _BYTE_ORDER_MARK = b"\xef\xbb\xbf"
 
 
@@ -86,23 +88,29 @@ def find_movement(library: Located, movement_id: str) -> Written:
     """Where the movement is written, also in a library that has findings. UserError if it is nowhere."""
     known: list[str] = []
     broken: list[Finding] = []
-    for name, path in yaml_files(library.path):
+    files = [(name, path, *read_bytes(path, f"{library.display}/{name}")) for name, path in yaml_files(library.path)]
+    word = movement_id.encode("utf-8")
+    # Files that hold the word come first: the others are read only to suggest what may have been meant.
+    for name, path, raw, findings in sorted(files, key=lambda file: file[2] is None or word not in file[2]):
         shown = f"{library.display}/{name}"
-        raw, findings = read_bytes(path, shown)
         document, problems = (None, findings) if raw is None else read_document(raw, shown, "")
         broken += problems
-        entries = child(document.root, "movements") if document is not None else None
-        if document is None or raw is None or entries is None or not isinstance(entries[1], ListNode):
-            continue
-        for index, entry in enumerate(entries[1].items):
-            stated = child(entry, "id")
-            if stated is not None and isinstance(stated[1], Scalar):
-                if stated[1].text == movement_id:
-                    return Written(name, path, raw, document, index)
-                known.append(stated[1].text)
+        ids = _ids(document)
+        if document is not None and raw is not None and movement_id in ids:
+            return Written(name, path, raw, document, ids.index(movement_id))
+        known += [name for name in ids if name]
     message = f"the library {library.display} has no movement '{movement_id}'"
     hint = did_you_mean(movement_id, known) or "jumpblock library list shows them all"
     raise UserError([*broken, Finding("", 0, 0, "unknown-movement", message, hint)])
+
+
+def _ids(document: Document | None) -> list[str]:
+    """The id of each entry of a file's movements; "" where it states none."""
+    entries = child(document.root, "movements") if document is not None else None
+    if entries is None or not isinstance(entries[1], ListNode):
+        return []
+    stated = [child(entry, "id") for entry in entries[1].items]
+    return [one[1].text if one is not None and isinstance(one[1], Scalar) else "" for one in stated]
 
 
 def change_movement(library: Located, movement_id: str, assignments: Sequence[Assignment]) -> Change:
@@ -148,9 +156,7 @@ def add_movement(library: Located, family_file: str, entry: Mapping[str, Data], 
     if raw is None or document is None or entries is None or not isinstance(entries[1], ListNode):
         hint = "name another family, or put the file right first"
         raise UserError(problems or [Finding(shown, 0, 0, "no-movements", "this file has no list of movements", hint)])
-    ids = [
-        stated[1].text for item in entries[1].items if (stated := child(item, "id")) and isinstance(stated[1], Scalar)
-    ]
+    ids = _ids(document)
     index = ids.index(after) + 1 if after in ids else len(entries[1].items)
     at = Written(family_file, path, raw, document, index)
     return _changed(library, at, [Insert(("movements",), index, entry)])
@@ -181,10 +187,9 @@ def families(library: Located) -> dict[str, str]:
     found: dict[str, str] = {}
     for name, path in yaml_files(library.path):
         raw, _ = read_bytes(path, name)
-        document = read_document(raw, name, "")[0] if raw is not None else None
-        stated = child(document.root, "family") if document is not None else None
-        if stated is not None and isinstance(stated[1], Scalar):
-            found.setdefault(stated[1].text, name)
+        stated = _FAMILY.search(raw) if raw is not None else None
+        if stated is not None:
+            found.setdefault(stated.group(2).decode("utf-8", "replace"), name)
     return found
 
 
@@ -221,9 +226,7 @@ def load_changed(change: Change) -> Loaded[Library]:
 def line_of(change: Change, movement_id: str) -> int:
     """The line on which the movement begins once the change is written; 0 if it is not there."""
     document = read_document(change.after, change.shown, "")[0]
-    entries = child(document.root, "movements") if document is not None else None
-    for entry in entries[1].items if entries is not None and isinstance(entries[1], ListNode) else ():
-        stated = child(entry, "id")
-        if stated is not None and isinstance(stated[1], Scalar) and stated[1].text == movement_id:
-            return entry.mark.line
-    return 0
+    ids = _ids(document)
+    if document is None or movement_id not in ids:
+        return 0
+    return document.mark(("movements", ids.index(movement_id))).line

@@ -12,15 +12,18 @@ from planner.files.values import Data, Value
 WIDEST = 120  # a line that still fits beside a column of findings in an editor
 
 
+def _one(value: Value, flow: bool) -> str:
+    """A single value; a number with a decimal point keeps it."""
+    return repr(value) if isinstance(value, float) else one_scalar(value, flow)
+
+
 def flow_text(value: Data) -> str:
     """A value on one line, fit to stand inside brackets."""
     if isinstance(value, Mapping):
-        return (
-            "{" + ", ".join(f"{one_scalar(key, flow=True)}: {flow_text(inner)}" for key, inner in value.items()) + "}"
-        )
+        return "{" + ", ".join(f"{_one(key, flow=True)}: {flow_text(inner)}" for key, inner in value.items()) + "}"
     if isinstance(value, list):
         return "[" + ", ".join(flow_text(inner) for inner in value) + "]"
-    return one_scalar(value, flow=True)
+    return _one(value, flow=True)
 
 
 def scalar_text(value: Value, before: Scalar | None, source: str, flow: bool) -> str:
@@ -28,7 +31,7 @@ def scalar_text(value: Value, before: Scalar | None, source: str, flow: bool) ->
     quote = source[before.mark.start] if before and not before.plain and before.mark.start < before.mark.end else ""
     if isinstance(value, str) and quote == "'" and "\n" not in value and "\r" not in value and value.isprintable():
         return "'" + value.replace("'", "''") + "'"
-    plain = one_scalar(value, flow)
+    plain = _one(value, flow)
     if isinstance(value, str) and quote == '"' and not plain.startswith('"'):
         return f'"{plain}"'  # plain text holds nothing to escape but these two
     return plain
@@ -48,7 +51,7 @@ def block_text(value: Data, indent: int, head: int, line_end: str) -> str:
         )
     if isinstance(value, (list, Mapping)):
         return f" {flow_text(value)}"
-    text = one_scalar(value, flow=False)
+    text = _one(value, flow=False)
     if isinstance(value, str) and head + 1 + len(text) > WIDEST and _folds(value):
         lines = textwrap.wrap(value, WIDEST - indent, break_long_words=False, break_on_hyphens=False)
         return f" >-{pad}{pad.join(lines)}"
@@ -66,7 +69,7 @@ def entry_lines(entry: Mapping[str, Data], dash: int, inner: int, line_end: str)
 
 
 def _entry_text(value: Data, indent: int, line_end: str) -> str:
-    return flow_text(value) if isinstance(value, (list, Mapping)) else one_scalar(value, flow=False)
+    return flow_text(value) if isinstance(value, (list, Mapping)) else _one(value, flow=False)
 
 
 def _wants_lines(values: Sequence[Data]) -> bool:

@@ -21,6 +21,8 @@ from planner.files.tree import ListNode, MappingNode, Mark, Node, Scalar
 from planner.files.values import is_text_key
 
 DEEPEST = 32
+MOST_VALUES = 100_000  # a block of a year has about half as many; more would keep a coach waiting for nothing
+MOST_ENTRIES = 5_000  # in one list
 
 
 class _Refusal(Exception):
@@ -81,8 +83,12 @@ def _compose(events: Iterator[Any]) -> Node:
     open_nodes: list[tuple[Any, ListNode | MappingNode]] = []
     waiting_keys: list[Scalar | None] = []
     documents = 0
-    for event in events:
+    for values, event in enumerate(events):
         kind = type(event).__name__
+        if values > MOST_VALUES:
+            raise _Refusal(
+                event.start_mark, "too-large", f"more than {MOST_VALUES} values up to here", "split the file"
+            )
         if kind == "DocumentStartEvent":
             documents += 1
             if documents > 1:
@@ -144,6 +150,10 @@ def _node(event: Any, kind: str) -> Node:
 
 def _attach(event: Any, parent: ListNode | MappingNode, waiting_keys: list[Scalar | None], node: Node) -> None:
     if isinstance(parent, ListNode):
+        if len(parent.items) == MOST_ENTRIES:
+            raise _Refusal(
+                event.start_mark, "too-large", f"the list has more than {MOST_ENTRIES} entries", "split the file"
+            )
         parent.items.append(node)
     elif waiting_keys[-1] is None:
         if not isinstance(node, Scalar):
