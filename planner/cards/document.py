@@ -120,14 +120,22 @@ def _sheets(
 ) -> list[Sheet]:
     sheets = []
     for one, places in _chosen(block, week, session, source):
-        cards = [
-            card
-            for place in places
-            for card in cards_of(block, one, one.sessions[place], layout, paper.card(0), source)
-        ]
-        step = paper.cards_a_sheet
-        sheets += [Sheet(tuple(cards[at : at + step])) for at in range(0, len(cards), step)]
+        sessions = [cards_of(block, one, one.sessions[place], layout, paper.card(0), source) for place in places]
+        sheets += _on_sheets(sessions, paper.cards_a_sheet)
     return sheets
+
+
+def _on_sheets(sessions: list[list[Card]], cards_a_sheet: int) -> list[Sheet]:
+    """A week's cards in order. A session's cards share a sheet where that takes no sheet more."""
+    cards = [card for session in sessions for card in session]
+    close = [cards[at : at + cards_a_sheet] for at in range(0, len(cards), cards_a_sheet)]
+    together: list[list[Card]] = []
+    for session in sessions:
+        if together and len(together[-1]) + len(session) <= cards_a_sheet:
+            together[-1].extend(session)
+        else:
+            together += [session[at : at + cards_a_sheet] for at in range(0, len(session), cards_a_sheet)]
+    return [Sheet(tuple(sheet)) for sheet in (together if len(together) <= len(close) else close)]
 
 
 def _draw(canvas: Canvas, chapters: list[Chapter], sheets: list[Sheet], paper: Paper, layout: CardLayout) -> None:

@@ -170,10 +170,18 @@ def _lines(item: Item, said: Prescription, layout: CardLayout, ramp: str) -> lis
         _how(said),
         [("regular", cue) for cue in item.cues[:1]],
         [("regular", _sentence(said.note))],
-        [("semibold", f"{words.ramp_plates if '(' in ramp else words.ramp}:"), ("regular", ramp)] if ramp else [],
+        _ramp(ramp, layout) if ramp else [],
     ]
     lines += [[("bold", words.caution), ("semibold", caution)] for caution in item.cautions]
     return [line for line in lines if any(text for _, text in line)]
+
+
+def _ramp(ramp: str, layout: CardLayout) -> list[Run]:
+    """A step is not parted from its plates."""
+    head = layout.words.ramp_plates if "(" in ramp else layout.words.ramp
+    steps = ramp.split(" · ")
+    ended = [*(f"{step} ·" for step in steps[:-1]), steps[-1]]
+    return [("semibold", f"{head}:"), *(("regular", Unbroken(step) if "(" in step else step) for step in ended)]
 
 
 def _run_on(lines: list[list[Run]]) -> list[Run]:

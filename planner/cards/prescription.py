@@ -9,7 +9,7 @@ from planner.cards.iron_words import bar, how_built, stamped_mass
 from planner.cards.tally import is_working_set
 from planner.domain.block import HALF_IN_EACH_HAND, AthleteLine, Item
 from planner.domain.card_layout import CardLayout
-from planner.units import format_length, format_mass
+from planner.units import INCH_m, format_length, format_mass
 
 TIMES = "×"
 
@@ -40,7 +40,10 @@ def mass(mass_kg: float, athlete: AthleteLine) -> str:
 
 
 def height(height_m: float, athlete: AthleteLine) -> str:
-    return format_length(height_m, athlete.length_unit, 0 if athlete.length_unit == "cm" else 1)
+    """Boxes and hurdles are set to a centimetre or half an inch, never finer."""
+    if athlete.length_unit == "cm":
+        return format_length(height_m, "cm", 0)
+    return format_length(round(2 * height_m / INCH_m) / 2 * INCH_m, "in", 1)
 
 
 def rest(rest_s: int) -> str:

@@ -109,7 +109,7 @@ def test_two_dumbbells_are_two_and_the_note_is_not_said_again() -> None:
 
 def test_a_load_that_the_iron_does_not_make_names_the_nearest() -> None:
     page = lines(gym=GYM_kg, load_kg=83.0, implement="barbell")
-    assert any(line.endswith("nearest 82.5 kg") for line in page)
+    assert any(line == "nearest in this gym 82.5 kg" for line in page)
 
 
 def test_without_a_bar_nothing_is_said_of_plates() -> None:
