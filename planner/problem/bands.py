@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from planner.domain.athlete import Athlete
 from planner.domain.template import Growth, LevelPlan, Template, WeekBudget
@@ -82,18 +82,37 @@ def week_bands(inputs: BudgetInputs, limits: StartLimits | None) -> dict[int, We
         centres = _centres(inputs, week, plan.role)
         if plan.role == "deload" and last_load is not None:
             _cap_share(centres, last_load, template.deload.high - MARGIN)
-        if plan.role == "taper" and template.reference_week in by_week:
-            _halve(centres, by_week[template.reference_week], (template.taper.low + template.taper.high) / 2)
+        reference = _reference_week(inputs)
+        if plan.role == "taper" and reference in by_week:
+            share = inputs.day_share[week] * (template.taper.low + template.taper.high) / 2
+            _halve(centres, by_week[reference], share)
         by_week[week] = centres
         if plan.role in LOAD_ROLES:
             if last_load is None and limits is not None:
                 _cap_start(centres, limits)
             if last_load is not None:
                 _cap_growth(centres, last_load, level)
-            last_load = centres
+            if inputs.day_share[week] == 1:
+                last_load = centres
         test_jumps = _test_jumps(inputs) if week == len(template.weeks) else 0
         bands[week] = _widen(centres, plan.role, template, test_jumps)
+        if inputs.day_share[week] < 1:
+            bands[week] = _without_floors(bands[week], plan.role)
     return bands
+
+
+def _without_floors(bands: WeekBands, role: Role) -> WeekBands:
+    """Where days are away: those left may lie too close to each other, a match or the test for jumps, and a taper's
+    one session left does not train every quality."""
+    floors = dict.fromkeys(bands.floor_quarter_sets, 0) if role == "taper" else bands.floor_quarter_sets
+    return replace(bands, floor_contacts=0, floor_quarter_sets=floors)
+
+
+def _reference_week(inputs: BudgetInputs) -> int:
+    """As the Problem's: the template's reference week, or the last load week before it that lost no day."""
+    named, plans = inputs.template.reference_week, inputs.template.weeks
+    whole = [w for w in range(1, named + 1) if plans[w - 1].role in LOAD_ROLES and inputs.day_share[w] == 1]
+    return whole[-1] if whole else named
 
 
 def _test_jumps(inputs: BudgetInputs) -> int:

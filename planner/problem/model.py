@@ -15,7 +15,7 @@ from planner.domain.athlete import Athlete
 from planner.domain.library import Library
 from planner.domain.movement import Movement
 from planner.domain.template import LevelPlan, Shape, Template
-from planner.domain.terms import JOINTS, LEGS, Day, Joint, Leg, Quality, Role, Side, Tier
+from planner.domain.terms import JOINTS, LEGS, LOAD_ROLES, Day, Joint, Leg, Quality, Role, Side, Tier
 
 STRESS_UNITS_PER_POINT = 120
 RETEST = "retest"  # the test that closes the block, as a movement of its own
@@ -185,9 +185,20 @@ class Problem:
     def phase_of(self, week: int) -> str:
         return self.template.weeks[week - 1].phase
 
+    def lost_days(self, week: int) -> bool:
+        """Whether an away date takes a training day out of the week: then later weeks are not measured against it."""
+        return any((week, slot.number) in self.away for slot in self.slots)
+
     def last_load_week_before(self, week: int) -> int | None:
-        earlier = [w for w in range(1, week) if self.role(w) in ("build", "intensify")]
+        """The last load week that lost no day, before ``week``."""
+        earlier = [w for w in range(1, week) if self.role(w) in LOAD_ROLES and not self.lost_days(w)]
         return earlier[-1] if earlier else None
+
+    @property
+    def reference_week(self) -> int:
+        """The template's reference week; where that lost days, the last load week before it that did not."""
+        named = self.template.reference_week
+        return (self.last_load_week_before(named) or named) if self.lost_days(named) else named
 
     def is_test_day(self, week: int, slot: int) -> bool:
         return week == self.last_week and slot == self.test_slot

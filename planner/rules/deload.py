@@ -29,7 +29,8 @@ class Deload(Rule):
     id = "deload"
     title = "A deload week is light"
     says = (
-        "A deload week holds, of sets, contacts, high tier and sprints, no more than its share of the last load week."
+        "A deload week holds, of sets, contacts, high tier and sprints, no more than its share of the last load week, "
+        "and of sets and contacts no less than its least share unless away dates take days out of it."
     )
     source = "Bell et al. 2023 for cutting sets, reps and effort; the shares are common practice, no source"
     unit = "sets, contacts or sprints"
@@ -44,7 +45,7 @@ class Deload(Rule):
                 then = problem.week_terms(before, per_set)
                 high = scaled(then, -round(THOUSANDTHS * shares.high))
                 yield self.row(f"w{week}/{what}/most", now + high, high=0)
-                if what not in MAY_VANISH:
+                if what not in MAY_VANISH and not problem.lost_days(week):
                     low = scaled(then, -round(THOUSANDTHS * shares.low))
                     yield self.row(f"w{week}/{what}/least", now + low, low=0)
 
@@ -53,7 +54,7 @@ class Deload(Rule):
         for number, before in _pairs(plan.problem):
             for what, count in COUNTED.items():
                 now, then = count(plan.week(number)), count(plan.week(before))
-                least = 0.0 if what in MAY_VANISH else shares.low * then
+                least = 0.0 if what in MAY_VANISH or plan.lost_days(number) else shares.low * then
                 if not least - 1e-9 <= now <= shares.high * then + 1e-9:
                     sentence = f"week {number} (deload): {now:g} {what} after {then:g} in week {before}; "
                     sentence += f"between {least:.1f} and {shares.high * then:.1f}"

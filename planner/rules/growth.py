@@ -17,8 +17,9 @@ class GrowthLimit(Rule):
     id = "growth"
     title = "Load weeks grow step by step"
     says = (
-        "Working sets, contacts, each tier on each leg and sprints grow from the last week that was no deload by no "
-        "more than the level's ratio and step. The acute:chronic ratio is not used: it does not predict injury."
+        "Working sets, contacts, each tier on each leg and sprints grow from the last load week by no more than the "
+        "level's ratio and step; a week that loses days to away dates is no measure for the next. The acute:chronic "
+        "ratio is not used: it does not predict injury."
     )
     source = "common practice, no source; Impellizzeri et al. 2021, Sports Med 51:581 on the ratio not used"
     unit = "sets, contacts or sprints"

@@ -206,8 +206,15 @@ class Plan:
     def week(self, number: int) -> CountedWeek:
         return next(week for week in self.weeks if week.number == number)
 
+    def lost_days(self, number: int) -> bool:
+        """Whether an away date takes a training day out of the week: later weeks are not measured against it then."""
+        away = {self.problem.dates[key] for key in self.problem.away}
+        start = self.week(number).week.start
+        return any(0 <= (date - start).days < 7 for date in away)
+
     def last_load_week_before(self, number: int) -> CountedWeek | None:
-        earlier = [week for week in self.weeks if week.number < number and week.is_load]
+        """The last load week that lost no day."""
+        earlier = [w for w in self.weeks if w.number < number and w.is_load and not self.lost_days(w.number)]
         return earlier[-1] if earlier else None
 
 

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from planner.domain.terms import LOAD_ROLES
 from planner.problem.model import Problem
 from planner.problem.per_set import contacts, sprints, tier_contacts, working_sets
-from planner.rules.base import Breach, Plan, Row, Rule
+from planner.rules.base import Breach, CountedWeek, Plan, Row, Rule
 
 
 class StartLoad(Rule):
@@ -14,23 +15,31 @@ class StartLoad(Rule):
     title = "Week 1 starts from the recent load"
     says = (
         "Week 1 holds at most the template's growth over the last four weeks' usual load, sport included, though it "
-        "may always reach the novice line; where the recent load is not known, two weeks are planned one level down."
+        "may always reach the novice line, and so does the next where away dates take days out of week 1; where the "
+        "recent load is not known, two weeks are planned one level down."
     )
     source = "common practice, no source"
     unit = "sets, contacts or sprints"
     repair_price = 5
 
     def rows(self, problem: Problem) -> Iterator[Row]:
+        for week in _first_weeks(problem):
+            yield from self._week(problem, week)
+
+    def _week(self, problem: Problem, week: int) -> Iterator[Row]:
         limits = problem.start_limits
-        high = limits.high
-        yield self.row("w1/sets", problem.week_terms(1, working_sets), high=limits.sets)
-        yield self.row("w1/contacts", problem.week_terms(1, contacts), high=limits.contacts)
-        high_terms = problem.week_terms(1, tier_contacts("high"))
-        yield self.row("w1/high", high_terms, high=high)
-        yield self.row("w1/sprints", problem.week_terms(1, sprints), high=limits.sprints)
+        yield self.row(f"w{week}/sets", problem.week_terms(week, working_sets), high=limits.sets)
+        yield self.row(f"w{week}/contacts", problem.week_terms(week, contacts), high=limits.contacts)
+        yield self.row(f"w{week}/high", problem.week_terms(week, tier_contacts("high")), high=limits.high)
+        yield self.row(f"w{week}/sprints", problem.week_terms(week, sprints), high=limits.sprints)
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
-        limits, week = plan.problem.start_limits, plan.weeks[0]
+        for week in plan.weeks:
+            if week.is_load and plan.last_load_week_before(week.number) is None:
+                yield from self._over(plan, week)
+
+    def _over(self, plan: Plan, week: CountedWeek) -> Iterator[Breach]:
+        limits = plan.problem.start_limits
         counted = [
             ("working sets", week.working_sets, limits.sets),
             ("contacts", week.contacts, limits.contacts),
@@ -39,4 +48,11 @@ class StartLoad(Rule):
         ]
         for what, done, most in counted:
             if done > most:
-                yield self.breach("week 1", f"week 1 has {done} {what}; the recent load allows {most}", done - most)
+                sentence = f"week {week.number} has {done} {what}; the recent load allows {most}"
+                yield self.breach(f"week {week.number}", sentence, done - most)
+
+
+def _first_weeks(problem: Problem) -> list[int]:
+    """Load weeks that no load week with all its days stands before: the first, and the next where it lost days."""
+    load = [week for week in problem.weeks if problem.role(week) in LOAD_ROLES]
+    return [week for week in load if problem.last_load_week_before(week) is None]

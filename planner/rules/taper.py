@@ -24,7 +24,7 @@ class Taper(Rule):
     repair_price = 10
 
     def rows(self, problem: Problem) -> Iterator[Row]:
-        shares, reference = problem.template.taper, problem.template.reference_week
+        shares, reference = problem.template.taper, problem.reference_week
         for week in _tapers(problem):
             for what, per_set in PER_SET.items():
                 now = scaled(problem.week_terms(week, per_set), THOUSANDTHS)
@@ -35,18 +35,20 @@ class Taper(Rule):
                 high = scaled(then, -round(THOUSANDTHS * shares.high))
                 low = scaled(then, -round(THOUSANDTHS * shares.low))
                 yield self.row(f"w{week}/{what}/most", now + high, high=room)
-                yield self.row(f"w{week}/{what}/least", now + low, low=-room)
+                if not problem.lost_days(week):
+                    yield self.row(f"w{week}/{what}/least", now + low, low=-room)
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
         shares, problem = plan.problem.template.taper, plan.problem
-        reference = plan.week(problem.template.reference_week)
+        reference = plan.week(problem.reference_week)
         for number in _tapers(problem):
             for what, count in COUNTED.items():
                 if _is_empty(problem, what):
                     continue
                 now, then = count(plan.week(number)), count(reference)
                 room = 1.0 if _is_small(problem, what) else 0.0
-                least, most = shares.low * then - room, shares.high * then + room
+                least = 0.0 if plan.lost_days(number) else shares.low * then - room
+                most = shares.high * then + room
                 if not least - 1e-9 <= now <= most + 1e-9:
                     sentence = f"week {number} (taper): {now:g} {what} against {then:g} in week {reference.number}; "
                     sentence += f"between {max(least, 0):.1f} and {most:.1f}"
@@ -59,12 +61,12 @@ def _tapers(problem: Problem) -> list[int]:
 
 def _is_empty(problem: Problem, what: str) -> bool:
     """Whether the block holds no high tier at all; the closing test may still."""
-    return what == "high-tier contacts" and problem.bands[problem.template.reference_week].tiers["high"].high == 0
+    return what == "high-tier contacts" and problem.bands[problem.reference_week].tiers["high"].high == 0
 
 
 def _is_small(problem: Problem, what: str) -> bool:
     """Whether the reference week aims at so few that its shares may fall between two whole numbers."""
-    bands = problem.bands[problem.template.reference_week]
+    bands = problem.bands[problem.reference_week]
     aim = {
         "working sets": sum(band.high for band in bands.quarter_sets.values()) / 4,
         "contacts": bands.contacts.high,
