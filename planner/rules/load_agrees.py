@@ -4,19 +4,24 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from planner.estimate.strength import OutOfRange, reps_to_failure
+from planner.domain.block import Item
+from planner.estimate.strength import NSCA_LOAD_CHART, OutOfRange, reps_to_failure
+from planner.problem.loads import own_maximum_kg
 from planner.problem.model import Problem
 from planner.rules.base import Breach, CountedItem, Plan, Row, Rule
 
 TOLERANCE_reps = 1.25  # "within about a repetition", plates rounded
+TOLERANCE_percent = 1.0  # a printed percentage against its load: within the rounding of both
+EASY_reserve = 5  # so many in reserve and more mean "easy, fast": any lighter load agrees
 
 
 class LoadAgrees(Rule):
     id = "load-agrees"
     title = "Load, reps and reserve agree"
     says = (
-        "Where a card prints a percentage, its repetitions and its reserve together are what the load-repetition table "
-        "gives at that percentage, within about one; nobody is left less in reserve than the level keeps."
+        "Where a card prints a load or a percentage, its repetitions and its reserve together are what the "
+        "load-repetition table gives there, within about one; the load is that percentage of what the athlete was "
+        "tested for; nobody is left less in reserve than the level keeps."
     )
     source = "NSCA training load chart; that people differ: Nuzzo et al. 2024, Sports Med 54:303"
     unit = "repetitions"
@@ -34,21 +39,41 @@ class LoadAgrees(Rule):
                     f"{counted.name} in {session.where} leaves {item.reps_in_reserve} in reserve; at least {least}"
                 )
                 yield self.breach(session.where, sentence, least - item.reps_in_reserve)
-            off = _reps_off(counted)
-            if off is not None and abs(off) > TOLERANCE_reps:
-                sentence = (
-                    f"{counted.name} in {session.where}: {item.reps} reps with {item.reps_in_reserve} in reserve at "
-                )
-                sentence += f"{item.percent:g} % do not agree; the table is {abs(off):.1f} repetitions away"
-                yield self.breach(session.where, sentence, abs(off))
+            yield from self._percentage(plan.problem, session.where, counted)
+
+    def _percentage(self, problem: Problem, where: str, counted: CountedItem) -> Iterator[Breach]:
+        item, of_load = counted.item, _percent_of_load(problem, counted)
+        percent = item.percent if of_load is None else of_load
+        if of_load is not None and item.percent is not None and abs(of_load - item.percent) > TOLERANCE_percent:
+            sentence = f"{counted.name} in {where}: {item.load_kg:g} kg is {of_load:.1f} % of the tested maximum; "
+            yield self.breach(where, sentence + f"the card says {item.percent:g} %", 1)
+        off = None if percent is None else _reps_off(item, percent)
+        if off is not None and abs(off) > TOLERANCE_reps:
+            sentence = f"{counted.name} in {where}: {item.reps} reps with {item.reps_in_reserve} in reserve at "
+            sentence += f"{percent:.1f} % do not agree; the table is {abs(off):.1f} repetitions away"
+            yield self.breach(where, sentence, abs(off))
 
 
-def _reps_off(counted: CountedItem) -> float | None:
-    """Repetitions asked for, reserve included, less those that the table gives; None where no percentage is printed."""
-    item = counted.item
-    if item.percent is None or item.reps is None or item.reps_in_reserve is None:
+def _percent_of_load(problem: Problem, counted: CountedItem) -> float | None:
+    """The printed load as a percentage of the tested maximum, body mass included where it is lifted along."""
+    best_kg = own_maximum_kg(problem, counted.movement)
+    if counted.item.load_kg is None or best_kg is None:
         return None
+    body_kg = counted.movement.dose.body_mass_share * problem.athlete.body_mass
+    return 100 * (counted.item.load_kg + body_kg) / (best_kg + body_kg)
+
+
+def _reps_off(item: Item, percent: float) -> float | None:
+    """Repetitions asked for, reserve included, less those that the table gives; None where no reserve is printed.
+
+    Heavier than the table, not one repetition goes; lighter, at least its most do.
+    """
+    if item.reps is None or item.reps_in_reserve is None:
+        return None
+    total = item.reps + item.reps_in_reserve
     try:
-        return item.reps + item.reps_in_reserve - reps_to_failure(item.percent)
+        return total - reps_to_failure(percent)
     except OutOfRange:
-        return None if item.percent < 70 else 0.0
+        if percent > max(NSCA_LOAD_CHART.values()):
+            return total
+        return None if item.reps_in_reserve >= EASY_reserve else min(0, total - max(NSCA_LOAD_CHART))
