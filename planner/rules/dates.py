@@ -11,7 +11,10 @@ from planner.rules.base import Breach, Plan, Row, Rule
 class Dates(Rule):
     id = "dates"
     title = "Sessions fall on training days"
-    says = "A session stands on one of the athlete's training days, and on no date the athlete is away."
+    says = (
+        "A session stands on one of the athlete's training days of its week, alone on its date, and on no date the "
+        "athlete is away."
+    )
     source = "the athlete's file"
     unit = "sessions"
     repair_price = 60
@@ -22,8 +25,16 @@ class Dates(Rule):
                 yield self.row(f"w{week}/d{slot}/{entry.movement.id}", [(1, entry.key)], high=0)
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
-        possible = {date for key, date in plan.problem.dates.items() if key not in plan.problem.away}
+        """Dates of the week itself, one session each, in order, and none after the closing test."""
+        before = None
         for week in plan.weeks:
+            days = plan.problem.training_days(week.number)
+            possible = {plan.problem.dates[week.number, slot] for slot in days}
             for session in week.sessions:
                 if session.date not in possible:
-                    yield self.breach(session.where, f"{session.where} is not a free training day of the athlete", 1)
+                    sentence = f"{session.where} is not a free training day of the athlete in week {week.number}"
+                    yield self.breach(session.where, sentence, 1)
+                elif before is not None and session.date <= before.date:
+                    sentence = f"{session.where} stands after {before.where}; sessions stand in order, one a date"
+                    yield self.breach(session.where, sentence, 1)
+                before = session
