@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from itertools import combinations
 
 from planner.domain.athlete import Equipment
 from planner.domain.block import HALF_IN_EACH_HAND
@@ -39,6 +38,8 @@ def prescribe(problem: Problem, movement: Movement, dosage: Dosage) -> Prescript
     load_kg = nearest_loadable_kg(problem.athlete.equipment, movement.dose.implement, wanted_kg)
     if load_kg is None:
         return Prescription(None, None, find_note(dosage))
+    if load_kg <= 0:
+        return Prescription(None, None, "body weight is enough")
     printed = round(100 * (load_kg + body_kg) / (best_kg + body_kg), 1)
     if _reps_off(printed, dosage) > MOST_REPS_OFF:
         return Prescription(None, None, find_note(dosage))
@@ -87,8 +88,8 @@ def loadable_kg(equipment: Equipment, implement: str) -> list[float] | None:
         if equipment.bar is None:
             return []
         sums = {0.0}
-        for count in range(1, len(equipment.plates) + 1):
-            sums |= {round(sum(pairs), 3) for pairs in combinations(equipment.plates, count)}
+        for plate in equipment.plates:  # plate by plate: as many steps as sums, not as subsets of the plates
+            sums |= {round(pairs + plate, 3) for pairs in sums}
         return sorted(round(equipment.bar + 2 * pairs, 3) for pairs in sums)
     if implement == "dumbbell":
         return sorted(equipment.dumbbells)
