@@ -157,8 +157,10 @@ def test_pages(block: Block, layout: CardLayout, paper: Paper) -> list[Page]:
     rows = [TestRow(asked, at, athlete, layout, frame.width) for at, asked in enumerate(battery(block, layout), 1)]
     groups: list[list[Drawable]] = [head, [Heading(sheets.battery, frame.width, sheets.order), rows[0]]]
     groups += [[row] for row in rows[1:]]
-    groups.append([Heading(layout.words.notes, frame.width), _Blank(40.0)])
-    return flow(groups, paper, frame, space=3.0)
+    pages = flow(groups, paper, frame, space=3.0)
+    notes: list[Drawable] = [Heading(layout.words.notes, frame.width), _Blank(40.0)]
+    with_notes = flow([*groups, notes], paper, frame, space=3.0)
+    return with_notes if len(with_notes) == len(pages) else pages  # no page for notes alone
 
 
 test_pages.__test__ = False  # type: ignore[attr-defined]  # a function of ours, not a pytest test

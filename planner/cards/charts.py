@@ -46,7 +46,9 @@ def draw_chart(canvas: Canvas, chart: WeekChart, frame: Frame) -> None:
         _draw_band(canvas, middle, plot.y, slot, band, scale)
         _draw_bars(canvas, middle, plot.y, slot, values, scale)
         highest = max(*values, band[1]) if band[0] is not None else max(values)
-        label_y = plot.y + highest * scale + 1.8
+        label_y, edge_y = plot.y + highest * scale + 1.8, plot.y + band[1] * scale
+        if label_y - 1 < edge_y < label_y + _LABEL:  # the ceiling's line would strike the figure out
+            label_y = edge_y + 1.8
         draw_line(canvas, middle, label_y, _short(max(values)), size=6.4, align="centre", at_most=slot - 0.5)
         draw_line(canvas, middle, frame.y + 1.5, str(week), size=7, align="centre")
 

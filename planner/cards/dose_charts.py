@@ -13,29 +13,31 @@ from planner.domain.block import Band, Block, Week
 from planner.domain.card_layout import CardLayout
 from planner.domain.terms import JOINTS, LIFT_QUALITIES, TIERS, Joint, Quality, Tier
 
-_HEIGHT, _GAP = 98.0, 14.0  # points
-_NARROWEST = 105.0  # points a chart needs for the labels of eight weeks
+CHART_HEIGHTS = (98.0, 86.0, 76.0, 70.0)  # points; lower ones only where they save a page
+_GAP = 14.0
+_NARROWEST, _WEEK = 92.0, 7.5  # points a chart needs at least, and for the label of a week
 
 
 class ChartRow:
     """Charts side by side, all of one width, the row filled from the left."""
 
-    def __init__(self, charts: Sequence[WeekChart], columns: int, width: float) -> None:
+    def __init__(self, charts: Sequence[WeekChart], columns: int, width: float, height: float) -> None:
         self._charts = charts
         self._chart_width = (width - _GAP * (columns - 1)) / columns
-        self.height = _HEIGHT
+        self.height = height
 
     def draw(self, canvas: Canvas, x: float, top: float) -> None:
         for chart in self._charts:
-            draw_chart(canvas, chart, Frame(x, top - _HEIGHT, self._chart_width, _HEIGHT))
+            draw_chart(canvas, chart, Frame(x, top - self.height, self._chart_width, self.height))
             x += self._chart_width + _GAP
 
 
-def chart_rows(block: Block, layout: CardLayout, width: float) -> list[Drawable]:
+def chart_rows(block: Block, layout: CardLayout, width: float, height: float) -> list[Drawable]:
     """Working sets, contacts, sprints, joint stress: as many charts a row as the width allows."""
-    columns = max(1, int((width + _GAP) / (_NARROWEST + _GAP)))
+    narrowest = max(_NARROWEST, _WEEK * len(block.weeks))
+    columns = max(1, int((width + _GAP) / (narrowest + _GAP)))
     charts = [*_sets(block, layout), *_contacts(block, layout), _sprints(block, layout), *_stress(block, layout)]
-    return [ChartRow(charts[at : at + columns], columns, width) for at in range(0, len(charts), columns)]
+    return [ChartRow(charts[at : at + columns], columns, width, height) for at in range(0, len(charts), columns)]
 
 
 def _chart(

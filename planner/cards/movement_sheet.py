@@ -15,6 +15,7 @@ from planner.domain.block import Block, Item
 from planner.domain.card_layout import CardLayout
 
 _NAME, _CUE, _WEEKS = 13.0, 11.5, 9.0
+_SCALES = (1.0, 0.93, 0.87)  # smaller type only where it saves a page; below this it is no type for a wall
 _COLUMN_GAP, _WIDE = 18.0, 430.0  # points
 
 
@@ -27,16 +28,17 @@ class _Used:
 
 
 class _Entry:
-    def __init__(self, used: _Used, layout: CardLayout, width: float) -> None:
+    def __init__(self, used: _Used, layout: CardLayout, width: float, scale: float) -> None:
         words, item = layout.words, used.item
+        name, cue_size = _NAME * scale, _CUE * scale
         self._blocks = [
-            TextBlock(item.name, size=_NAME, width=width, face="bold", leading=_NAME * 1.1),
-            TextBlock(f"{layout.sheets.weeks} {ranges(used.weeks)}", size=_WEEKS, width=width),
-            *(TextBlock(f"• {cue}", size=_CUE, width=width) for cue in item.cues),
+            TextBlock(item.name, size=name, width=width, face="bold", leading=name * 1.1),
+            TextBlock(f"{layout.sheets.weeks} {ranges(used.weeks)}", size=_WEEKS * scale, width=width),
+            *(TextBlock(f"• {cue}", size=cue_size, width=width) for cue in item.cues),
         ]
         for caution in item.cautions:
             runs: list[Run] = [("bold", words.caution), ("semibold", caution)]
-            self._blocks.append(TextBlock(runs, size=_CUE * 0.9, width=width))
+            self._blocks.append(TextBlock(runs, size=cue_size * 0.9, width=width))
         self.height = sum(block.height for block in self._blocks)
 
     def draw(self, canvas: Canvas, x: float, top: float) -> None:
@@ -58,7 +60,11 @@ class _Row:
 
 
 def movement_pages(block: Block, layout: CardLayout, paper: Paper) -> list[Page]:
-    """Every movement that has sets in the block, once, under its part of the session."""
+    """Every movement that has sets in the block, once, under its part; on as few pages as can be read."""
+    return min((_pages(block, layout, paper, scale) for scale in _SCALES), key=len)
+
+
+def _pages(block: Block, layout: CardLayout, paper: Paper, scale: float) -> list[Page]:
     frame = page_frame(paper, layout)
     columns = 2 if frame.width >= _WIDE else 1
     step = (frame.width + _COLUMN_GAP) / columns
@@ -66,7 +72,7 @@ def movement_pages(block: Block, layout: CardLayout, paper: Paper) -> list[Page]
     title = TextBlock(f"{layout.sheets.movements}: {block.for_athlete.name}", size=20, width=frame.width, face="bold")
     groups: list[list[Drawable]] = [[title]]
     for part, word in layout.parts.items():
-        entries = [_Entry(used, layout, width) for used in used_movements(block) if used.item.part == part]
+        entries = [_Entry(used, layout, width, scale) for used in used_movements(block) if used.item.part == part]
         rows = [_Row(entries[at : at + columns], step) for at in range(0, len(entries), columns)]
         if part == "test" or not rows:
             continue

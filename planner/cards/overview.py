@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from planner.cards.calendar_grid import CalendarGrid
-from planner.cards.dose_charts import chart_rows
+from planner.cards.dose_charts import CHART_HEIGHTS, chart_rows
 from planner.cards.flow import Page, flow, page_frame
 from planner.cards.gap_section import GapSection, QualitiesTable
 from planner.cards.marks import Drawable
@@ -16,13 +16,14 @@ from planner.domain.card_layout import CardLayout
 def overview_pages(block: Block, layout: CardLayout, paper: Paper) -> list[Page]:
     """Two pages of A4 or letter, more of the small sizes. A heading stays with what follows it."""
     frame = page_frame(paper, layout)
-    return flow(_groups(block, layout, frame.width), paper, frame)
+    layouts = (flow(_groups(block, layout, frame.width, height), paper, frame) for height in CHART_HEIGHTS)
+    return min(layouts, key=len)
 
 
-def _groups(block: Block, layout: CardLayout, width: float) -> list[list[Drawable]]:
+def _groups(block: Block, layout: CardLayout, width: float, chart_height: float) -> list[list[Drawable]]:
     """Sections that stay together on a page, in order."""
     words = layout.overview
-    charts = chart_rows(block, layout, width)
+    charts = chart_rows(block, layout, width, chart_height)
     return [
         [Title(block, layout, width)],
         [Heading(words.force_gap, width), GapSection(block, layout, width)],

@@ -72,12 +72,11 @@ class Heading:
 
 
 def closing_sections(block: Block, layout: CardLayout, width: float) -> list[list[Drawable]]:
-    """Proof and shortfalls, cautions, the test day: each with its heading."""
+    """Proof and shortfalls, then cautions: each with its heading."""
     words = layout.overview
     texts = [
         (words.proof, [_proof(block, layout), *_shortfalls(block, layout)]),
         (words.cautions, [*block.cautions, *_further_notes(block)]),
-        (words.test_day, list(layout.test_day)),
     ]
     return [[Heading(heading, width), _sentences(lines, width)] for heading, lines in texts if lines]
 

@@ -90,10 +90,10 @@ def test_nothing_is_called_proved_that_is_not(status: str, scope: str, sentence:
     assert not any(other in text for other in others)
 
 
-def test_shortfalls_cautions_and_test_day() -> None:
+def test_shortfalls_and_cautions() -> None:
     text = overview("half-letter").replace("\n", " ")
     made = block()
-    for sentence in (*made.cautions, *LAYOUT.test_day, made.shortfalls[0].sentence):
+    for sentence in (*made.cautions, made.shortfalls[0].sentence):
         assert sentence in text
     assert LAYOUT.overview.all_met in overview(shortfalls=()).replace("\n", " ")
 
