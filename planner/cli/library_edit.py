@@ -14,6 +14,7 @@ from planner.cli.output import Command, note, result, show_findings
 if TYPE_CHECKING:
     from planner.files.edit_library import Change
     from planner.files.locate import Located
+    from planner.files.new_movement import Wish
 
 _folder = click.option("--library", type=click.Path(), help="Folder of movements [default: here or above].")
 _dry_run = click.option("--dry-run", is_flag=True, help="Show the change, write nothing.")
@@ -77,20 +78,30 @@ def add(
     fields = read_assignments([word for word in words if "=" in word])
     wish = Wish(ids[0] if ids else None, like, name, family, tuple(fields))
     if wish.needs_asking() and at_terminal():
-        wish = complete_by_asking(wish, at)
-        change = place(wish, at)
-        result(change.diff())
-        show_findings(change.new_findings)
-        if not change.new_errors and not dry_run:
-            click.confirm("Write it?", default=True, abort=True, err=True)
-            change.write()
-            _say_next(change, str(wish.id))
-        if change.new_errors:
-            change.write()  # raises with the findings
+        _add_by_asking(complete_by_asking(wish, at), at, dry_run)
         return
     if wish.id is None:
         raise click.UsageError("name the new movement's ID (or run this on a terminal to be asked)")
-    _finish(place(wish, at), wish.id, dry_run)
+    _finish(place(wish, at), wish.id, dry_run, added=True)
+
+
+def _add_by_asking(wish: Wish, at: Located, dry_run: bool) -> None:
+    """Show what the answers make, and write it once the coach has seen it. Refused answers are told as a command."""
+    from planner.cli.library_guide import as_command
+    from planner.files.new_movement import place
+
+    change = place(wish, at)
+    result(change.diff())
+    if change.new_errors:
+        note(f"To change an answer without giving all of them again:\n  {as_command(wish)}")
+        change.write()  # raises with the findings
+    show_findings(change.new_findings)
+    if dry_run:
+        note("nothing was written (--dry-run)")
+        return
+    click.confirm("Write it?", default=True, abort=True, err=True)
+    change.write()
+    _say_next(change, str(wish.id), added=True)
 
 
 def own_library(library: str | None) -> Located:
@@ -110,7 +121,7 @@ def at_terminal() -> bool:
     return sys.stdin.isatty() and sys.stderr.isatty()
 
 
-def _finish(change: Change, movement_id: str, dry_run: bool) -> None:
+def _finish(change: Change, movement_id: str, dry_run: bool, added: bool = False) -> None:
     """Show the change, write it unless it is a trial, and say what it leads to."""
     if change.new_errors:
         change.write()  # raises with the findings
@@ -123,10 +134,10 @@ def _finish(change: Change, movement_id: str, dry_run: bool) -> None:
         note("nothing was written (--dry-run)")
         return
     change.write()
-    _say_next(change, movement_id)
+    _say_next(change, movement_id, added)
 
 
-def _say_next(change: Change, movement_id: str) -> None:
+def _say_next(change: Change, movement_id: str, added: bool) -> None:
     from planner.files.edit_library import line_of
 
     count = len(change.new_findings)
@@ -135,6 +146,11 @@ def _say_next(change: Change, movement_id: str) -> None:
     for line in _links(change, movement_id):
         note(line)
     note(f"Next: jumpblock library show {movement_id}")
+    if added:
+        note(
+            "The next plan may choose it; to be sure of it, write in an athlete's file: "
+            f"pins: [{{movement: {movement_id}}}]"
+        )
 
 
 def _links(change: Change, movement_id: str) -> Sequence[str]:
@@ -148,10 +164,13 @@ def _links(change: Change, movement_id: str) -> Sequence[str]:
     found = []
     for own, back in (("easier", "harder"), ("harder", "easier")):
         other = getattr(movement, own)
-        if other is not None and getattr(library[other], back) != movement_id:
-            leads = getattr(library[other], back) or "nothing"
-            found.append(
-                f"'{other}' has {leads} as its {back}; to lead it here: "
-                f"jumpblock library edit {other} {back}={movement_id}"
-            )
+        beyond = getattr(library[other], back) if other is not None else None
+        if other is None or beyond == movement_id:
+            continue
+        found.append(
+            f"'{other}' has {beyond or 'nothing'} as its {back}; to lead it here: "
+            f"jumpblock library edit {other} {back}={movement_id}"
+        )
+        if beyond is not None and getattr(movement, back) is None:
+            found.append(f"and on from here: jumpblock library edit {movement_id} {back}={beyond}")
     return found

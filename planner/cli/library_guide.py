@@ -40,6 +40,15 @@ def ask_at_terminal(question: str, default: str, check: Callable[[str], str]) ->
     return found
 
 
+def as_command(wish: Wish) -> str:
+    """The command that says all of it at once: for whoever wants to change one answer and not give them all again."""
+    import shlex
+
+    options = [("--like", wish.like), ("--name", wish.name), ("--family", wish.family)]
+    words = [str(wish.id), *(word for name, value in options if value for word in (name, value))]
+    return shlex.join(["jumpblock", "library", "add", *words, *(word for one in wish.fields for word in one.written)])
+
+
 def complete_by_asking(wish: Wish, at: Located, ask: Ask = ask_at_terminal) -> Wish:
     """The wish with every field said that a movement needs, and the ones that a coach would want."""
     from planner.files.load import load_library
@@ -69,18 +78,20 @@ def _ask_fields(wish: Wish, at: Located, library: Library, ask: Ask) -> list[Ass
     def put(field: str, hint: str = "") -> str:
         if field in said:
             return str(_shown(now, field))
-        answer = ask(_question(field, hint), _shown(now, field), _field_check(field))
+        answer = ask(_question(field, hint), _shown(now, field), _in_library(field, _field_check(field), library))
         words.append(f"{field}={'' if answer == _CLEAR else answer}")
         return answer
 
     kind = put("kind")
     for field in (*_EVERY, *_BY_KIND.get(kind, ())):
-        put(field)
+        put(field, ", ".join(library.equipment) if field == "equipment" else "")
     schemes = sorted({m.dose.scheme for m in library if m.kind == kind})
     put("dose.scheme", f"of this kind: {', '.join(schemes)}")
     load = put("dose.load") if kind in ("lift", "hold") else "none"
     if load == "percent":
         put("dose.of")
+    if load != "none":
+        put("dose.implement")
     for field in ("dose.set_time", "dose.rest", "easier", "harder"):
         put(field)
     for field in ("cues", "cautions"):
@@ -159,6 +170,27 @@ def _field_check(field: str) -> Callable[[str], str]:
         return answer
 
     return check
+
+
+def _in_library(field: str, check: Callable[[str], str], library: Library) -> Callable[[str], str]:
+    """As ``check``, and what is named must be in the library: told at once, not after the last question."""
+
+    def checked(answer: str) -> str:
+        from planner.files.suggest import did_you_mean
+
+        answer = check(answer)
+        names = [name.strip(" []") for name in answer.split(",")] if answer != _CLEAR else []
+        known: list[str] = []
+        if field in ("easier", "harder", "dose.of"):
+            known = list(library.movements)
+        elif field == "equipment":
+            known = list(library.equipment)
+        for name in names if known else []:
+            if name not in known:
+                raise ValueError(_sentence(f"'{name}' is not in the library", did_you_mean(name, known)))
+        return answer
+
+    return checked
 
 
 def _sentence(message: str, hint: str) -> str:

@@ -65,6 +65,9 @@ class Checker:
 
     def _check_file(self, path: Path, shown: str) -> Sequence[Finding]:
         loaded = load_file(path, shown)
+        return [*self._phases_after(loaded, path, shown), *_editor_line(loaded, path, shown)]
+
+    def _phases_after(self, loaded: Loaded[BaseModel], path: Path, shown: str) -> Sequence[Finding]:
         if isinstance(loaded.value, Athlete):
             return self._check_athlete(cast("Loaded[Athlete]", loaded)).findings
         if isinstance(loaded.value, Template):
@@ -111,6 +114,15 @@ class Checker:
         if key not in self._read:
             self._read[key] = load_library(folder, shown)
         return self._read[key]
+
+
+def _editor_line(loaded: Loaded[BaseModel], path: Path, shown: str) -> list[Finding]:
+    lines = loaded.documents[0].lines if loaded.documents else ()
+    if not lines or not lines[0].startswith("# yaml-language-server:"):
+        return []
+    from planner.files.editor_lines import editor_line_findings  # here, since few files are copied elsewhere
+
+    return editor_line_findings(path, shown, _stated_kind(path))
 
 
 def _library_note(library: Loaded[Library]) -> list[Finding]:

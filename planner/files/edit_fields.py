@@ -50,7 +50,7 @@ class Assignment:
 
     path: Path
     value: Data
-    written: str
+    written: tuple[str, ...]  # the words as typed
 
     @property
     def drops(self) -> bool:
@@ -75,7 +75,7 @@ def read_assignments(words: Sequence[str]) -> list[Assignment]:
         if earlier is None or one.drops or earlier.drops:
             found[one.path] = one
         elif isinstance(earlier.value, list) and isinstance(one.value, list):
-            found[one.path] = Assignment(one.path, [*earlier.value, *one.value], one.written)
+            found[one.path] = Assignment(one.path, [*earlier.value, *one.value], earlier.written + one.written)
         else:
             problems.append(_problem(word, "twice", f"'{_name(one.path)}' is given twice", "give it once"))
     if problems:
@@ -88,7 +88,7 @@ def _read(word: str) -> Assignment:
     if not equals or not name.strip():
         raise UserError([_problem(word, "no-value", f"'{word}' is not field=value", "write it like level=advanced")])
     path, annotation = _path(name.strip(), word)
-    return Assignment(path, _value(raw.strip(), annotation, word), word)
+    return Assignment(path, _value(raw.strip(), annotation, word), (word,))
 
 
 def _path(name: str, word: str) -> tuple[Path, Any]:

@@ -6,6 +6,7 @@ import json
 import os
 from pathlib import Path
 
+from planner.domain.findings import Finding
 from planner.files.document import Document
 from planner.files.edit_spans import line_end_of
 from planner.files.kinds import file_kind
@@ -37,6 +38,23 @@ def add_editor_lines(folder: Path, schemas: Path) -> None:
             relative = os.path.relpath(schemas / schema_file(schema_name), path.parent)
             line = editor_line(Path(relative).as_posix()) + line_end_of(document.text)
             path.write_bytes(line.encode("utf-8") + raw)
+
+
+def editor_line_findings(path: Path, shown: str, kind: str) -> list[Finding]:
+    """A note where a file's line for editors leads nowhere, as after copying it to another folder."""
+    with path.open(encoding="utf-8-sig", errors="replace") as stream:
+        first = stream.readline().rstrip()
+    start = editor_line("")
+    target = first.removeprefix(start)
+    if not first.startswith(start) or "://" in target or (path.parent / target).is_file():
+        return []
+    near = [folder / SCHEMA_FOLDER / schema_file(kind) for folder in path.absolute().parents]
+    there = next((file for file in near if file.is_file()), None)
+    hint = "delete the line"
+    if there is not None:
+        hint = f"write {editor_line(Path(os.path.relpath(there, path.absolute().parent)).as_posix())}"
+    message = "the schema that this line names to your editor is not there"
+    return [Finding(shown, 1, len(start) + 1, "editor-line", message, hint, "note", first)]
 
 
 def _schema_of(document: Document) -> str | None:

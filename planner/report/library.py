@@ -13,6 +13,7 @@ from planner.files.sense.reach import Use, use_by
 from planner.units import format_length
 
 WIDTH = 24  # of the names of fields
+MOST_SESSIONS = 4  # named for a template; the rest are counted
 
 
 def list_text(movements: Sequence[Movement], library: Library) -> str:
@@ -131,7 +132,9 @@ def _use(movement: Movement, template: Template) -> str:
     wave = f"{_week(first)} in week {use.weeks[0]}"
     if len(use.weeks) > 1:
         wave += f" to {_week(last)} in week {use.weeks[-1]}"
-    return f"{', '.join(use.shapes)}; {wave}; {', '.join(use.levels)}"
+    named = ", ".join(use.shapes[:MOST_SESSIONS])
+    more = f" and {len(use.shapes) - MOST_SESSIONS} sessions more" if len(use.shapes) > MOST_SESSIONS else ""
+    return f"{wave}; for {', '.join(use.levels)}; in {named}{more}"
 
 
 def _week(week: SchemeWeek) -> str:

@@ -173,3 +173,17 @@ def test_misuse_is_no_finding(run, coach):
     assert run("library", "add").code == 2
     assert run("library", "add", "one", "two", "--like", "pogo").code == 2
     assert run("library", "edit", "pogo").code == 2
+
+
+def test_the_chain_is_led_through_a_new_step_by_the_commands_that_are_told(run, coach):
+    """Every command that the note tells is run: then the chain goes through the new movement, both ways."""
+    outcome = run("library", "add", "hop-over", "--like", "low-box-jump", "level=intermediate", "easier=low-box-jump")
+    assert outcome.code == 0 and "pins: [{movement: hop-over}]" in outcome.err
+    told = [line.partition("jumpblock ")[2].split() for line in outcome.err.splitlines() if "library edit" in line]
+    while told:
+        more = run(*told.pop())
+        assert more.code == 0
+        told += [line.partition("jumpblock ")[2].split() for line in more.err.splitlines() if "library edit" in line]
+    library = load_library("exercise_library").require()
+    assert (library["low-box-jump"].harder, library["hop-over"].harder) == ("hop-over", "box-jump")
+    assert library["box-jump"].easier == "hop-over"

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import shlex
 from collections.abc import Callable
 
 import pytest
 
 from planner.cli.library_edit import own_library
-from planner.cli.library_guide import complete_by_asking
+from planner.cli.library_guide import as_command, complete_by_asking
 from planner.domain.movement import Movement
 from planner.files.edit_library import load_changed
 from planner.files.load import load_library
@@ -71,10 +72,25 @@ def test_from_nothing_and_with_slips(coach) -> None:
             "dose.scheme": ["low-tier-jump"],
             "dose.set_time": ["15", "15 s"],
             "dose.rest": ["60 s"],
-            "easier": ["pogo"],
+            "equipment": ["mats", "-"],
+            "easier": ["poggo", "pogo"],
             "Cue 1": ["Quick feet"],
         }
     )
     assert (new.kind, new.level, new.cues, new.easier) == ("jump", "novice", ("Quick feet",), "pogo")
     assert new.jump is not None and new.jump.direction == "lateral"
-    assert len(refusals) == 10, refusals
+    assert len(refusals) == 12, refusals
+
+
+def test_the_answers_can_be_given_again_as_one_command(coach, run) -> None:
+    answers = {
+        "Name, as on the card": ["It's a thing"],
+        "Most like which movement?": ["goblet-squat"],
+        "Cue 1": ["Sit: tall"],
+    }
+    wish = complete_by_asking(EMPTY, own_library(None), Coach(answers))
+    words = shlex.split(as_command(wish))
+    assert words[:3] == ["jumpblock", "library", "add"]
+    assert run(*words[1:]).code == 0
+    added_now = load_library("exercise_library").require()["it-s-a-thing"]
+    assert (added_now.name, added_now.cues[0]) == ("It's a thing", "Sit: tall")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime
 import json
+import shutil
 from pathlib import Path
 from typing import Any
 
@@ -148,3 +149,16 @@ def test_files_of_start_carry_a_line_that_leads_to_their_schema(started: Path) -
         shipped = CHECKOUT / path.relative_to(started)
         assert rest == shipped.read_text("utf-8")
         assert model_of(str(data["file"])) is not None  # type: ignore[index,call-overload]
+
+
+def test_a_copy_in_another_folder_is_told_the_way_to_its_schema(run, started: Path, tmp_path: Path) -> None:
+    shutil.copytree(started, tmp_path / "coach")
+    copy = tmp_path / "coach/petra.yaml"
+    shutil.copy(started / "templates/athletes/in-season-player.yaml", copy)
+    outcome = run("check", copy, "--json")
+    assert outcome.code == 0
+    (finding,) = outcome.json["findings"]
+    assert (finding["code"], finding["level"], finding["line"]) == ("editor-line", "note", 1)
+    line = finding["hint"].removeprefix("write ")
+    copy.write_text(line + "\n" + copy.read_text("utf-8").partition("\n")[2], "utf-8")
+    assert run("check", copy, "--json").json["findings"] == []
