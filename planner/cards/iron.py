@@ -11,7 +11,7 @@ from planner.domain.block import AthleteLine, Gym, Item
 from planner.units import UNITS
 
 MassUnit = Literal["kg", "lb"]
-TOLERANCE_kg = 0.002  # a block writes loads to the gram; half of it a side and the rounding of pounds stay below this
+TOLERANCE_kg = 0.02  # loads in a block are sums of plates to the gram, pounds among them; the finest plate is 250 g
 # The smallest step that plates and dumbbells are stamped with; none of the one unit is whole in the other's steps.
 _STEP: dict[MassUnit, float] = {"kg": 0.25, "lb": 0.5}
 
