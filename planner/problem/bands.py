@@ -258,5 +258,8 @@ def _widen(centres: Centres, role: Role, template: Template, test_jumps: int) ->
 
 
 def _range(centre: float, fraction: float, least_width: float) -> Range:
+    """Whole numbers around the centre; rounding never leaves them closer than ``least_width``, zero cut off below."""
     half = max(fraction * centre, least_width / 2)
-    return Range(max(0, math.ceil(round(centre - half, 6))), max(0, math.floor(round(centre + half, 6))))
+    low = math.ceil(round(centre - half, 6))
+    high = max(math.floor(round(centre + half, 6)), low + math.ceil(least_width))
+    return Range(max(0, low), max(0, high))
