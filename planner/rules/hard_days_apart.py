@@ -54,10 +54,8 @@ class HardDaysApart(Rule):
         for first, second in pairwise(hard):
             days = (second.date - first.date).days
             if days < apart:
-                sentence = (
-                    f"{first.where} and {second.where} are both hard and {days} day apart; hard days need {apart}"
-                )
-                yield self.breach(second.where, sentence, apart - days)
+                sentence = f"{first.where} and {second.where} are both hard and {_days(days)} apart; "
+                yield self.breach(second.where, sentence + f"hard days need {apart}", apart - days)
         for session in hard:
             reason = _sport_forbids(plan.problem, session.date)
             if reason is not None:
@@ -81,14 +79,26 @@ def _days_apart(problem: Problem) -> int:
 
 def _sport_forbids(problem: Problem, date: datetime.date) -> str | None:
     """Why sport leaves no hard day on this date: a match soon after, or a hard practice or match within the hours."""
-    before_match, apart = problem.template.hard_day.days_before_match, problem.template.hard_day.days_apart
+    before_match, apart = problem.template.hard_day.days_before_match, _days_apart(problem)
     for offset in range(-apart + 1, max(apart, before_match)):
         day = problem.sport.get(date + datetime.timedelta(days=offset))
         if day is None or not day.hard:
             continue
-        when = {0: "on the day of", 1: "the day before"}.get(offset, f"{offset} days before" if offset > 0 else "after")
-        if day.match and offset < before_match:
+        when = _when(offset)
+        if day.match and offset < max(before_match, apart):
             return f"{when} a match"
         if not day.match and offset != 0 and abs(offset) < apart:
             return f"{when} a hard practice"
     return None
+
+
+def _when(offset: int) -> str:
+    """How a hard day stands to sport so many dates later."""
+    if offset == 0:
+        return "on the day of"
+    days = "the day" if abs(offset) == 1 else f"{abs(offset)} days"
+    return f"{days} {'before' if offset > 0 else 'after'}"
+
+
+def _days(number: int) -> str:
+    return f"{number} day" if number == 1 else f"{number} days"
