@@ -31,7 +31,7 @@ class Separations(Rule):
                     yield self.row(scope, [(1, before), (1, after)], high=1)
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
-        sessions: list[CountedSession] = [s for w in plan.weeks for s in w.sessions]
+        sessions: list[CountedSession] = sorted((s for w in plan.weeks for s in w.sessions), key=lambda s: s.date)
         for index, session in enumerate(sessions):
             for item in session.items:
                 needed = _days_needed(plan.problem, item.movement) if item.works else 0
