@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+import math
 from collections.abc import Sequence
 
 from planner.domain.athlete import Athlete, Fixture
@@ -66,9 +67,12 @@ def sport_days(athlete: Athlete, start: datetime.date, weeks: int) -> dict[datet
 
 
 def sport_stress_units(day: SportDay, sport: SportStress) -> dict[Joint, int]:
-    """Joint stress of a date's sport, a leg, in stress units; a match minute counts ``match_factor`` times."""
+    """Joint stress of a date's sport, a leg, in stress units; a match minute counts ``match_factor`` times.
+
+    Rounded up: rounded down, a block at its ceiling would be over it by the audit's count.
+    """
     weighted_minutes = (day.minutes - day.match_minutes) + day.match_minutes * sport.match_factor
     return {
-        joint: round(points * weighted_minutes * STRESS_UNITS_PER_POINT / 60)
+        joint: math.ceil(round(points * weighted_minutes * STRESS_UNITS_PER_POINT / 60, 6))
         for joint, points in sport.per_hour.items()
     }

@@ -54,7 +54,7 @@ def dose_movement(
     reserve = None if plan.reserve is None else max(plan.reserve, least_reserve)
     contacts_a_leg = (reps or 0) * movement.jump.contacts_per_rep if movement.jump else 0
     sprint_m = round(movement.sprint.distance) if movement.sprint else 0
-    dose_units = _dose_units(movement, plan, contacts_a_leg, sprint_m)
+    dose_units = _dose_units(movement, plan, contacts_a_leg)
     is_working_set = movement.kind in ("lift", "hold")
     sides = 2 if side == "each" and movement.legs == "one" else 1
     return Dosage(
@@ -71,7 +71,7 @@ def dose_movement(
         contacts=contacts_a_leg * (2 if side == "each" else 1),
         leg_contacts={leg: contacts_a_leg for leg in legs_worked if contacts_a_leg},
         tier=movement.jump.tier if movement.jump else None,
-        approach_contacts=_approach_contacts(movement, contacts_a_leg),
+        approach_contacts=_approach_contacts(movement, contacts_a_leg * (2 if side == "each" else 1)),
         sprints=1 if movement.sprint else 0,
         fast_sprints=1 if _is_fast(movement, template.hard_day.sprint_speed_percent) else 0,
         sprint_m=sprint_m,
@@ -88,10 +88,10 @@ def _percent(plan: SchemeWeek, reps: int | None, reserve: int | None, percent_of
     return None if allowed is None else min(plan.percent, allowed)
 
 
-def _dose_units(movement: Movement, plan: SchemeWeek, contacts_a_leg: int, sprint_m: int) -> int:
-    """Stress units of one set at tag weight 1, on each leg that works."""
+def _dose_units(movement: Movement, plan: SchemeWeek, contacts_a_leg: int) -> int:
+    """Stress units of one set at tag weight 1, on each leg that works; a sprint of 30 ft rounded up to a whole one."""
     if movement.sprint:
-        return STRESS_UNITS_PER_POINT * sprint_m // SPRINT_METRES_PER_DOSE
+        return math.ceil(round(STRESS_UNITS_PER_POINT * movement.sprint.distance / SPRINT_METRES_PER_DOSE, 6))
     if movement.jump:
         return STRESS_UNITS_PER_POINT * contacts_a_leg // CONTACTS_PER_DOSE
     if plan.hold_s is not None:
@@ -121,9 +121,9 @@ def _quarter_sets(movement: Movement) -> dict[Quality, int]:
     return {q: TAG_QUARTERS[tag] for q in LIFT_QUALITIES if (tag := movement.qualities.get(q, 0))}
 
 
-def _approach_contacts(movement: Movement, contacts_a_leg: int) -> int:
+def _approach_contacts(movement: Movement, contacts: int) -> int:
     is_maximal = movement.part == "approach-jump" and movement.jump is not None and movement.jump.tier == "high"
-    return contacts_a_leg if is_maximal else 0
+    return contacts if is_maximal else 0
 
 
 def _is_fast(movement: Movement, speed_percent: int) -> bool:
