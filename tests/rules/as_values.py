@@ -36,7 +36,7 @@ def as_values(block: Block, problem: Problem) -> AsValues:
     for week in count_block(block, problem).weeks:
         for counted in week.sessions:
             key = at.get(counted.date)
-            if key is None or key[0] != week.number or key[1] not in problem.training_days(week.number):
+            if key is None or key[0] != week.number:
                 lost.append(f"{counted.where} stands on no training day of its week")
                 continue
             if not problem.is_test_day(*key):
@@ -69,7 +69,7 @@ class Rows:
         self.keys = list(variable_ranges(problem))
         column = {key: index for index, key in enumerate(self.keys)}
         entries = [(c, i, column[key]) for i, row in enumerate(self.rows) for c, key in row.terms]
-        coefficients, lines, columns = zip(*entries, strict=True)
+        coefficients, lines, columns = zip(*entries, strict=True) if entries else ((), (), ())
         shape = (len(self.rows), len(self.keys))
         self._matrix = csr_array((coefficients, (lines, columns)), shape=shape, dtype=np.int64)
         self._low = np.array([_NO_LOW if row.low is None else row.low for row in self.rows])

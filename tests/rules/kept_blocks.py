@@ -17,6 +17,7 @@ from tests.solve.demos import problem
 FOLDER = Path(__file__).parent / "blocks"
 
 
+@cache
 def kept_block(name: str) -> Block:
     """The block as the shipped files make it; only its weeks are filled in, which is all that an audit reads."""
     return block_of(extract_weeks(shipped_problem(name), kept_values(name)))

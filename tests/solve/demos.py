@@ -19,7 +19,7 @@ from planner.domain.block import Block, Gap, Reference
 from planner.domain.library import Library
 from planner.domain.template import Template
 from planner.files.document import Loaded
-from planner.files.load import load_benchmarks, load_bytes, load_library
+from planner.files.load import load_benchmarks, load_bytes, load_file, load_library
 from planner.problem.from_files import Inputs, estimate_and_problem
 from planner.problem.model import Problem
 from planner.solve.block import References, make_block
@@ -61,11 +61,13 @@ def shipped_benchmarks() -> Benchmarks:
 
 def athlete(name: str, changes: Lines | None = None) -> Athlete:
     """A shipped athlete with some lines of the file changed, written as they would stand in the file."""
-    return cast(Athlete, _changed(ROOT / "templates/athletes" / f"{name}.yaml", changes, "athlete/1"))
+    path = ROOT / "templates/athletes" / f"{name}.yaml"
+    return cast(Athlete, _changed(path, changes, "athlete/1") if changes else _as_shipped(path))
 
 
 def template(name: str, changes: Lines | None = None) -> Template:
-    return cast(Template, _changed(ROOT / "templates/blocks" / f"{name}.yaml", changes, "template/1"))
+    path = ROOT / "templates/blocks" / f"{name}.yaml"
+    return cast(Template, _changed(path, changes, "template/1") if changes else _as_shipped(path))
 
 
 def inputs(demo: str, athlete_changes: Lines | None = None, template_changes: Lines | None = None) -> Inputs:
@@ -116,8 +118,18 @@ def merged(lines: Lines, changes: Lines) -> dict[str, Any]:
     return found
 
 
+@cache
+def _as_shipped(path: Path) -> BaseModel:
+    return needed(load_file(path))
+
+
 def _changed(path: Path, changes: Lines | None, kind: str) -> BaseModel:
-    lines = merged(YAML(typ="safe").load(path.read_text("utf-8")), changes or {})
+    lines = merged(_lines(path), changes or {})
     written = StringIO()
     YAML().dump(lines, written)  # the plain dumper would sort the keys, and file: stands first
     return needed(load_bytes(written.getvalue().encode(), path.name, (kind,)))
+
+
+@cache
+def _lines(path: Path) -> dict[str, Any]:
+    return cast("dict[str, Any]", YAML(typ="safe").load(path.read_text("utf-8")))

@@ -1,0 +1,92 @@
+"""A rule's cases: a kept block, a few edits, and what the audit finds then. They stand in ``<rule id>.yaml``."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from ruamel.yaml import YAML
+
+from planner.domain.block import Block
+from planner.problem.model import Problem
+from planner.rules.base import Breach
+from planner.rules.recount import count_block
+from planner.rules.registry import rule_by_id
+from tests.rules.edits import edited
+from tests.rules.kept_blocks import kept_block, shipped_problem
+from tests.solve.demos import problem
+
+FOLDER = Path(__file__).parent
+KEYS = {"name", "base", "athlete", "template", "edits", "finds", "says", "silent", "rows"}
+_problems: dict[str, Problem] = {}
+SOME = "some"  # more than none, where the count is not the point
+
+
+@dataclass(frozen=True)
+class Case:
+    """``finds``: so many breaches, or None for some. ``in_rows``: whether variables can say what the case edits."""
+
+    rule: str
+    name: str
+    base: str
+    athlete: Mapping[str, Any]
+    template: Mapping[str, Any]
+    edits: tuple[Mapping[str, Any], ...]
+    finds: int | None
+    says: tuple[str, ...]
+    silent: str | None  # what no sentence may contain
+    in_rows: bool
+
+    @property
+    def fails(self) -> bool:
+        return self.finds != 0
+
+    def problem(self) -> Problem:
+        """The same object for every case of the same files, so that it is built once."""
+        key = repr((self.base, self.athlete, self.template))
+        if key not in _problems:
+            changed = self.athlete or self.template
+            _problems[key] = problem(self.base, self.athlete, self.template) if changed else shipped_problem(self.base)
+        return _problems[key]
+
+    def block(self) -> Block:
+        return edited(kept_block(self.base), shipped_problem(self.base), self.edits)
+
+    def breaches(self) -> list[Breach]:
+        rule = rule_by_id(self.rule)
+        assert rule is not None, f"there is no rule '{self.rule}'"
+        return list(rule.audit(count_block(self.block(), self.problem())))
+
+
+def case_files() -> list[Path]:
+    return sorted(FOLDER.glob("*.yaml"))
+
+
+def cases_of(path: Path) -> list[Case]:
+    lines = YAML(typ="safe").load(path.read_text("utf-8"))
+    assert set(lines) == {"rule", "cases"}, path.name
+    return [_case(lines["rule"], one) for one in lines["cases"]]
+
+
+def all_cases() -> list[Case]:
+    return [case for path in case_files() for case in cases_of(path)]
+
+
+def _case(rule: str, lines: Mapping[str, Any]) -> Case:
+    unknown = set(lines) - KEYS
+    assert not unknown, f"{rule}: a case has {sorted(unknown)}"
+    says = lines.get("says", ())
+    return Case(
+        rule=rule,
+        name=lines["name"],
+        base=lines.get("base", "in-season"),
+        athlete=lines.get("athlete", {}),
+        template=lines.get("template", {}),
+        edits=tuple(lines.get("edits", ())),
+        finds={"none": 0, SOME: None}.get(lines["finds"], lines["finds"]),
+        says=(says,) if isinstance(says, str) else tuple(says),
+        silent=lines.get("silent"),
+        in_rows=lines.get("rows") != "cannot",
+    )

@@ -1,0 +1,80 @@
+"""Every rule on its own cases, without the solver: what the audit finds, in which words, and what the rows say."""
+
+from __future__ import annotations
+
+import pytest
+
+from planner.audit import audit
+from planner.rules.registry import all_rules, rule_by_id
+from tests.rules.as_values import Rows, as_values, out_of_range, rules_of
+from tests.rules.cases import Case, all_cases, case_files, cases_of
+from tests.rules.kept_blocks import kept_block, shipped_problem
+from tests.rules.test_rows_and_audit_agree import AUDIT_ONLY
+from tests.solve.demos import DEMOS
+
+MOST_TITLE_WORDS = 8
+CASES = all_cases()
+
+
+def _name(case: Case) -> str:
+    return f"{case.rule}: {case.name}"
+
+
+@pytest.mark.parametrize("case", CASES, ids=_name)
+def test_the_audit_finds_what_the_case_says(case: Case) -> None:
+    sentences = [breach.sentence for breach in case.breaches()]
+    if case.finds is None:
+        assert sentences
+    else:
+        assert len(sentences) == case.finds, sentences
+    for fragment in case.says:
+        assert any(fragment in sentence for sentence in sentences), (fragment, sentences)
+    assert case.silent is None or not any(case.silent in sentence for sentence in sentences), sentences
+
+
+@pytest.mark.parametrize("case", [c for c in CASES if c.in_rows and c.rule not in AUDIT_ONLY], ids=_name)
+def test_the_rows_say_what_the_audit_says(case: Case) -> None:
+    """Fixed to the block's values, the model's rows of this rule hold or fail as the audit does."""
+    rule, planned = rule_by_id(case.rule), case.problem()
+    assert rule is not None
+    back = as_values(case.block(), planned)
+    assert not back.lost
+    missed = Rows(planned, list(rule.rows(planned))).missed(back.values)
+    assert bool(missed) == case.fails, [f"{row.rule}/{row.scope}" for row in missed]
+
+
+@pytest.mark.parametrize("demo", DEMOS)
+def test_a_kept_block_passes_every_audit_and_every_row(demo: str) -> None:
+    block, planned = kept_block(demo), shipped_problem(demo)
+    assert [breach.sentence for breach in audit(block, planned)] == []
+    back = as_values(block, planned)
+    assert not back.lost
+    assert out_of_range(back.values, planned) == []
+    assert rules_of(Rows(planned).missed(back.values)) == []
+
+
+def test_every_rule_has_its_file_of_cases_and_every_file_its_rule() -> None:
+    assert [path.stem for path in case_files()] == [rule.id for rule in all_rules()]
+    assert all(case.rule == path.stem for path in case_files() for case in cases_of(path))
+
+
+@pytest.mark.parametrize("rule", all_rules(), ids=lambda rule: rule.id)
+def test_a_rule_is_complete(rule) -> None:  # type: ignore[no-untyped-def]
+    own = [case for case in CASES if case.rule == rule.id]
+    assert any(case.fails for case in own), "no failing case"
+    assert any(not case.fails for case in own), "no passing case"
+    assert any(case.fails and case.says for case in own), "no failing case gives its words"
+    if rule.id not in AUDIT_ONLY:
+        assert any(case.fails and case.in_rows for case in own), "no failing case is tried on the rows"
+    assert rule.says and rule.source and rule.unit
+    assert 0 < len(rule.title.split()) <= MOST_TITLE_WORDS
+    assert len({case.name for case in own}) == len(own)
+
+
+def test_rules_whose_rows_are_empty_say_why() -> None:
+    for demo in DEMOS:
+        empty = {rule.id for rule in all_rules() if not list(rule.rows(shipped_problem(demo)))}
+        assert empty >= AUDIT_ONLY
+    for rule_id in AUDIT_ONLY:
+        rule = rule_by_id(rule_id)
+        assert rule is not None and "None:" in (rule.rows.__doc__ or "")
