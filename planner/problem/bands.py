@@ -43,6 +43,7 @@ class BudgetInputs:
     weekly_minutes: dict[int, int]  # gym time of the days that the athlete can train, the test day left out
     weekly_days: dict[int, int]
     day_share: dict[int, float]  # of the routine's training days, those that no away date takes
+    only_the_test_jumps: bool  # in the last week, no day but the test may hold a jump
 
 
 def start_limits(inputs: BudgetInputs) -> StartLimits | None:
@@ -98,6 +99,8 @@ def week_bands(inputs: BudgetInputs, limits: StartLimits | None) -> dict[int, We
         bands[week] = _widen(centres, plan.role, template, test_jumps)
         if inputs.day_share[week] < 1:
             bands[week] = _without_floors(bands[week], plan.role)
+        if inputs.only_the_test_jumps and week == len(template.weeks):
+            bands[week] = replace(bands[week], floor_contacts=0)
     return bands
 
 

@@ -58,6 +58,7 @@ def build_problem(
         strong_and_sure=strong_and_sure,
         weekly_sport_contacts=_weekly_sport_contacts(sport, start, weeks),
         **_weekly_time(slots, weeks, away, test_slot),
+        only_the_test_jumps=youth and _all_close(dates, weeks, test_slot, template.youth.days_apart),
     )
     limits = start_limits(budget)
     shapes = {shape.id: shape for shape in template.shapes}
@@ -206,6 +207,12 @@ def _weekly_sport_contacts(sport: dict[datetime.date, SportDay], start: datetime
         if week in found:
             found[week] += day.contacts
     return found
+
+
+def _all_close(dates: dict[tuple[int, int], datetime.date], week: int, test_slot: int, days: int) -> bool:
+    """Whether every training day of the test's week before it lies less than so many days before it."""
+    test = dates[week, test_slot]
+    return all((test - date).days < days for (w, slot), date in dates.items() if w == week and slot < test_slot)
 
 
 def _weekly_time(

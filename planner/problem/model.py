@@ -200,6 +200,14 @@ class Problem:
         named = self.template.reference_week
         return (self.last_load_week_before(named) or named) if self.lost_days(named) else named
 
+    def only_the_test_jumps(self, week: int) -> bool:
+        """Whether the closing test is the week's one jump day: for youth and novices, where no day lies far enough
+        before it."""
+        test = self.dates[self.last_week, self.test_slot]
+        before = [self.dates[week, slot] for slot in self.training_days(week) if self.dates[week, slot] < test]
+        close = all((test - date).days < self.template.youth.days_apart for date in before)
+        return self.youth and week == self.last_week and close
+
     def is_test_day(self, week: int, slot: int) -> bool:
         return week == self.last_week and slot == self.test_slot
 
