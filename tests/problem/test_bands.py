@@ -1,0 +1,201 @@
+"""Bands: wide enough to hold whole sets, never asking for what a hard rule forbids, following each deficit one way."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from itertools import pairwise
+from typing import Any
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from planner.domain.terms import LEVELS, LIFT_QUALITIES, QUALITIES, Level, Quality
+from planner.problem.bands import BudgetInputs, start_limits, week_bands
+from planner.problem.model import Range, WeekBands
+from tests.solve.demos import athlete, template
+
+TEMPLATES = {"eight-week": "adult-one-leg-jumper", "in-season-four-week": "in-season-player"}
+LOAD = ("build", "intensify")
+# What a coach may still call a range to work in.
+LEAST_QUARTER_SETS, LEAST_CONTACTS, LEAST_SPRINTS = 4, 10, 2
+A_LOT_OF_MINUTES = 1000
+MUCH_RECENT = {"weekly_contacts": 2000, "weekly_sprints": 20, "weekly_working_sets": 60}
+FEW_RECENT = {"weekly_contacts": 60, "weekly_high_contacts": 4, "weekly_sprints": 3, "weekly_working_sets": 12}
+
+
+def budget(shape: str = "eight-week", level: Level = "intermediate", **changes: Any) -> BudgetInputs:
+    """A healthy adult with all the time there is, whose recent load is not known unless ``recent`` says it."""
+    plan = template(shape)
+    weeks = range(1, len(plan.weeks) + 1)
+    who = athlete(TEMPLATES[shape], {"recent_load": changes.pop("recent", None), "level": level})
+    plain = BudgetInputs(
+        athlete=who,
+        template=plan,
+        level=level,
+        day_factor=1.0,
+        high_tier_open=True,
+        youth=False,
+        tilts=dict.fromkeys(QUALITIES, 1.0),
+        strong_and_sure=False,
+        weekly_sport_contacts=dict.fromkeys(weeks, 0),
+        weekly_minutes=dict.fromkeys(weeks, A_LOT_OF_MINUTES),
+        weekly_days=dict.fromkeys(weeks, 4),
+        day_share=dict.fromkeys(weeks, 1.0),
+        only_the_test_jumps=False,
+    )
+    return replace(plain, **changes)
+
+
+def bands_of(given_: BudgetInputs) -> dict[int, WeekBands]:
+    return week_bands(given_, start_limits(given_))
+
+
+RECENT = st.none() | st.fixed_dictionaries(
+    {
+        "weekly_contacts": st.integers(0, 400),
+        "weekly_high_contacts": st.integers(0, 40),
+        "weekly_sprints": st.integers(0, 20),
+        "weekly_working_sets": st.integers(0, 60),
+    }
+)
+TILTS = st.fixed_dictionaries({quality: st.floats(0.5, 1.4) for quality in QUALITIES})
+DRAWN = st.fixed_dictionaries(
+    {
+        "shape": st.sampled_from(sorted(TEMPLATES)),
+        "level": st.sampled_from(LEVELS),
+        "recent": RECENT,
+        "day_factor": st.floats(0.5, 1.1),
+        "high_tier_open": st.booleans(),
+        "tilts": TILTS,
+        "strong_and_sure": st.booleans(),
+        "minutes": st.integers(60, 500),
+        "sport": st.integers(0, 300),
+    }
+)
+
+
+def drawn(lines: dict[str, Any]) -> BudgetInputs:
+    lines = dict(lines)
+    minutes, sport = lines.pop("minutes"), lines.pop("sport")
+    plain = budget(**lines)
+    weeks = plain.weekly_minutes
+    return replace(
+        plain, weekly_minutes=dict.fromkeys(weeks, minutes), weekly_sport_contacts=dict.fromkeys(weeks, sport)
+    )
+
+
+def ranges(bands: WeekBands) -> list[tuple[Range, int]]:
+    """Every band of a week with its least width."""
+    found = [(band, LEAST_QUARTER_SETS) for band in bands.quarter_sets.values()]
+    found += [(band, LEAST_CONTACTS) for band in (bands.contacts, *bands.tiers.values())]
+    return [*found, (bands.sprints, LEAST_SPRINTS)]
+
+
+@given(DRAWN)
+def test_no_band_is_too_narrow_to_work_in(lines: dict[str, Any]) -> None:
+    for bands in bands_of(drawn(lines)).values():
+        for band, least in ranges(bands):
+            closed_or_cut_off = band.low == 0
+            assert closed_or_cut_off or band.high - band.low >= least
+
+
+@given(DRAWN)
+def test_no_band_asks_for_more_than_the_start_allows(lines: dict[str, Any]) -> None:
+    given_ = drawn(lines)
+    limits, first = start_limits(given_), bands_of(given_)[1]
+    if limits is not None:
+        assert first.contacts.low <= limits.contacts
+        assert first.tiers["high"].low <= limits.high
+        assert first.sprints.low <= limits.sprints
+        assert sum(band.low for band in first.quarter_sets.values()) <= 4 * limits.sets
+
+
+@given(DRAWN)
+def test_no_band_asks_for_more_than_growth_allows_on_the_band_before(lines: dict[str, Any]) -> None:
+    given_ = drawn(lines)
+    growth, bands = given_.template.levels[given_.level].growth, bands_of(given_)
+    load = [week for week in bands if given_.template.weeks[week - 1].role in LOAD]
+    for before, after in pairwise(load):
+        assert bands[after].sprints.low <= growth.sprints.ratio * bands[before].sprints.high + growth.sprints.step
+        assert bands[after].contacts.low <= growth.contacts.ratio * bands[before].contacts.high + growth.contacts.step
+        for tier in ("low", "medium", "high"):
+            limit = getattr(growth, tier)
+            assert bands[after].tiers[tier].low <= limit.ratio * bands[before].tiers[tier].high + limit.step
+
+
+@given(DRAWN)
+def test_floors_stay_under_their_bands_and_deloads_under_their_ceiling(lines: dict[str, Any]) -> None:
+    given_ = drawn(lines)
+    for week, bands in bands_of(given_).items():
+        assert bands.floor_contacts <= bands.contacts.high
+        for quality in LIFT_QUALITIES:
+            assert bands.floor_quarter_sets[quality] <= bands.quarter_sets[quality].high, (week, quality)
+
+
+@pytest.mark.parametrize("quality", QUALITIES)
+@given(lines=DRAWN, more=st.floats(0.0, 0.5))
+def test_a_band_never_falls_when_its_own_deficit_rises(quality: Quality, lines: dict[str, Any], more: float) -> None:
+    less = drawn(lines)
+    raised = replace(less, tilts={**less.tilts, quality: less.tilts[quality] + more})
+    for week, bands in bands_of(less).items():
+        after = bands_of(raised)[week]
+        pairs = [(bands.quarter_sets[quality], after.quarter_sets[quality])] if quality in LIFT_QUALITIES else []
+        if quality == "speed-exposure":
+            pairs = [(bands.sprints, after.sprints), (bands.tiers["high"], after.tiers["high"])]
+        for before, now in pairs:
+            assert now.low >= before.low and now.high >= before.high, (week, before, now)
+
+
+def test_strong_and_sure_halves_the_strength_from_intensify_on_and_its_floor_with_it() -> None:
+    plain = budget(level="advanced", recent=MUCH_RECENT)
+    sure = bands_of(replace(plain, strong_and_sure=True))
+    for week, bands in bands_of(plain).items():
+        before, after = bands.quarter_sets["maximal-strength"], sure[week].quarter_sets["maximal-strength"]
+        assert after == before if week < 5 else after.high < before.low
+        assert sure[week].floor_quarter_sets["maximal-strength"] <= after.low
+
+
+def test_the_recent_load_caps_week_one_though_not_under_the_novice_line() -> None:
+    capped, free = bands_of(budget(recent=FEW_RECENT))[1], bands_of(budget(recent=MUCH_RECENT))[1]
+    novice = template("eight-week").levels["novice"].weeks[0]
+    assert capped.contacts.high < free.contacts.low
+    limits = start_limits(budget(recent=FEW_RECENT))
+    assert limits is not None
+    assert limits.contacts == max(72, novice.contacts)  # 1.2 x 60
+    assert limits.sprints == max(3, novice.sprints)  # 1.2 x 3, whole
+    assert limits.high == 4  # 1.2 x 4, whole; the novice line has none
+
+
+def test_an_unknown_recent_load_plans_one_level_down_for_two_weeks() -> None:
+    unknown, novice = bands_of(budget()), bands_of(budget(level="novice"))
+    for week in (1, 2):
+        assert unknown[week].quarter_sets == novice[week].quarter_sets
+        assert unknown[week].sprints == novice[week].sprints
+        assert unknown[week].tiers["high"] == Range(0, 0)
+    known = bands_of(budget(recent=MUCH_RECENT))
+    assert known[1].quarter_sets != novice[1].quarter_sets
+
+
+@pytest.mark.parametrize("sport", [0, 50, 120, 1000])
+def test_sport_contacts_lower_the_low_tier_alone_and_never_under_a_primer(sport: int) -> None:
+    plain = budget(recent=MUCH_RECENT)
+    quiet = bands_of(plain)
+    busy = bands_of(replace(plain, weekly_sport_contacts=dict.fromkeys(plain.weekly_minutes, sport)))
+    primer = plain.template.floors.primer_contacts
+    for week in (1, 2, 3):
+        assert busy[week].tiers["medium"] == quiet[week].tiers["medium"]
+        assert busy[week].tiers["high"] == quiet[week].tiers["high"]
+        assert busy[week].quarter_sets == quiet[week].quarter_sets
+        assert busy[week].tiers["low"].high <= quiet[week].tiers["low"].high
+        assert busy[week].tiers["low"].high >= primer
+
+
+def test_a_week_that_loses_days_asks_for_less_and_is_no_measure_for_the_next() -> None:
+    plain = budget(recent=MUCH_RECENT)
+    cut = bands_of(replace(plain, day_share={**plain.day_share, 2: 0.0}))
+    whole = bands_of(plain)
+    assert cut[2].contacts.high <= LEAST_CONTACTS
+    assert cut[2].floor_contacts == 0 and not any(cut[2].floor_quarter_sets.values())
+    assert cut[3].contacts.low >= whole[1].contacts.low
+    assert cut[5] == whole[5]

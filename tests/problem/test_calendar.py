@@ -1,0 +1,94 @@
+"""Dates: training days in any week, sport that recurs or stands once, days away."""
+
+from __future__ import annotations
+
+import datetime
+
+import pytest
+
+from planner.domain.terms import DAYS
+from planner.problem.calendar import age_years, first_start, routine, slot_dates, sport_days, sport_stress_units
+from planner.problem.model import STRESS_UNITS_PER_POINT, SportDay
+from tests.solve.demos import athlete, problem, template
+
+MONDAY = datetime.date(2025, 9, 8)
+STARTS = [MONDAY + datetime.timedelta(days=offset) for offset in range(7)]
+PLAYER, ADULT = "in-season-player", "adult-one-leg-jumper"
+
+
+@pytest.mark.parametrize("start", STARTS, ids=lambda date: f"{date:%a}")
+def test_training_days_stand_in_order_of_date_whatever_weekday_a_week_begins_on(start: datetime.date) -> None:
+    slots = routine(athlete(ADULT), start)
+    dates = slot_dates(slots, start, 8)
+    assert sorted(slot.day for slot in slots) == sorted(["mon", "tue", "thu", "sat"])
+    for week in range(1, 9):
+        of_week = [dates[week, slot.number] for slot in slots]
+        assert of_week == sorted(of_week)
+        assert all(0 <= (date - start).days - 7 * (week - 1) < 7 for date in of_week)
+        assert [DAYS[date.weekday()] for date in of_week] == [slot.day for slot in slots]
+
+
+def test_own_work_is_kept_free() -> None:
+    assert [slot.gym_minutes for slot in routine(athlete(PLAYER), MONDAY)] == [65, 65]
+
+
+def test_the_block_starts_on_the_first_training_day_after_the_latest_test() -> None:
+    latest = max(test.date for test in athlete(PLAYER).tests)
+    assert latest == datetime.date(2025, 9, 3)
+    assert first_start(athlete(PLAYER)) == MONDAY  # Wednesday the 3rd is the test's own day
+    earlier = athlete(PLAYER, {"training": {"days": [{"day": "thu", "minutes": 60}, {"day": "sun", "minutes": 60}]}})
+    assert first_start(earlier) == datetime.date(2025, 9, 4)
+
+
+def test_recurring_sport_falls_on_its_weekday_and_dated_sport_once() -> None:
+    dated = {"date": datetime.date(2025, 9, 17), "minutes": 60, "contacts": 30, "hardness": "hard"}
+    days = sport_days(athlete(PLAYER, {"matches": [dated]}), MONDAY, 4)
+    assert {DAYS[date.weekday()] for date, day in days.items() if not day.match} == {"tue", "thu"}
+    assert [date for date, day in days.items() if day.match] == [datetime.date(2025, 9, 17)]
+    assert days[datetime.date(2025, 9, 17)] == SportDay(60, 30, 60, match=True, hard=True)
+
+
+def test_a_practice_counts_as_hard_only_when_marked_and_a_match_always() -> None:
+    practices = [{"day": "tue", "minutes": 90}, {"day": "wed", "minutes": 90, "hardness": "hard"}]
+    matches = [{"day": "sat", "minutes": 60, "hardness": "light"}]
+    days = sport_days(athlete(PLAYER, {"practices": practices, "matches": matches}), MONDAY, 1)
+    hard = {DAYS[date.weekday()] for date, day in days.items() if day.hard}
+    assert hard == {"wed", "sat"}
+
+
+def test_practices_fall_out_on_days_away_and_matches_are_travelled_to() -> None:
+    tuesday, saturday = datetime.date(2025, 9, 9), datetime.date(2025, 9, 13)
+    days = sport_days(athlete(PLAYER, {"training": {"away": [tuesday, saturday]}}), MONDAY, 4)
+    assert tuesday not in days and days[saturday].match
+
+
+def test_a_practice_and_a_match_on_one_date_add_up() -> None:
+    fixtures = {"practices": [{"day": "sat", "minutes": 45, "contacts": 20}]}
+    day = sport_days(athlete(PLAYER, fixtures), MONDAY, 1)[datetime.date(2025, 9, 13)]
+    assert (day.minutes, day.match_minutes, day.contacts) == (120, 75, 100)
+    # Eight points an hour at the knee: 45 minutes of practice, 75 of a match at 1.25.
+    points = 8 * (45 + 1.25 * 75) / 60
+    units = sport_stress_units(day, template("in-season-four-week").sport_stress)
+    assert units["patellar-knee"] == points * STRESS_UNITS_PER_POINT
+
+
+def test_an_away_date_bars_every_movement_and_the_last_free_day_holds_the_test() -> None:
+    planned = problem("in-season", {"training": {"away": [datetime.date(2025, 9, 17), datetime.date(2025, 10, 1)]}})
+    assert planned.away == {(2, 2), (4, 2)}
+    assert all(entry.barred == "away" for entry in planned.entries[2, 2])
+    assert planned.test_slot == 1 and planned.is_test_day(4, 1)
+    assert planned.training_days(4) == [1]
+
+
+def test_a_match_bars_all_but_a_primer_on_its_day_and_the_day_before() -> None:
+    planned = problem("in-season", {"matches": [{"date": datetime.date(2025, 9, 11), "minutes": 60}]})
+    open_ = {entry.movement.part for entry in planned.entries[1, 2] if entry.barred is None}
+    assert open_ == {"landing"}
+    assert all(e.movement.jump and e.movement.jump.tier == "low" for e in planned.entries[1, 2] if e.barred is None)
+    assert all(entry.barred is None for entry in planned.entries[2, 2])
+
+
+def test_age_is_whole_years_on_the_day() -> None:
+    born = datetime.date(2008, 2, 29)
+    assert age_years(born, datetime.date(2026, 2, 28)) == 17
+    assert age_years(born, datetime.date(2026, 3, 1)) == 18

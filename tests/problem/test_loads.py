@@ -1,0 +1,110 @@
+"""Loads that the gym can make, for a percentage of what the athlete can lift."""
+
+from __future__ import annotations
+
+import time
+from dataclasses import replace
+
+import pytest
+
+from planner.domain.athlete import Equipment
+from planner.problem.loads import loadable_kg, nearest_loadable_kg, prescribe
+from planner.problem.model import Dosage, Problem
+from tests.solve.demos import problem
+
+TOLERANCE_percent = 0.05  # printed to a tenth
+MOST_SECONDS_FOR_A_RICH_GYM = 1.0
+
+
+def gym(bar: str | None = "20 kg", plates: tuple[str, ...] = (), dumbbells: tuple[str, ...] = ()) -> Equipment:
+    lines = {"bar": bar, "plates": list(plates), "dumbbells": list(dumbbells)}
+    return Equipment.model_validate({key: value for key, value in lines.items() if value is not None})
+
+
+def test_a_bar_takes_every_sum_of_its_pairs() -> None:
+    found = loadable_kg(gym(plates=("10 kg", "5 kg", "2.5 kg")), "barbell")
+    assert found == [20, 25, 30, 35, 40, 45, 50, 55]
+
+
+def test_two_pairs_of_one_plate_can_both_go_on() -> None:
+    assert loadable_kg(gym(plates=("10 kg", "10 kg")), "barbell") == [20, 40, 60]
+
+
+def test_without_a_bar_no_bar_load_and_without_plates_the_bar_alone() -> None:
+    assert loadable_kg(gym(bar=None, plates=("10 kg",)), "barbell") == []
+    assert loadable_kg(gym(), "barbell") == [20]
+
+
+def test_dumbbells_are_what_is_there_one_or_two_of_them() -> None:
+    there = gym(dumbbells=("10 kg", "5 kg"))
+    assert loadable_kg(there, "dumbbell") == [5, 10]
+    assert loadable_kg(there, "pair-of-dumbbells") == [10, 20]
+
+
+def test_a_gym_with_many_plates_is_summed_at_once() -> None:
+    rich = gym(plates=("25 kg", "20 kg", "15 kg", "10 kg", "5 kg", "2.5 kg", "1.25 kg") * 6)
+    start = time.perf_counter()
+    assert len(loadable_kg(rich, "barbell") or []) > 100
+    assert time.perf_counter() - start < MOST_SECONDS_FOR_A_RICH_GYM
+
+
+@pytest.mark.parametrize(("wanted_kg", "load_kg"), [(19, 20), (22.4, 20), (22.5, 20), (22.6, 25), (300, 55)])
+def test_the_nearest_load_is_taken_the_lighter_of_two_as_near(wanted_kg: float, load_kg: float) -> None:
+    assert nearest_loadable_kg(gym(plates=("10 kg", "5 kg", "2.5 kg")), "barbell", wanted_kg) == load_kg
+
+
+def test_nothing_is_nearest_where_there_is_nothing_and_machines_have_steps() -> None:
+    assert nearest_loadable_kg(gym(), "dumbbell", 12) is None
+    assert nearest_loadable_kg(gym(), "machine", 41) == 40
+
+
+def _dose(planned: Problem, movement: str, **changes: object) -> Dosage:
+    found = next(entry.dosage for entry in planned.week_entries(1) if entry.movement.id == movement)
+    return replace(found, **changes)  # type: ignore[arg-type]
+
+
+def test_a_percentage_acts_on_the_bar_for_a_squat() -> None:
+    planned = problem("in-season")
+    best_kg = planned.one_rm_kg["back-squat", "both"]
+    found = prescribe(planned, planned.library["back-squat"], _dose(planned, "back-squat"))
+    assert found.load_kg == 87.5  # 80 % of 109.5 is 87.6; the gym makes steps of 2.5
+    assert found.percent == pytest.approx(100 * 87.5 / best_kg, abs=TOLERANCE_percent)
+
+
+def test_a_percentage_acts_on_the_system_for_a_one_leg_squat() -> None:
+    planned = problem("adult")
+    movement = planned.library["heel-raised-one-leg-squat"]
+    share = movement.dose.body_mass_share
+    body_kg = share * planned.athlete.body_mass
+    best_kg = min(kg for (lift, _), kg in planned.one_rm_kg.items() if lift == movement.id)
+    dose = _dose(planned, movement.id, reps=4, reserve=2, percent=None)  # six to failure: 85 %
+    found = prescribe(planned, movement, dose)
+    wanted_kg = 0.85 * (best_kg + body_kg) - body_kg
+    assert share > 0 and wanted_kg > 0
+    assert found.load_kg == nearest_loadable_kg(planned.athlete.equipment, movement.dose.implement, wanted_kg)
+    assert found.percent == pytest.approx(
+        100 * ((found.load_kg or 0) + body_kg) / (best_kg + body_kg), abs=TOLERANCE_percent
+    )
+
+
+def test_body_weight_is_enough_where_the_system_asks_for_no_more() -> None:
+    planned = problem("adult")
+    movement = planned.library["heel-raised-one-leg-squat"]
+    found = prescribe(planned, movement, _dose(planned, movement.id, percent=50.0))
+    assert (found.load_kg, found.note) == (None, "body weight is enough")
+
+
+def test_the_weaker_leg_sets_the_load_of_both() -> None:
+    planned = problem("adult")
+    legs = {side: kg for (lift, side), kg in planned.one_rm_kg.items() if lift == "rear-foot-split-squat"}
+    assert legs["left"] < legs["right"]
+    movement = planned.library["rear-foot-split-squat"]
+    alone = replace(planned, one_rm_kg={("rear-foot-split-squat", "left"): legs["left"]})
+    dose = _dose(planned, movement.id)
+    assert prescribe(planned, movement, dose) == prescribe(alone, movement, dose)
+
+
+def test_an_untested_lift_says_how_to_find_the_load() -> None:
+    planned = problem("in-season")
+    found = prescribe(planned, planned.library["straight-bar-hinge"], _dose(planned, "straight-bar-hinge"))
+    assert (found.load_kg, found.percent, found.note) == (None, None, "find the load that leaves 3")
