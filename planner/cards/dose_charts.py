@@ -6,9 +6,8 @@ from collections.abc import Sequence
 
 from reportlab.pdfgen.canvas import Canvas
 
-from planner.cards.charts import WeekChart, draw_chart
+from planner.cards.charts import Edges, WeekChart, chart_picture
 from planner.cards.marks import Drawable
-from planner.cards.paper import Frame
 from planner.domain.block import Band, Block, Week
 from planner.domain.card_layout import CardLayout
 from planner.domain.terms import JOINTS, LIFT_QUALITIES, TIERS, Joint, Quality, Tier
@@ -28,7 +27,7 @@ class ChartRow:
 
     def draw(self, canvas: Canvas, x: float, top: float) -> None:
         for chart in self._charts:
-            draw_chart(canvas, chart, Frame(x, top - self.height, self._chart_width, self.height))
+            chart_picture(chart, self._chart_width, self.height).draw(canvas, x, top - self.height)
             x += self._chart_width + _GAP
 
 
@@ -40,13 +39,11 @@ def chart_rows(block: Block, layout: CardLayout, width: float, height: float) ->
     return [ChartRow(charts[at : at + columns], columns, width, height) for at in range(0, len(charts), columns)]
 
 
-def _chart(
-    block: Block, title: str, unit: str, values: list[tuple[float, ...]], bands: list[tuple[float | None, float]]
-) -> WeekChart:
+def _chart(block: Block, title: str, unit: str, values: list[tuple[float, ...]], bands: list[Edges]) -> WeekChart:
     return WeekChart(title, unit, [week.number for week in block.weeks], values, bands)
 
 
-def _edges(band: Band | None) -> tuple[float | None, float]:
+def _edges(band: Band | None) -> Edges:
     return (band.low, band.high) if band is not None else (0.0, 0.0)
 
 
@@ -96,9 +93,7 @@ def _stress(block: Block, layout: CardLayout) -> list[WeekChart]:
         return (points.left, points.right) if points else (0.0, 0.0)
 
     def one(joint: Joint) -> WeekChart:
-        ceilings: list[tuple[float | None, float]] = [
-            (None, week.bands.joint_stress.get(joint, 0.0)) for week in block.weeks
-        ]
+        ceilings: list[Edges] = [(None, week.bands.joint_stress.get(joint, 0.0)) for week in block.weeks]
         title = f"{layout.joints[joint]}: {words.stress_a_week}"
         return _chart(block, title, words.points, [legs(week, joint) for week in block.weeks], ceilings)
 

@@ -5,11 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from reportlab.pdfgen.canvas import Canvas
-
-from planner.cards import marks
-from planner.cards.paper import Frame
-from planner.cards.text import draw_line
+from planner.cards.picture import Picture
 
 
 @dataclass(frozen=True)
@@ -27,51 +23,47 @@ class GapScale:
 
 
 _LABELS = 34.0  # points on the left for "now" and "target"
+_AXIS = 14.0  # points up to the scale's line
+_DOTS = (0.8, 1.8)
 
 
-def draw_gap(canvas: Canvas, gap: GapScale, frame: Frame) -> None:
+def gap_picture(gap: GapScale, width: float, height: float) -> Picture:
     """The scale does not start at 0 and says so by its figures: the errors must be seen against the step."""
-    draw_line(canvas, frame.x, frame.top - 9, f"{gap.title}, {gap.unit}", size=9, face="semibold", at_most=frame.width)
-    axis = frame.y + 14
+    picture = Picture(width, height)
+    picture.words(0, height - 9, f"{gap.title}, {gap.unit}", size=9, face="semibold", at_most=width)
     lows, highs = ([gap.now + sign * gap.now_error, gap.target + sign * gap.target_error] for sign in (-1, 1))
     ticks = _ticks(min(lows), max(highs))
-    left, width = frame.x + _LABELS, frame.width - _LABELS - 8
+    scale_width = width - _LABELS - 8
 
     def place(value: float) -> float:
-        return left + (value - ticks[0]) / (ticks[-1] - ticks[0]) * width
+        return _LABELS + (value - ticks[0]) / (ticks[-1] - ticks[0]) * scale_width
 
-    marks.rule(canvas, left, axis, width, marks.THIN)
+    picture.rule(_LABELS, _AXIS, scale_width)
     for tick in ticks:
-        marks.upright(canvas, place(tick), axis - 3, 3)
-        draw_line(canvas, place(tick), axis - 11.5, f"{tick:g}", size=7.4, align="centre")
-    height = frame.top - 14 - axis
-    upper, lower = axis + height * 0.68, axis + height * 0.25
+        picture.upright(place(tick), _AXIS - 3, 3)
+        picture.words(place(tick), _AXIS - 11.5, f"{tick:g}", size=7.4, align="centre")
+    room = height - 14 - _AXIS
+    upper, lower = _AXIS + room * 0.68, _AXIS + room * 0.25
+    _step(picture, place(gap.now), place(gap.target), lower, upper)
     rows = ((gap.now_word, gap.now, gap.now_error, lower), (gap.target_word, gap.target, gap.target_error, upper))
     for word, value, error, y in rows:
-        draw_line(canvas, frame.x, y - 2.8, word, size=8.4, at_most=_LABELS - 4)
-        _point(canvas, place(value), place(value - error), place(value + error), y, filled=value == gap.now)
-    _step(canvas, place(gap.now), place(gap.target), lower, upper)
+        picture.words(0, y - 2.8, word, size=8.4, at_most=_LABELS - 4)
+        _point(picture, place(value), place(value - error), place(value + error), y, filled=y == lower)
+    return picture
 
 
-def _step(canvas: Canvas, start: float, end: float, lower: float, upper: float) -> None:
+def _step(picture: Picture, start: float, end: float, lower: float, upper: float) -> None:
     """A dotted stair from now up to the target's row."""
-    canvas.saveState()
-    canvas.setDash(0.8, 1.8)
-    marks.upright(canvas, start, lower + 4, upper - lower - 4, marks.THIN)
+    picture.upright(start, lower + 4, upper - lower - 4, dash=_DOTS)
     if abs(end - start) > 5:
-        marks.rule(canvas, min(start, end), upper, abs(end - start) - 4, marks.THIN)
-    canvas.restoreState()
+        picture.rule(min(start, end), upper, abs(end - start) - 4, dash=_DOTS)
 
 
-def _point(canvas: Canvas, x: float, left: float, right: float, y: float, *, filled: bool) -> None:
-    marks.rule(canvas, left, y, right - left, marks.THIN)
+def _point(picture: Picture, x: float, left: float, right: float, y: float, *, filled: bool) -> None:
+    picture.rule(left, y, right - left)
     for end in (left, right):
-        marks.upright(canvas, end, y - 3, 6)
-    canvas.setFillGray(0 if filled else 1)
-    canvas.setStrokeGray(0)
-    canvas.setLineWidth(1)
-    canvas.circle(x, y, 3.2, stroke=1, fill=1)
-    canvas.setFillGray(0)
+        picture.upright(end, y - 3, 6)
+    picture.point(x, y, 3.2, filled=filled)
 
 
 def _ticks(low: float, high: float) -> list[float]:

@@ -87,6 +87,12 @@ def fitting_size(text: str, face: Face, size: float, width: float) -> float:
     return size if widest < width else size * (width - 0.5) / widest
 
 
+def fit_in(line: str, face: Face, size: float, at_most: float | None) -> tuple[float, float]:
+    """Size and width in points of a line: ``size``, or less where it would be wider than ``at_most``."""
+    width = fonts.width_of(line, face, size)
+    return (size, width) if at_most is None or width <= at_most else (size * at_most / width, at_most)
+
+
 def draw_line(
     canvas: Canvas,
     x: float,
@@ -103,9 +109,7 @@ def draw_line(
     ``x`` is the left end, the middle or the right end of the line, as ``align`` says.
     """
     line = clean(text)
-    width = fonts.width_of(line, face, size)
-    if at_most is not None and width > at_most:
-        size, width = size * at_most / width, at_most
+    size, width = fit_in(line, face, size, at_most)
     canvas.setFont(fonts.register()[face], size)
     start = x - {"left": 0.0, "centre": width / 2, "right": width}[align]
     canvas.drawString(start, baseline, line)
