@@ -136,15 +136,16 @@ class SuggestTo(Model):
 class QualityTest(Model):
     """One way to test a quality.
 
-    ``need_in``: ``body-weights`` makes newtons of the curve, the others stay in the test's own unit.
-    ``standard_error`` is relative, the test's and the curve's together.
+    ``need_in``: ``body-weights`` makes newtons of the curve, the others stay in the test's own unit; ``body-masses`` is
+    a lift's maximum, without the body, as a share of body mass. ``standard_error`` is relative: one usual trial and the
+    curve together. More trials make the trial's part smaller, a slow camera or a guessed reserve makes it larger.
     """
 
     id: MovementId
     name: Name
     kind: Literal["lift", "heel-raise", "isometric-calf", "drop-jump", "flying-sprint"]
     sides: Literal["both", "each"]
-    need_in: Literal["body-weights", "reps", "m/s"]
+    need_in: Literal["body-weights", "body-masses", "reps", "m/s"]
     curves: dict[TakeOffLegs, Curve]
     standard_error: Annotated[float, Field(gt=0, le=1)]
     lift: LiftReading | None = None
@@ -154,6 +155,7 @@ class QualityTest(Model):
     longest_contact: ContactTime | None = None
     drop: Drop | None = None  # the box height the curve is drawn for
     least_share_of_countermovement: Fraction | None = None
+    split_from: Distance | None = None  # a split of a sprint that starts here or later is near top speed
     suggest_to: SuggestTo = SuggestTo()
     source: Text
 
@@ -208,10 +210,15 @@ class LoadRepetition(Model):
 
 
 class StrengthRule(Model):
-    """From a set to a maximum: the most repetitions (done and in reserve) believed, the error of a stated reserve."""
+    """From a set to a maximum: the most repetitions (done and in reserve) believed, the error of a stated reserve.
+
+    A reserve above ``most_reserve`` is a guess: it errs by ``guessed_reserve_error_reps``, and is told so.
+    """
 
     most_reps: Annotated[int, Field(ge=1, le=15)]
     reserve_error_reps: Annotated[float, Field(ge=0, le=5)]
+    most_reserve: Annotated[int, Field(ge=0, le=10)] = 4
+    guessed_reserve_error_reps: Annotated[float, Field(ge=0, le=8)] = 2.0
     source: Text
     load_repetitions: Annotated[Seq[LoadRepetition], Field(min_length=2)]
     load_repetitions_source: Text

@@ -141,12 +141,14 @@ class VideoTrial(Model):
 class VideoFramesTest(TestRecord):
     """Frames counted on a video: touch-down to take-off is the contact, take-off to landing the flight.
 
-    ``frame_rate`` is the rate at which it was filmed, not the one at which it is played back.
+    ``frame_rate`` is the rate at which it was filmed, not the one at which it is played back. ``drop``: the box, where
+    it was a drop jump; left out, it was none.
     """
 
     kind: Literal["video-frames"]
     take_off: TakeOff
     run_up: bool = False
+    drop: Drop | None = None
     frame_rate: FrameRate
     trials: Annotated[Seq[VideoTrial], Field(min_length=1, max_length=12)]
 
@@ -157,10 +159,14 @@ class MatTrial(Model):
 
 
 class ContactMatTest(TestRecord):
-    """Jumps on a contact mat: the flight of each, and the contact before it where the mat was landed on."""
+    """Jumps on a contact mat: the flight of each, and the contact before it where the mat was landed on.
+
+    ``run_up``: the mat lay at the end of a run-up; its contacts are those of the take-off, its flights no height.
+    """
 
     kind: Literal["contact-mat"]
     take_off: TakeOff
+    run_up: bool = False
     trials: Annotated[Seq[MatTrial], Field(min_length=1, max_length=12)]
 
 

@@ -1,4 +1,4 @@
-"""The measured ground contact of the target take-off: a contact-time test, or a video's frames."""
+"""The measured ground contact of the target take-off: by a contact-time test, a mat, or a video's frames."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from planner.domain.athlete import Athlete
 from planner.domain.benchmarks import Benchmarks
-from planner.domain.measure import ContactTimeTest, VideoFramesTest
+from planner.domain.measure import ContactMatTest, ContactTimeTest, VideoFramesTest
 from planner.estimate.findings import Notebook
 from planner.estimate.heights import single_se_of
 from planner.estimate.uncertainty import Estimate, frame_se_s, mean_of_all
@@ -27,9 +27,15 @@ def measured_contact(athlete: Athlete, benchmarks: Benchmarks, notes: Notebook) 
         if isinstance(test, ContactTimeTest) and test.take_off == athlete.take_off:
             kind = benchmarks.test_kinds["contact-time"]
             time = mean_of_all(test.trials, single_se=single_se_of(kind))
-            how = f", {test.method}" if test.method else ""
-            described = f"measured, mean of {len(test.trials)} ({test.date.isoformat()}{how})"
+            how = test.method or "measured"
+            described = f"{how}, mean of {len(test.trials)} ({test.date.isoformat()})"
             found.append((test.date.isoformat(), number, MeasuredContact(time, described)))
+        if isinstance(test, ContactMatTest) and test.take_off == athlete.take_off and test.run_up:
+            on_mat = [trial.contact for trial in test.trials if trial.contact is not None]
+            if on_mat:
+                time = mean_of_all(on_mat, single_se=single_se_of(benchmarks.test_kinds["contact-time"]))
+                described = f"contact mat, mean of {len(on_mat)} ({test.date.isoformat()})"
+                found.append((test.date.isoformat(), number, MeasuredContact(time, described)))
         if isinstance(test, VideoFramesTest) and test.take_off == athlete.take_off and test.run_up:
             kind = benchmarks.test_kinds["video-frames"]
             contacts = contacts_s(number, test, kind, notes)

@@ -11,6 +11,7 @@ from planner.domain.block import Gap, OutlookLine, RetestLine
 from planner.domain.findings import Finding, UserError
 from planner.domain.terms import Quality, TakeOff
 from planner.estimate.contact import measured_contact
+from planner.estimate.disagreements import note_disagreements
 from planner.estimate.emphasis import strong_and_sure, tilt_se, tilts
 from planner.estimate.findings import Locate, Notebook, nowhere
 from planner.estimate.force_gap import ForceGap, TakeOffInputs, force_gap
@@ -33,7 +34,8 @@ from planner.estimate.story import CAUTION, NOT_MEASURED, story
 from planner.estimate.strength import load_for_reps_kg
 from planner.estimate.take_off import take_off_over_push_off
 from planner.estimate.uncertainty import Estimate, inside_noise
-from planner.units import STANDARD_GRAVITY_m_s2, format_length
+from planner.estimate.words import Words, words_of
+from planner.units import STANDARD_GRAVITY_m_s2
 
 
 @dataclass(frozen=True)
@@ -90,8 +92,9 @@ def estimate_gap(
     contact = _contact(athlete, benchmarks, notes)
     inputs = _inputs(athlete, benchmarks, jumps, contact)
     force = force_gap(inputs)
-    _note_target(jumps, notes)
-    compare(jumps.height, jumps.heights, jumps.heel_rise.se_m, benchmarks.retest, notes)
+    words = words_of(athlete)
+    _note_target(jumps, words, notes)
+    compare(jumps.height, jumps.heights, jumps.heel_rise.se_m, benchmarks.retest, notes, words)
 
     maxima = lift_maxima(athlete, benchmarks, notes)
     # The loads on the cards follow the library's share of body mass, the readings the benchmarks'.
@@ -108,6 +111,7 @@ def estimate_gap(
         target_x_se=0.0 if outside else force.target.mean_ground_force_bw.se,
         notes=notes,
     )
+    note_disagreements(results, benchmarks, notes)
     rule = benchmarks.emphasis
     tilted = tilts(
         deficits={quality: result.deficit for quality, result in results.items()},
@@ -118,7 +122,13 @@ def estimate_gap(
         quality: tilt_se(quality, deficit=one.deficit, deficit_se=one.deficit_se, confidence=one.confidence, rule=rule)
         for quality, one in results.items()
     }
-    shares = limits(results, now_x=now_x, target_x=target_x, least_confidence=benchmarks.confidence.least_for_shares)
+    shares = limits(
+        results,
+        now_x=now_x,
+        target_x=target_x,
+        least_confidence=benchmarks.confidence.least_for_shares,
+        dead_zone=rule.dead_zone,
+    )
     noise = inside_noise(force.gap.mean_ground_force_N, noise_multiple=benchmarks.confidence.noise_multiple)
     useful = _useful_tests(results, benchmarks, athlete)
     strength = results["maximal-strength"]
@@ -149,7 +159,7 @@ def estimate_gap(
                 results=results,
                 limits=shares,
                 dead_zone=rule.dead_zone,
-                outlook=outlook_words(outlook, wanted_m, benchmarks.outlook, athlete.print_as.length),
+                outlook=outlook_words(outlook, wanted_m, benchmarks.outlook, words),
             )
         ),
         notes=(NOT_MEASURED, CAUTION, *(finding.message for finding in notes.findings)),
@@ -196,8 +206,8 @@ def _contact(athlete: Athlete, benchmarks: Benchmarks, notes: Notebook) -> _Cont
         notes.add(
             "note",
             "push-off-stand-in",
-            f"a jump from a stand: force is taken over a push-off of {format_length(distance.value, 'cm', 0)} "
-            f"({share:.2f} x stature, ± {format_length(distance.se, 'cm', 0)}), not measured",
+            f"a jump from a stand: force is taken over a push-off of {words_of(athlete).length(distance.value, 0)} "
+            f"({share:.2f} x stature, ± {words_of(athlete).length(distance.se, 0)}), not measured",
         )
         return _Contact(None, distance, described)
     measured = measured_contact(athlete, benchmarks, notes)
@@ -237,7 +247,7 @@ def _contact_time_s(inputs: TakeOffInputs) -> float:
     ).push_off_time_s
 
 
-def _note_target(jumps: Jumps, notes: Notebook) -> None:
+def _note_target(jumps: Jumps, words: Words, notes: Notebook) -> None:
     gain_m = jumps.rise_target_m.value - jumps.rise_now_m.value
     if abs(gain_m) <= jumps.resolution_m / 2:
         notes.add("note", "maintenance", "the target is the present jump: the block maintains", at=("target",))
@@ -245,7 +255,7 @@ def _note_target(jumps: Jumps, notes: Notebook) -> None:
         notes.add(
             "warning",
             "target-below-present",
-            f"the target is {format_length(-gain_m, 'cm', 1)} below the present jump",
+            f"the target is {words.length(-gain_m)} below the present jump",
             hint="raise the target, or check the trials",
             at=("target",),
         )
@@ -272,8 +282,13 @@ def _load_hint(result: QualityResult, athlete: Athlete) -> str:
     lift = result.first_test.lift
     if lift is None:
         return ""
-    one_rm = result.first_need / (lift.leg_share * STANDARD_GRAVITY_m_s2) - athlete.body_mass
+    if result.first_test.need_in == "body-masses":
+        one_rm = result.first_need * athlete.body_mass
+    else:
+        one_rm = result.first_need / (lift.leg_share * STANDARD_GRAVITY_m_s2) - athlete.body_mass
     load_kg = load_for_reps_kg(
         one_rm=one_rm, reps_to_failure=8, body_mass_kg=athlete.body_mass, body_mass_share=lift.body_mass_share
     )
-    return f" (about {load_kg:.0f} kg x 8 would meet the target)" if load_kg > 0 else " (body weight x 8 would do)"
+    if load_kg <= 0:
+        return " (body weight x 8 would do)"
+    return f" (about {words_of(athlete).load(load_kg, 0)} x 8 would meet the target)"

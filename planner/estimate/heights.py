@@ -17,6 +17,7 @@ from planner.domain.benchmarks import Benchmarks
 from planner.domain.measure import (
     ContactMatTest,
     CountermovementJumpTest,
+    DropJumpTest,
     FlightTimeTest,
     ForcePlatformTest,
     GivenRiseTest,
@@ -33,9 +34,16 @@ from planner.estimate.findings import Notebook
 from planner.estimate.take_off import rise_from_flight_time_m, rise_from_touch_m
 from planner.estimate.uncertainty import Estimate, frame_se_s, mean_of_best, single_trial_se
 from planner.estimate.video import flights_s
-from planner.units import STANDARD_GRAVITY_m_s2, format_length
+from planner.estimate.words import Words
+from planner.units import STANDARD_GRAVITY_m_s2
 
-Form = Literal["run-up", "stand", "squat"]
+Form = Literal["run-up", "stand", "squat", "drop"]
+FORM_WORDS: dict[Form, str] = {
+    "run-up": "off a run-up",
+    "stand": "from a stand",
+    "squat": "from a held squat",
+    "drop": "off a box",
+}
 
 
 @dataclass(frozen=True)
@@ -68,11 +76,16 @@ class Height:
     def from_touch(self) -> bool:
         return self.kind == "touch"
 
+    @property
+    def reads_high(self) -> bool:
+        """Nobody lands off a run-up as they left the ground: bent legs lengthen the flight."""
+        return self.form == "run-up" and self.method == "flight-time"
+
     def described(self) -> str:
-        """``countermovement jump, hands on hips, by flight time (2025-09-06)``."""
-        form = {"run-up": "off a run-up", "stand": "from a stand", "squat": "from a held squat"}[self.form]
-        hands = ", hands on hips" if self.arms == "hips" and self.form != "run-up" else ""
-        return f"{self.kind.replace('-', ' ')} {form}{hands}, by {METHOD_NAMES[self.method]} ({self.date.isoformat()})"
+        """``countermovement jump, two-leg, from a stand, hands on hips, by flight time (2025-09-06)``."""
+        hands = ", hands on hips" if self.arms == "hips" and self.form in ("stand", "squat") else ""
+        jump = f"{self.kind.replace('-', ' ')}, {self.take_off} {FORM_WORDS[self.form]}{hands}"
+        return f"{jump}, by {METHOD_NAMES[self.method]} ({self.date.isoformat()})"
 
 
 METHOD_NAMES: dict[HeightMethod, str] = {
@@ -116,15 +129,19 @@ def _heights(
         case FlightTimeTest():
             return [_by_flight(number, test, "stand", test.trials, kind)]
         case ContactMatTest():
-            return [_by_flight(number, test, "stand", [trial.flight for trial in test.trials], kind)]
+            return [_by_flight(number, test, _form(test.run_up), [trial.flight for trial in test.trials], kind)]
+        case DropJumpTest():
+            flight_kind = benchmarks.test_kinds["flight-time"]
+            return [_by_flight(number, test, "drop", [trial.flight for trial in test.trials], flight_kind)]
         case CountermovementJumpTest():
             return [_by_flight(number, test, "stand", test.trials, kind)]
         case SquatJumpTest():
             return [_by_flight(number, test, "squat", test.trials, kind)]
         case VideoFramesTest():
             flights = flights_s(number, test, notes)
+            filmed: Form = "drop" if test.drop is not None else _form(test.run_up)
             extra = frame_se_s(test.frame_rate)
-            return [_by_flight(number, test, _form(test.run_up), flights, kind, extra)] if flights else []
+            return [_by_flight(number, test, filmed, flights, kind, extra)] if flights else []
         case OneLegJumpTest():
             legs = [(leg, getattr(test, leg)) for leg in LEGS]
             return [
@@ -161,13 +178,12 @@ def _by_flight(
 
 
 def _on_platform(number: int, test: ForcePlatformTest, kind: KindOfTest) -> list[Height]:
-    """The impulse's height where every trial has it; a drop jump is no height of this sort."""
-    if test.jump == "drop":
-        return []
-    form: Form = "squat" if test.jump == "squat" else "stand"
+    """The impulse's height where every trial has it; a drop jump's always comes from the flight."""
+    forms: dict[str, Form] = {"squat": "squat", "drop": "drop"}
+    form = forms.get(test.jump, "stand")
     by_impulse = [trial.rise_by_impulse for trial in test.trials if trial.rise_by_impulse is not None]
     own_m = single_se_of(kind)
-    if len(by_impulse) == len(test.trials):
+    if form != "drop" and len(by_impulse) == len(test.trials):
         errors = [trial.rise_by_impulse_error or 0.0 for trial in test.trials]
         single_m = math.hypot(own_m, sum(errors) / len(errors))
         return [_height(number, test, form, "impulse", by_impulse, single_m, 0.0)]
@@ -205,7 +221,7 @@ def _height(
     )
 
 
-def said(height: Height, unit: Literal["cm", "in"]) -> str:
+def said(height: Height, words: Words) -> str:
     """``41.2 ± 1.1 cm``."""
-    value = format_length(height.rise_m.value, unit, 1).split()[0]
-    return f"{value} ± {format_length(height.rise_m.se, unit, 1)}"
+    value = words.length(height.rise_m.value).split()[0]
+    return f"{value} ± {words.length(height.rise_m.se)}"

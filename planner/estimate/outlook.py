@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 
 from planner.domain.test_kinds import OutlookRule
-from planner.units import format_length
+from planner.estimate.words import Words
 
 
 @dataclass(frozen=True)
@@ -40,13 +40,10 @@ def _blocks(wanted_m: float, gain_m: float) -> int | None:
     return max(1, math.ceil(wanted_m / gain_m - 1e-9)) if gain_m > 0 else None
 
 
-def outlook_words(outlook: Outlook, wanted_m: float, rule: OutlookRule, unit: str) -> str:
+def outlook_words(outlook: Outlook, wanted_m: float, rule: OutlookRule, words: Words) -> str:
     """One or two sentences for the page."""
-
-    def said(length_m: float) -> str:
-        return format_length(length_m, "in" if unit == "in" else "cm", 1)
-
-    a_block = f"A block has brought groups {said(outlook.low_m).split()[0]} to {said(outlook.high_m)} at this height"
+    low, high = words.length(outlook.low_m).split()[0], words.length(outlook.high_m)
+    a_block = f"A block has brought groups {low} to {high} at this height"
     if wanted_m <= 0:
         return f"{a_block} (published means); this target asks for none."
     if outlook.beyond_counting:

@@ -9,5 +9,8 @@ def sayers_peak_power_W(*, rise_cm: float, body_mass_kg: float) -> float:
 
 
 def harman_peak_power_W(*, rise_cm: float, body_mass_kg: float) -> float:
-    """61.9 h + 36.0 m - 1822 (Harman et al. 1991); often miscopied with a plus."""
+    """61.9 h + 36.0 m - 1822 (Harman et al. 1991, J Appl Sport Sci Res 5:116, address from memory).
+
+    Often miscopied with a plus.
+    """
     return 61.9 * rise_cm + 36.0 * body_mass_kg - 1822.0

@@ -11,9 +11,9 @@ from planner.estimate.findings import Notebook
 from planner.estimate.heights import METHOD_NAMES, HeelRiseUsed, Height, heights_of
 from planner.estimate.take_off import rise_from_touch_m
 from planner.estimate.uncertainty import Estimate
-from planner.units import format_length
+from planner.estimate.words import words_of
 
-LEAST_RISE_m = 0.05  # a rise below this is no jump but a slip of the pen
+LEAST_RISE_m = 0.05  # a rise below this is no jump but a slip of the pen; common practice, no source
 
 
 @dataclass(frozen=True)
@@ -58,8 +58,8 @@ def jumps_of(athlete: Athlete, benchmarks: Benchmarks, notes: Notebook) -> Jumps
         notes.add(
             "error",
             "no-rise",
-            f"the test leaves a rise of only {now.value * 100:.0f} cm once reach and heel rise "
-            f"({format_length(heel.value_m, 'cm', 0)}) are off",
+            f"the test leaves a rise of only {words_of(athlete).length(now.value, 0)} once reach and heel rise "
+            f"({words_of(athlete).length(heel.value_m, 0)}) are off",
             hint="check the trials, standing_reach and tip_toe_reach",
             at=("tests", height.number, "trials"),
         )
@@ -100,8 +100,8 @@ def _heel_rise(athlete: Athlete, basis: TakeOffBasis, notes: Notebook) -> HeelRi
             notes.add(
                 "note",
                 "heel-rise-stand-in",
-                f"no tip_toe_reach: {format_length(heel.stand_in, 'cm', 0)} of heel rise is assumed "
-                f"(± {format_length(heel.standard_error, 'cm', 0)})",
+                f"no tip_toe_reach: {words_of(athlete).length(heel.stand_in, 0)} of heel rise is assumed "
+                f"(± {words_of(athlete).length(heel.standard_error, 0)})",
                 hint="measure a one-hand reach on tip-toe; it costs a minute and sharpens the force",
             )
         return HeelRiseUsed(heel.stand_in, heel.standard_error, measured=False)
@@ -141,8 +141,8 @@ def _target_rise_m(athlete: Athlete, heel: HeelRiseUsed, notes: Notebook) -> flo
         notes.add(
             "error",
             "target-in-reach",
-            f"the target touch {format_length(target.touch)} is reached nearly from the floor "
-            f"(standing reach {format_length(athlete.standing_reach)})",
+            f"the target touch {words_of(athlete).mark(target.touch)} is reached nearly from the floor "
+            f"(standing reach {words_of(athlete).mark(athlete.standing_reach)})",
             hint="check target touch and standing_reach",
             at=("target", "touch"),
         )
@@ -156,15 +156,19 @@ def _choose(athlete: Athlete, heights: list[Height], notes: Notebook) -> Height 
     run_up = is_off_run_up(athlete)
     found: list[tuple[bool, bool, str, int]] = []
     flight_time_at: int | None = None
-    fitting = [one for one in heights if one.take_off == athlete.take_off and one.form != "squat"]
+    fitting = [one for one in heights if one.take_off == athlete.take_off and one.form in ("run-up", "stand")]
     for height in fitting:
         if height.method == "flight-time" and run_up:
-            flight_time_at = height.number
+            # A plain flight time does not say that it was from a stand.
+            flight_time_at = height.number if height.reads_high or height.kind == "flight-time" else flight_time_at
         elif run_up == (height.form == "run-up"):
             found.append(
                 (height.method == athlete.target.method, height.arms != "hips", height.date.isoformat(), height.number)
             )
     if found:
+        for height in heights:
+            if height.reads_high:
+                _flag_flight_time(height, notes)
         number = max(found)[-1]
         return next(one for one in fitting if one.number == number)
     if flight_time_at is not None:
@@ -190,19 +194,30 @@ def _refuse_flight_time(notes: Notebook, at: tuple[str | int, ...]) -> None:
     )
 
 
+def _flag_flight_time(height: Height, notes: Notebook) -> None:
+    notes.add(
+        "warning",
+        "flight-time-off-run-up",
+        "this flight time off a run-up reads high (bent legs at landing): it is shown as such and not used",
+        hint="its contact is used; for the height take a touch",
+        at=("tests", height.number),
+    )
+
+
 def _as_other_method(height: Height, athlete: Athlete, benchmarks: Benchmarks, notes: Notebook) -> Estimate:
     """The present jump as the target's method would have read it: by the benchmarks' conversion, said aloud."""
     now, wanted = height.rise_m, athlete.target.method
     given = [one for one in benchmarks.conversions if (one.measured_by, one.wanted_by) == (height.method, wanted)]
     add_m = given[0].add_cm / 100.0 if given else 0.0
     extra_m = given[0].standard_error_cm / 100.0 if given else benchmarks.errors.other_method.typical_error
-    change = "unchanged" if not add_m else f"with {format_length(add_m, 'cm', 1)} added"
+    words = words_of(athlete)
+    change = "unchanged" if not add_m else f"with {words.length(add_m)} added"
     notes.add(
         "warning",
         "other-method",
         f"the target's method is {METHOD_NAMES[wanted]}, the only test of that jump is by "
         f"{METHOD_NAMES[height.method]}: the two are not the same height; it stands in {change}, with ± "
-        f"{format_length(extra_m, 'cm', 0)} more error",
+        f"{words.length(extra_m, 0)} more error",
         hint=f"test by {METHOD_NAMES[wanted]}, or write the target in the test's method",
         at=("tests", height.number),
     )

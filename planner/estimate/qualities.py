@@ -36,6 +36,10 @@ class Judgement:
     need_part_se: float
 
     @property
+    def relative_se(self) -> float:
+        return self.reading.relative_se
+
+    @property
     def deficit_se(self) -> float:
         return math.hypot(self.test_part_se, self.need_part_se)
 
@@ -130,7 +134,10 @@ def judge_qualities(
     for quality in QUALITIES:
         benchmark = benchmarks.qualities[quality]
         judged = [
-            [_judge(reading, athlete, benchmarks, x) for reading in readings_of(test, athlete, maxima, notes)]
+            [
+                _judge(reading, athlete, benchmarks, x)
+                for reading in readings_of(test, athlete, maxima, benchmarks, notes)
+            ]
             for test in benchmark.tests
         ]
         deciding = [_deciding(judgements, athlete.take_off) for judgements in judged]
@@ -155,27 +162,40 @@ def judge_qualities(
 
 
 def limits(
-    results: Mapping[Quality, QualityResult], *, now_x: float, target_x: float, least_confidence: float
+    results: Mapping[Quality, QualityResult],
+    *,
+    now_x: float,
+    target_x: float,
+    least_confidence: float,
+    dead_zone: float = 0.0,
 ) -> Limits:
     """How much of the way from now to the target the tests do not support: clip((x_t - supported x)/(x_t - x_n), 0, 1).
 
     Strength takes the lowest supported x of the four lift qualities, speed that of the drop jump; both above 0 are
-    scaled to sum 1. Both 0 means: the tests support the target, look at approach and plant.
+    scaled to sum 1. Both 0 means: the tests support the target, look at approach and plant. A quality whose confidence
+    x deficit is within ``dead_zone`` counts as supporting: the page calls it enough, so it cannot be what limits.
     """
     if target_x - now_x < 1e-9:
         return Limits(None, None)
 
-    def share(judgements: list[Judgement]) -> float | None:
-        trusted = [one.supported_x for one in judgements if one.confidence >= least_confidence]
+    def lowest(of: tuple[Quality, ...], kinds: tuple[str, ...] = ()) -> tuple[float, Quality | None] | None:
+        trusted = [
+            (one.supported_x if results[quality].push >= dead_zone else math.inf, quality)
+            for quality in of
+            for one in results[quality].counted
+            if one.confidence >= least_confidence and (not kinds or one.reading.test.kind in kinds)
+        ]
         if not trusted:
             return None
-        return min(max((target_x - min(trusted)) / (target_x - now_x), 0.0), 1.0)
+        supported_x, quality = min(trusted)
+        return supported_x, quality if supported_x < target_x else None
 
-    lifts = [(one, quality) for quality in LIFT_QUALITIES for one in results[quality].counted]
-    trusted_lifts = [(one.supported_x, quality) for one, quality in lifts if one.confidence >= least_confidence]
-    weakest = min(trusted_lifts)[1] if trusted_lifts else None
-    strength = share([one for one, _ in lifts])
-    speed = share([one for one in results["speed-exposure"].counted if one.reading.test.kind == "drop-jump"])
+    def share(found: tuple[float, Quality | None] | None) -> float | None:
+        return None if found is None else min(max((target_x - found[0]) / (target_x - now_x), 0.0), 1.0)
+
+    lifts = lowest(LIFT_QUALITIES)
+    strength, speed = share(lifts), share(lowest(("speed-exposure",), ("drop-jump",)))
+    weakest = lifts[1] if lifts else None
     if strength and speed:
         return Limits(strength / (strength + speed), speed / (strength + speed), weakest)
     return Limits(strength, speed, weakest)
@@ -203,9 +223,9 @@ def _judge(reading: Reading, athlete: Athlete, benchmarks: Benchmarks, x: Estima
         reading=reading,
         need=need,
         deficit=(need - reading.have) / need,
-        confidence=confidence(relative_se=test.standard_error, scatter=benchmarks.confidence.scatter),
+        confidence=confidence(relative_se=reading.relative_se, scatter=benchmarks.confidence.scatter),
         supported_x=supported_on_curve(curve, reading.have / scale, highest=benchmarks.axis.high),
-        test_part_se=reading.have / need * test.standard_error,
+        test_part_se=reading.have / need * reading.relative_se,
         need_part_se=reading.have / need**2 * need_se,
     )
 
@@ -237,7 +257,7 @@ def _combine(counted: list[Judgement], scatter: float) -> tuple[float, float, fl
     if not weight:
         return 0.0, 0.0, 0.0
     deficit = sum(one.confidence * one.deficit for one in counted) / weight
-    variance = sum((one.confidence * one.reading.test.standard_error) ** 2 for one in counted) / weight**2
+    variance = sum((one.confidence * one.relative_se) ** 2 for one in counted) / weight**2
     tests = math.sqrt(sum((one.confidence * one.test_part_se) ** 2 for one in counted)) / weight
     needs = sum(one.confidence * one.need_part_se for one in counted) / weight
     return deficit, math.hypot(tests, needs), confidence(relative_se=variance**0.5, scatter=scatter)

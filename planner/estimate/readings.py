@@ -3,43 +3,44 @@
 from __future__ import annotations
 
 import datetime
+import math
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import TypeVar
 
 from planner.domain.athlete import Athlete
-from planner.domain.benchmarks import QualityTest
-from planner.domain.measure import (
-    CalfPushTest,
-    CountermovementJumpTest,
-    DropJumpTest,
-    FlightTimeTest,
-    FlyingSprintTest,
-    ForcePlatformTest,
-    HeelRaiseTest,
-    SprintSplitsTest,
-    TestRecord,
-)
+from planner.domain.benchmarks import Benchmarks, QualityTest
+from planner.domain.measure import CalfPushTest, FlyingSprintTest, HeelRaiseTest, SprintSplitsTest, TestKind, TestRecord
 from planner.domain.terms import LEGS, Side
+from planner.estimate.drop_jumps import fast_force
 from planner.estimate.findings import Notebook
+from planner.estimate.heights import single_se_of
 from planner.estimate.lifts import LiftMaximum, LiftSide
-from planner.estimate.take_off import drop_jump_mean_force_N, rise_from_flight_time_m
-from planner.units import STANDARD_GRAVITY_m_s2, format_length
+from planner.estimate.words import words_of
+from planner.units import STANDARD_GRAVITY_m_s2
 
 Maxima = Mapping[tuple[str, LiftSide], LiftMaximum]
 SIDES: tuple[LiftSide, ...] = ("both", *LEGS)
 Kind = TypeVar("Kind", bound=TestRecord)
-FLYING_FROM_m = 20.0  # from here on a split is near top speed; common practice, no source
-FASTEST_m_s = 13.0  # nobody has run faster: a slip of the pen
+# Faster is a slip of the pen: the fastest speed of a sprint that was written down is 12.3 m/s (Taylor & Beneke 2012,
+# IJSM 33:667).
+FASTEST_m_s = 13.0
+UNITS_OF_NEED = {"body-weights": "N", "body-masses": "x body mass"}
 
 
 @dataclass(frozen=True)
 class Reading:
-    """One result of one test: ``have`` in ``unit`` (N, reps, m/s), on both legs or one."""
+    """One result of one test: ``have`` in ``unit`` (N, reps, m/s, x body mass), on both legs or one.
+
+    ``have_se`` is the test's own error, from its trials, its scale and what it was taken with; ``usual_se`` the error
+    that one usual trial of it would have, which is the part that the benchmark's own error already holds.
+    """
 
     test: QualityTest
     side: Side
     have: float
+    have_se: float
+    usual_se: float
     label: str
     date: datetime.date
 
@@ -51,41 +52,76 @@ class Reading:
     def unit(self) -> str:
         return unit_of(self.test)
 
+    @property
+    def relative_se(self) -> float:
+        """Test and curve together: the benchmark's error, more or less the way this test differs from a usual one."""
+        if self.have <= 0:
+            return self.test.standard_error
+        own, usual = self.have_se / self.have, self.usual_se / self.have
+        return math.sqrt(max(self.test.standard_error**2 + own**2 - usual**2, own**2))
+
 
 def unit_of(test: QualityTest) -> str:
-    return "N" if test.need_in == "body-weights" else test.need_in
+    return UNITS_OF_NEED.get(test.need_in, test.need_in)
 
 
-def readings_of(test: QualityTest, athlete: Athlete, maxima: Maxima, notes: Notebook) -> list[Reading]:
+def readings_of(
+    test: QualityTest, athlete: Athlete, maxima: Maxima, benchmarks: Benchmarks, notes: Notebook
+) -> list[Reading]:
     """Every reading that the athlete's tests give by this benchmark test; none: it was not done (or not usable)."""
     match test.kind:
         case "lift":
-            return list(_lift(test, athlete, maxima))
+            return list(_lift(test, athlete, maxima, benchmarks))
         case "heel-raise":
-            return list(_heel_raise(test, athlete, notes))
+            return list(_heel_raise(test, athlete, benchmarks, notes))
         case "isometric-calf":
-            return list(_calf_push(test, athlete))
+            return list(_calf_push(test, athlete, benchmarks))
         case "drop-jump":
-            return list(_drop_jump(test, athlete, notes))
+            return list(_drop_jump(test, athlete, benchmarks, notes))
         case "flying-sprint":
-            return list(_flying_sprint(test, athlete))
+            return list(_flying_sprint(test, athlete, benchmarks))
 
 
-def _lift(test: QualityTest, athlete: Athlete, maxima: Maxima) -> Iterator[Reading]:
-    """leg_share x (maximum + body mass) x g."""
+def _lift(test: QualityTest, athlete: Athlete, maxima: Maxima, benchmarks: Benchmarks) -> Iterator[Reading]:
+    """leg_share x (maximum + body mass) x g; or the maximum alone, as a share of body mass."""
     assert test.lift is not None
+    typical = single_se_of(benchmarks.test_kinds["lift"])
     for side in SIDES:
         if (test.sides == "both") != (side == "both"):
             continue
         found = [(movement, maxima[movement, side]) for movement in test.lift.movements if (movement, side) in maxima]
-        if found:
-            movement, maximum = found[0]
-            system_kg = maximum.one_rm_kg.value + athlete.body_mass
-            have = test.lift.leg_share * system_kg * STANDARD_GRAVITY_m_s2
-            yield Reading(test, side, have, f"{movement} {maximum.describe()}", maximum.test.date)
+        if not found:
+            continue
+        movement, maximum = found[0]
+        system_kg = maximum.one_rm_kg.value + athlete.body_mass
+        have, per_kg = _lifted(test, maximum.one_rm_kg.value, athlete)
+        yield Reading(
+            test=test,
+            side=side,
+            have=have,
+            have_se=per_kg * math.hypot(typical * system_kg, maximum.one_rm_kg.se),
+            usual_se=per_kg * math.hypot(typical * system_kg, maximum.usual_se_kg),
+            label=f"{movement.replace('-', ' ')} {maximum.describe(words_of(athlete))}",
+            date=maximum.test.date,
+        )
 
 
-def _heel_raise(test: QualityTest, athlete: Athlete, notes: Notebook) -> Iterator[Reading]:
+def _lifted(test: QualityTest, one_rm_kg: float, athlete: Athlete) -> tuple[float, float]:
+    """The reading of a maximum, and how much of it a kilogram makes."""
+    assert test.lift is not None
+    if test.need_in == "body-masses":
+        return one_rm_kg / athlete.body_mass, 1.0 / athlete.body_mass
+    per_kg = test.lift.leg_share * STANDARD_GRAVITY_m_s2
+    return per_kg * (one_rm_kg + athlete.body_mass), per_kg
+
+
+def _usual(have: float, kind: TestKind, benchmarks: Benchmarks) -> tuple[float, float]:
+    """The error of one trial, own and usual: for tests of which one result a leg is written down."""
+    error = have * single_se_of(benchmarks.test_kinds[kind])
+    return error, error
+
+
+def _heel_raise(test: QualityTest, athlete: Athlete, benchmarks: Benchmarks, notes: Notebook) -> Iterator[Reading]:
     """Repetitions stay repetitions; those of free form count less."""
     for leg in LEGS:
         found = [(number, done) for number, done in _all(athlete, HeelRaiseTest) if getattr(done, leg) is not None]
@@ -93,8 +129,10 @@ def _heel_raise(test: QualityTest, athlete: Athlete, notes: Notebook) -> Iterato
             continue
         number, done = max(found, key=lambda entry: entry[1].date)
         reps = float(getattr(done, leg))
+        counted = ""
         if done.form == "free":
             reps *= test.free_form_factor or 1.0
+            counted = f", counted as {reps:.0f} strict ones"
         if done.protocol is None and leg == LEGS[0]:
             notes.add(
                 "note",
@@ -103,116 +141,27 @@ def _heel_raise(test: QualityTest, athlete: Athlete, notes: Notebook) -> Iterato
                 hint="write rhythm, height and support, such as: 60 beats a minute, full height, fingertips on a wall",
                 at=("tests", number),
             )
-        yield Reading(test, leg, reps, f"{getattr(done, leg)} heel raises, {done.form}", done.date)
+        label = f"{getattr(done, leg)} heel raises, {done.form}{counted}"
+        yield Reading(test, leg, reps, *_usual(reps, "heel-raise", benchmarks), label, done.date)
 
 
-def _calf_push(test: QualityTest, athlete: Athlete) -> Iterator[Reading]:
+def _calf_push(test: QualityTest, athlete: Athlete, benchmarks: Benchmarks) -> Iterator[Reading]:
     for leg in LEGS:
         found = [done for _, done in _all(athlete, CalfPushTest) if getattr(done, leg) is not None]
         if found:
             done = max(found, key=lambda entry: entry.date)
             force_N = float(getattr(done, leg))
-            yield Reading(test, leg, force_N, f"seated calf push {force_N:.0f} N", done.date)
+            errors = _usual(force_N, "isometric-calf", benchmarks)
+            yield Reading(test, leg, force_N, *errors, f"seated calf push {force_N:.0f} N", done.date)
 
 
-@dataclass(frozen=True)
-class DropTest:
-    """A drop-jump test, whatever it was taken with: contacts and flights in seconds."""
-
-    number: int
-    date: datetime.date
-    drop_m: float
-    trials: tuple[tuple[float, float], ...]
+def _drop_jump(test: QualityTest, athlete: Athlete, benchmarks: Benchmarks, notes: Notebook) -> Iterator[Reading]:
+    found = fast_force(test, athlete, benchmarks, notes)
+    if found is not None:
+        yield Reading(test, "both", found.force_N.value, found.force_N.se, found.usual_se_N, found.label, found.date)
 
 
-def drop_tests(athlete: Athlete) -> list[DropTest]:
-    """Mat, video or platform; a platform's jump counts where its box is written down."""
-    found = []
-    for number, done in enumerate(athlete.tests):
-        if isinstance(done, DropJumpTest):
-            trials = tuple((trial.contact, trial.flight) for trial in done.trials)
-            found.append(DropTest(number, done.date, done.drop, trials))
-        if isinstance(done, ForcePlatformTest) and done.jump == "drop" and done.drop is not None:
-            trials = tuple((trial.contact, trial.flight) for trial in done.trials if trial.contact is not None)
-            if trials:
-                found.append(DropTest(number, done.date, done.drop, trials))
-    return found
-
-
-def _drop_jump(test: QualityTest, athlete: Athlete, notes: Notebook) -> Iterator[Reading]:
-    """Mean of the best two trials that were fast; slow ones are no test of fast force."""
-    found = drop_tests(athlete)
-    if not found:
-        return
-    done = max(found, key=lambda one: one.date)
-    limit_s = test.longest_contact
-    fast = [trial for trial in done.trials if limit_s is None or trial[0] <= limit_s]
-    if not fast:
-        shortest = min(contact for contact, _ in done.trials)
-        notes.add(
-            "warning",
-            "drop-jump-slow",
-            f"the drop jump is not used: its shortest contact is {shortest * 1000:.0f} ms, fast is up to "
-            f"{(limit_s or 0) * 1000:.0f} ms",
-            hint="lower the box, cue a quick ground contact, and test again",
-            at=("tests", done.number, "trials"),
-        )
-        return
-    forces = sorted(
-        (
-            drop_jump_mean_force_N(
-                body_mass_kg=athlete.body_mass, drop_m=done.drop_m, contact_time_s=contact, flight_time_s=flight
-            ),
-            contact,
-            flight,
-        )
-        for contact, flight in fast
-    )[-2:]
-    have, contact, flight = (sum(column) / len(forces) for column in zip(*forces, strict=True))
-    _note_drop(test, done, notes)
-    _note_rebound(test, athlete, flight, done.number, notes)
-    described = (
-        f"drop jump {format_length(done.drop_m, 'cm', 0)}, contact {contact * 1000:.0f} ms, flight {flight:.3f} s"
-    )
-    yield Reading(test, "both", have, described, done.date)
-
-
-def _note_drop(test: QualityTest, done: DropTest, notes: Notebook) -> None:
-    if test.drop is not None and abs(test.drop - done.drop_m) > 0.005:
-        notes.add(
-            "note",
-            "drop-height",
-            f"the benchmark is drawn for a box of {format_length(test.drop, 'cm', 0)}, the test used "
-            f"{format_length(done.drop_m, 'cm', 0)}",
-            hint="a higher box alone raises the force; compare with care",
-            at=("tests", done.number, "drop"),
-        )
-
-
-def _note_rebound(test: QualityTest, athlete: Athlete, flight_s: float, number: int, notes: Notebook) -> None:
-    """Stiff but low: the force looks good because the contact is short, not because the jump is high."""
-    share = test.least_share_of_countermovement
-    standing = [
-        max(done.trials)
-        for done in athlete.tests
-        if isinstance(done, (FlightTimeTest, CountermovementJumpTest)) and done.take_off == "two-leg"
-    ]
-    if share is None or not standing:
-        return
-    countermovement_m = rise_from_flight_time_m(flight_time_s=max(standing))
-    rebound_m = rise_from_flight_time_m(flight_time_s=flight_s)
-    if rebound_m < share * countermovement_m:
-        notes.add(
-            "warning",
-            "rebound-low",
-            f"the drop jump's rebound ({rebound_m * 100:.0f} cm) is under {100 * share:.0f} % of the jump from a stand "
-            f"({countermovement_m * 100:.0f} cm): stiff but low, so its force flatters",
-            hint="cue height as well as a quick contact, and test again",
-            at=("tests", number),
-        )
-
-
-def _flying_sprint(test: QualityTest, athlete: Athlete) -> Iterator[Reading]:
+def _flying_sprint(test: QualityTest, athlete: Athlete, benchmarks: Benchmarks) -> Iterator[Reading]:
     """A flying sprint; where there is none, the last split of a sprint that was already long."""
     latest = _latest(athlete, FlyingSprintTest)
     if latest is not None:
@@ -220,16 +169,17 @@ def _flying_sprint(test: QualityTest, athlete: Athlete) -> Iterator[Reading]:
         fastest = sorted(trial for trial in done.trials if trial > 0)[:2]
         if fastest and done.distance > 0:
             speed = sum(done.distance / time for time in fastest) / len(fastest)
-            yield Reading(test, "both", speed, f"flying {done.distance:g} m at {speed:.2f} m/s", done.date)
+            errors = _speed_errors(speed, len(fastest), "flying-sprint", benchmarks)
+            yield Reading(test, "both", speed, *errors, f"flying {done.distance:g} m at {speed:.2f} m/s", done.date)
         return
     splits = _latest(athlete, SprintSplitsTest)
     if splits is not None:
-        yield from _last_split(test, splits[1])
+        yield from _last_split(test, splits[1], benchmarks)
 
 
-def _last_split(test: QualityTest, done: SprintSplitsTest) -> Iterator[Reading]:
-    """Speed of the last split from FLYING_FROM_m on: it reads a little low while the athlete still gains speed."""
-    if len(done.distances) < 2 or done.distances[-2] < FLYING_FROM_m:
+def _last_split(test: QualityTest, done: SprintSplitsTest, benchmarks: Benchmarks) -> Iterator[Reading]:
+    """Speed of the last split, if it starts far enough: it reads a little low while the athlete still gains speed."""
+    if test.split_from is None or len(done.distances) < 2 or done.distances[-2] < test.split_from:
         return
     start, end = done.distances[-2:]
     rows = [row for row in done.trials if len(row) == len(done.distances)]
@@ -239,8 +189,14 @@ def _last_split(test: QualityTest, done: SprintSplitsTest) -> Iterator[Reading]:
     speed = sum((end - start) / time for time in times) / len(times)
     if speed > FASTEST_m_s:
         return
+    errors = _speed_errors(speed, len(times), "sprint-splits", benchmarks)
     label = f"{start:g}-{end:g} m of a sprint at {speed:.2f} m/s (a flying sprint would read a little more)"
-    yield Reading(test, "both", speed, label, done.date)
+    yield Reading(test, "both", speed, *errors, label, done.date)
+
+
+def _speed_errors(speed: float, trials: int, kind: TestKind, benchmarks: Benchmarks) -> tuple[float, float]:
+    usual = speed * single_se_of(benchmarks.test_kinds[kind])
+    return usual / math.sqrt(trials), usual
 
 
 def _all(athlete: Athlete, kind: type[Kind]) -> list[tuple[int, Kind]]:

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from planner.domain.test_kinds import RetestRule
 from planner.estimate.findings import Notebook
-from planner.estimate.heights import METHOD_NAMES, Height
-from planner.units import format_length
+from planner.estimate.heights import FORM_WORDS, METHOD_NAMES, Height
+from planner.estimate.words import Words
 
 
 @dataclass(frozen=True)
@@ -49,54 +49,70 @@ def retest_of(height: Height, rule: RetestRule) -> Retest:
     )
 
 
-def compare(chosen: Height, others: Sequence[Height], heel_rise_se_m: float, rule: RetestRule, notes: Notebook) -> None:
-    """Say where other tests of the same jump disagree with the one that counts beyond the errors of both.
+def compare(
+    counts: Height,
+    heights: Sequence[Height],
+    heel_rise_se_m: float,
+    rule: RetestRule,
+    notes: Notebook,
+    words: Words = Words(),  # noqa: B008
+) -> None:
+    """Say where tests of one and the same jump disagree beyond the errors of both.
 
     The same method on another day is a change; another method is another definition of height, so a difference beyond
-    the errors is a conflict to be settled, never averaged away.
+    the errors is a conflict to be settled, never averaged away. Every jump's tests are held against its latest one, or
+    against ``counts``, the test that the gap rests on.
     """
-    for other in others:
-        same_jump = (other.take_off, other.form) == (chosen.take_off, chosen.form)
-        same_arms = other.arms == chosen.arms or other.arms != "hips"
-        if other is chosen or not same_jump or not same_arms:
-            continue
-        apart_m = chosen.rise_m.value - other.rise_m.value
-        heel_m = heel_rise_se_m if chosen.from_touch != other.from_touch else 0.0
-        error_m = math.sqrt(chosen.rise_m.se**2 + other.rise_m.se**2 + heel_m**2)
+    for first, other in _pairs(counts, heights):
+        apart_m = first.rise_m.value - other.rise_m.value
+        heel_m = heel_rise_se_m if first.from_touch != other.from_touch else 0.0
+        error_m = math.sqrt(first.rise_m.se**2 + other.rise_m.se**2 + heel_m**2)
         if abs(apart_m) <= rule.multiple * error_m:
             continue
-        if other.method == chosen.method and other.date != chosen.date:
-            _note_change(chosen, other, apart_m, error_m, notes)
+        if other.method == first.method and other.date != first.date:
+            _note_change(first, other, words.length(abs(apart_m)), words.length(error_m), notes)
         else:
-            _note_conflict(chosen, other, apart_m, error_m, notes)
+            _note_conflict(first, other, error_m, words, notes, counts=first is counts)
 
 
-def _note_change(chosen: Height, other: Height, apart_m: float, error_m: float, notes: Notebook) -> None:
-    word = "higher" if (apart_m > 0) == (chosen.date > other.date) else "lower"
-    later, earlier = (chosen, other) if chosen.date > other.date else (other, chosen)
+def _pairs(counts: Height, heights: Sequence[Height]) -> Iterator[tuple[Height, Height]]:
+    """Tests of one jump: the same legs and start, hands on the hips or not. Rebounds differ by their box: left out."""
+    jumps: dict[tuple[str, str, bool], list[Height]] = {}
+    for one in heights:
+        if one.form != "drop" and not one.reads_high:
+            jumps.setdefault((one.take_off, one.form, one.arms == "hips"), []).append(one)
+    for tests in jumps.values():
+        first = counts if counts in tests else max(tests, key=lambda one: (one.date, one.number))
+        yield from ((first, other) for other in tests if other is not first)
+
+
+def _note_change(first: Height, other: Height, apart: str, error: str, notes: Notebook) -> None:
+    later, earlier = (first, other) if first.date > other.date else (other, first)
+    word = "higher" if later.rise_m.value > earlier.rise_m.value else "lower"
     notes.add(
         "note",
         "real-change",
-        f"the {chosen.kind.replace('-', ' ')} of {later.date.isoformat()} is {format_length(abs(apart_m), 'cm', 1)} "
-        f"± {format_length(error_m, 'cm', 1)} {word} than on {earlier.date.isoformat()}: more than noise",
+        f"the {later.kind.replace('-', ' ')} of {later.date.isoformat()} is {apart} ± {error} {word} than on "
+        f"{earlier.date.isoformat()}: more than noise",
         at=("tests", other.number),
     )
 
 
-def _note_conflict(chosen: Height, other: Height, apart_m: float, error_m: float, notes: Notebook) -> None:
-    if other.method == chosen.method:
-        how = f"two tests by {METHOD_NAMES[chosen.method]}"
+def _note_conflict(
+    first: Height, other: Height, error_m: float, words: Words, notes: Notebook, *, counts: bool
+) -> None:
+    if other.method == first.method:
+        how = f"two tests by {METHOD_NAMES[first.method]}"
     else:
-        how = f"{METHOD_NAMES[chosen.method]} and {METHOD_NAMES[other.method]}"
-    first, second, apart, error = (
-        format_length(length_m, "cm", 1)
-        for length_m in (chosen.rise_m.value, other.rise_m.value, abs(apart_m), error_m)
-    )
+        how = f"{METHOD_NAMES[first.method]} and {METHOD_NAMES[other.method]}"
+    one_m, other_m = first.rise_m.value, other.rise_m.value
+    one, two, apart, error = (words.length(length_m) for length_m in (one_m, other_m, abs(one_m - other_m), error_m))
+    verdict = "the first counts, they are not averaged" if counts else "neither is used for the gap"
+    jump = f"one jump ({first.take_off}, {FORM_WORDS[first.form]})"
     notes.add(
         "warning",
         "tests-in-conflict",
-        f"{how} tell different heights of one jump, {first} and {second}: {apart} apart, with errors of "
-        f"± {error}; the first counts, they are not averaged",
+        f"{how} tell different heights of {jump}, {one} and {two}: {apart} apart, with errors of ± {error}; {verdict}",
         hint="different definitions differ by some centimetres; more is a reading to check or a test to repeat",
         at=("tests", other.number),
     )

@@ -7,16 +7,17 @@ from collections.abc import Sequence
 from planner.domain.athlete import Athlete
 from planner.domain.benchmarks import Benchmarks
 from planner.domain.block import SecondOpinion
-from planner.domain.measure import ForcePlatformTest, IsometricForceTest, LoadedJumpTest
+from planner.domain.measure import ContactMatTest, ForcePlatformTest, IsometricForceTest, LoadedJumpTest
 from planner.domain.test_kinds import RatioRule
+from planner.estimate.drop_jumps import drop_tests
 from planner.estimate.findings import Notebook
 from planner.estimate.force_velocity import load_point, profile_of
 from planner.estimate.heights import METHOD_NAMES, Height
-from planner.estimate.power import sayers_peak_power_W
-from planner.estimate.readings import drop_tests
+from planner.estimate.power import harman_peak_power_W, sayers_peak_power_W
 from planner.estimate.take_off import reactive_index_height_m_s, rise_from_flight_time_m
 from planner.estimate.uncertainty import mean_of_best
-from planner.units import STANDARD_GRAVITY_m_s2, format_length
+from planner.estimate.words import words_of
+from planner.units import STANDARD_GRAVITY_m_s2
 
 
 def second_opinions(
@@ -24,7 +25,8 @@ def second_opinions(
 ) -> list[SecondOpinion]:
     """Whatever the tests allow, in a fixed order."""
     found = [
-        *_reactive_strength(athlete),
+        *_reactive_strength(athlete, benchmarks),
+        *_isometric(athlete),
         _dynamic_strength(athlete, benchmarks),
         _stretch_shortening(benchmarks, heights),
         _profile(athlete, benchmarks, notes),
@@ -38,22 +40,34 @@ def reading_of(value: float, rule: RatioRule) -> str:
     return next((step.says for step in rule.steps if step.below is None or value < step.below), rule.steps[-1].says)
 
 
-def _reactive_strength(athlete: Athlete) -> list[SecondOpinion]:
-    """Both definitions, by name, of the latest drop jump: mean of its best two trials by height over contact."""
-    tests = drop_tests(athlete)
-    if not tests:
-        return []
-    latest = max(tests, key=lambda one: (one.date, one.number))
+def _reactive_strength(athlete: Athlete, benchmarks: Benchmarks) -> list[SecondOpinion]:
+    """Both definitions, by name, of the latest drop jump and of the latest rebounds on a mat."""
+    tests = drop_tests(athlete, benchmarks.test_kinds["video-frames"], Notebook())
+    found: list[SecondOpinion] = []
+    if tests:
+        latest = max(tests, key=lambda one: (one.date, one.number))
+        found += _indices(f"from a {words_of(athlete).length(latest.drop_m, 0)} box", latest.trials)
+    rebounds = [
+        tuple((trial.contact, trial.flight) for trial in test.trials if trial.contact is not None)
+        for test in sorted(athlete.tests, key=lambda one: one.date)
+        if isinstance(test, ContactMatTest) and not test.run_up
+    ]
+    rebounds = [trials for trials in rebounds if trials]
+    return found + (_indices("of rebounds on a mat", rebounds[-1]) if rebounds else [])
+
+
+def _indices(of: str, trials: Sequence[tuple[float, float]]) -> list[SecondOpinion]:
+    """Mean of the best two trials, by height over contact."""
     best = sorted(
         (reactive_index_height_m_s(contact_time_s=contact, flight_time_s=flight), flight / contact)
-        for contact, flight in latest.trials
+        for contact, flight in trials
     )[-2:]
     by_height, by_flight = (sum(column) / len(best) for column in zip(*best, strict=True))
     caution = "two definitions under one name: never compare one with the other (Healy et al. 2017, IJSPP)"
     named = (("height over contact", by_height, "m/s"), ("flight over contact", by_flight, ""))
     return [
         SecondOpinion(
-            name=f"reactive strength index, {name}, from a {format_length(latest.drop_m, 'cm', 0)} box",
+            name=f"reactive strength index, {name}, {of}",
             value=value,
             unit=unit,
             says="compare with your own earlier ones",
@@ -62,6 +76,30 @@ def _reactive_strength(athlete: Athlete) -> list[SecondOpinion]:
         )
         for name, value, unit in named
     ]
+
+
+def _isometric(athlete: Athlete) -> list[SecondOpinion]:
+    """Peak force of the latest pull and push against a fixed bar, body weight in, in newtons and body weights."""
+    weight_N = athlete.body_mass * STANDARD_GRAVITY_m_s2
+    latest = {}
+    for test in sorted(athlete.tests, key=lambda one: one.date):
+        if isinstance(test, IsometricForceTest):
+            latest[test.position, test.side] = test
+    found = []
+    for (position, side), test in latest.items():
+        on = f", {side} leg" if side else ""
+        peak_N = mean_of_best(test.trials, single_se=0.0).value + (0.0 if test.includes_body_weight else weight_N)
+        found.append(
+            SecondOpinion(
+                name=f"isometric {position.replace('-', ' ')}{on}: peak force, body weight in",
+                value=peak_N,
+                unit="N",
+                says=f"{peak_N / weight_N:.2f} body weights; compare with your own earlier ones",
+                caution="a joint angle or a rig of another sort gives another force",
+                source="common practice, no source",
+            )
+        )
+    return found
 
 
 def _dynamic_strength(athlete: Athlete, benchmarks: Benchmarks) -> SecondOpinion | None:
@@ -149,7 +187,7 @@ def _profile(athlete: Athlete, benchmarks: Benchmarks, notes: Notebook) -> Secon
         name=(
             f"force-velocity imbalance: F0 {profile.f0_N_kg:.1f} N/kg, v0 {profile.v0_m_s:.2f} m/s, "
             f"highest mean power {profile.power_W_kg:.1f} W/kg, push-off "
-            f"{format_length(push_off_m, 'cm', 0)}{stand_in}; slope over best slope"
+            f"{words_of(athlete).length(push_off_m, 0)}{stand_in}; slope over best slope"
         ),
         value=profile.imbalance,
         unit="",
@@ -164,12 +202,14 @@ def _peak_power(athlete: Athlete, heights: Sequence[Height]) -> SecondOpinion | 
     if not jumps:
         return None
     latest = max(jumps, key=lambda one: (one.date, one.number))
-    power = sayers_peak_power_W(rise_cm=100 * latest.rise_m.value, body_mass_kg=athlete.body_mass)
+    rise_cm, mass_kg = 100 * latest.rise_m.value, athlete.body_mass
+    power = max(sayers_peak_power_W(rise_cm=rise_cm, body_mass_kg=mass_kg), 0.0)
+    other = max(harman_peak_power_W(rise_cm=rise_cm, body_mass_kg=mass_kg), 0.0)
     return SecondOpinion(
         name=f"peak power from the height of the {latest.kind.replace('-', ' ')}",
-        value=max(power, 0.0),
+        value=power,
         unit="W",
-        says=f"{max(power, 0.0) / athlete.body_mass:.0f} W/kg",
+        says=f"{power / mass_kg:.0f} W/kg; another such equation: {other:,.0f} W (Harman et al. 1991)",
         caution="a regression of a group: good for comparing groups, not for one athlete's training",
         source="Sayers et al. 1999, MSSE 31:572",
     )

@@ -9,15 +9,9 @@ from planner.domain.terms import Quality
 from planner.estimate.force_gap import ForceGap
 from planner.estimate.present_jump import Jumps, is_off_run_up
 from planner.estimate.qualities import Limits, QualityResult
-from planner.units import POUND_FORCE_N, format_length
+from planner.estimate.words import QUALITY_NAMES, Words, words_of
+from planner.units import POUND_FORCE_N
 
-QUALITY_NAMES: Mapping[Quality, str] = {
-    "maximal-strength": "maximal strength",
-    "unilateral-hip": "one-leg hip strength",
-    "knee-dominant": "knee-dominant strength",
-    "calf-ankle": "calf and ankle",
-    "speed-exposure": "fast force and speed",
-}
 NOT_MEASURED = "Technique and approach: not measured."
 CAUTION = "Training suggestions, not medical advice. Pain above 5 of 10, sharp, or worse next morning: stop and refer."
 
@@ -28,9 +22,9 @@ def take_off_words(athlete: Athlete) -> str:
     return f"{legs}, {f'{athlete.approach.steps}-step run-up' if is_off_run_up(athlete) else 'from a stand'}"
 
 
-def height_words(rise_m: float, touch_m: float | None, unit: str) -> str:
-    rise = _length(rise_m, unit)
-    return f"a rise of {rise}" if touch_m is None else f"a touch of {_touch(touch_m, unit)} (rise {rise})"
+def height_words(rise_m: float, touch_m: float | None, words: Words) -> str:
+    rise = words.length(rise_m)
+    return f"a rise of {rise}" if touch_m is None else f"a touch of {words.mark(touch_m)} (rise {rise})"
 
 
 def story(
@@ -61,16 +55,16 @@ def story(
 
 
 def _who(athlete: Athlete, jumps: Jumps) -> str:
-    unit = athlete.print_as.length
-    now = height_words(jumps.rise_now_m.value, jumps.touch_now_m, unit)
-    target = height_words(jumps.rise_target_m.value, athlete.target.touch, unit)
+    words = words_of(athlete)
+    now = height_words(jumps.rise_now_m.value, jumps.touch_now_m, words)
+    target = height_words(jumps.rise_target_m.value, athlete.target.touch, words)
     gain_m = jumps.rise_target_m.value - jumps.rise_now_m.value
     if abs(gain_m) <= jumps.resolution_m / 2:
         change = "the same: a block that maintains"
     elif gain_m < 0:
-        change = f"{_length(-gain_m, unit)} below the present jump"
+        change = f"{words.length(-gain_m)} below the present jump"
     else:
-        change = f"{_length(gain_m, unit)} up"
+        change = f"{words.length(gain_m)} up"
     return f"{athlete.name}, {take_off_words(athlete)}: now {now}; target {target}, {change}."
 
 
@@ -130,21 +124,15 @@ def _limited_by(limits: Limits) -> str:
         tested = "The tests taken" if strength is None or speed is None else "The tests"
         return f"{tested} support the target: look at approach and plant."
     weakest = f" ({QUALITY_NAMES[limits.weakest]})" if limits.weakest else ""
-    named = ((strength, f"strength-limited{weakest}"), (speed, "speed-limited"))
-    parts = [f"{100 * share:.0f} % {name}" for share, name in named if share]
-    rest = 1.0 - (strength or 0.0) - (speed or 0.0)
-    if rest > 0.005:
-        parts.append(f"{100 * rest:.0f} % neither (look at the approach)")
-    return f"Of the way to the target, as far as tests tell: {', '.join(parts)}."
+    rest = max(0.0, 1.0 - (strength or 0.0) - (speed or 0.0))
+    named = (
+        (strength or 0.0, f"strength-limited{weakest}"),
+        (speed or 0.0, "speed-limited (fast force)"),
+        (rest, "neither, so look at the approach"),
+    )
+    parts = [(f"{100 * share:.0f} % " if share < 0.995 else "") + name for share, name in named if share > 0.005]
+    return f"As far as the tests tell, the way to the target is {_join(parts)}."
 
 
 def _join(names: list[str]) -> str:
     return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
-
-
-def _length(length_m: float, unit: str) -> str:
-    return format_length(length_m, "in" if unit == "in" else "cm", 1)
-
-
-def _touch(length_m: float, unit: str) -> str:
-    return format_length(length_m, "in", 1) if unit == "in" else format_length(length_m, "m", 3)

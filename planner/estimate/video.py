@@ -6,10 +6,11 @@ most one frame either way; as a triangle of that width its standard deviation is
 
 from __future__ import annotations
 
-from planner.domain.measure import VideoFramesTest
+from planner.domain.measure import VideoFramesTest, VideoTrial
 from planner.domain.test_kinds import KindOfTest
 from planner.estimate.findings import Notebook
 
+# The bounds that files set for times written in seconds; outside them is a slip of the pen. Common practice, no source.
 SHORTEST_FLIGHT_s, LONGEST_FLIGHT_s = 0.1, 1.2
 SHORTEST_CONTACT_s, LONGEST_CONTACT_s = 0.08, 1.5
 
@@ -18,60 +19,74 @@ def flights_s(number: int, test: VideoFramesTest, notes: Notebook) -> list[float
     """Flight time of each trial with a landing; one that cannot be a flight is named and left out."""
     found = []
     for index, trial in enumerate(test.trials):
-        if trial.landing is None:
+        time_s = _flight_s(trial, test.frame_rate)
+        if time_s is None:
             continue
-        time_s = (trial.landing - trial.take_off) / test.frame_rate
-        at = ("tests", number, "trials", index)
-        if _plausible(time_s, SHORTEST_FLIGHT_s, LONGEST_FLIGHT_s, "flight", at, notes):
+        if SHORTEST_FLIGHT_s <= time_s <= LONGEST_FLIGHT_s:
             found.append(time_s)
+        else:
+            _note_impossible(time_s, "flight", number, index, notes)
     return found
 
 
 def contacts_s(number: int, test: VideoFramesTest, kind: KindOfTest, notes: Notebook) -> list[float]:
     """Contact of each trial with a touch-down. Too slow a camera is refused, a slow one warned of, with the figure."""
-    if all(trial.touch_down is None for trial in test.trials):
+    return [contact_s for _, contact_s in _contacts(number, test, kind, notes)]
+
+
+def drops_s(number: int, test: VideoFramesTest, kind: KindOfTest, notes: Notebook) -> list[tuple[float, float]]:
+    """(contact, flight) of each trial that has both, for drop jumps; contacts are refused and warned of likewise."""
+    flights = {index: _flight_s(trial, test.frame_rate) for index, trial in enumerate(test.trials)}
+    return [
+        (contact_s, flight_s)
+        for index, contact_s in _contacts(number, test, kind, notes)
+        if (flight_s := flights[index]) is not None and SHORTEST_FLIGHT_s <= flight_s <= LONGEST_FLIGHT_s
+    ]
+
+
+def _flight_s(trial: VideoTrial, frame_rate: float) -> float | None:
+    return None if trial.landing is None else (trial.landing - trial.take_off) / frame_rate
+
+
+def _contacts(number: int, test: VideoFramesTest, kind: KindOfTest, notes: Notebook) -> list[tuple[int, float]]:
+    """Trial number and contact; nothing from a camera that is too slow."""
+    told = [(index, trial) for index, trial in enumerate(test.trials) if trial.touch_down is not None]
+    if not told or not _fast_enough(number, test, kind, notes):
         return []
-    frame_ms = 1000.0 / test.frame_rate
-    refused, warned = kind.refuse_contact_under or 0.0, kind.warn_contact_under or 0.0
-    at = ("tests", number, "frame_rate")
-    if test.frame_rate < refused:
-        notes.add(
-            "warning",
-            "video-too-slow",
-            f"no contact time is taken from {test.frame_rate:g} frames a second: ± 1 frame is ± {frame_ms:.0f} ms, "
-            f"at least {refused:g} are needed",
-            hint=f"film at {warned:g} frames a second",
-            at=at,
-        )
-        return []
-    if test.frame_rate < warned:
-        notes.add(
-            "warning",
-            "video-slow",
-            f"the contact time from {test.frame_rate:g} frames a second is rough: ± 1 frame is ± {frame_ms:.0f} ms",
-            hint=f"film at {warned:g} frames a second",
-            at=at,
-        )
     found = []
-    for index, trial in enumerate(test.trials):
-        if trial.touch_down is not None:
-            time_s = (trial.take_off - trial.touch_down) / test.frame_rate
-            trial_at = ("tests", number, "trials", index)
-            if _plausible(time_s, SHORTEST_CONTACT_s, LONGEST_CONTACT_s, "contact", trial_at, notes):
-                found.append(time_s)
+    for index, trial in told:
+        time_s = (trial.take_off - (trial.touch_down or 0)) / test.frame_rate
+        if SHORTEST_CONTACT_s <= time_s <= LONGEST_CONTACT_s:
+            found.append((index, time_s))
+        else:
+            _note_impossible(time_s, "contact", number, index, notes)
     return found
 
 
-def _plausible(
-    time_s: float, low_s: float, high_s: float, what: str, at: tuple[str | int, ...], notes: Notebook
-) -> bool:
-    if low_s <= time_s <= high_s:
-        return True
+def _fast_enough(number: int, test: VideoFramesTest, kind: KindOfTest, notes: Notebook) -> bool:
+    frame_ms = 1000.0 / test.frame_rate
+    refused, warned = kind.refuse_contact_under or 0.0, kind.warn_contact_under or 0.0
+    at, hint = ("tests", number, "frame_rate"), f"film at {warned:g} frames a second"
+    if test.frame_rate < refused:
+        message = (
+            f"no contact time is taken from {test.frame_rate:g} frames a second: ± 1 frame is ± {frame_ms:.0f} ms, "
+            f"at least {refused:g} are needed"
+        )
+        notes.add("warning", "video-too-slow", message, hint=hint, at=at)
+        return False
+    if test.frame_rate < warned:
+        message = (
+            f"the contact time from {test.frame_rate:g} frames a second is rough: ± 1 frame is ± {frame_ms:.0f} ms"
+        )
+        notes.add("warning", "video-slow", message, hint=hint, at=at)
+    return True
+
+
+def _note_impossible(time_s: float, what: str, number: int, index: int, notes: Notebook) -> None:
     notes.add(
         "warning",
         f"video-{what}",
         f"these frames make a {what} of {time_s:.3f} s, which cannot be: the trial is not used",
         hint="touch_down < take_off < landing, numbered at the rate it was filmed, not played back",
-        at=at,
+        at=("tests", number, "trials", index),
     )
-    return False

@@ -205,6 +205,7 @@ VideoTrial:
 .take_off: Number of the first frame off the ground.
 .landing: Number of the first frame back on the ground.
 VideoFramesTest:
+.drop: Height of the box, where it was a drop jump.
 .frame_rate: Rate of filming, such as 240 /s, not of playing back.
 MatTrial:
 .contact: Time on the mat before the jump, where it was landed on.

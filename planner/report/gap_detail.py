@@ -8,9 +8,9 @@ from planner.domain.athlete import Athlete
 from planner.estimate.force_gap import TakeOffInputs, force_gap, take_off_at
 from planner.estimate.gap import GapResult
 from planner.estimate.qualities import legs_of
-from planner.estimate.story import QUALITY_NAMES
 from planner.estimate.take_off import contact_time_for_force_s, half_sine_peak_N
 from planner.estimate.uncertainty import Estimate
+from planner.estimate.words import QUALITY_NAMES, Words, words_of
 from planner.report.gap_tests import deficits, heights, kinds, lifts, opinions, other_legs, sides
 from planner.report.layout import wrap
 from planner.units import POUND_FORCE_N
@@ -21,14 +21,14 @@ SHORTEST_m_or_s = 0.05  # shorter pushes and contacts are left out of the exampl
 def detail(result: GapResult, athlete: Athlete) -> str:
     """What ``jumpblock gap --full`` adds."""
     sections = [
-        ("THE SAME TAKE-OFF OTHERWISE", _what_if(result)),
-        ("WHERE THE ± COMES FROM", _errors(result)),
+        ("THE SAME TAKE-OFF OTHERWISE", _what_if(result, words_of(athlete))),
+        ("WHERE THE ± COMES FROM", _errors(result, words_of(athlete))),
         ("HOW THE TESTS WERE READ", kinds(result, athlete)),
         ("EVERY HEIGHT, EACH BY ITS OWN METHOD", heights(result, athlete)),
         ("DEFICITS AND EMPHASIS WITH THEIR ERRORS", deficits(result)),
         ("WHAT EACH TEST SUPPORTS", _supported(result, athlete)),
-        ("LIFTS BY BOTH FORMULAS", lifts(result)),
-        ("LEFT AND RIGHT", sides(result)),
+        ("LIFTS BY BOTH FORMULAS", lifts(result, athlete)),
+        ("LEFT AND RIGHT", sides(result, athlete)),
         ("SECOND OPINIONS, WHICH MOVE NOTHING", opinions(result)),
         ("STANDING OF THE FIGURES", _standing(result, athlete)),
     ]
@@ -36,10 +36,10 @@ def detail(result: GapResult, athlete: Athlete) -> str:
     return "\n\n".join("\n".join([title, *(wrap(line, "  ") for line in lines)]) for title, lines in sections)
 
 
-def _what_if(result: GapResult) -> list[str]:
+def _what_if(result: GapResult, words: Words) -> list[str]:
     inputs = result.inputs
     if inputs.contact_time_s is None:
-        return _push_off_what_if(result, inputs)
+        return _push_off_what_if(result, inputs, words)
     contact_s = inputs.contact_time_s.value
     lines = []
     for step_s in result.benchmarks.what_if.contact_steps_s:
@@ -75,14 +75,16 @@ def _what_if(result: GapResult) -> list[str]:
     return lines
 
 
-def _push_off_what_if(result: GapResult, inputs: TakeOffInputs) -> list[str]:
+def _push_off_what_if(result: GapResult, inputs: TakeOffInputs, words: Words) -> list[str]:
     assert inputs.push_off_m is not None
     lines = []
     for step_m in result.benchmarks.what_if.push_off_steps_m:
         distance_m = inputs.push_off_m.value + step_m
         if distance_m >= SHORTEST_m_or_s:
             at = replace(inputs, push_off_m=Estimate(distance_m, 0.0))
-            lines.append(f"target over a push-off of {distance_m * 100:.0f} cm: {_force(at, at.rise_target_m.value)}")
+            lines.append(
+                f"target over a push-off of {words.length(distance_m, 0)}: {_force(at, at.rise_target_m.value)}"
+            )
     return lines + other_legs(result)
 
 
@@ -92,16 +94,16 @@ def _force(inputs: TakeOffInputs, rise_m: float) -> str:
     return f"{force_N:,.0f} N, {force_N / POUND_FORCE_N:,.0f} lbf, {take_off.mean_ground_force_bw:.2f} body weights"
 
 
-def _errors(result: GapResult) -> list[str]:
+def _errors(result: GapResult, words: Words) -> list[str]:
     inputs = result.inputs
-    parts = [f"present rise ± {inputs.rise_now_m.se * 100:.1f} cm from the test itself"]
+    parts = [f"present rise ± {words.length(inputs.rise_now_m.se)} from the test itself"]
     if inputs.now_from_touch:
-        parts.append(f"heel rise ± {inputs.heel_rise_se_m * 100:.1f} cm")
-    parts.append(f"body mass ± {inputs.body_mass_kg.se:.1f} kg")
+        parts.append(f"heel rise ± {words.length(inputs.heel_rise_se_m)}")
+    parts.append(f"body mass ± {words.load(inputs.body_mass_kg.se)}")
     if inputs.contact_time_s is not None:
         parts.append(f"contact ± {inputs.contact_time_s.se * 1000:.0f} ms")
     if inputs.push_off_m is not None:
-        parts.append(f"push-off ± {inputs.push_off_m.se * 100:.0f} cm")
+        parts.append(f"push-off ± {words.length(inputs.push_off_m.se, 0)}")
     now, target, gap = (line.mean_ground_force_N for line in (result.force.now, result.force.target, result.force.gap))
     naive_N = (now.se**2 + target.se**2) ** 0.5
     return [

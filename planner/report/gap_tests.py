@@ -4,40 +4,55 @@ from __future__ import annotations
 
 from planner.domain.athlete import Athlete
 from planner.domain.benchmarks import TakeOffLegs
+from planner.domain.test_kinds import KindOfTest
 from planner.estimate.gap import GapResult
 from planner.estimate.heights import said
 from planner.estimate.qualities import legs_of
-from planner.estimate.story import QUALITY_NAMES
 from planner.estimate.take_off import take_off_in_contact
+from planner.estimate.words import QUALITY_NAMES, Words, words_of
 from planner.units import POUND_FORCE_N
 
 OTHER: dict[TakeOffLegs, TakeOffLegs] = {"one-leg": "two-leg", "two-leg": "one-leg"}
 
 
 def kinds(result: GapResult, athlete: Athlete) -> list[str]:
-    """Each kind of test that was taken: what it measures, how far one trial errs, and the standing of that."""
+    """Each kind of test that was taken: how, what it measures, how far one trial errs, and the standing of that."""
     lines = []
     for test_kind in dict.fromkeys(test.kind for test in athlete.tests):
         kind = result.benchmarks.test_kinds[test_kind]
-        error = kind.length_error or kind.time_error or kind.share_error
-        assert error is not None
-        if kind.length_error:
-            size = f"{100 * error.typical_error:g} cm, read to {100 * error.resolution:g} cm"
-        elif kind.time_error:
-            size = f"{1000 * error.typical_error:g} ms, read to {1000 * error.resolution:g} ms"
-        else:
-            size = f"{100 * error.typical_error:g} %, read to {100 * error.resolution:g} %"
-        lines.append(f"{kind.name}: {kind.measures}. One trial errs by {size} ({error.source}).")
+        taken = [test for test in athlete.tests if test.kind == test_kind]
+        methods = "; ".join(dict.fromkeys(test.method for test in taken if test.method))
+        done = f"Done: {methods}" if methods else f"How is not written; usually: {kind.method}"
+        lines.append(
+            f"{kind.name}: {kind.measures}. {done}. One trial of the usual {kind.trials} errs by "
+            f"{_size(kind, words_of(athlete))}."
+        )
     return lines
+
+
+def _size(kind: KindOfTest, words: Words) -> str:
+    """``2 cm, read to 1 cm (common practice, no source)``."""
+    if kind.length_error:
+        error = kind.length_error
+        sizes = [words.length(one) for one in (error.typical_error, error.resolution)]
+        return f"{sizes[0]}, read to {sizes[1]} ({error.source})"
+    if kind.time_error:
+        clock = kind.time_error
+        return f"{1000 * clock.typical_error:g} ms, read to {1000 * clock.resolution:g} ms ({clock.source})"
+    assert kind.share_error is not None
+    share = kind.share_error
+    return f"{100 * share.typical_error:g} %, read to {100 * share.resolution:g} % ({share.source})"
 
 
 def heights(result: GapResult, athlete: Athlete) -> list[str]:
     """One line a test; the one that counts is named. Never averaged, never compared without a word."""
-    unit = athlete.print_as.length
+    words = words_of(athlete)
     lines = []
     for one in result.jumps.heights:
         counts = "; this one counts" if one is result.jumps.height else ""
-        lines.append(f"{one.described()}: rise {said(one, unit)}, mean of the best {min(2, one.trials)}{counts}.")
+        high = "; reads high (bent legs at landing), not used" if one.reads_high else ""
+        mean = f"mean of the best {min(2, one.trials)}" if one.trials > 1 else "one trial"
+        lines.append(f"{one.described()}: rise {said(one, words)}, {mean}{counts}{high}.")
     if len({one.method for one in result.jumps.heights}) > 1:
         lines.append(
             "These are different quantities: for one and the same jump they differ by up to 15 cm (Xu et al. 2023, "
@@ -55,37 +70,56 @@ def deficits(result: GapResult) -> list[str]:
         verdict = result.qualities[line.quality]
         if all(line.source != one.reading.source or line.side != one.side for one in verdict.counted):
             continue
+        own = next(one.reading.have_se for one in verdict.counted if one.reading.source == line.source)
         lines.append(
-            f"{QUALITY_NAMES[line.quality]} ({line.side}): deficit {100 * line.deficit:+.1f} ± "
-            f"{100 * line.deficit_se:.1f} %, emphasis x {line.emphasis:.2f} ± {line.emphasis_se:.2f}"
+            f"{QUALITY_NAMES[line.quality]} ({line.side}): has {figure(line.have or 0.0, line.unit)} ± "
+            f"{figure(own, line.unit)} {line.unit}; deficit {100 * line.deficit:+.1f} ± {100 * line.deficit_se:.1f} % "
+            f"(test, curve and target), emphasis x {line.emphasis:.2f} ± {line.emphasis_se:.2f}"
             + ("; the deficit is less than twice its error." if abs(line.deficit) < 2 * line.deficit_se else ".")
         )
     return lines
 
 
-def lifts(result: GapResult) -> list[str]:
+def figure(value: float, unit: str) -> str:
+    """Newtons and repetitions whole; speeds and shares of body mass to the hundredth."""
+    return f"{value:,.{2 if unit in ('m/s', 'x body mass') else 0}f}"
+
+
+def lifts(result: GapResult, athlete: Athlete) -> list[str]:
+    words = words_of(athlete)
     return [
-        f"{movement}{f' ({side})' if side != 'both' else ''}, {one.describe()}: Epley {one.epley_kg:.1f} kg, Brzycki "
-        f"{one.brzycki_kg:.1f} kg; used {one.one_rm_kg.value:.1f} ± {one.one_rm_kg.se:.1f} kg."
+        f"{movement}{f' ({side})' if side != 'both' else ''}, {one.describe(words)}: Epley {words.load(one.epley_kg)}, "
+        f"Brzycki {words.load(one.brzycki_kg)}; used {words.load(one.one_rm_kg.value)} ± "
+        f"{words.load(one.one_rm_kg.se)}."
         for (movement, side), one in result.maxima.items()
     ]
 
 
-def sides(result: GapResult) -> list[str]:
+def sides(result: GapResult, athlete: Athlete) -> list[str]:
+    words = words_of(athlete)
     lines = []
     for one in result.gap.sides:
-        digits = {"m": 2, "N": 0, "reps": 0}.get(one.unit, 1)
-        figures = f"{one.test}: left {one.left:.{digits}f}, right {one.right:.{digits}f} {one.unit}"
+        left, right = (_side_figure(value, one.unit, words) for value in (one.left, one.right))
+        figures = f"{one.test}: left {left}, right {right}"
         apart = f"{abs(one.difference_percent):.0f} ± {one.error_percent:.0f} %"
         verdict = f"{one.weaker} weaker by {apart}" if one.weaker else f"no difference beyond the error ({apart})"
         lines.append(f"{figures}: {verdict}.")
     return lines
 
 
+def _side_figure(value: float, unit: str, words: Words) -> str:
+    if unit == "m":
+        return words.length(value)
+    if unit == "kg":
+        return words.load(value)
+    return f"{value:,.{0 if unit in ('N', 'reps') else 1}f} {unit}"
+
+
 def opinions(result: GapResult) -> list[str]:
     lines = []
     for one in result.gap.second_opinions:
-        value = f"{one.value:,.0f} W" if one.unit == "W" else f"{one.value:.2f} {one.unit}".strip()
+        large = one.unit in ("W", "N")
+        value = f"{one.value:,.0f} {one.unit}" if large else f"{one.value:.2f} {one.unit}".strip()
         lines.append(f"{one.name}: {value}: {one.says}. Caution: {one.caution}. Source: {one.source}.")
     return lines
 

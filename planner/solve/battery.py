@@ -69,7 +69,7 @@ def _how(test: Test, units: Preferences) -> Iterator[str]:
         yield f"{take_off}{run_up}"
     if isinstance(test, FlyingSprintTest):
         yield f"over {format_length(test.distance)}"
-    if isinstance(test, DropJumpTest | ForcePlatformTest) and test.drop is not None:
+    if isinstance(test, DropJumpTest | ForcePlatformTest | VideoFramesTest) and test.drop is not None:
         yield f"off a box of {format_length(test.drop, units.length, 1)}"
     for fixed in ("form", "position", "jump"):
         if getattr(test, fixed, None):

@@ -5,6 +5,7 @@ import pytest
 from planner.estimate.gap import estimate_gap
 from planner.estimate.outlook import outlook_of, outlook_words
 from planner.estimate.retest import minimal_detectable_change, smallest_worthwhile_change, typical_error
+from planner.estimate.words import Words
 from tests.estimate.people import jumper
 
 hundredth = 0.01
@@ -33,7 +34,7 @@ def test_worked_jumper_takes_four_to_six_blocks(benchmarks):
 )
 def test_no_promise_beyond_the_published_range(benchmarks, wanted_m, words):
     outlook = outlook_of(rise_now_m=0.55, gain_wanted_m=wanted_m, rule=benchmarks.outlook)
-    assert words in outlook_words(outlook, wanted_m, benchmarks.outlook, "cm")
+    assert words in outlook_words(outlook, wanted_m, benchmarks.outlook, Words())
     assert outlook.high_m <= 0.55 * 0.087 + 1e-9
 
 

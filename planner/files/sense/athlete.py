@@ -98,7 +98,7 @@ def _target(athlete: Athlete, loaded: Loaded[Athlete]) -> Iterator[Finding]:
 
 def _height_method(test: TestRecord) -> HeightMethod | None:
     if isinstance(test, VideoFramesTest):
-        return "flight-time" if any(trial.landing is not None for trial in test.trials) else None
+        return "flight-time" if test.drop is None and any(trial.landing is not None for trial in test.trials) else None
     if isinstance(test, ForcePlatformTest):
         if test.jump == "drop":
             return None

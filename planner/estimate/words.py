@@ -1,0 +1,43 @@
+"""Words of the estimate's sentences: qualities by name; lengths and loads in the athlete's units (``print_as``)."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Literal
+
+from planner.domain.athlete import Athlete
+from planner.domain.terms import Quality
+from planner.units import format_length, format_mass
+
+QUALITY_NAMES: Mapping[Quality, str] = {
+    "maximal-strength": "maximal strength",
+    "unilateral-hip": "one-leg hip strength",
+    "knee-dominant": "knee-dominant strength",
+    "calf-ankle": "calf and ankle",
+    "speed-exposure": "fast force and speed",
+}
+
+
+@dataclass(frozen=True)
+class Words:
+    """How one athlete's coach reads a length and a load."""
+
+    length_unit: Literal["cm", "in"] = "cm"
+    mass_unit: Literal["kg", "lb"] = "kg"
+
+    def length(self, length_m: float, digits: int = 1) -> str:
+        """``10.5 cm`` or ``4.1 in``; an inch is long, so it keeps a digit more than whole centimetres."""
+        return format_length(length_m, self.length_unit, max(digits, 1) if self.length_unit == "in" else digits)
+
+    def mark(self, length_m: float) -> str:
+        """A touch or a hop, as read off a tape: ``3.115 m`` or ``122.6 in``."""
+        return format_length(length_m, "in", 1) if self.length_unit == "in" else format_length(length_m, "m", 3)
+
+    def load(self, load_kg: float, digits: int = 1) -> str:
+        """``122.5 kg`` or ``270 lb``."""
+        return format_mass(load_kg, self.mass_unit, digits)
+
+
+def words_of(athlete: Athlete) -> Words:
+    return Words(athlete.print_as.length, athlete.print_as.mass)

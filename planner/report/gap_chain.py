@@ -1,0 +1,48 @@
+"""The chain of the gap's page: from a test, over its deficit and confidence, to a share of the week's sets."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from planner.domain.terms import LIFT_QUALITIES, Quality
+from planner.estimate.disagreements import deficit_words
+from planner.estimate.emphasis import emphasised_sets
+from planner.estimate.gap import GapResult
+from planner.estimate.qualities import QualityResult
+from planner.estimate.words import QUALITY_NAMES
+from planner.report.layout import wrap
+
+FIXED = (
+    "Gym time is fixed: what one quality gains the others give, so a share that stays may still lose a part of a set."
+)
+
+
+def chain(result: GapResult, base_sets: Mapping[Quality, float] | None) -> str:
+    """A line for each tested quality; the untested ones share one. ``base_sets``: the template's own week."""
+    lines = ["FROM TEST TO EMPHASIS"]
+    sets = emphasised_sets(base_sets, result.tilts) if base_sets else None
+    for quality, verdict in result.qualities.items():
+        if verdict.tested:
+            link = _link(verdict, result.tilts[quality], quality)
+            lines.append(wrap(f"{QUALITY_NAMES[quality]}: {link}{_sets(quality, base_sets, sets)}", "  "))
+    untested = [QUALITY_NAMES[quality] for quality, verdict in result.qualities.items() if not verdict.tested]
+    if untested:
+        lines.append(wrap(f"untested, so the share stays: {', '.join(untested)}", "  "))
+    if result.strong_and_sure:
+        lines.append(wrap("Strong enough, and sure of it: strength at maintenance from the intensify phase on.", "  "))
+    return "\n".join([*lines, wrap(FIXED, "  ")])
+
+
+def _link(verdict: QualityResult, tilt: float, quality: Quality) -> str:
+    tests = " and ".join(judgement.reading.label for judgement in verdict.counted)
+    if tilt == 1.0:
+        return f"{tests} -> {deficit_words(verdict.deficit, digits=1)}, too little to act on -> share stays"
+    what = " of sprints and the most intense jumps" if quality == "speed-exposure" else ""
+    push = f"{deficit_words(verdict.deficit, digits=1)} x confidence {verdict.confidence:.2f}"
+    return f"{tests} -> {push} -> share{what} x {tilt:.2f}"
+
+
+def _sets(quality: Quality, base_sets: Mapping[Quality, float] | None, sets: Mapping[Quality, float] | None) -> str:
+    if base_sets is None or sets is None or quality not in LIFT_QUALITIES:
+        return ""
+    return f" -> {base_sets.get(quality, 0.0):.1f} to {sets[quality]:.1f} sets a week"
