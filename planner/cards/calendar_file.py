@@ -6,7 +6,7 @@ import datetime
 
 from icalendar import Calendar, Event, vText
 
-from planner.cards.dates import focus_in_words
+from planner.cards.dates import title_of
 from planner.cards.iron_words import bar
 from planner.cards.plain import clean
 from planner.cards.prescription import prescribe
@@ -40,7 +40,7 @@ def calendar_file(block: Block, layout: CardLayout) -> bytes:
 def _event(block: Block, week: Week, session: Session, layout: CardLayout) -> Event:
     words, event = layout.words, Event()
     number = week.sessions.index(session) + 1
-    title = f"{focus_in_words(session.focus)} · {words.week} {week.number}, {words.session.lower()} {number}"
+    title = f"{title_of(session)} · {words.week} {week.number}, {words.session.lower()} {number}"
     event.add("uid", f"{block.id}-{session.id}@jumpblock")
     start = block.weeks[0].start
     event.add("dtstamp", datetime.datetime(start.year, start.month, start.day, tzinfo=datetime.UTC))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from reportlab.pdfgen.canvas import Canvas
 
 from planner.cards import marks
-from planner.cards.dates import dated, focus_in_words
+from planner.cards.dates import dated, title_of
 from planner.cards.text import TextBlock, draw_line
 from planner.domain.block import Block, Session, Week
 from planner.domain.card_layout import CardLayout
@@ -41,8 +41,7 @@ class _Row:
         self.week, self._layout, self._cell, self._week_width = week, layout, cell, week_width
         self._role = TextBlock(layout.roles[week.role], size=8.4, width=week_width - 4, leading=9.6)
         self._cells = [
-            (session, TextBlock(focus_in_words(session.focus), size=8.2, width=cell - 10, leading=9.2))
-            for session in week.sessions
+            (session, TextBlock(title_of(session), size=8.2, width=cell - 10, leading=9.2)) for session in week.sessions
         ]
         tallest = max([self._role.height + 1, *(focus.height for _, focus in self._cells)])
         self.height = 11.5 + tallest + _PADDING

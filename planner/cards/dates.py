@@ -23,7 +23,7 @@ def dated(session: Session, athlete: AthleteLine, layout: CardLayout) -> str:
     return f"{layout.days[session.date.weekday()]} {date_text(session.date, athlete, layout)}"
 
 
-def focus_in_words(focus: str) -> str:
-    """A session shape may be named by its id: ``medium-jumps-and-hinge`` reads ``Medium jumps and hinge``."""
-    words = focus if " " in focus else focus.replace("-", " ")
+def title_of(session: Session) -> str:
+    """What the session is about; a block that gives no title names at least the kind of session by its id."""
+    words = session.title or (session.focus if " " in session.focus else session.focus.replace("-", " "))
     return words[:1].upper() + words[1:]

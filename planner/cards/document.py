@@ -52,11 +52,13 @@ def draw_cards(
     session: int | None = None,
     sheets: Sequence[SheetName] = (),
     source: str = "block",
+    edited: bool = False,
 ) -> bytes:
     """Draw a block as a PDF and return its bytes.
 
     ``paper`` is a4, letter (two cards a sheet), a5 or half-letter (one card). ``week`` or ``session`` (both count
     from 1) leave out all but their cards; ``sheets`` all but those named. ``source`` names the block in findings.
+    ``edited``: the block was changed by hand after it was solved, so the overview calls nothing in it proved.
     Raises UserError for an unknown paper, a week or session that the block has not, a character without a glyph, a
     text longer than a card.
     """
@@ -69,7 +71,9 @@ def draw_cards(
     if findings:
         raise UserError(findings)
     wanted = tuple(sheets) or (SHEETS if week is None and session is None else ("cards",))
-    chapters = [_chapter(name, block, layout, sheet_of) for name in SHEETS if name in wanted and name != "cards"]
+    chapters = [
+        _chapter(name, block, layout, sheet_of, edited) for name in SHEETS if name in wanted and name != "cards"
+    ]
     cards = _sheets(block, layout, sheet_of, week, session, source) if "cards" in wanted else []
     buffer = BytesIO()
     canvas = _canvas(buffer, block, layout, sheet_of)
@@ -78,9 +82,9 @@ def draw_cards(
     return buffer.getvalue()
 
 
-def _chapter(name: SheetName, block: Block, layout: CardLayout, paper: Paper) -> Chapter:
+def _chapter(name: SheetName, block: Block, layout: CardLayout, paper: Paper, edited: bool) -> Chapter:
     if name == "overview":
-        return Chapter(name, layout.overview.block, overview_pages(block, layout, paper))
+        return Chapter(name, layout.overview.block, overview_pages(block, layout, paper, edited=edited))
     if name == "movements":
         return Chapter(name, layout.sheets.movements, movement_pages(block, layout, paper))
     return Chapter(name, layout.sheets.tests, test_pages(block, layout, paper))

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from pydantic import BaseModel
 
+from planner.cards.dates import title_of
 from planner.cards.text import undrawable
 from planner.domain.block import Block
 from planner.domain.card_layout import CardLayout
@@ -37,7 +38,7 @@ def block_texts(block: Block) -> Iterator[Placed]:
         for number, session in enumerate(week.sessions, start=1):
             where = f"week {week.number}, session {number}"
             yield f"{where}: why", session.why
-            yield f"{where}: focus", session.focus
+            yield f"{where}: title", title_of(session)
             for item in session.items:
                 yield f"movement name ({where})", item.name
                 for kind, texts in (("cue", item.cues), ("caution", item.cautions), ("note", (item.note or "",))):

@@ -13,14 +13,14 @@ from planner.domain.block import Block
 from planner.domain.card_layout import CardLayout
 
 
-def overview_pages(block: Block, layout: CardLayout, paper: Paper) -> list[Page]:
+def overview_pages(block: Block, layout: CardLayout, paper: Paper, *, edited: bool) -> list[Page]:
     """Two pages of A4 or letter, more of the small sizes. A heading stays with what follows it."""
     frame = page_frame(paper, layout)
-    layouts = (flow(_groups(block, layout, frame.width, height), paper, frame) for height in CHART_HEIGHTS)
+    layouts = (flow(_groups(block, layout, frame.width, height, edited), paper, frame) for height in CHART_HEIGHTS)
     return min(layouts, key=len)
 
 
-def _groups(block: Block, layout: CardLayout, width: float, chart_height: float) -> list[list[Drawable]]:
+def _groups(block: Block, layout: CardLayout, width: float, chart_height: float, edited: bool) -> list[list[Drawable]]:
     """Sections that stay together on a page, in order."""
     words = layout.overview
     charts = chart_rows(block, layout, width, chart_height)
@@ -31,5 +31,5 @@ def _groups(block: Block, layout: CardLayout, width: float, chart_height: float)
         [Heading(words.calendar, width), CalendarGrid(block, layout, width)],
         [Heading(words.dose, width, words.how_to_read), charts[0]],
         *([row] for row in charts[1:]),
-        *closing_sections(block, layout, width),
+        *closing_sections(block, layout, width, edited=edited),
     ]

@@ -71,11 +71,12 @@ class Heading:
             self._below.draw(canvas, x, top - 5 - self._heading.height)
 
 
-def closing_sections(block: Block, layout: CardLayout, width: float) -> list[list[Drawable]]:
-    """Proof and shortfalls, then cautions: each with its heading."""
+def closing_sections(block: Block, layout: CardLayout, width: float, *, edited: bool) -> list[list[Drawable]]:
+    """Proof and shortfalls, then cautions: each with its heading. Of an edited block nothing is known to hold."""
     words = layout.overview
+    proof = [words.edited] if edited else [_proof(block, layout), *_shortfalls(block, layout)]
     texts = [
-        (words.proof, [_proof(block, layout), *_shortfalls(block, layout)]),
+        (words.proof, proof),
         (words.cautions, [*block.cautions, *_further_notes(block)]),
     ]
     return [[Heading(heading, width), _sentences(lines, width)] for heading, lines in texts if lines]
@@ -99,5 +100,10 @@ def _shortfalls(block: Block, layout: CardLayout) -> list[str]:
 
 def _further_notes(block: Block) -> list[str]:
     """What the estimate assumed, where no other sentence of the page has said it."""
-    said = {*block.cautions, *block.gap.story}
-    return [note[:1].upper() + note[1:] for note in block.gap.notes if note not in said]
+    said = {*block.gap.story, *map(_opening, block.cautions)}
+    return [note[:1].upper() + note[1:] for note in block.gap.notes if not {note, _opening(note)} & said]
+
+
+def _opening(text: str) -> str:
+    """The first sentence. A caution of the estimate and one of the template may open alike and then go on apart."""
+    return text.partition(". ")[0].rstrip(".")

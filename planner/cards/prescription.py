@@ -16,11 +16,11 @@ TIMES = "×"
 
 @dataclass(frozen=True)
 class Prescription:
-    """What a card prints of an item. ``load``: a mass, or the height of a box or hurdle, or empty.
+    """What a card prints of an item. ``load``: a mass, or the height of a drop, box or hurdle, or empty.
 
     ``load_to_find``: the load is the athlete's to find by effort, so the card gives a line to write it on, after these
-    words, and ``load`` is only its unit. ``built``: what to put on the bar. ``boxes``: one for each set done, or for
-    each trial of a test.
+    words, and ``load`` is only its unit. ``built``: what to put on the bar, or a second height. ``boxes``: one for each
+    set done, or for each trial of a test.
     """
 
     dose: str
@@ -63,12 +63,15 @@ def percent(value: float) -> str:
 def prescribe(item: Item, athlete: AthleteLine, layout: CardLayout) -> Prescription:
     """Put an item of 1 or more sets into words."""
     load, to_find = _load(item, athlete, layout)
+    heights = _heights(item, athlete, layout)
+    if heights and not load and not to_find:
+        load, *heights = heights
     return Prescription(
         dose=_dose(item, layout),
         side=_side(item, layout),
         load=load,
         load_to_find=to_find,
-        built=how_built(item, athlete, layout),
+        built=", ".join(filter(None, (how_built(item, athlete, layout), *heights))),
         effort=_effort(item, layout),
         details=_details(item, athlete, layout),
         note=_note(item),
@@ -99,13 +102,21 @@ def _load(item: Item, athlete: AthleteLine, layout: CardLayout) -> tuple[str, st
     words = layout.words
     if item.load_kg is not None and item.load_kg > 0:
         return _given_load(item, item.load_kg, athlete), ""
-    if item.height_m:
-        return f"{words.height} {height(item.height_m, athlete)}", ""
     if not is_to_find(item, layout):
         return "", ""
     if item.implement == "free":  # bands, bags: not every one has a mass
         return "", words.load_free
     return athlete.mass_unit, words.load_each_hand if item.implement == "pair-of-dumbbells" else words.load
+
+
+def _heights(item: Item, athlete: AthleteLine, layout: CardLayout) -> list[str]:
+    """What to step off, then what to jump onto or over: ``drop 30 cm``, ``hurdle 50 cm``."""
+    words = layout.words
+    said = [f"{words.drop} {height(item.drop_m, athlete)}"] if item.drop_m else []
+    if item.height_m:
+        of = {"box": words.box, "hurdle": words.hurdle, None: words.height}[item.height_of]
+        said.append(f"{of} {height(item.height_m, athlete)}")
+    return said
 
 
 def _given_load(item: Item, load_kg: float, athlete: AthleteLine) -> str:

@@ -15,7 +15,6 @@ if TYPE_CHECKING:
 
 PAPER_NAMES = ("a4", "a5", "letter", "half-letter")
 SHEET_NAMES = ("overview", "movements", "tests", "cards")
-EDITED = "Edited by hand after it was solved: nothing in it is proved. See jumpblock check."
 
 
 @click.command("cards", cls=Command)
@@ -56,13 +55,14 @@ def command(
     layout_at = locate_card_layout(beside=block, templates=templates)
     layout = cast("CardLayout", load_file(layout_at.path, layout_at.display, ("card-layout/1",)).require())
     drawn = draw_cards(
-        _honest(loaded, block),
+        loaded,
         paper=paper or loaded.for_athlete.paper,
         layout=layout,
         week=week,
         session=session,
         sheets=sheets,
         source=block,
+        edited=_edited(loaded, block),
     )
     if file is None:
         result(drawn)
@@ -71,12 +71,11 @@ def command(
     note(f"written: {output}")
 
 
-def _honest(block: Block, path: str) -> Block:
-    """The block as it may be called: one edited by hand has no proof, and the overview says why."""
+def _edited(block: Block, path: str) -> bool:
+    """Whether the block was edited by hand after it was solved; then it has no proof, and a note says so."""
     from planner.files.digest import is_as_solved
 
     if is_as_solved(block):
-        return block
+        return False
     note(f"{path} was edited by hand after it was solved; see what it keeps and breaks with: jumpblock check {path}")
-    proof = block.proof.model_copy(update={"status": "feasible"})
-    return block.model_copy(update={"proof": proof, "cautions": (EDITED, *block.cautions)})
+    return True

@@ -97,6 +97,8 @@ class Item(Model):
     reps_in_reserve: Annotated[int, Field(ge=0, le=10)] | None = None
     distance_m: Annotated[float, Field(ge=0, le=400)] | None = None
     height_m: Annotated[float, Field(ge=0, le=3)] | None = None
+    height_of: Literal["box", "hurdle"] | None = None  # what is that high; None where the block does not say
+    drop_m: Annotated[float, Field(ge=0, le=3)] | None = None  # the height it is stepped off from
     hold_s: Annotated[int, Field(ge=0, le=600)] | None = None
     rest_s: Annotated[int, Field(ge=0, le=1800)] | None = None
     contacts: Annotated[int, Field(ge=0, le=2000)] = 0
@@ -112,7 +114,8 @@ class Session(Model):
     minutes: int  # planned length, warm-up and rests included
     hard_day: bool
     why: Text
-    focus: str  # the session shape's name
+    focus: str  # the session shape's id
+    title: Text | None = None  # the session shape's name
     warm_up_minutes: int
     items: Seq[Item]
 

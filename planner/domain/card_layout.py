@@ -94,6 +94,9 @@ class CardWords(Model):
     each_end: Word
     nearest: Word
     height: Word
+    drop: Word
+    box: Word
+    hurdle: Word
     in_reserve: Word
     easy: Word
     of_max: Word
@@ -160,6 +163,7 @@ class OverviewWords(Model):
     proved: Sentence
     proved_shortlist: Sentence
     not_proved: Sentence
+    edited: Sentence
     not_met: Word
     all_met: Sentence
     cautions: Word

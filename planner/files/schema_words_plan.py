@@ -213,7 +213,9 @@ Item:
 .percent: Percent of the one-repetition maximum.
 .reps_in_reserve: Reps left in reserve.
 .distance_m: Distance of an effort.
-.height_m: Height of box, hurdle or drop.
+.height_m: Height of the box or hurdle.
+.height_of: Whether that is a box or a hurdle.
+.drop_m: Height of the box it is stepped off from.
 .hold_s: Length of a hold.
 .rest_s: Rest after a set.
 .contacts: Landings of the whole item, all sets, both legs.
@@ -224,7 +226,8 @@ Session:
 .minutes: Planned length, warm-up and rests included.
 .hard_day: Whether it counts as a hard day.
 .why: What the session is for.
-.focus: The session shape's name.
+.focus: The session shape's id.
+.title: The session shape's name.
 .warm_up_minutes: Minutes of warm-up.
 .items: Its movements in order.
 Week:

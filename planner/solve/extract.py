@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import datetime
+from typing import Literal
 
 from planner.domain.block import Band, Bands, Item, LegPoints, Session, Totals, Week
+from planner.domain.movement import Movement
 from planner.domain.template import Shape
 from planner.domain.terms import JOINTS, LEGS, LIFT_QUALITIES, TIERS, Quality
 from planner.problem.dosage import side_of
@@ -14,7 +16,7 @@ from planner.rules.recount import CountedItem, CountedSession, CountedWeek
 from planner.rules.session_shape import home
 from planner.solve.why import why_today
 
-TEST_FOCUS = "test"
+TEST_FOCUS, TEST_TITLE = "test", "Test day"
 NO_TOTALS = Totals(working_sets={}, contacts={}, sprint_efforts=0, sprint_m=0.0, joint_stress={})
 
 
@@ -77,6 +79,7 @@ def _session(problem: Problem, values: dict[str, int], entries: list[Entry], sha
         hard_day=False,
         why=why_today(problem, shape, week, ordered),
         focus=shape.id,
+        title=shape.name,
         warm_up_minutes=shape.warm_up_minutes,
         items=items,
     )
@@ -109,7 +112,9 @@ def _item(problem: Problem, entry: Entry, sets: int, item_id: str) -> Item:
         percent=load.percent,
         reps_in_reserve=dosage.reserve if jump is None and sprint is None else None,
         distance_m=sprint.distance if sprint else None,
-        height_m=(jump.drop or jump.height) if jump else None,
+        height_m=jump.height if jump else None,
+        height_of=_obstacle(movement),
+        drop_m=jump.drop if jump else None,
         hold_s=dosage.hold_s,
         rest_s=round(movement.dose.rest),
         contacts=sets * dosage.contacts,
@@ -118,6 +123,13 @@ def _item(problem: Problem, entry: Entry, sets: int, item_id: str) -> Item:
         cautions=movement.cautions,
         note=f"not this week: {entry.barred}" if not sets and entry.barred else load.note,
     )
+
+
+def _obstacle(movement: Movement) -> Literal["box", "hurdle"] | None:
+    """What a jump's height is the height of, as far as its equipment tells."""
+    if movement.jump is None or movement.jump.height is None:
+        return None
+    return "hurdle" if "hurdles" in movement.equipment else "box" if "box" in movement.equipment else None
 
 
 def _test_session(problem: Problem, week: int, slot: int, number: int) -> Session:
@@ -136,6 +148,7 @@ def _test_session(problem: Problem, week: int, slot: int, number: int) -> Sessio
         hard_day=False,
         why="The test that closes the block: same warm-up, method and time of day as the first one.",
         focus=TEST_FOCUS,
+        title=TEST_TITLE,
         warm_up_minutes=max(shape.warm_up_minutes for shape in problem.template.shapes),
         items=tuple(item for item in items if item.sets),
     )

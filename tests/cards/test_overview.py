@@ -11,13 +11,14 @@ from planner.cards.document import draw_cards
 from planner.domain.block import Proof
 
 from .invented_block import block, gap, layout
+from .reading import cards
 
 LAYOUT = layout()
 
 
-def overview(paper: str = "a4", **more: object) -> str:
+def overview(paper: str = "a4", edited: bool = False, **more: object) -> str:
     """The text of the pages before the first card."""
-    data = draw_cards(block(**more), paper=paper, layout=LAYOUT)  # type: ignore[arg-type]
+    data = draw_cards(block(**more), paper=paper, layout=LAYOUT, edited=edited)  # type: ignore[arg-type]
     pages = []
     for page in PdfReader(BytesIO(data)).pages:
         text = page.extract_text()
@@ -88,6 +89,32 @@ def test_nothing_is_called_proved_that_is_not(status: str, scope: str, sentence:
     assert sentence in text
     others = {LAYOUT.overview.proved, LAYOUT.overview.proved_shortlist, LAYOUT.overview.not_proved} - {sentence}
     assert not any(other in text for other in others)
+
+
+def test_of_an_edited_block_nothing_is_said_to_hold() -> None:
+    text = overview(edited=True, shortfalls=()).replace("\n", " ")
+    words = LAYOUT.overview
+    assert words.edited in text
+    assert not any(sentence in text for sentence in (words.proved, words.not_proved, words.all_met))
+
+
+def test_a_caution_of_the_estimate_is_not_said_twice() -> None:
+    made = block()
+    again = f"{made.cautions[0].partition('. ')[0].rstrip('.')}. In other words after that."
+    told = gap().model_copy(update={"notes": (again, "no reach on tip-toe")})
+    text = overview(gap=told)
+    assert "In other words" not in text and "No reach on tip-toe" in text
+    assert "In other words" in overview(gap=told, cautions=())
+
+
+def test_sessions_are_named_as_the_template_names_them() -> None:
+    made = block(weeks=1)
+    sessions = tuple(
+        one.model_copy(update={"focus": "a-b", "title": "Speed & jumps"}) for one in made.weeks[0].sessions
+    )
+    made = made.model_copy(update={"weeks": (made.weeks[0].model_copy(update={"sessions": sessions}),)})
+    text = cards(made, LAYOUT, "a4", sheets=("overview",)).reader.pages[0].extract_text()
+    assert text.count("Speed & jumps") == len(sessions) and "a-b" not in text and "A b" not in text
 
 
 def test_shortfalls_and_cautions() -> None:

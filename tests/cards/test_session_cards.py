@@ -109,6 +109,24 @@ def test_body_weight_work_asks_for_no_load(body_weight: dict[str, object]) -> No
     assert "load" not in lines and "kg" not in lines and any("body weight" in line.lower() for line in lines)
 
 
+@pytest.mark.parametrize(
+    ("heights", "said"),
+    [
+        ({"drop_m": 0.2}, ["drop 20 cm"]),
+        ({"height_m": 0.5, "height_of": "box"}, ["box 50 cm"]),
+        ({"height_m": 0.3, "height_of": "hurdle"}, ["hurdle 30 cm"]),
+        ({"height_m": 0.3}, ["height 30 cm"]),
+        ({"drop_m": 0.3, "height_m": 0.5, "height_of": "hurdle"}, ["drop 30 cm", "hurdle 50 cm"]),
+        ({"height_m": 0.5, "height_of": "box", "load_kg": 5.0}, ["5 kg", "box 50 cm"]),
+    ],
+)
+def test_a_height_says_what_is_that_high(heights: dict[str, object], said: list[str]) -> None:
+    lines = cards(
+        with_session([item("jump", "Jump", 3, 4, contacts=12, tier="high", **heights)]), LAYOUT, week=1
+    ).pages[0]
+    assert [line for line in lines if line.endswith((" cm", " kg"))] == said
+
+
 def test_head_and_tally_are_the_sessions_own() -> None:
     made = block()
     week = made.weeks[4]
