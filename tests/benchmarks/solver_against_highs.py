@@ -12,47 +12,16 @@ import time
 from planner.problem.from_files import estimate_and_problem
 from planner.solve.matrix import gather_rows
 from planner.solve.stages import solve_bands
-from tests.independence.drawn import inputs, plain
+from tests.benchmarks.people import healthy_adults
+from tests.independence.drawn import inputs
 from tests.independence.highs import OPTIMAL, solve_with_highs
 
 TIME_LIMIT_s = 120.0
 
 
-def athletes() -> list[tuple[str, dict[str, object]]]:
-    """Ten healthy adults of the shipped eight-week block: levels, days and minutes, gyms, take-offs and tests."""
-    found = []
-    for name, change in [
-        ("as shipped", {}),
-        ("novice", {"level": "novice"}),
-        ("advanced", {"level": "advanced"}),
-        ("landing not yet", {"landing": "not-yet"}),
-        ("right leg", _take_off("one-leg right")),
-        ("two legs", _take_off("two-leg")),
-        ("lighter", {"body_mass": "70 kg"}),
-        ("three days", {"training": _days("mon", "wed", "fri")}),
-        ("other four days", {"training": _days("mon", "wed", "fri", "sun")}),
-        ("long days", {"training": _days("mon", "tue", "thu", "sat", minutes=110)}),
-    ]:
-        found.append((name, {**plain("adult-one-leg-jumper"), **change}))
-    return found
-
-
-def _take_off(legs: str) -> dict[str, object]:
-    """The same jumper off other legs: the tests of the target jump go with it."""
-    tests = [
-        {**test, "take_off": legs} if str(test.get("take_off", "")).startswith("one-leg") else test
-        for test in plain("adult-one-leg-jumper")["tests"]  # type: ignore[attr-defined]
-    ]
-    return {"take_off": legs, "tests": tests}
-
-
-def _days(*names: str, minutes: int = 90) -> dict[str, object]:
-    return {"days": [{"day": name, "minutes": minutes} for name in names]}
-
-
 def main() -> None:
     ratios = []
-    for name, data in athletes():
+    for name, data in healthy_adults():
         _, problem = estimate_and_problem(inputs(data, "eight-week"))
         start = time.perf_counter()
         found = solve_bands(problem)
