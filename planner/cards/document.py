@@ -77,7 +77,7 @@ def draw_cards(
     cards = _sheets(block, layout, sheet_of, week, session, source) if "cards" in wanted else []
     buffer = BytesIO()
     canvas = _canvas(buffer, block, layout, sheet_of)
-    _draw(canvas, chapters, cards, sheet_of, layout)
+    _draw(canvas, chapters, cards, sheet_of, layout, block.for_athlete.name)
     canvas.save()
     return buffer.getvalue()
 
@@ -142,7 +142,9 @@ def _on_sheets(sessions: list[list[Card]], cards_a_sheet: int) -> list[Sheet]:
     return [Sheet(tuple(sheet)) for sheet in (together if len(together) <= len(close) else close)]
 
 
-def _draw(canvas: Canvas, chapters: list[Chapter], sheets: list[Sheet], paper: Paper, layout: CardLayout) -> None:
+def _draw(
+    canvas: Canvas, chapters: list[Chapter], sheets: list[Sheet], paper: Paper, layout: CardLayout, who: str
+) -> None:
     words, printed = layout.words, 0
     total = sum(len(chapter.pages) for chapter in chapters) + len(sheets)
     for chapter in chapters:
@@ -153,7 +155,10 @@ def _draw(canvas: Canvas, chapters: list[Chapter], sheets: list[Sheet], paper: P
                 _bookmark(canvas, chapter.name, chapter.title, 0)
             page.draw(canvas)
             said = f"{words.page} {printed} {words.of} {total}"
-            draw_line(canvas, page.frame.right, page.frame.y - 11, said, size=7, align="right")
+            width = draw_line(canvas, page.frame.right, page.frame.y - 11, said, size=7, align="right")
+            # Pages come apart on a wall or in a folder; each says whose it is.
+            room = page.frame.width - width - 12
+            draw_line(canvas, page.frame.x, page.frame.y - 11, f"{who} · {chapter.title}", size=7, at_most=room)
             canvas.showPage()
     marked_week = 0
     for number, sheet in enumerate(sheets, start=printed + 1):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
 from reportlab.pdfgen.canvas import Canvas
@@ -18,15 +18,15 @@ SPACE = 9.0
 
 @dataclass
 class Page:
-    """A page of sections, each with the top edge it is drawn from."""
+    """A page of sections, each with its left edge and the top edge it is drawn from."""
 
     size: tuple[float, float]
     frame: Frame
-    sections: list[tuple[float, Drawable]] = field(default_factory=list)
+    sections: list[tuple[float, float, Drawable]] = field(default_factory=list)
 
     def draw(self, canvas: Canvas) -> None:
-        for top, section in self.sections:
-            section.draw(canvas, self.frame.x, top)
+        for x, top, section in self.sections:
+            section.draw(canvas, x, top)
 
 
 def page_frame(paper: Paper, layout: CardLayout) -> Frame:
@@ -49,7 +49,29 @@ def flow(groups: Iterable[list[Drawable]], paper: Paper, frame: Frame, space: fl
             pages.append(Page(paper.page, frame))
             top = frame.top
         for section in group:
-            pages[-1].sections.append((top, section))
+            pages[-1].sections.append((frame.x, top, section))
             top -= section.height
         top -= space
+    return pages
+
+
+def flow_in_columns(
+    title: Drawable, groups: Iterable[list[Drawable]], paper: Paper, frame: Frame, lefts: Sequence[float]
+) -> list[Page]:
+    """As ``flow``, down one column and then the next, under a title on the first page. ``lefts``: their left edges."""
+    pages = [Page(paper.page, frame, [(frame.x, frame.top, title)])]
+    first = top = frame.top - title.height - SPACE
+    column = 0
+    for group in groups:
+        height = sum(section.height for section in group)
+        if top - height < frame.y and top < first:
+            column += 1
+            if column == len(lefts):
+                pages.append(Page(paper.page, frame))
+                column, first = 0, frame.top
+            top = first
+        for section in group:
+            pages[-1].sections.append((lefts[column], top, section))
+            top -= section.height
+        top -= SPACE
     return pages

@@ -24,6 +24,8 @@ class Density:
 AIRY = Density()
 # A long session is set closer before it is sent on to a second card; any smaller and arm's length is too far.
 DENSITIES: tuple[Density, ...] = (
+    Density(1.2, box_share=1.1),
+    Density(1.1, box_share=1.1),
     AIRY,
     Density(0.95),
     Density(0.9),

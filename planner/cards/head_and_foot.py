@@ -117,7 +117,7 @@ class Foot:
         """Four small boxes and a long one for the joint, each under its label."""
         words, width, gap = self._layout.words, self._grid.frame.width, 6.0
         labels = (words.session_effort, words.minutes_taken, words.pain_before, words.where, words.pain_next_morning)
-        shares = (0.15, 0.13, 0.19, 0.31, 0.22)
+        shares = (0.135, 0.12, 0.195, 0.28, 0.27)
         for share, label in zip(shares, labels, strict=True):
             cell = (width + gap) * share - gap
             draw_line(canvas, x, top - 8, label, size=8.2, at_most=cell)

@@ -26,14 +26,13 @@ class ItemRow:
         self.item, self.number, self.grid = item, number, grid
         self._words = layout.words
         self._said: Prescription | None = prescribe(item, athlete, layout) if item.sets else None
-        width = grid.body * _LEFT_SHARE if self._said else grid.body
-        self._left, self._below = _texts(item, self._said, layout, width, grid, ramp)
         self._blank_fits = self._said is None or self._blank_beside(self._said, grid.body * _RIGHT_SHARE)
         self._box_width = self._width_of_boxes(grid.body * _RIGHT_SHARE)
-        self._inner_height = self._measure()
-        self.height = (
-            self._inner_height + sum(block.height for block in self._below) + grid.density.row_space * grid.scale
-        )
+        # Beside the boxes a long text makes a tall narrow column: whichever way is lower is taken.
+        ways = [_texts(item, self._said, layout, grid, ramp, spread=spread) for spread in (False, True)]
+        self._left, self._below = min(ways, key=lambda way: self._measure(way[0]) + _height(way[1]))
+        self._inner_height = self._measure(self._left)
+        self.height = self._inner_height + _height(self._below) + grid.density.row_space * grid.scale
         self.first_baseline = (3 + (_NAME if self._said else _SMALL)) * grid.scale
 
     def draw(self, canvas: Canvas, x: float, top: float) -> None:
@@ -81,8 +80,9 @@ class ItemRow:
         self._boxes_fit_right = width >= _NARROWEST_BOX
         return width if self._boxes_fit_right else min(_WIDEST_BOX, (self.grid.body + _BOX_GAP) / count - _BOX_GAP)
 
-    def _measure(self) -> float:
-        left = sum(block.height for block in self._left)
+    def _measure(self, blocks: list[TextBlock]) -> float:
+        """The height down to the lower edge of the boxes, with these texts beside them."""
+        left = _height(blocks)
         if not self._said:
             return left
         right = self._dose_height() + 2.5
@@ -143,25 +143,33 @@ def _load_run(load: str) -> tuple[fonts.Face, float]:
 
 
 def _texts(
-    item: Item, said: Prescription | None, layout: CardLayout, width: float, grid: Grid, ramp: str
+    item: Item, said: Prescription | None, layout: CardLayout, grid: Grid, ramp: str, *, spread: bool
 ) -> tuple[list[TextBlock], list[TextBlock]]:
-    """Name, how hard and how long to rest, one cue, then what only some items have.
+    """Beside the boxes: name, how hard and how long to rest, one cue, then what only some items have.
 
-    A long text would make a tall narrow column; it goes below the boxes instead, over the whole width.
+    ``spread``: of these, what follows the cue goes below the boxes instead, over the whole width.
     """
     small = _SMALL * grid.scale
     if said is None:
-        return [TextBlock(_not_this_week(item, layout), size=small, width=width)], []
+        return [TextBlock(_not_this_week(item, layout), size=small, width=grid.body)], []
+    width = grid.body * _LEFT_SHARE
     name = TextBlock(item.name, size=_NAME * grid.scale, width=width, face="bold", leading=_NAME * grid.scale * 1.1)
     left, below = [name], []
     lines = _lines(item, said, layout, ramp)
-    for line in [lines[0], _run_on(lines[1:])] if grid.density.run_on and len(lines) > 2 else lines:
+    beside = min(len(lines), 1 + bool(item.cues))
+    if grid.density.run_on and len(lines) > 2:
+        lines = [*lines[:beside], _run_on(lines[beside:])] if spread else [lines[0], _run_on(lines[1:])]
+    for place, line in enumerate(lines):
         block = TextBlock(line, size=small, width=width)
-        if block.height <= _MOST_LINES * small * 1.2 + 1:
+        if block.height <= _MOST_LINES * small * 1.2 + 1 and not (spread and place >= beside):
             left.append(block)
         else:
             below.append(TextBlock(line, size=small, width=grid.body))
     return left, below
+
+
+def _height(blocks: list[TextBlock]) -> float:
+    return sum(block.height for block in blocks)
 
 
 def _lines(item: Item, said: Prescription, layout: CardLayout, ramp: str) -> list[list[Run]]:
@@ -172,7 +180,8 @@ def _lines(item: Item, said: Prescription, layout: CardLayout, ramp: str) -> lis
         [("regular", _sentence(said.note))],
         _ramp(ramp, layout) if ramp else [],
     ]
-    lines += [[("bold", words.caution), ("semibold", caution)] for caution in item.cautions]
+    if item.cautions:
+        lines.append([("bold", words.caution), *(("semibold", _stopped(caution)) for caution in item.cautions)])
     return [line for line in lines if any(text for _, text in line)]
 
 
@@ -194,6 +203,11 @@ def _sentence(note: str) -> str:
     return note[:1].upper() + note[1:]
 
 
+def _stopped(caution: str) -> str:
+    """With a full stop: another may follow."""
+    return caution if caution.endswith((".", "!", "?")) else f"{caution}."
+
+
 def _not_this_week(item: Item, layout: CardLayout) -> list[Run]:
     said, reason = layout.words.not_this_week, item.note or ""
     if not reason.startswith(said):  # a reason may already open with these words
@@ -202,8 +216,8 @@ def _not_this_week(item: Item, layout: CardLayout) -> list[Run]:
 
 
 def _how(said: Prescription) -> list[Run]:
-    runs: list[Run] = [("semibold", Unbroken(said.effort))] if said.effort else []
-    for detail in said.details:
-        # The dot goes with what follows it, so that no line opens without saying what it goes on about.
-        runs.append(("regular", Unbroken(f"· {detail}" if runs else detail)))
-    return runs
+    said_in_order: list[Run] = [("semibold", said.effort)] if said.effort else []
+    said_in_order += [("regular", detail) for detail in said.details]
+    last = len(said_in_order) - 1
+    # The dot goes with what it follows, so that no line opens with one.
+    return [(face, Unbroken(text if at == last else f"{text} ·")) for at, (face, text) in enumerate(said_in_order)]

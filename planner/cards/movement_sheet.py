@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 
 from reportlab.pdfgen.canvas import Canvas
 
-from planner.cards.flow import Page, flow, page_frame
+from planner.cards.flow import Page, flow_in_columns, page_frame
 from planner.cards.marks import Drawable
 from planner.cards.overview_text import Heading
 from planner.cards.paper import Paper
@@ -15,7 +15,14 @@ from planner.domain.block import Block, Item
 from planner.domain.card_layout import CardLayout
 
 _NAME, _CUE, _WEEKS = 13.0, 11.5, 9.0
-_SCALES = (1.0, 0.93, 0.87)  # smaller type only where it saves a page; below this it is no type for a wall
+_SCALES = (
+    1.3,
+    1.2,
+    1.1,
+    1.0,
+    0.93,
+    0.87,
+)  # smaller type only where it saves a page; below this it is no type for a wall
 _COLUMN_GAP, _WIDE = 18.0, 430.0  # points
 
 
@@ -47,18 +54,6 @@ class _Entry:
             top -= block.height
 
 
-class _Row:
-    """Entries side by side."""
-
-    def __init__(self, entries: list[_Entry], step: float) -> None:
-        self._entries, self._step = entries, step
-        self.height = max(entry.height for entry in entries)
-
-    def draw(self, canvas: Canvas, x: float, top: float) -> None:
-        for place, entry in enumerate(self._entries):
-            entry.draw(canvas, x + place * self._step, top)
-
-
 def movement_pages(block: Block, layout: CardLayout, paper: Paper) -> list[Page]:
     """Every movement that has sets in the block, once, under its part; on as few pages as can be read."""
     return min((_pages(block, layout, paper, scale) for scale in _SCALES), key=len)
@@ -70,15 +65,14 @@ def _pages(block: Block, layout: CardLayout, paper: Paper, scale: float) -> list
     step = (frame.width + _COLUMN_GAP) / columns
     width = step - _COLUMN_GAP
     title = TextBlock(f"{layout.sheets.movements}: {block.for_athlete.name}", size=20, width=frame.width, face="bold")
-    groups: list[list[Drawable]] = [[title]]
+    groups: list[list[Drawable]] = []
     for part, word in layout.parts.items():
         entries = [_Entry(used, layout, width, scale) for used in used_movements(block) if used.item.part == part]
-        rows = [_Row(entries[at : at + columns], step) for at in range(0, len(entries), columns)]
-        if part == "test" or not rows:
+        if part == "test" or not entries:
             continue
-        groups.append([Heading(word, frame.width), rows[0]])
-        groups += [[row] for row in rows[1:]]
-    return flow(groups, paper, frame)
+        groups.append([Heading(word, width), entries[0]])
+        groups += [[entry] for entry in entries[1:]]
+    return flow_in_columns(title, groups, paper, frame, [frame.x + place * step for place in range(columns)])
 
 
 def used_movements(block: Block) -> list[_Used]:

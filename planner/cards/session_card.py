@@ -13,8 +13,8 @@ from planner.cards.head_and_foot import Foot, Head, place_of
 from planner.cards.item_row import ItemRow
 from planner.cards.paper import Frame
 from planner.cards.ramp import ramp_line
-from planner.cards.text import Run, TextBlock, draw_line, fitting_size
-from planner.cards.warm_up import warm_up_line
+from planner.cards.text import Run, TextBlock, Unbroken, draw_line, fitting_size
+from planner.cards.warm_up import warm_up_steps
 from planner.domain.block import Block, Session, Week
 from planner.domain.card_layout import CardLayout
 from planner.domain.findings import Finding, UserError
@@ -44,8 +44,14 @@ Row = TextRow | ItemRow
 
 def _warm_up(session: Session, layout: CardLayout, grid: Grid) -> TextRow:
     """What to do before the first item, minute by minute."""
-    minutes = f"{session.warm_up_minutes} {layout.words.minutes}:"
-    return TextRow(layout.words.warm_up, [("bold", minutes), ("regular", warm_up_line(session, layout))], grid)
+    runs: list[Run] = [("bold", f"{session.warm_up_minutes} {layout.words.minutes}:")]
+    steps = warm_up_steps(session, layout)
+    for place, (length, do) in enumerate(steps, start=1):
+        first, _, last = do.rpartition(" ")
+        # Neither a figure is parted from its unit nor a dot from what it ends.
+        runs += [("semibold", Unbroken(length)), ("regular", first)]
+        runs.append(("regular", Unbroken(last if place == len(steps) else f"{last} ·")))
+    return TextRow(layout.words.warm_up, runs, grid)
 
 
 @dataclass

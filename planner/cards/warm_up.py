@@ -36,10 +36,15 @@ def fitted(steps: Sequence[WarmUpStep], session: Session) -> list[tuple[WarmUpSt
 
 def warm_up_line(session: Session, layout: CardLayout) -> str:
     """``3 min easy run · 2 min leg swings``; empty where the session has no warm-up or the layout no steps for it."""
+    return " · ".join(f"{length} {do}" for length, do in warm_up_steps(session, layout))
+
+
+def warm_up_steps(session: Session, layout: CardLayout) -> list[tuple[str, str]]:
+    """How long (``3 min``) and what to do."""
     if not session.warm_up_minutes:
-        return ""
+        return []
     steps = fitted(layout.warm_up.get(kind_of(session), ()), session)
-    return " · ".join(f"{minutes} {layout.words.minutes} {step.do}" for step, minutes in steps)
+    return [(f"{minutes} {layout.words.minutes}", step.do) for step, minutes in steps]
 
 
 def _over(plan: Sequence[tuple[WarmUpStep, int]], session: Session) -> int:
