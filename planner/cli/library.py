@@ -100,12 +100,11 @@ def show(movement_id: str, library: str | None, as_json: bool) -> None:
 @_json
 def cover_command(kit: str | None, athlete: str | None, library: str | None, as_json: bool) -> None:
     """Show where the library is thin, for gyms as they are met or one athlete's, and which joints it leans on."""
-    from planner.report.library_cover import KITS, cover, cover_json, cover_text
+    from planner.report.library_cover import cover, cover_json, cover_text
 
     known = read_library(locate(library, athlete)).require()
     own = _kit(kit, athlete, known)
-    kits = KITS if own is None else {**KITS, ("this athlete's gym" if athlete else "these things"): own}
-    found = cover(known, kits)
+    found = cover(known, None if own is None else {"this athlete's gym" if athlete else "these things": own})
     result(to_json(cover_json(found)) if as_json else cover_text(found, known, len(known)))
 
 

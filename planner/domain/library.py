@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
+from planner.domain.library_review import LibraryReview
 from planner.domain.movement import Movement
 
 
@@ -13,13 +14,15 @@ class Library:
     """Movements in the order of their ids, whatever the order of files.
 
     ``families``: the family of each movement id; ``equipment``: the name of each equipment id; ``places``: where each
-    movement id (and ``equipment:ID``) is written, as ``path:line``.
+    movement id (and ``equipment:ID``) is written, as ``path:line``; ``review``: what its folder asks of it as a whole,
+    None where the folder does not say.
     """
 
     movements: Mapping[str, Movement]
     families: Mapping[str, str]
     equipment: Mapping[str, str]
     places: Mapping[str, str] = field(default_factory=dict)
+    review: LibraryReview | None = None
 
     def __iter__(self) -> Iterator[Movement]:
         return iter(self.movements.values())

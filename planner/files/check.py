@@ -14,6 +14,7 @@ from planner.domain.findings import Finding, UserError
 from planner.domain.library import Library
 from planner.domain.template import Template
 from planner.files.document import Loaded
+from planner.files.kinds import LIBRARY_KINDS
 from planner.files.load import load_file, load_library, load_template, then, yaml_files
 from planner.files.locate import LIBRARY, TEMPLATES, locate_library, locate_templates, template_names
 from planner.files.references import athlete_references, benchmark_references
@@ -21,7 +22,7 @@ from planner.files.render import in_order
 from planner.files.sense.athlete import athlete_sense
 from planner.files.sense.reach import reach_findings
 
-_LIBRARY_KINDS = ("movements", "equipment")
+_LIBRARY_KINDS = tuple(kind.partition("/")[0] for kind in LIBRARY_KINDS)
 _STATED_KIND = re.compile(rb"^file:[ ]*[\"']?([a-z-]+)", re.MULTILINE)
 
 

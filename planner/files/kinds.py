@@ -16,11 +16,14 @@ MODELS: dict[str, tuple[str, str]] = {
     "athlete/1": ("planner.domain.athlete", "Athlete"),
     "movements/1": ("planner.domain.movement", "MovementFile"),
     "equipment/1": ("planner.domain.movement", "EquipmentFile"),
+    "library-review/1": ("planner.domain.library_review", "LibraryReview"),
     "template/1": ("planner.domain.template", "Template"),
     "benchmarks/1": ("planner.domain.benchmarks", "Benchmarks"),
     "card-layout/1": ("planner.domain.card_layout", "CardLayout"),
     "block/1": ("planner.domain.block", "Block"),
 }
+# What a library's folder holds.
+LIBRARY_KINDS = ("movements/1", "equipment/1", "library-review/1")
 _ALL = ", ".join(MODELS)
 
 

@@ -12,9 +12,10 @@ from pydantic import BaseModel
 
 from planner.domain.findings import Finding, has_errors
 from planner.domain.library import Library
+from planner.domain.library_review import LibraryReview
 from planner.domain.movement import EquipmentFile, Movement, MovementFile
 from planner.files.document import Document, Loaded
-from planner.files.kinds import file_kind, model_of
+from planner.files.kinds import LIBRARY_KINDS, file_kind, model_of
 from planner.files.render import in_order
 from planner.files.shape import validate
 from planner.files.syntax import read_tree
@@ -27,6 +28,7 @@ if TYPE_CHECKING:  # each loader imports the models it reads: building them take
     from planner.domain.template import Template
 
 T = TypeVar("T")
+REVIEW = "review:"  # the first step of a path into a library's review file; no movement's id has a colon
 
 
 def load_athlete(path: str | Path, display: str | None = None, *, library: Library | None = None) -> Loaded[Athlete]:
@@ -128,6 +130,8 @@ def load_library(
 ) -> Loaded[Library]:
     """Every movement and equipment file of a folder as one library. An id written in two places is a finding.
 
+    What is asked of it as a whole is in its review file, if it has one; see ``review_of``.
+
     ``instead``: what files of these names (relative to the folder) are to hold, to see what an edit would do.
     """
     from planner.files.references import library_references
@@ -145,7 +149,7 @@ def load_library(
         if raw is None:
             continue
         digest.update(f"{name}\0{len(raw)}\0".encode() + raw)
-        loaded.append(load_bytes(raw, f"{shown}/{name}", ("movements/1", "equipment/1")))
+        loaded.append(load_bytes(raw, f"{shown}/{name}", LIBRARY_KINDS))
         findings.extend(loaded[-1].findings)
     if not loaded and not findings:
         findings.append(
@@ -171,6 +175,7 @@ class _Gathered:
         self.places: dict[str, str] = {}
         self.roots: dict[str, tuple[Document, tuple[str | int, ...]]] = {}
         self.findings: list[Finding] = []
+        self.review: LibraryReview | None = None
 
     def add(self, loaded: Loaded[BaseModel]) -> None:
         value = loaded.value
@@ -183,6 +188,8 @@ class _Gathered:
             for index, thing in enumerate(value.equipment):
                 if self._first(loaded, "equipment", thing.id, ("equipment", index)):
                     self.equipment[thing.id] = thing.name
+        elif isinstance(value, LibraryReview):
+            self._take_review(value, loaded)
 
     def _first(self, loaded: Loaded[BaseModel], what: str, name: str, path: tuple[str | int, ...]) -> bool:
         key = name if what == "movement" else f"equipment:{name}"
@@ -196,7 +203,18 @@ class _Gathered:
         self.roots[key] = (loaded.documents[0], path)
         return True
 
+    def _take_review(self, review: LibraryReview, loaded: Loaded[BaseModel]) -> None:
+        if self.review is not None:
+            place = self.roots[REVIEW][0].path
+            message = f"what is asked of the library stands here a second time, first in {place}"
+            hint = "keep one of the two files"
+            self.findings.append(loaded.finding(("file",), "second-review", message, hint, other=f"{place}:1"))
+            return
+        self.review = review
+        self.roots[REVIEW] = (loaded.documents[0], ())
+
     def library(self) -> Library:
         movements = {name: self.movements[name] for name in sorted(self.movements)}
         families = {name: self.families[name] for name in movements}
-        return Library(movements, families, dict(sorted(self.equipment.items())), dict(sorted(self.places.items())))
+        equipment, places = dict(sorted(self.equipment.items())), dict(sorted(self.places.items()))
+        return Library(movements, families, equipment, places, self.review)

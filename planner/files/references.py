@@ -12,6 +12,7 @@ from planner.domain.measure import LiftTest
 from planner.domain.movement import Movement
 from planner.domain.prerequisite import RequirementError, parse_requirement
 from planner.files.document import Loaded
+from planner.files.load import REVIEW
 from planner.files.suggest import did_you_mean
 from planner.files.tree import Path
 
@@ -48,7 +49,8 @@ def library_references(loaded: Loaded[Library]) -> list[Finding]:
     library = loaded.value
     if library is None:
         return []
-    return [finding for movement in library for finding in _movement_references(movement, loaded, library)]
+    found = [finding for movement in library for finding in _movement_references(movement, loaded, library)]
+    return [*found, *_review_references(loaded, library)]
 
 
 def scheme_references(loaded: Loaded[Library], schemes: Iterable[str], of: str = "of any template") -> list[Finding]:
@@ -102,6 +104,15 @@ def _side(test: LiftTest, movement: Movement, path: Path, loaded: Loaded[Athlete
     if movement.legs == "both" and test.side is not None:
         message = f"'{movement.id}' is done on both legs, and the test names a side"
         yield loaded.finding((*path, "side"), "side-not-wanted", message, "delete side")
+
+
+def _review_references(loaded: Loaded[Library], library: Library) -> Iterator[Finding]:
+    if REVIEW not in loaded.roots or library.review is None:
+        return  # the shipped review counts, which names the shipped equipment
+    for index, gym in enumerate(library.review.gyms):
+        for at, thing in enumerate(gym.has or ()):
+            if thing not in library.equipment:
+                yield _unknown(loaded, (REVIEW, "gyms", index, "has", at), "equipment", thing, library.equipment)
 
 
 def _movement_references(movement: Movement, loaded: Loaded[Library], library: Library) -> Iterator[Finding]:

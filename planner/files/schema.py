@@ -12,14 +12,14 @@ from pydantic import BaseModel
 from pydantic.json_schema import GenerateJsonSchema, JsonSchemaValue
 from pydantic_core import core_schema
 
-from planner.files.kinds import MODELS, model_of
+from planner.files.kinds import LIBRARY_KINDS, MODELS, model_of
 from planner.files.schema_words import describe
 from planner.units import BASE_UNIT, UNITS, Dimension
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
 # Names of schemas, and the kinds of file that each describes.
 SCHEMAS: dict[str, tuple[str, ...]] = {
-    "library": ("movements/1", "equipment/1"),
+    "library": LIBRARY_KINDS,
     "athlete": ("athlete/1",),
     "template": ("template/1",),
     "benchmarks": ("benchmarks/1",),

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from planner.files.schema_words_benchmarks import BENCHMARKS_AND_REVIEW
+from planner.files.schema_words_cards import CARD_LAYOUT
+from planner.files.schema_words_gap import GAP
 from planner.files.schema_words_plan import TEMPLATE_AND_BLOCK
 
 
@@ -241,4 +244,4 @@ Preferences.dates: How dates are printed.
 TrainingDay.time: Time of day it begins.
 """
 
-FIELDS = _read(_COMMON_LIBRARY_ATHLETE + TEMPLATE_AND_BLOCK)
+FIELDS = _read(_COMMON_LIBRARY_ATHLETE + TEMPLATE_AND_BLOCK + GAP + BENCHMARKS_AND_REVIEW + CARD_LAYOUT)

@@ -7,55 +7,40 @@ from dataclasses import dataclass
 from typing import Any
 
 from planner.domain.library import Library
+from planner.domain.library_review import JointShare, LeastCover
 from planner.domain.movement import Movement
 from planner.domain.terms import JOINTS, LEVELS, QUALITIES, Joint, Level, Quality
+from planner.files.review import review_of
+from planner.problem.dosage import TAG_WEIGHT
 from planner.report.library_choice import in_full
-
-# Gyms as they are met; None: has everything the library names. Common practice, no source.
-KITS: dict[str, frozenset[str] | None] = {
-    "full gym": None,
-    "dumbbells and bands": frozenset({"dumbbells", "bands"}),
-    "body weight": frozenset(),
-}
-# Two families a week and one to change to between phases; a session takes one movement of a family. Common practice.
-FEWEST_MOVEMENTS, FEWEST_FAMILIES = 3, 2
-# Points of a tag, convex as in the joint-stress rules. A joint with more than this share of all is over-represented:
-# half as much again as an even share of five.
-POINTS = {0: 0, 1: 1, 2: 2, 3: 4}
-LARGEST_SHARE = 0.3
 
 
 @dataclass(frozen=True)
 class Cell:
-    """What trains a quality in full at a level (that level and below) in one kit."""
+    """What trains a quality in full up to a level in one kit; ``thin``: less than the review asks."""
 
     quality: Quality
     level: Level
     kit: str
     movements: tuple[str, ...]
     families: int
-
-    @property
-    def thin(self) -> bool:
-        return len(self.movements) < FEWEST_MOVEMENTS or self.families < FEWEST_FAMILIES
+    thin: bool
 
 
 @dataclass(frozen=True)
 class JointLine:
-    """How often a joint is tagged 1, 2 and 3, and its share of all points; ``heavy``: more than it should be."""
+    """How often a joint is tagged 1, 2 and 3, and its share of all points; ``heavy``: more than the review allows."""
 
     joint: Joint
     counts: tuple[int, int, int]
     share: float
-
-    @property
-    def heavy(self) -> bool:
-        return self.share > LARGEST_SHARE
+    heavy: bool
 
 
 @dataclass(frozen=True)
 class Cover:
     kits: tuple[str, ...]
+    asked: LeastCover
     cells: tuple[Cell, ...]
     joints: Mapping[str, tuple[JointLine, ...]]  # by kit
 
@@ -64,36 +49,50 @@ class Cover:
         return [cell for cell in self.cells if cell.thin]
 
 
-def cover(library: Library, kits: Mapping[str, frozenset[str] | None] = KITS) -> Cover:
-    """Every cell of quality, level and kit. Movements that ask for a tested lift first are not counted upon."""
+def cover(library: Library, more_kits: Mapping[str, frozenset[str]] | None = None) -> Cover:
+    """Every cell of quality, level and kit: those of the library's review, and ``more_kits``.
+
+    Movements that ask for a tested lift first are not counted upon.
+    """
+    review = review_of(library)
+    kits: dict[str, frozenset[str] | None] = {
+        gym.name: None if gym.has is None else frozenset(gym.has) for gym in review.gyms
+    }
+    kits |= more_kits or {}
     cells = tuple(
-        _cell(library, quality, level, name, kit)
+        _cell(library, quality, level, name, kit, review.cover)
         for quality in QUALITIES
         for level in LEVELS
         for name, kit in kits.items()
     )
-    return Cover(tuple(kits), cells, {name: _joints(_at_hand(library, kit)) for name, kit in kits.items()})
+    joints = {name: _joints(_at_hand(library, kit), review.joints) for name, kit in kits.items()}
+    return Cover(tuple(kits), review.cover, cells, joints)
 
 
 def _at_hand(library: Library, kit: frozenset[str] | None) -> list[Movement]:
     return [m for m in library if kit is None or set(m.equipment) <= kit]
 
 
-def _cell(library: Library, quality: Quality, level: Level, name: str, kit: frozenset[str] | None) -> Cell:
+def _cell(
+    library: Library, quality: Quality, level: Level, name: str, kit: frozenset[str] | None, asked: LeastCover
+) -> Cell:
     up_to = LEVELS.index(level)
     open_to = [m for m in _at_hand(library, kit) if LEVELS.index(m.level) <= up_to and not m.requires]
     found = in_full(open_to, quality)
-    return Cell(quality, level, name, tuple(m.id for m in found), len({library.families[m.id] for m in found}))
+    families = len({library.families[m.id] for m in found})
+    thin = len(found) < asked.least_movements or families < asked.least_families
+    return Cell(quality, level, name, tuple(m.id for m in found), families, thin)
 
 
-def _joints(movements: Sequence[Movement]) -> tuple[JointLine, ...]:
-    points = {joint: sum(POINTS[m.stress.get(joint, 0)] for m in movements) for joint in JOINTS}
+def _joints(movements: Sequence[Movement], asked: JointShare) -> tuple[JointLine, ...]:
+    points = {joint: sum(TAG_WEIGHT[m.stress.get(joint, 0)] for m in movements) for joint in JOINTS}
     total = sum(points.values()) or 1
     return tuple(
         JointLine(
             joint,
             (_tagged(movements, joint, 1), _tagged(movements, joint, 2), _tagged(movements, joint, 3)),
             points[joint] / total,
+            points[joint] / total > asked.largest_share,
         )
         for joint in JOINTS
     )
@@ -122,6 +121,10 @@ def cover_text(found: Cover, library: Library, movements: int) -> str:
         for line in found.joints[kit]:
             heavy = "  over-represented" if line.heavy else ""
             lines.append(f"  {line.joint:<18}{'  '.join(f'{n:>4}' for n in line.counts)}   {line.share:>4.0%}{heavy}")
+    lines += [
+        "",
+        "What counts as thin or over-represented stands in the library's review.yaml, else in the shipped one.",
+    ]
     return "\n".join(lines) + "\n"
 
 
@@ -130,13 +133,10 @@ def _count(cell: Cell) -> str:
 
 
 def _thin_lines(found: Cover) -> list[str]:
+    movements, families = found.asked.least_movements, found.asked.least_families
     if not found.thin:
-        return [
-            f"No cell is thin: each has {FEWEST_MOVEMENTS} movements or more, of {FEWEST_FAMILIES} families or more."
-        ]
-    lines = [
-        f"Thin (fewer than {FEWEST_MOVEMENTS} movements or {FEWEST_FAMILIES} families, shown as movements in families):"
-    ]
+        return [f"No cell is thin: each has {movements} movements or more, of {families} families or more."]
+    lines = [f"Thin (fewer than {movements} movements or {families} families, shown as movements in families):"]
     for cell in found.thin:
         there = ", ".join(cell.movements) or "nothing"
         lines.append(f"  {cell.quality}, {cell.level}, {cell.kit}: {there}")

@@ -107,6 +107,24 @@ def test_a_reason_in_the_source_silences_a_lone_tag() -> None:
     assert [finding.code for finding in new_findings("back-squat", words)[0]] == []
 
 
+def test_how_far_apart_a_tag_may_stand_is_the_reviews() -> None:
+    """A hamstring tag of 3 among 0s is told at two steps and at three; one of 2 only where the review says two."""
+    strict = (SHIPPED.path / "review.yaml").read_bytes()
+    lenient = strict.replace(b"steps_apart: 2", b"steps_apart: 3", 1)
+    assert lenient != strict
+    squats = (SHIPPED.path / "squats.yaml").read_bytes()
+    tagged = squats.replace(
+        b"    stress: {patellar-knee: 2, hip-groin: 1, low-back: 2}\n", b"    stress: {hamstring: 2}\n", 1
+    )
+    assert tagged != squats
+
+    def told(review: bytes) -> list[str]:
+        found = load_library(SHIPPED.path, instead={"squats.yaml": tagged, "review.yaml": review}).findings
+        return [finding.code for finding in found if "hamstring" in finding.message]
+
+    assert told(strict) == ["tag-apart"] and told(lenient) == []
+
+
 def test_the_shipped_library_is_reached_whole_and_has_no_note() -> None:
     loaded = load_library(SHIPPED.path, SHIPPED.display)
     assert [*loaded.findings, *reach_findings(loaded, known_templates(SHIPPED.path))] == []

@@ -8,8 +8,9 @@ from planner.domain.library import Library
 from planner.domain.terms import JOINTS, LEVELS, QUALITIES
 from planner.files.check import known_templates
 from planner.files.load import load_library
+from planner.files.review import review_of
 from planner.files.sense.reach import Use, use_by
-from planner.report.library_cover import FEWEST_FAMILIES, FEWEST_MOVEMENTS, cover
+from planner.report.library_cover import cover
 from tests.cli.conftest import CHECKOUT
 
 PLAYER = CHECKOUT / "templates/athletes/in-season-player.yaml"
@@ -84,10 +85,11 @@ def test_every_shipped_movement_can_be_planned_by_some_template(library):
 
 def test_cover_counts_cells_and_joints(run, library):
     data = run("library", "cover", "--athlete", PLAYER, "--json").json
+    asked = review_of(library).cover
     assert data["kits"][-1] == "this athlete's gym"
     assert len(data["cells"]) == len(QUALITIES) * len(LEVELS) * len(data["kits"])
     for cell in data["cells"]:
-        thin = len(cell["movements"]) < FEWEST_MOVEMENTS or cell["families"] < FEWEST_FAMILIES
+        thin = len(cell["movements"]) < asked.least_movements or cell["families"] < asked.least_families
         assert cell["thin"] == thin
         assert all(library[name].qualities[cell["quality"]] == 3 for name in cell["movements"])
     for kit in data["kits"]:
@@ -102,6 +104,45 @@ def test_taking_movements_away_makes_cells_thin(library):
     assert [line.joint for line in found.joints["full gym"] if line.heavy] == ["patellar-knee", "low-back"]
 
 
-def test_cover_in_words_names_what_is_thin(run):
+def test_no_cell_of_the_shipped_library_is_thin(run):
     out = run("library", "cover").out
-    assert "over-represented" in out and "maximal-strength, novice, body weight: " in out
+    assert "over-represented" in out and "No cell is thin" in out
+
+
+def test_cover_in_words_names_what_is_thin(run, coach):
+    """What is asked stands in the folder: the same movements are thin to a coach who asks for more."""
+    review = coach / "exercise_library/review.yaml"
+    text = review.read_text("utf-8")
+    review.write_text(text.replace("least_movements: 3", "least_movements: 4", 1), "utf-8")
+    out = run("library", "cover").out
+    assert "fewer than 4 movements or 2 families" in out
+    assert "maximal-strength, novice, body weight: tempo-squat, towel-pull-hinge, towel-pull-squat" in out
+    review.write_text(text.replace("largest_share: 0.3", "largest_share: 0.5", 1), "utf-8")
+    assert "over-represented\n" not in run("library", "cover").out
+
+
+def test_the_gyms_of_the_cover_are_the_reviews(run, coach):
+    review = coach / "exercise_library/review.yaml"
+    text = review.read_text("utf-8")
+    review.write_text(text.replace("{name: body weight, has: []}", "{name: club, has: [step, box]}"), "utf-8")
+    assert run("library", "cover", "--json").json["kits"] == ["full gym", "dumbbells and bands", "club"]
+    review.write_text(text.replace("has: [dumbbells, bands]", "has: [dumbbells, band]"), "utf-8")
+    (finding,) = run("check", "exercise_library", "--json").json["findings"]
+    assert (finding["path"], finding["code"]) == ("exercise_library/review.yaml", "unknown-equipment")
+    assert "dumbbells, band]" in text.splitlines()[finding["line"] - 1].replace("bands", "band")
+    assert "'bands'" in finding["hint"]
+
+
+def test_a_folder_without_a_review_is_asked_what_the_shipped_one_is(run, coach, library):
+    (coach / "exercise_library/review.yaml").unlink()
+    asked = load_library(coach / "exercise_library").require()
+    assert asked.review is None and review_of(asked) == review_of(library) == library.review
+    assert "No cell is thin" in run("library", "cover").out
+
+
+def test_a_second_review_is_told_with_the_first(run, coach):
+    folder = coach / "exercise_library"
+    (folder / "second.yaml").write_bytes((folder / "review.yaml").read_bytes())
+    (finding,) = run("check", "exercise_library", "--json").json["findings"]
+    assert finding["code"] == "second-review" and finding["path"] == "exercise_library/second.yaml"
+    assert "exercise_library/review.yaml" in finding["message"]

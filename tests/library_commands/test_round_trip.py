@@ -18,7 +18,9 @@ from planner.files.load import read_document
 from planner.files.values import to_data
 
 ROOT = Path(__file__).parents[2]
-LIBRARY = sorted(path for path in (ROOT / "exercise_library").glob("*.yaml") if path.stem != "equipment")
+LIBRARY = sorted(
+    path for path in (ROOT / "exercise_library").glob("*.yaml") if path.stem not in ("equipment", "review")
+)
 DRAWN = settings(max_examples=80, deadline=None, derandomize=True)
 
 ODD = """\

@@ -7,33 +7,38 @@ from typing import cast
 
 from planner.domain.findings import Finding
 from planner.domain.library import Library
+from planner.domain.library_review import TagDistance
 from planner.domain.movement import Movement
 from planner.domain.terms import JOINTS, QUALITIES
 from planner.files.document import Loaded
-
-FAR_APART = 2  # steps of a tag; common practice, no source: neighbours in a family often differ by one
-FEWEST_RELATIVES = 2
+from planner.files.review import review_of
 
 
 def tag_findings(library: Library, loaded: Loaded[Library]) -> Iterator[Finding]:
     """Notes on tags that no relative on the same legs comes near; silent where ``source`` says why."""
+    limits = review_of(library).tags
     families: dict[str, list[Movement]] = {}
     for movement in library:
         families.setdefault(f"{library.families[movement.id]}/{movement.legs}", []).append(movement)
     for members in families.values():
         for movement in members:
             relatives = [other for other in members if other is not movement]
-            if len(relatives) >= FEWEST_RELATIVES:
-                yield from _apart(movement, relatives, "qualities", QUALITIES, loaded)
-                yield from _apart(movement, relatives, "stress", JOINTS, loaded)
+            if len(relatives) >= limits.least_relatives:
+                yield from _apart(movement, relatives, "qualities", QUALITIES, limits, loaded)
+                yield from _apart(movement, relatives, "stress", JOINTS, limits, loaded)
 
 
 def _apart(
-    movement: Movement, relatives: list[Movement], field: str, words: tuple[str, ...], loaded: Loaded[Library]
+    movement: Movement,
+    relatives: list[Movement],
+    field: str,
+    words: tuple[str, ...],
+    limits: TagDistance,
+    loaded: Loaded[Library],
 ) -> Iterator[Finding]:
     for word in words:
         own, theirs = _tag(movement, field, word), sorted({_tag(other, field, word) for other in relatives})
-        if min(abs(own - tag) for tag in theirs) < FAR_APART or word in movement.source:
+        if min(abs(own - tag) for tag in theirs) < limits.steps_apart or word in movement.source:
             continue
         among = " or ".join(map(str, theirs))
         family = ", ".join(other.id for other in relatives[:3])

@@ -1,0 +1,187 @@
+"""What each field of a benchmarks file and of a library's review means; see schema_words for how the lines are read."""
+
+from __future__ import annotations
+
+BENCHMARKS_AND_REVIEW = """
+LibraryReview:
+.gyms: Gyms that the cover is counted for.
+.cover: How many movements a cell of the cover asks for.
+.joints: When a joint is over-represented.
+.tags: When a tag stands apart from those of its family.
+KindOfGym:
+.name: Its head in the table.
+.has: Ids of equipment.yaml; left out, everything; an empty list, body weight alone.
+LeastCover:
+.least_movements: With fewer movements that train the quality in full, a cell is thin.
+.least_families: With movements of fewer families, a cell is thin.
+JointShare:
+.largest_share: Share of all stress points above which a joint is over-represented.
+TagDistance:
+.steps_apart: Told when a tag is so many steps from that of every relative.
+.least_relatives: Told only where there are so many relatives: same family, same use of the legs.
+
+Benchmarks:
+.errors: Errors that belong to no kind of test.
+.test_kinds: The kinds of test: how each is taken and how far one trial errs.
+.conversions: From a height by one method to that by another.
+.retest: When a change is real, and when it is worth having.
+.take_offs: What is assumed of a one-leg and of a two-leg take-off where it was not measured.
+.axis: The ground forces, in body weights, between which the curves hold.
+.qualities: The tests of each quality and what the target asks of them.
+.confidence: How far a deficit is believed.
+.emphasis: How deficits tilt the work.
+.strength: From a set to a maximum.
+.what_if: Examples on the second page of the gap.
+.outlook: What a block may promise.
+.second_opinions: Figures the trade also uses; none of them moves the block.
+.platform: How a force-platform record is read.
+MeasurementErrors:
+.body_mass: Error of the athlete's mass.
+.other_method: Added when the target's method is another one and no conversion is given.
+MassError:
+.standard_error_kg: Standard error, kg.
+HeelRise:
+.stand_in: Heel rise where no tip-toe reach was measured.
+.standard_error: Standard error of that stand-in.
+.measured_standard_error: Standard error where it was measured.
+ContactStandIn:
+.value: Contact time where none was measured.
+.standard_error: Its standard error.
+PushOffStandIn:
+.share_of_stature: Push-off distance as a share of stature.
+.standard_error: Standard error of the distance.
+TakeOffBasis:
+.heel_rise: What a touch gains before the feet leave the ground.
+.contact: Ground contact of a run-up jump.
+.push_off: Push-off distance of a jump from a stand.
+.axis_shift: Added to the mean ground force, in body weights, before the curves are read.
+.axis_source: Where that comes from.
+Axis:
+.low: Least mean ground force, body weights; below it the curves are read here.
+.high: Largest mean ground force, body weights; above it the curves are read here.
+Curve:
+.at: Mean ground force, body weights, at which the base holds.
+.base: What is needed there.
+.slope: How much more for each body weight of ground force.
+.cap: No more than this is needed of the sloping part.
+.plus: Added at the end; 1 where the body is lifted along.
+LiftReading:
+.movements: Ids of the lifts that count as this test.
+.formula: From a set to a maximum: epley, brzycki, or the mean of both.
+.body_mass_share: Share of body mass counted in the load while the maximum is estimated.
+.leg_share: Share of the load on the leg that works.
+SuggestTo:
+.least_level: From this level on the test may be advised.
+.landing_must_hold: true if it is advised only to those whose landing holds.
+QualityTest:
+.name: As printed.
+.kind: Which kind of result tells it.
+.sides: Both legs together, or each.
+.need_in: body-weights becomes newtons; the others stay in the test's own unit.
+.curves: What one-leg and two-leg take-offs ask of it.
+.standard_error: Relative: one usual trial and the curve together.
+.lift: How a lift tells a force.
+.free_form_factor: Heel raises without beat and full height count this much.
+.longest_contact: A longer contact is no test of fast force.
+.drop: Height of the box that the curve is drawn for.
+.least_share_of_countermovement: A rebound below this share of the jump with a dip was stiff but low.
+.split_from: A split of a sprint from here on is near top speed.
+.suggest_to: Who may be advised to do it.
+QualityBenchmark:
+.combine: first takes the first test that was done, average weighs them by confidence.
+.usual_sets: Usual share of a week, to weigh which missing test would help most.
+.tests: Its tests in order of preference.
+ConfidenceRule:
+.scatter: How far deficits scatter from athlete to athlete; a test is trusted against that.
+.least_for_shares: Tests less sure than this do not share out the gap.
+.noise_multiple: A gap below so many standard errors is inside the noise.
+EmphasisRule:
+.gain: How strongly a deficit tilts the work.
+.lift_range: Least and most that the tilt makes of a lift's share.
+.speed_range: The same for speed.
+.dead_zone: A tilt smaller than this is none.
+.strong_and_sure: Confidence times deficit of maximal strength below which it is kept at maintenance.
+LoadRepetition:
+.reps: Repetitions to the limit.
+.percent: Percent of the one-repetition maximum that allows them.
+StrengthRule:
+.most_reps: Most repetitions, done and in reserve together, that are believed.
+.reserve_error_reps: Error of a stated reserve, repetitions.
+.most_reserve: A reserve above this is a guess.
+.guessed_reserve_error_reps: Error of such a guess, repetitions.
+.load_repetitions: Percent of the maximum for each number of repetitions.
+.load_repetitions_source: Where that table comes from.
+WhatIf:
+.contact_steps_s: Contact times shown, as steps from the measured one, seconds.
+.push_off_steps_m: Push-off distances shown, as steps from the measured one, metres.
+.touch_down_speed_m_s: Vertical speed at touch-down in the example of a fall, metres a second; below 0 is down.
+KindOfTest:
+.name: As printed.
+.measures: What it measures.
+.method: How it is taken.
+.trials: How many trials a test day usually counts.
+.length_error: How it errs as a length; give one of the three.
+.time_error: How it errs as a time; give one of the three.
+.share_error: How it errs as a share of its result; give one of the three.
+.refuse_contact_under: A video slower than this gives no contact time.
+.warn_contact_under: A video slower than this gives one with a warning.
+LengthError:
+.resolution: Step of the scale.
+.typical_error: One standard deviation of one trial.
+TimeError:
+.resolution: Step of the clock.
+.typical_error: One standard deviation of one trial.
+ShareError:
+.resolution: Step of the scale, as a share.
+.typical_error: One standard deviation of one trial, as a share.
+Conversion:
+.measured_by: Method of the height there is.
+.wanted_by: Method of the height wanted.
+.add_cm: Added to it, cm.
+.standard_error_cm: Standard error of that, cm.
+RetestRule:
+.multiple: Times the root of 2 and the standard error of a test day: the least change that is real.
+.worthwhile_share: Share of the spread between athletes: the least change worth having.
+.between_athletes: Standard deviation of height between athletes.
+.between_athletes_source: Where that comes from.
+Gain:
+.jump: Which jump was trained and tested.
+.percent: Gain in height, percent.
+OutlookRule:
+.gains: Published gains; a block promises from the smallest to the largest.
+.most_blocks: A gap of more blocks than this needs a nearer target first.
+IndexStep:
+.below: Up to this figure; the last step has none.
+.says: How it is read.
+RatioRule:
+.steps: How the figure is read, lowest first.
+.caution: Printed with it.
+ProfileRule:
+.least_loads: Fewest loads.
+.least_spread_m_s: Least difference of speed between the lightest and the heaviest, metres a second.
+.imbalance: How its imbalance is read.
+SecondOpinions:
+.dynamic_strength: Peak force of a jump against that of a push at a fixed bar.
+.stretch_shortening: Jump with a dip against the jump without.
+.profile: Force against speed over several loads.
+PlatformRule:
+.airborne_under: Force under which the feet are off the platform.
+.noise_multiple: More, where so many standard deviations of the noise in flight ask for it.
+.shortest_flight: A shorter gap in the force is no flight.
+.longest_flight: A longer one is a step off the platform.
+.weighing: Usual time of standing still; a shorter one is warned of.
+.shortest_weighing: A shorter one is refused.
+.noisy_over: Scatter while standing, share of body weight, from which it is warned of.
+.refuse_noise_over: Scatter while standing, share of body weight, from which it is refused.
+.onset_multiple: The jump has begun when force leaves body weight by so many standard deviations.
+.onset_back: Its onset is taken so much earlier.
+.propulsion_over_m_s: Upward speed from which the push counts as upward, metres a second.
+.longest_movement: Longest time from onset to take-off.
+.longest_rebound_contact: A shorter contact between two flights is a rebound.
+.dip_over: A held-squat jump that unweights by more (share of body weight) had a dip.
+.step_over: Difference between the halves of the weighing (share of body weight) that says stepping or leaning.
+.drift_N_s: Standard uncertainty of the zero line's drift, newton seconds.
+.lowest_rate_Hz: Records of a lower rate are refused, hertz.
+.usual_rate_Hz: Records of a lower rate are warned of, hertz.
+.limits_source: Where the limits come from.
+"""
