@@ -18,6 +18,11 @@ from planner.units import UNITS
 _ROW = 15.0
 _PICTURE = 62.0
 _GAP_COLUMN = 2
+# Of the table of qualities: the name, where the other columns end, how wide they are, and the points between them.
+_NAME_SHARE = 0.29
+_COLUMN_ENDS = (0.47, 0.63, 0.75, 0.87, 1.0)
+_COLUMN_ROOMS = (0.18, 0.16, 0.12, 0.12, 0.13)
+_COLUMN_GAP = 4.0
 _WIDE = 430.0  # points: from here on picture and numbers stand side by side
 
 
@@ -130,16 +135,17 @@ class QualitiesTable:
 
     def draw(self, canvas: Canvas, x: float, top: float) -> None:
         words, width = self._layout.overview, self._width
-        columns = [x + width * share for share in (0.47, 0.63, 0.75, 0.87, 1.0)]
+        columns = [x + width * share for share in _COLUMN_ENDS]
+        rooms = [width * share - _COLUMN_GAP for share in _COLUMN_ROOMS]
         heads = (words.have, words.need, words.short_by, words.confidence, words.emphasis)
-        for end, head in zip(columns, heads, strict=True):
-            draw_line(canvas, end, top - 11, head, size=9, align="right", at_most=width * 0.115)
+        for end, head, room in zip(columns, heads, rooms, strict=True):
+            draw_line(canvas, end, top - 11, head, size=9, align="right", at_most=room)
         y = top - _ROW
         for lines in self._rows:
             marks.rule(canvas, x, y, width, marks.HAIR)
-            draw_line(canvas, x, y - 11, self._name(lines), size=9.4, face="semibold", at_most=width * 0.29)
-            for end, cell in zip(columns, self._cells(lines), strict=True):
-                draw_line(canvas, end, y - 11, cell, size=9.4, align="right", at_most=width * 0.155)
+            draw_line(canvas, x, y - 11, self._name(lines), size=9.4, face="semibold", at_most=width * _NAME_SHARE)
+            for end, cell, room in zip(columns, self._cells(lines), rooms, strict=True):
+                draw_line(canvas, end, y - 11, cell, size=9.4, align="right", at_most=room)
             y -= _ROW
         marks.rule(canvas, x, y, width, marks.HAIR)
         if self._next:

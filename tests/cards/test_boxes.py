@@ -2,25 +2,31 @@
 
 from __future__ import annotations
 
+from io import BytesIO
 from itertools import combinations
 
+import pypdfium2
 import pytest
 from pypdf import PageObject, PdfReader
 from pypdf.generic import ContentStream
 
+from planner.cards import item_row
+from planner.cards.document import SheetName, draw_cards
+from planner.cards.text import draw_line
 from planner.domain.block import Block, Gym
 
 from .invented_block import block, item, layout, with_session
-from .reading import cards
 from .test_sheets import TESTS
 
 LAYOUT = layout()
 TOUCH_pt = 0.7  # two frames may share the width of their line
 LABEL_pt = 9.0  # a box's own number stands this near its upper left corner
-Box = tuple[float, float, float, float]  # left, lower, right, upper
+INK_pt = 0.3  # the rectangles of glyphs are rounded outwards
+GYM = Gym(bar_kg=20.0, plates_kg=(25.0, 20.0, 15.0, 10.0, 5.0, 2.5, 1.25), dumbbells_kg=(20.0, 40.0))
+Rectangle = tuple[float, float, float, float]  # left, lower, right, upper
 
 
-def boxes_of(page: PageObject, reader: PdfReader) -> list[Box]:
+def boxes_of(page: PageObject, reader: PdfReader) -> list[Rectangle]:
     """Outlined rectangles as high as a writing box; charts have outlines too, but on the overview alone."""
     found, last = [], None
     for operands, operator in ContentStream(page.get_contents(), reader).operations:
@@ -35,18 +41,42 @@ def boxes_of(page: PageObject, reader: PdfReader) -> list[Box]:
     return found
 
 
-def texts_of(page: PageObject) -> list[tuple[float, float, str]]:
-    """Where each piece of text begins, in points."""
-    found: list[tuple[float, float, str]] = []
+def words_of(page: pypdfium2.PdfPage) -> list[tuple[Rectangle, str]]:
+    """What another program sees written on the page: the rectangle of each run of glyphs, and its text."""
+    seen = page.get_textpage()
+    rectangles = [seen.get_rect(number) for number in range(seen.count_rects())]
+    return [(one, seen.get_text_bounded(*one).strip()) for one in rectangles]
 
-    def visit(text: str, cm, tm, *_: object) -> None:  # type: ignore[no-untyped-def]
-        if text.strip():
-            x = tm[4] * cm[0] + tm[5] * cm[2] + cm[4]
-            y = tm[4] * cm[1] + tm[5] * cm[3] + cm[5]
-            found.append((x, y, text.strip()))
 
-    page.extract_text(visitor_text=visit)
+def over(one: Rectangle, other: Rectangle) -> float:
+    """How far two rectangles lie over each other, in points; 0 and less where they do not."""
+    return min(min(one[2], other[2]) - max(one[0], other[0]), min(one[3], other[3]) - max(one[1], other[1]))
+
+
+def overlaps(data: bytes) -> list[str]:
+    """Every text on another, every text on a box that is not its own number, every box on another or off the card."""
+    reader, pdf, found = PdfReader(BytesIO(data)), pypdfium2.PdfDocument(data), []
+    for page, shown in zip(reader.pages, pdf, strict=True):
+        words, boxes = words_of(shown), boxes_of(page, reader)
+        found += [
+            f"{said!r} on {under!r}"
+            for (one, said), (other, under) in combinations(words, 2)
+            if over(one, other) > INK_pt
+        ]
+        found += [
+            f"{said!r} on a box"
+            for one, said in words
+            for box in boxes
+            if over(one, box) > INK_pt and not _own(one, said, box)
+        ]
+        found += [f"box {one} on {other}" for one, other in combinations(boxes, 2) if over(one, other) > TOUCH_pt]
+    pdf.close()
     return found
+
+
+def _own(word: Rectangle, said: str, box: Rectangle) -> bool:
+    """A box's number stands small in its upper left corner."""
+    return said.isdigit() and word[0] - box[0] < LABEL_pt and 0 < box[3] - word[1] < LABEL_pt
 
 
 def crowded() -> Block:
@@ -65,29 +95,49 @@ def crowded() -> Block:
         item("calf", "Raise", 12, 12, load_kg=40.0, implement="dumbbell", cautions=("Mind the step.",) * 2),
         item("trunk", "Hold", 4, hold_s=30, side="each", implement="free", rest_s=45),
     ]
-    gym = Gym(bar_kg=20.0, plates_kg=(25.0, 20.0, 15.0, 10.0, 5.0, 2.5, 1.25), dumbbells_kg=(20.0, 40.0))
     made = with_session(items)
-    return made.model_copy(update={"for_athlete": made.for_athlete.model_copy(update={"gym": gym, "tests": TESTS})})
+    return made.model_copy(update={"for_athlete": made.for_athlete.model_copy(update={"gym": GYM, "tests": TESTS})})
 
 
 @pytest.mark.parametrize("paper", ["a4", "a5", "letter", "half-letter"])
 @pytest.mark.parametrize("sheets", [("cards",), ("tests",)])
 @pytest.mark.parametrize("made", [block(weeks=1), crowded()], ids=["usual", "crowded"])
-def test_boxes_are_clear_of_each_other_of_text_and_of_the_edge(
-    paper: str, sheets: tuple[str, ...], made: Block
+def test_boxes_and_words_are_clear_of_each_other_and_of_the_edge(
+    paper: str, sheets: tuple[SheetName, ...], made: Block
 ) -> None:
-    reader = cards(made, LAYOUT, paper, sheets=sheets).reader
-    margin, count = LAYOUT.measures.margin / 0.0254 * 72, 0
+    data = draw_cards(made, paper=paper, layout=LAYOUT, sheets=sheets)
+    assert overlaps(data) == []
+    reader, count = PdfReader(BytesIO(data)), 0
+    margin = LAYOUT.measures.margin / 0.0254 * 72
     for page in reader.pages:
-        boxes, texts = boxes_of(page, reader), texts_of(page)
+        boxes = boxes_of(page, reader)
         count += len(boxes)
         width, height = float(page.mediabox.width), float(page.mediabox.height)
         for left, lower, right, upper in boxes:
             assert margin - 1 <= left and right <= width - margin + 1
             assert margin - 1 <= lower and upper <= height - margin + 1
-            inside = [text for x, y, text in texts if left < x < right and lower < y < upper - LABEL_pt]
-            assert not inside, f"{inside} is written in a box"
-        for one, other in combinations(boxes, 2):
-            over = min(one[2], other[2]) - max(one[0], other[0]), min(one[3], other[3]) - max(one[1], other[1])
-            assert min(over) <= TOUCH_pt, (one, other)
     assert count >= (5 if sheets == ("tests",) else 20) or (sheets == ("tests",) and not made.for_athlete.tests)
+
+
+@pytest.mark.parametrize("paper", ["a4", "half-letter"])
+@pytest.mark.parametrize("weeks", [1, 8, 16])
+def test_no_word_of_overview_and_movements_lies_on_another(paper: str, weeks: int) -> None:
+    data = draw_cards(block(weeks=weeks), paper=paper, layout=LAYOUT, sheets=("overview", "movements"))
+    pdf = pypdfium2.PdfDocument(data)
+    for page in pdf:
+        for (one, said), (other, under) in combinations(words_of(page), 2):
+            assert over(one, other) <= INK_pt, f"{said!r} on {under!r}"
+    pdf.close()
+
+
+@pytest.mark.parametrize("moved_pt", [-14.0, -8.0, 8.0, 14.0])
+def test_a_line_of_plates_out_of_its_place_is_found(moved_pt: float, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The check above has teeth: on the dose, the side or the boxes, a moved line is seen."""
+
+    def draw(canvas, x, baseline, text, **more):  # type: ignore[no-untyped-def]
+        return draw_line(canvas, x, baseline + (moved_pt if text.startswith("per side") else 0), text, **more)
+
+    monkeypatch.setattr(item_row, "draw_line", draw)
+    made = with_session([item("one-leg", "Split squat", 4, 5, side="each", load_kg=82.5, implement="barbell")] * 6)
+    made = made.model_copy(update={"for_athlete": made.for_athlete.model_copy(update={"gym": GYM})})
+    assert overlaps(draw_cards(made, paper="a5", layout=LAYOUT, sheets=("cards",)))
