@@ -10,6 +10,7 @@ import planner
 from planner.domain.athlete import Athlete, Equipment
 from planner.domain.block import AthleteLine, Block, Gap, Gym, Reference, Shortfall
 from planner.domain.library import Library
+from planner.domain.terms import Joint
 from planner.files.digest import plan_digest
 from planner.problem.ceilings import growth_factor
 from planner.problem.model import Problem
@@ -21,6 +22,15 @@ from planner.solve.cp_model import SEED
 from planner.solve.extract import extract_weeks
 from planner.solve.stages import Solution
 from planner.units import format_length
+
+
+JOINT_WORDS: dict[Joint, str] = {
+    "achilles-ankle": "Achilles tendon or ankle",
+    "patellar-knee": "knee or patellar tendon",
+    "hip-groin": "hip or groin",
+    "hamstring": "hamstring",
+    "low-back": "low back",
+}
 
 
 @dataclass(frozen=True)
@@ -113,13 +123,13 @@ def _cautions(problem: Problem) -> tuple[str, ...]:
     if growth_factor(problem.athlete, problem.template.youth) < 1 and problem.youth:
         found.append("Growing fast: joint-stress ceilings are lowered. Measure stature again in four weeks.")
     for state in problem.athlete.joints:
-        side = f"{state.side} " if state.side else ""
+        where = f"{state.side} {JOINT_WORDS[state.joint]}" if state.side else JOINT_WORDS[state.joint]
         if state.pain:
             found.append(
-                f"Pain {state.pain} of 10 in the {side}{state.joint}: its ceilings are lowered; ask before each set."
+                f"Pain {state.pain} of 10 in the {where}: its ceilings are lowered; ask before each set."
             )
         elif state.history:
-            found.append(f"History, {side}{state.joint}: {state.history}.")
+            found.append(f"History, {where}: {state.history}.")
     for allowance in problem.athlete.allow:
         what = allowance.rule or allowance.movement
         found.append(f"Allowed by the coach on {allowance.date}: {what} ({allowance.reason}).")
