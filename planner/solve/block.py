@@ -23,7 +23,6 @@ from planner.solve.extract import extract_weeks
 from planner.solve.stages import Solution
 from planner.units import format_length
 
-
 JOINT_WORDS: dict[Joint, str] = {
     "achilles-ankle": "Achilles tendon or ankle",
     "patellar-knee": "knee or patellar tendon",
