@@ -124,9 +124,7 @@ def _cautions(problem: Problem) -> tuple[str, ...]:
     for state in problem.athlete.joints:
         where = f"{state.side} {JOINT_WORDS[state.joint]}" if state.side else JOINT_WORDS[state.joint]
         if state.pain:
-            found.append(
-                f"Pain {state.pain} of 10 in the {where}: its ceilings are lowered; ask before each set."
-            )
+            found.append(f"Pain {state.pain} of 10 in the {where}: its ceilings are lowered; ask before each set.")
         elif state.history:
             found.append(f"History, {where}: {state.history}.")
     for allowance in problem.athlete.allow:
