@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import subprocess
-import sys
 from io import BytesIO
 
 import pytest
@@ -11,7 +9,7 @@ from pypdf import PdfReader
 
 from planner.files.locate import packaged
 from planner.rules.registry import all_rules
-from tests.cli.conftest import CHECKOUT, athlete, change, files_in, set_first
+from tests.cli.conftest import athlete, change, files_in, set_first
 
 
 def test_start_copies_everything_and_says_what_to_do_next(run, tmp_path):
@@ -111,23 +109,3 @@ def test_the_manual_holds_every_rule(run):
     assert one.out.startswith("growth: ") and one.out.count("\n") < 10
     assert "did you mean 'growth'?" in run("rules", "grwth").err
     assert run("rules", "grwth", "--json").codes == ["unknown-rule"]
-
-
-@pytest.mark.parametrize(
-    ("words", "unwanted"),
-    [
-        (["--help"], ["pydantic", "ruamel", "ortools", "reportlab", "json", "planner.files"]),
-        (["rules"], ["ortools", "reportlab"]),
-        (["gap", "templates/athletes/in-season-player.yaml"], ["ortools", "reportlab", "planner.rules"]),
-        (["plan", "--help"], ["pydantic", "ruamel", "ortools", "reportlab"]),
-    ],
-    ids=["help", "rules", "gap", "plan-help"],
-)
-def test_a_command_imports_only_what_it_uses(words, unwanted):
-    script = (
-        "import sys; from planner.cli import main; code = main(sys.argv[2:]);"
-        "found = [name for name in sys.argv[1].split() if name in sys.modules]; sys.exit(str(found) if found else code)"
-    )
-    command = [sys.executable, "-c", script, " ".join(unwanted), *words]
-    found = subprocess.run(command, capture_output=True, text=True, cwd=CHECKOUT)
-    assert found.returncode == 0, found.stderr

@@ -1,0 +1,62 @@
+"""No command loads what it does not use: a solver takes longer to load than most commands take to answer."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+
+import pytest
+
+from planner.cli.app import COMMANDS
+from tests.cli.conftest import CHECKOUT
+
+# What takes time to load, and the floors that only some commands stand on.
+HEAVY = ("pydantic", "ruamel", "numpy", "ortools", "reportlab", "icalendar")
+FLOORS = ("planner.files", "planner.estimate", "planner.problem", "planner.rules", "planner.solve", "planner.cards")
+READS = ("pydantic", "ruamel", "planner.files")
+COUNTS = (*READS, "planner.estimate", "planner.problem", "planner.rules")
+# The words of a command with its files filled in, and all of the above that it may load.
+MAY_LOAD: dict[str, tuple[str, tuple[str, ...]]] = {
+    "start": ("start {new}/coach", READS),
+    "gap": ("gap {demo}", (*READS, "planner.estimate", "planner.problem")),
+    "platform": ("platform {new}/no-such.csv", (*READS, "numpy", "planner.estimate")),
+    "plan": ("plan {new}/no-such.yaml", COUNTS),  # the solver only once there is something to solve
+    "cards": ("cards {block} -o {new}/cards.pdf", (*READS, "reportlab", "planner.cards")),
+    "calendar": ("calendar {block} -o {new}/block.ics", (*READS, "icalendar", "planner.cards")),
+    "check": ("check {block}", COUNTS),
+    # It asks the solver what the next-best movement would have cost.
+    "why": ("why {block} --week 1 --session 1", (*COUNTS, "planner.solve", "ortools", "numpy")),
+    "library": ("library list", READS),
+    "rules": ("rules", ("pydantic", "planner.estimate", "planner.problem", "planner.rules")),
+}
+SCRIPT = """
+import sys
+from planner.cli import main
+codes = [main(words.split()) for words in sys.argv[2:]]
+print("LOADED", max(codes), *[name for name in sys.argv[1].split() if name in sys.modules], file=sys.stderr)
+"""
+
+
+def _loaded(*commands: str) -> tuple[int, set[str]]:
+    """The highest exit code, and what of HEAVY and FLOORS was loaded when all commands had ended."""
+    arguments = [sys.executable, "-c", SCRIPT, " ".join(HEAVY + FLOORS), *commands]
+    found = subprocess.run(arguments, capture_output=True, text=True, cwd=CHECKOUT)
+    _, code, *loaded = found.stderr.splitlines()[-1].split()
+    return int(code), set(loaded)
+
+
+def test_every_command_is_looked_at():
+    assert set(MAY_LOAD) == set(COMMANDS)
+
+
+@pytest.mark.parametrize("name", MAY_LOAD)
+def test_a_command_loads_only_what_it_uses(name, planned, tmp_path):
+    words, allowed = MAY_LOAD[name]
+    demo = planned / "templates/athletes/in-season-player.yaml"
+    code, loaded = _loaded(words.format(new=tmp_path, block=planned / "block.yaml", demo=demo))
+    assert code == (1 if "no-such" in words else 0)
+    assert loaded <= set(allowed)
+
+
+def test_help_loads_nothing_heavy():
+    assert _loaded("--help", *[f"{name} --help" for name in COMMANDS]) == (0, set())
