@@ -136,8 +136,12 @@ def _closing(result: GapResult, athlete: Athlete) -> str:
     lines = ["WHAT NEXT"]
     if result.useful_tests:
         lines.append(f"Most useful next test: {result.useful_tests[0]}. {_why_useful(result)}")
-    else:
+    elif all(verdict.tested for verdict in result.qualities.values()):
         lines.append("Every quality has its best test: next comes the retest at the end of the block.")
+    else:
+        lines.append(
+            "No other test is advised at this level, or before landings hold: what is untested keeps its share."
+        )
     lines.append(_retest(result, athlete))
     lines += _weaker_sides(result)
     for finding in result.findings:

@@ -35,11 +35,11 @@ def chain(result: GapResult, base_sets: Mapping[Quality, float] | None) -> str:
 
 def _link(verdict: QualityResult, tilt: float, quality: Quality) -> str:
     tests = " and ".join(judgement.reading.label for judgement in verdict.counted)
+    push = f"{tests} -> {deficit_words(verdict.deficit, digits=1)} x confidence {verdict.confidence:.2f}"
     if tilt == 1.0:
-        return f"{tests} -> {deficit_words(verdict.deficit, digits=1)}, too little to act on -> share stays"
+        return f"{push}: too little to act on, the share stays"
     what = " of sprints and the most intense jumps" if quality == "speed-exposure" else ""
-    push = f"{deficit_words(verdict.deficit, digits=1)} x confidence {verdict.confidence:.2f}"
-    return f"{tests} -> {push} -> share{what} x {tilt:.2f}"
+    return f"{push} -> share{what} x {tilt:.2f}"
 
 
 def _sets(quality: Quality, base_sets: Mapping[Quality, float] | None, sets: Mapping[Quality, float] | None) -> str:
