@@ -12,9 +12,8 @@ from pydantic import BaseModel
 
 from planner.domain.findings import Finding, has_errors
 from planner.domain.library import Library
-from planner.domain.library_review import LibraryReview
-from planner.domain.movement import EquipmentFile, Movement, MovementFile
 from planner.files.document import Document, Loaded
+from planner.files.gather import Gathered
 from planner.files.kinds import LIBRARY_KINDS, file_kind, model_of
 from planner.files.render import in_order
 from planner.files.shape import validate
@@ -28,7 +27,6 @@ if TYPE_CHECKING:  # each loader imports the models it reads: building them take
     from planner.domain.template import Template
 
 T = TypeVar("T")
-REVIEW = "review:"  # the first step of a path into a library's review file; no movement's id has a colon
 
 
 def load_athlete(path: str | Path, display: str | None = None, *, library: Library | None = None) -> Loaded[Athlete]:
@@ -135,86 +133,34 @@ def load_library(
     ``instead``: what files of these names (relative to the folder) are to hold, to see what an edit would do.
     """
     from planner.files.references import library_references
-    from planner.files.sense.library import library_sense
+    from planner.files.sense.library import library_sense, movement_sense
 
     shown = (display or str(folder)).rstrip("/")
     digest = hashlib.sha256()
     findings: list[Finding] = []
-    loaded: list[Loaded[BaseModel]] = []
+    gathered = Gathered()
+    documents: list[Document] = []
     replaced = dict(instead or {})
     there = {**dict(yaml_files(Path(folder))), **{name: Path(folder) / name for name in replaced}}
     for name, path in sorted(there.items()):
         raw, problems = (replaced[name], []) if name in replaced else read_bytes(path, f"{shown}/{name}")
         findings.extend(problems)
         if raw is None:
+            gathered.cannot_read()
             continue
         digest.update(f"{name}\0{len(raw)}\0".encode() + raw)
-        loaded.append(load_bytes(raw, f"{shown}/{name}", LIBRARY_KINDS))
-        findings.extend(loaded[-1].findings)
-    if not loaded and not findings:
+        loaded = load_bytes(raw, f"{shown}/{name}", LIBRARY_KINDS)
+        findings.extend(loaded.findings)
+        documents.extend(loaded.documents)
+        gathered.add(loaded, raw)
+    if not there:
         findings.append(
             Finding(shown, 0, 0, "no-library", "no library files (*.yaml) in this folder", "check the path")
         )
-    gathered = _Gathered()
-    for one in loaded:
-        gathered.add(one)
     findings = sorted([*findings, *gathered.findings])
-    value = None if findings else gathered.library()
-    documents = tuple(document for one in loaded for document in one.documents)
-    whole = Loaded(value, tuple(findings), digest.hexdigest(), shown, documents, gathered.roots)
-    return then(then(whole, library_references), library_sense)
-
-
-class _Gathered:
-    """Movements and equipment of several files, the first place of each id, and findings on second ones."""
-
-    def __init__(self) -> None:
-        self.movements: dict[str, Movement] = {}
-        self.families: dict[str, str] = {}
-        self.equipment: dict[str, str] = {}
-        self.places: dict[str, str] = {}
-        self.roots: dict[str, tuple[Document, tuple[str | int, ...]]] = {}
-        self.findings: list[Finding] = []
-        self.review: LibraryReview | None = None
-
-    def add(self, loaded: Loaded[BaseModel]) -> None:
-        value = loaded.value
-        if isinstance(value, MovementFile):
-            for index, movement in enumerate(value.movements):
-                if self._first(loaded, "movement", movement.id, ("movements", index)):
-                    self.movements[movement.id] = movement
-                    self.families[movement.id] = value.family
-        elif isinstance(value, EquipmentFile):
-            for index, thing in enumerate(value.equipment):
-                if self._first(loaded, "equipment", thing.id, ("equipment", index)):
-                    self.equipment[thing.id] = thing.name
-        elif isinstance(value, LibraryReview):
-            self._take_review(value, loaded)
-
-    def _first(self, loaded: Loaded[BaseModel], what: str, name: str, path: tuple[str | int, ...]) -> bool:
-        key = name if what == "movement" else f"equipment:{name}"
-        if key in self.places:
-            message = f"the {what} '{name}' is written twice, first at {self.places[key]}"
-            hint = "rename or delete one of them"
-            self.findings.append(loaded.finding((*path, "id"), "duplicate-id", message, hint, other=self.places[key]))
-            return False
-        place = loaded.place((*path, "id"))
-        self.places[key] = f"{place.path}:{place.line}"
-        self.roots[key] = (loaded.documents[0], path)
-        return True
-
-    def _take_review(self, review: LibraryReview, loaded: Loaded[BaseModel]) -> None:
-        if self.review is not None:
-            place = self.roots[REVIEW][0].path
-            message = f"what is asked of the library stands here a second time, first in {place}"
-            hint = "keep one of the two files"
-            self.findings.append(loaded.finding(("file",), "second-review", message, hint, other=f"{place}:1"))
-            return
-        self.review = review
-        self.roots[REVIEW] = (loaded.documents[0], ())
-
-    def library(self) -> Library:
-        movements = {name: self.movements[name] for name in sorted(self.movements)}
-        families = {name: self.families[name] for name in movements}
-        equipment, places = dict(sorted(self.equipment.items())), dict(sorted(self.places.items()))
-        return Library(movements, families, equipment, places, self.review)
+    whole = Loaded(gathered.library(), (), digest.hexdigest(), shown, tuple(documents), gathered.roots)
+    # Names are checked whatever else was found; what the library says as a whole only where there is a whole.
+    named = [] if gathered.blind else library_references(whole, sorted(gathered.stated))
+    findings = in_order([*findings, *named, *movement_sense(whole)])
+    whole = replace(whole, value=None if has_errors(findings) else whole.value, findings=tuple(findings))
+    return then(whole, library_sense)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from typing import Any
 
 from planner.domain.athlete import Athlete
@@ -12,7 +12,7 @@ from planner.domain.measure import LiftTest
 from planner.domain.movement import Movement
 from planner.domain.prerequisite import RequirementError, parse_requirement
 from planner.files.document import Loaded
-from planner.files.load import REVIEW
+from planner.files.gather import REVIEW
 from planner.files.suggest import did_you_mean
 from planner.files.tree import Path
 
@@ -44,13 +44,16 @@ def athlete_references(
     return found
 
 
-def library_references(loaded: Loaded[Library]) -> list[Finding]:
-    """Neighbours, reference lifts, required lifts and equipment named by movements."""
+def library_references(loaded: Loaded[Library], also: Collection[str] = ()) -> list[Finding]:
+    """Neighbours, reference lifts, required lifts and equipment named by movements.
+
+    ``also``: ids that stand in files with findings of their own, whose entries could not be read.
+    """
     library = loaded.value
     if library is None:
         return []
-    found = [finding for movement in library for finding in _movement_references(movement, loaded, library)]
-    return [*found, *_review_references(loaded, library)]
+    found = [finding for movement in library for finding in _movement_references(movement, loaded, library, also)]
+    return [*found, *_review_references(loaded, library, also)]
 
 
 def scheme_references(loaded: Loaded[Library], schemes: Iterable[str], of: str = "of any template") -> list[Finding]:
@@ -106,16 +109,18 @@ def _side(test: LiftTest, movement: Movement, path: Path, loaded: Loaded[Athlete
         yield loaded.finding((*path, "side"), "side-not-wanted", message, "delete side")
 
 
-def _review_references(loaded: Loaded[Library], library: Library) -> Iterator[Finding]:
+def _review_references(loaded: Loaded[Library], library: Library, also: Collection[str]) -> Iterator[Finding]:
     if REVIEW not in loaded.roots or library.review is None:
         return  # the shipped review counts, which names the shipped equipment
     for index, gym in enumerate(library.review.gyms):
         for at, thing in enumerate(gym.has or ()):
-            if thing not in library.equipment:
+            if thing not in library.equipment and thing not in also:
                 yield _unknown(loaded, (REVIEW, "gyms", index, "has", at), "equipment", thing, library.equipment)
 
 
-def _movement_references(movement: Movement, loaded: Loaded[Library], library: Library) -> Iterator[Finding]:
+def _movement_references(
+    movement: Movement, loaded: Loaded[Library], library: Library, also: Collection[str]
+) -> Iterator[Finding]:
     named: list[tuple[Path, str | None]] = [
         ((movement.id, "easier"), movement.easier),
         ((movement.id, "harder"), movement.harder),
@@ -129,12 +134,12 @@ def _movement_references(movement: Movement, loaded: Loaded[Library], library: L
             message, _, hint = str(error).partition("; ")
             yield loaded.finding(path, "requirement", message, hint)
     for path, name in named:
-        if name is not None and name not in library:
-            yield _unknown(loaded, path, "movement", name, library.movements)
+        if name is not None and name not in library and name not in also:
+            yield _unknown(loaded, path, "movement", name, [*library.movements, *also])
     for index, thing in enumerate(movement.equipment):
-        if thing not in library.equipment:
+        if thing not in library.equipment and thing not in also:
             path = (movement.id, "equipment", index)
-            yield _unknown(loaded, path, "equipment", thing, library.equipment)
+            yield _unknown(loaded, path, "equipment", thing, [*library.equipment, *also])
 
 
 def _unknown(loaded: Loaded[Any], path: Path, what: str, name: str, known: Iterable[str]) -> Finding:

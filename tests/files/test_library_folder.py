@@ -150,6 +150,36 @@ def test_findings_of_all_files_come_at_once(folder: Path) -> None:
     assert [code for code, _, _ in _places(folder)] == ["tab", "not-a-choice"]
 
 
+def test_names_are_checked_beside_a_broken_entry(folder: Path) -> None:
+    """The entry above is broken and is known all the same; the one below it is read, and so is the other file."""
+    text, typo = changed("level: novice", "levle: novice", HOPS)
+    text, dangling = changed("equipment: [box]", "equipment: [bax]", text)
+    (folder / "hops.yaml").write_text(text, "utf-8")
+    squats, away = changed("    cues: [Sit", "    harder: back-squad\n    cues: [Sit", SQUATS)
+    (folder / "squats.yaml").write_text(squats, "utf-8")
+    assert _places(folder) == [
+        ("unknown-field", "exercise_library/hops.yaml", typo),
+        ("unknown-equipment", "exercise_library/hops.yaml", dangling),
+        ("unknown-movement", "exercise_library/squats.yaml", away),
+    ]
+
+
+def test_names_in_a_file_that_does_not_parse_count_as_known(folder: Path) -> None:
+    (folder / "hops.yaml").write_text(HOPS.replace("tier: low}", "tier: low", 1), "utf-8")
+    squats = changed("    cues: [Sit", "    harder: knee-hop\n    cues: [Sit", SQUATS)[0]
+    (folder / "squats.yaml").write_text(squats, "utf-8")
+    assert [code for code, _, _ in _places(folder)] == ["yaml-syntax"]
+    (folder / "hops.yaml").write_bytes(HOPS.encode("utf-16"))  # nothing can be known of it
+    assert [code for code, _, _ in _places(folder)] == ["not-utf8"]
+
+
+def test_an_id_stands_twice_also_where_one_file_is_broken(folder: Path) -> None:
+    text = changed("rest: 180 s", "rest: 180", changed("family: squats", "family: more", SQUATS)[0])[0]
+    text += SQUATS.partition("movements:\n")[2]
+    (folder / "more.yaml").write_text(text, "utf-8")
+    assert [code for code, _, _ in _places(folder)] == ["quantity", "duplicate-id"]
+
+
 def test_digest_counts_names_and_bytes_and_nothing_else(folder: Path, tmp_path_factory: pytest.TempPathFactory) -> None:
     digest = load_library(folder).sha256
     copy = tmp_path_factory.mktemp("copy")

@@ -14,7 +14,7 @@ from planner.files.document import Loaded
 from planner.files.load import load_template
 from planner.files.references import library_references, scheme_references
 from planner.files.render import format_finding
-from planner.files.sense.library import library_sense
+from planner.files.sense.library import library_sense, movement_sense
 
 ROOT = Path(__file__).resolve().parents[2]
 LEAST_MOVEMENTS = 140
@@ -76,7 +76,7 @@ TESTED_LIFTS_AND_JUMPS = [
 
 
 def test_it_loads_without_a_finding(loaded: Loaded[Library]) -> None:
-    findings = [*loaded.findings, *library_references(loaded), *library_sense(loaded)]
+    findings = [*loaded.findings, *library_references(loaded), *movement_sense(loaded), *library_sense(loaded)]
     assert [format_finding(f) for f in findings] == []
 
 

@@ -13,13 +13,18 @@ from planner.files.sense.conditions import condition_findings
 from planner.files.sense.tags import tag_findings
 
 
+def movement_sense(loaded: Loaded[Library]) -> list[Finding]:
+    """What each movement says by itself, whatever it is named among."""
+    return [finding for movement in loaded.value or () for finding in _movement(movement, loaded)]
+
+
 def library_sense(loaded: Loaded[Library]) -> list[Finding]:
+    """What the movements say together. Every name in them must be known."""
     library = loaded.value
     if library is None:
         return []
-    found = [finding for movement in library for finding in _movement(movement, loaded)]
     whole = (chain_findings, condition_findings, tag_findings)
-    return [*found, *(finding for check in whole for finding in check(library, loaded))]
+    return [finding for check in whole for finding in check(library, loaded)]
 
 
 def _movement(movement: Movement, loaded: Loaded[Library]) -> Iterator[Finding]:
