@@ -28,13 +28,13 @@ def measured_contact(athlete: Athlete, benchmarks: Benchmarks, notes: Notebook) 
             kind = benchmarks.test_kinds["contact-time"]
             time = mean_of_all(test.trials, single_se=single_se_of(kind))
             how = test.method or "measured"
-            described = f"{how}, mean of {len(test.trials)} ({test.date.isoformat()})"
+            described = f"{how}, {_trials(len(test.trials))} ({test.date.isoformat()})"
             found.append((test.date.isoformat(), number, MeasuredContact(time, described)))
         if isinstance(test, ContactMatTest) and test.take_off == athlete.take_off and test.run_up:
             on_mat = [trial.contact for trial in test.trials if trial.contact is not None]
             if on_mat:
                 time = mean_of_all(on_mat, single_se=single_se_of(benchmarks.test_kinds["contact-time"]))
-                described = f"contact mat, mean of {len(on_mat)} ({test.date.isoformat()})"
+                described = f"contact mat, {_trials(len(on_mat))} ({test.date.isoformat()})"
                 found.append((test.date.isoformat(), number, MeasuredContact(time, described)))
         if isinstance(test, VideoFramesTest) and test.take_off == athlete.take_off and test.run_up:
             kind = benchmarks.test_kinds["video-frames"]
@@ -43,7 +43,11 @@ def measured_contact(athlete: Athlete, benchmarks: Benchmarks, notes: Notebook) 
                 single = math.hypot(single_se_of(kind), frame_se_s(test.frame_rate))
                 time = mean_of_all(contacts, single_se=single)
                 described = (
-                    f"video at {test.frame_rate:g} frames a second, mean of {len(contacts)} ({test.date.isoformat()})"
+                    f"video at {test.frame_rate:g} frames a second, {_trials(len(contacts))} ({test.date.isoformat()})"
                 )
                 found.append((test.date.isoformat(), number, MeasuredContact(time, described)))
     return max(found, key=lambda entry: entry[:2])[2] if found else None
+
+
+def _trials(count: int) -> str:
+    return f"mean of {count}" if count > 1 else "one trial"

@@ -85,7 +85,8 @@ class Height:
         """``countermovement jump, two-leg, from a stand, hands on hips, by flight time (2025-09-06)``."""
         hands = ", hands on hips" if self.arms == "hips" and self.form in ("stand", "squat") else ""
         jump = f"{self.kind.replace('-', ' ')}, {self.take_off} {FORM_WORDS[self.form]}{hands}"
-        return f"{jump}, by {METHOD_NAMES[self.method]} ({self.date.isoformat()})"
+        high = ", reads high (bent legs at landing)" if self.reads_high else ""
+        return f"{jump}, by {METHOD_NAMES[self.method]}{high} ({self.date.isoformat()})"
 
 
 METHOD_NAMES: dict[HeightMethod, str] = {

@@ -12,6 +12,7 @@ from planner.estimate.take_off import take_off_in_contact
 from planner.estimate.words import QUALITY_NAMES, Words, words_of
 from planner.units import POUND_FORCE_N
 
+MOST_APART_m = 0.15  # heights of one jump by different definitions: Xu et al. 2023, Sports Med 53:1055
 OTHER: dict[TakeOffLegs, TakeOffLegs] = {"one-leg": "two-leg", "two-leg": "one-leg"}
 
 
@@ -23,10 +24,8 @@ def kinds(result: GapResult, athlete: Athlete) -> list[str]:
         taken = [test for test in athlete.tests if test.kind == test_kind]
         methods = "; ".join(dict.fromkeys(test.method for test in taken if test.method))
         done = f"Done: {methods}" if methods else f"How is not written; usually: {kind.method}"
-        lines.append(
-            f"{kind.name}: {kind.measures}. {done}. One trial of the usual {kind.trials} errs by "
-            f"{_size(kind, words_of(athlete))}."
-        )
+        trial = f"One trial of the usual {kind.trials}" if kind.trials > 1 else "It"
+        lines.append(f"{kind.name}: {kind.measures}. {done}. {trial} errs by {_size(kind, words_of(athlete))}.")
     return lines
 
 
@@ -50,13 +49,12 @@ def heights(result: GapResult, athlete: Athlete) -> list[str]:
     lines = []
     for one in result.jumps.heights:
         counts = "; this one counts" if one is result.jumps.height else ""
-        high = "; reads high (bent legs at landing), not used" if one.reads_high else ""
         mean = f"mean of the best {min(2, one.trials)}" if one.trials > 1 else "one trial"
-        lines.append(f"{one.described()}: rise {said(one, words)}, {mean}{counts}{high}.")
+        lines.append(f"{one.described()}: rise {said(one, words)}, {mean}{counts}.")
     if len({one.method for one in result.jumps.heights}) > 1:
         lines.append(
-            "These are different quantities: for one and the same jump they differ by up to 15 cm (Xu et al. 2023, "
-            "Sports Med 53:1055)."
+            "These are different quantities: for one and the same jump they differ by up to "
+            f"{words.length(MOST_APART_m, 0)} (Xu et al. 2023, Sports Med 53:1055)."
         )
     return lines
 
@@ -89,7 +87,7 @@ def lifts(result: GapResult, athlete: Athlete) -> list[str]:
     words = words_of(athlete)
     return [
         f"{movement}{f' ({side})' if side != 'both' else ''}, {one.describe(words)}: Epley {words.load(one.epley_kg)}, "
-        f"Brzycki {words.load(one.brzycki_kg)}; used {words.load(one.one_rm_kg.value)} ± "
+        f"Brzycki {words.load(one.brzycki_kg)}; used {words.load(one.one_rm_kg.value).split()[0]} ± "
         f"{words.load(one.one_rm_kg.se)}."
         for (movement, side), one in result.maxima.items()
     ]

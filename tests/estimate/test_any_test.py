@@ -14,27 +14,39 @@ from planner.domain.measure import TEST_KINDS
 from planner.domain.terms import TAKE_OFFS, HeightMethod
 from planner.estimate.gap import estimate_gap
 from planner.report.gap import gap_json, gap_text
+from planner.units import UNITS
 from tests.estimate.people import jumper, shipped_benchmarks
 
 METHODS = get_args(HeightMethod)
 BENCHMARKS = shipped_benchmarks()
 
 
-def quantity(low, high, units):
-    """Text of a number in one of several units, inside the domain's bounds or at them."""
-    return st.builds(
-        lambda value, unit: f"{value / units[unit]:.6f} {unit}", st.floats(low, high), st.sampled_from(sorted(units))
-    )
+def quantity(low, high, dimension):
+    """Text of a number in any unit that files may use, or in two (5 ft 11 in), inside the domain's bounds."""
+    units = UNITS[dimension]
+
+    def in_one(value, unit):
+        return f"{value / units[unit]:.6f} {unit}"
+
+    def in_two(value, pair):
+        larger, smaller = sorted(pair, key=lambda unit: -units[unit])
+        whole = int(value / units[larger])
+        return f"{whole} {larger} {(value - whole * units[larger]) / units[smaller]:.6f} {smaller}"
+
+    one = st.builds(in_one, st.floats(low, high), st.sampled_from(sorted(units)))
+    pairs = [(a, b) for a in units for b in units if units[a] > units[b]]
+    return st.one_of(one, st.builds(in_two, st.floats(low, high), st.sampled_from(pairs))) if pairs else one
 
 
-LENGTH, TIME = {"m": 1.0, "cm": 0.01, "in": 0.0254, "ft": 0.3048}, {"s": 1.0, "ms": 0.001}
-MASS, FORCE, RATE = {"kg": 1.0, "lb": 0.45359237}, {"N": 1.0, "lbf": 4.4482216152605}, {"/s": 1.0, "Hz": 1.0}
+LENGTH, TIME, MASS, FORCE, RATE = "length", "time", "mass", "force", "rate"
 flight, contact = quantity(0.1, 1.2, TIME), quantity(0.08, 1.5, TIME)
 touch, rise, drop = quantity(1.4, 4.5, LENGTH), quantity(0.05, 1.6, LENGTH), quantity(0.05, 1.2, LENGTH)
 distance, short = quantity(0.0, 400.0, LENGTH), quantity(0.0, 1200.0, TIME)
 load, force = quantity(0.0, 600.0, MASS), quantity(0.001, 20000.0, FORCE)
 frame = st.one_of(st.integers(0, 400), st.integers(0, 100_000_000))
 share = st.floats(0, 1)
+body_mass = quantity(25.0, 250.0, MASS)
+mass_unit, length = st.sampled_from(["kg", "lb"]), st.sampled_from(["cm", "in"])
 legs, arms, flag = st.sampled_from(TAKE_OFFS), st.sampled_from(["hips", "free"]), st.booleans()
 
 
@@ -53,7 +65,9 @@ FIELDS = {
     "contact-time": some({"take_off": legs, "trials": trials(contact)}),
     "lift": some(
         {
-            "movement": st.sampled_from(["back-squat", "rear-foot-split-squat", "loaded-one-leg-calf-raise", "other"]),
+            "movement": st.sampled_from(
+                ["back-squat", "rear-foot-split-squat", "loaded-one-leg-calf-raise", "one-leg-hip-thrust", "other"]
+            ),
             "load": load,
             "reps": st.integers(1, 20),
             "reps_in_reserve": st.integers(0, 10),
@@ -72,9 +86,12 @@ FIELDS = {
             "run_up": flag,
             "frame_rate": quantity(1.0, 20000.0, RATE),
             "trials": trials(some({"take_off": frame}, {"touch_down": frame, "landing": frame})),
-        }
+        },
+        {"drop": drop},
     ),
-    "contact-mat": some({"take_off": legs, "trials": trials(some({"flight": flight}, {"contact": contact}))}),
+    "contact-mat": some(
+        {"take_off": legs, "run_up": flag, "trials": trials(some({"flight": flight}, {"contact": contact}))}
+    ),
     "squat-jump": some({"take_off": legs, "arms": arms, "trials": trials(flight)}),
     "countermovement-jump": some({"take_off": legs, "arms": arms, "trials": trials(flight)}),
     "loaded-jump": some(
@@ -141,10 +158,14 @@ def test_any_test_gives_findings_or_finite_figures(kind, data):
     method = data.draw(st.sampled_from(METHODS))
     target = {"touch": "3.20 m", "method": "touch"} if method == "touch" else {"rise": "60 cm", "method": method}
     known = {"kind": "touch", "take_off": "one-leg left", "run_up": True, "trials": ["3.05 m"]}
-    steps, take_off = data.draw(st.integers(0, 5)), data.draw(legs)
+    who = {"target": target, "approach": {"steps": data.draw(st.integers(0, 5))}, "take_off": data.draw(legs)}
+    who["body_mass"], who["print_as"] = (
+        data.draw(body_mass),
+        {"mass": data.draw(mass_unit), "length": data.draw(length)},
+    )
     tests = [*drawn, known] if data.draw(flag) else drawn
     try:
-        athlete = jumper(tests, target=target, approach={"steps": steps}, take_off=take_off)
+        athlete = jumper(tests, **who)
     except ValidationError:
         return  # a bound of the domain, worded by the file floor
     try:

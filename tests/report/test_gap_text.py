@@ -1,14 +1,17 @@
 """The gap's page: read in a minute, every caution on it, nothing wider than a terminal."""
 
 import json
+import re
 
 import pytest
 
+from planner.domain.findings import UserError
 from planner.estimate.gap import estimate_gap
 from planner.report.gap import gap_json, gap_text
 from planner.report.layout import WIDTH, table, wrap
 from tests.estimate.people import DEMOS, demo, jumper, jumper_with
 
+METRIC = re.compile(r"[\d.]+ (?:cm|mm|kg)\b|\d\.\d\d+ m\b(?!/)")
 FIGURES = (
     "rise_m",
     "take_off_speed_m_s",
@@ -83,10 +86,53 @@ def test_strong_and_sure_is_said(benchmarks):
 
 
 def test_inches_for_those_who_print_inches(benchmarks):
-    text = text_of(jumper(print_as={"length": "in"}), benchmarks)
+    text = text_of(jumper(print_as={"length": "in", "mass": "lb"}), benchmarks)
     assert "120.1 in" in text  # 3.05 m
     assert "5.9 ± " in text  # 15 cm up
-    assert " cm" not in text.split("Height by")[0]
+    assert not METRIC.findall(text)
+
+
+IN_INCHES = {"print_as": {"length": "in", "mass": "lb"}}
+OF_EVERY_SORT = (
+    {"kind": "lift", "movement": "rear-foot-split-squat", "side": "left", "load": "90 lb", "reps": 6},
+    {"kind": "lift", "movement": "rear-foot-split-squat", "side": "right", "load": "90 lb", "reps": 6},
+    {"kind": "lift", "movement": "back-squat", "load": "255 lb", "reps": 3, "reps_in_reserve": 6},
+    {"kind": "drop-jump", "drop": "40 cm", "trials": [{"contact": "0.2 s", "flight": "0.42 s"}]},
+    {"kind": "countermovement-jump", "arms": "free", "trials": ["0.62 s", "0.61 s"]},
+    {"kind": "touch", "take_off": "two-leg", "run_up": False, "trials": ["2.65 m"]},
+    {"kind": "touch", "take_off": "one-leg left", "run_up": True, "trials": ["3.15 m"]},
+    {"kind": "one-leg-hop", "left": ["2.0 m"], "right": ["1.5 m"]},
+)
+
+
+@pytest.mark.parametrize(
+    "changes",
+    [
+        {},
+        {"target": {"touch": "3.00 m", "method": "touch"}},
+        {"target": {"rise": "60 cm", "method": "given"}},
+        {"take_off": "two-leg", "approach": {"steps": 0}},
+        {"tip_toe_reach": "2.50 m"},
+    ],
+    ids=["touch", "below the present", "another method", "from a stand", "tip-toe measured"],
+)
+def test_no_centimetre_and_no_kilogram_for_those_who_print_inches_and_pounds(benchmarks, changes):
+    """Story, page, findings and, up to the standing of the figures (quoted as published), the second page."""
+    athlete = jumper_with(*OF_EVERY_SORT, **IN_INCHES, **changes)
+    result = estimate_gap(athlete, benchmarks)
+    full = one_line(gap_text(result, athlete, full=True)).split("STANDING OF THE FIGURES")[0]
+    said = re.sub(r"\([^()]*common practice[^()]*\)", "", full)  # sources are quoted as they stand
+    assert METRIC.findall(said) == []
+    assert METRIC.findall(" ".join([*result.gap.story, *result.gap.notes])) == []
+    assert {finding.code for finding in result.findings} >= {"rebound-low", "drop-height", "reserve-is-a-guess"}
+
+
+def test_refusals_speak_inches_too(benchmarks):
+    low = {"kind": "touch", "take_off": "one-leg left", "run_up": True, "trials": ["2.45 m"]}
+    for athlete in (jumper([low], **IN_INCHES), jumper(target={"touch": "2.45 m", "method": "touch"}, **IN_INCHES)):
+        with pytest.raises(UserError) as caught:
+            estimate_gap(athlete, benchmarks)
+        assert METRIC.findall(" ".join(finding.message for finding in caught.value.findings)) == []
 
 
 @pytest.mark.parametrize("name", DEMOS)
