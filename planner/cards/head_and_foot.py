@@ -74,24 +74,15 @@ class Foot:
     def __init__(self, week: Week, session: Session, layout: CardLayout, grid: Grid, *, last: bool) -> None:
         self._grid, self._layout, self._last = grid, layout, last
         self._tallies = _tally_cells(tally(session.items), week_tally(week), layout)
-        approach = any(item.part == "approach-jump" and item.sets for item in session.items)
-        self._checks = layout.approach_checks if approach else ()
-        self._approach = approach
         self._stop = TextBlock(" ".join(layout.stop_rule), size=8.4, width=grid.frame.width, leading=10.2)
         self._next = layout.words.next_card
-        self.height = self._stop.height + 8 + (self._boxes_height() if last else 16.0)
-
-    def _boxes_height(self) -> float:
-        return 25.0 + 31.0 + (19.0 if self._approach else 0.0)
+        self.height = self._stop.height + 8 + (56.0 if last else 16.0)
 
     def draw(self, canvas: Canvas, x: float, top: float) -> None:
         width = self._grid.frame.width
         marks.rule(canvas, x, top, width, marks.THICK)
         y = top
         if self._last:
-            if self._approach:
-                self._draw_approach(canvas, x, y)
-                y -= 19
             self._draw_tally(canvas, x, y)
             self._draw_boxes(canvas, x, y - 25)
             y -= 56
@@ -123,18 +114,6 @@ class Foot:
             draw_line(canvas, x, top - 8, label, size=8.2, at_most=cell)
             marks.box(canvas, x, top - 29, cell, 18)
             x += cell + gap
-
-    def _draw_approach(self, canvas: Canvas, x: float, top: float) -> None:
-        words, baseline, right = self._layout.words, top - 14, x + self._grid.frame.width
-        x += draw_line(canvas, x, baseline, words.best_touch, size=9, face="semibold") + 5
-        marks.box(canvas, x, baseline - 3, 44, 13)
-        x += 44 + 12
-        widths = [fonts.width_of(check, "regular", 8.6) + 18 for check in self._checks]
-        squeeze = min(1.0, (right - x) / sum(widths)) if widths else 1.0
-        for check, width in zip(self._checks, widths, strict=True):
-            marks.box(canvas, x, baseline - 1, 8, 8)
-            draw_line(canvas, x + 11, baseline, check, size=8.6, at_most=width * squeeze - 16)
-            x += width * squeeze
 
 
 def _tally_cells(done: Tally, week: Tally, layout: CardLayout) -> list[tuple[str, str]]:

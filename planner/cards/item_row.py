@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from reportlab.pdfgen.canvas import Canvas
 
 from planner.cards import fonts, marks
+from planner.cards.approach_checks import ApproachChecks
 from planner.cards.grid import Grid
+from planner.cards.marks import Drawable
 from planner.cards.prescription import Prescription, prescribe
 from planner.cards.text import Run, TextBlock, Unbroken, draw_line
 from planner.domain.block import AthleteLine, Item
@@ -18,10 +22,21 @@ _MOST_LINES = 5  # of a text beside the boxes
 
 
 class ItemRow:
-    """``number`` is the item's place in the session; ``ramp`` words its lighter sets, where it has any."""
+    """``number`` is the item's place in the session; ``ramp`` words its lighter sets, where it has any.
+
+    ``checks``: also what the coach notes of the approach jumps.
+    """
 
     def __init__(
-        self, item: Item, number: int, athlete: AthleteLine, layout: CardLayout, grid: Grid, ramp: str = ""
+        self,
+        item: Item,
+        number: int,
+        athlete: AthleteLine,
+        layout: CardLayout,
+        grid: Grid,
+        *,
+        ramp: str = "",
+        checks: bool = False,
     ) -> None:
         self.item, self.number, self.grid = item, number, grid
         self._words = layout.words
@@ -30,7 +45,10 @@ class ItemRow:
         self._box_width = self._width_of_boxes(grid.body * _RIGHT_SHARE)
         # Beside the boxes a long text makes a tall narrow column: whichever way is lower is taken.
         ways = [_texts(item, self._said, layout, grid, ramp, spread=spread) for spread in (False, True)]
-        self._left, self._below = min(ways, key=lambda way: self._measure(way[0]) + _height(way[1]))
+        self._left, below = min(ways, key=lambda way: self._measure(way[0]) + _height(way[1]))
+        self._below: list[Drawable] = [*below]
+        if checks:
+            self._below.append(ApproachChecks(athlete, layout, grid))
         self._inner_height = self._measure(self._left)
         self.height = self._inner_height + _height(self._below) + grid.density.row_space * grid.scale
         self.first_baseline = (3 + (_NAME if self._said else _SMALL)) * grid.scale
@@ -48,9 +66,9 @@ class ItemRow:
             self._draw_amount(canvas, self._said, x, top)
             self._draw_boxes(canvas, x, top - self._inner_height + self.grid.box_height)
         y = top - self._inner_height
-        for block in self._below:
-            block.draw(canvas, x, y)
-            y -= block.height
+        for below in self._below:
+            below.draw(canvas, x, y)
+            y -= below.height
 
     def _blank_beside(self, said: Prescription, column: float) -> bool:
         """Whether the line for a load to find has room on the line of sets and reps."""
@@ -168,7 +186,7 @@ def _texts(
     return left, below
 
 
-def _height(blocks: list[TextBlock]) -> float:
+def _height(blocks: Sequence[Drawable]) -> float:
     return sum(block.height for block in blocks)
 
 

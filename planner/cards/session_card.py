@@ -126,39 +126,32 @@ def _capacity(grid: Grid, head: Head, foot: Foot) -> float:
 
 
 def cards_of(block: Block, week: Week, session: Session, layout: CardLayout, card: Frame, source: str) -> list[Card]:
-    """Lay a session out on cards of the size of ``card``.
+    """Lay a session out on as few cards of the size of ``card`` as hold it, in the largest type that takes no more.
 
-    One card where some density of type allows it, else as many as needed. Raises UserError where a single text is
-    longer than a card.
+    Raises UserError where a single text is longer than a card.
     """
+    best: list[Card] = []
     for density in DENSITIES:
-        grid = grid_on(card, layout.measures, density)
-        rows = _rows(block, session, layout, grid)
-        head = Head(block, week, session, layout, grid, continued=False)
-        foot = Foot(week, session, layout, grid, last=True)
-        if sum(row.height for row in rows) <= _capacity(grid, head, foot):
-            return [Card(block, week, session, layout, grid, head, rows, foot, 1, 1)]
-    grid = grid_on(card, layout.measures)
+        laid = _laid_out(block, week, session, layout, grid_on(card, layout.measures, density))
+        if len(laid) == 1:
+            return laid
+        if laid and (not best or len(laid) < len(best)):
+            best = laid
+    if not best:
+        raise UserError([_too_long(week, session, source)])
+    return best
+
+
+def _laid_out(block: Block, week: Week, session: Session, layout: CardLayout, grid: Grid) -> list[Card]:
+    """The session's cards at one density; none where a row fits no card."""
     rows = _rows(block, session, layout, grid)
     heads = [Head(block, week, session, layout, grid, continued=later) for later in (False, True)]
     feet = [Foot(week, session, layout, grid, last=last) for last in (False, True)]
-    shares = _share_out(rows, grid, heads, feet)
-    if shares is None:
-        raise UserError([_too_long(week, session, source)])
+    shares = _share_out(rows, grid, heads, feet) or []
+    count = len(shares)
     return [
-        Card(
-            block,
-            week,
-            session,
-            layout,
-            grid,
-            heads[min(1, place)],
-            share,
-            feet[place == len(shares) - 1],
-            place + 1,
-            len(shares),
-        )
-        for place, share in enumerate(shares)
+        Card(block, week, session, layout, grid, heads[min(1, at)], share, feet[at == count - 1], at + 1, count)
+        for at, share in enumerate(shares)
     ]
 
 
@@ -212,9 +205,13 @@ def _even_out(shares: list[list[Row]], grid: Grid, heads: list[Head], feet: list
 def _rows(block: Block, session: Session, layout: CardLayout, grid: Grid) -> list[Row]:
     rows: list[Row] = [_warm_up(session, layout, grid)] if session.warm_up_minutes else []
     ramp_for = next((item for item in session.items if item.part == "main-lift" and item.sets), None)
+    approach_jumps = [item for item in session.items if item.part == "approach-jump" and item.sets]
+    last_approach_jumps = approach_jumps[-1] if approach_jumps else None
     for number, item in enumerate(session.items, start=1):
         ramp = ramp_line(item, block.for_athlete, layout) if item is ramp_for else ""
-        rows.append(ItemRow(item, number, block.for_athlete, layout, grid, ramp))
+        rows.append(
+            ItemRow(item, number, block.for_athlete, layout, grid, ramp=ramp, checks=item is last_approach_jumps)
+        )
     if layout.test_day and any(item.part == "test" for item in session.items):
         rows.append(TextRow(layout.overview.test_day, [("regular", " ".join(layout.test_day))], grid))
     return rows
