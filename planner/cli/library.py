@@ -146,7 +146,7 @@ def _known_things(words: tuple[str, ...], library: Library) -> tuple[str, ...]:
             0,
             "unknown-equipment",
             f"'{thing}' is not a known equipment",
-            did_you_mean(thing, library.equipment, 30),
+            "--with none lists what needs nothing" if thing == "none" else did_you_mean(thing, library.equipment, 30),
         )
         for thing in things
         if thing not in library.equipment
