@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import unicodedata
+from functools import lru_cache
 
 
+@lru_cache(maxsize=4096)
 def clean(text: str) -> str:
     """Text as it is drawn: composed characters, white space as single spaces, other control characters left out."""
     composed = unicodedata.normalize("NFC", text)

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import unicodedata
 from collections.abc import Sequence
+from functools import lru_cache
 from typing import Literal
 from xml.sax.saxutils import escape
 
@@ -60,20 +61,28 @@ class TextBlock:
         names = fonts.register()
         pieces: Sequence[Run] = [(face, runs)] if isinstance(runs, str) else runs
         markup = " ".join(f'<font name="{names[run_face]}">{_marked(text)}</font>' for run_face, text in pieces)
-        style = ParagraphStyle(
-            "card",
-            fontName=names[face],
-            fontSize=size,
-            leading=leading or size * 1.2,
-            alignment=_ALIGNMENT[align],
-            splitLongWords=1,
-            allowWidows=1,
-        )
-        self._paragraph = Paragraph(markup, style)
-        self.height: float = self._paragraph.wrap(width, 1e6)[1]
+        self._paragraph, self.height = _wrapped(markup, face, size, leading or size * 1.2, align, width)
 
     def draw(self, canvas: Canvas, x: float, top: float) -> None:
         self._paragraph.drawOn(canvas, x, top - self.height)
+
+
+@lru_cache(maxsize=8192)  # a card tries its texts at several sizes, and weeks repeat them
+def _wrapped(
+    markup: str, face: Face, size: float, leading: float, align: Align, width: float
+) -> tuple[Paragraph, float]:
+    """A paragraph broken into lines, and its height. It keeps nothing of its place, so it may be drawn again."""
+    style = ParagraphStyle(
+        "card",
+        fontName=fonts.register()[face],
+        fontSize=size,
+        leading=leading,
+        alignment=_ALIGNMENT[align],
+        splitLongWords=1,
+        allowWidows=1,
+    )
+    paragraph = Paragraph(markup, style)
+    return paragraph, float(paragraph.wrap(width, 1e6)[1])
 
 
 def _marked(text: str) -> str:
