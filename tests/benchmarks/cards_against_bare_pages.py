@@ -1,8 +1,8 @@
 """Drawing a whole block against bare reportlab pages of the same size and font, as a ratio in one run.
 
 A bare page is the least that reportlab can do: one line of text. Fonts are registered before either is timed, and the
-first drawing is left out; what a drawing keeps for itself of broken lines is forgotten before the next. Run: python -m tests.benchmarks.cards_against_bare_pages [BLOCK ...]; without a block, the
-invented one of eight weeks.
+first drawing is left out; what a drawing keeps for itself of broken lines is forgotten before the next.
+Run: python -m tests.benchmarks.cards_against_bare_pages [BLOCK ...]; without a block, the invented one of eight weeks.
 """
 
 from __future__ import annotations
