@@ -17,6 +17,7 @@ class BandSets(Rule):
     source = "the template; common practice, no source"
     unit = "sets"
     hard = False
+    row_units = 4
 
     def rows(self, problem: Problem) -> Iterator[Row]:
         price = problem.template.prices.quarter_set

@@ -6,14 +6,14 @@ from collections.abc import Iterator
 
 from planner.domain.terms import LIFT_QUALITIES
 from planner.problem.model import Problem
-from planner.problem.per_set import contacts, quarter_sets
+from planner.problem.per_set import quarter_sets
 from planner.rules.base import Breach, Plan, Row, Rule
 
 
 class QualityFloor(Rule):
     id = "quality-floor"
     title = "A floor under every quality"
-    says = "Each quality keeps at least the template's share of its untilted working sets, and the week its contacts."
+    says = "Each quality keeps, in every week, at least the template's share of its working sets before the emphasis."
     source = "common practice, no source"
     unit = "sets"
     row_units = 4
@@ -25,8 +25,6 @@ class QualityFloor(Rule):
             for quality in LIFT_QUALITIES:
                 terms = problem.week_terms(week, quarter_sets(quality))
                 yield self.row(f"w{week}/{quality}", terms, low=bands.floor_quarter_sets[quality])
-            landings = problem.week_terms(week, contacts)
-            yield self.row(f"w{week}/contacts", landings, low=bands.floor_contacts)
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
         for week in plan.weeks:
@@ -36,6 +34,3 @@ class QualityFloor(Rule):
                 if done < least - 1e-9:
                     sentence = f"week {week.number}: {done:g} {quality} sets; its floor is {least:g}"
                     yield self.breach(f"week {week.number}", sentence, least - done)
-            if week.contacts < bands.floor_contacts:
-                sentence = f"week {week.number}: {week.contacts} contacts; the floor is {bands.floor_contacts}"
-                yield self.breach(f"week {week.number}", sentence, bands.floor_contacts - week.contacts)

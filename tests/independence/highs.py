@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from scipy.optimize import Bounds, LinearConstraint, milp
@@ -14,6 +14,7 @@ from planner.rules.base import Row
 from planner.solve.variables import variable_ranges
 
 OPTIMAL, LIMIT, INFEASIBLE = 0, 1, 2
+FEASIBLE = OPTIMAL  # of a question without a cost
 
 
 @dataclass(frozen=True)
@@ -63,3 +64,16 @@ def solve_with_highs(problem: Problem, rows: Sequence[Row], *, time_limit_s: flo
         options={"time_limit": time_limit_s, "mip_rel_gap": 0.0},
     )
     return Answer(int(found.status), None if found.fun is None else float(found.fun))
+
+
+def can_hold(problem: Problem, rows: Sequence[Row], *, time_limit_s: float) -> int:
+    """Whether these rows, all hard, can hold together: FEASIBLE, INFEASIBLE, or LIMIT where the time was too short."""
+    made = matrix(problem, [replace(row, price=0) for row in rows])
+    found = milp(
+        np.zeros(len(made.cost)),
+        constraints=made.constraint,
+        integrality=np.ones(len(made.cost)),
+        bounds=made.bounds,
+        options={"time_limit": time_limit_s},
+    )
+    return FEASIBLE if found.x is not None else int(found.status)

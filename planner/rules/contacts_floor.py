@@ -1,0 +1,33 @@
+"""No week falls under its floor of contacts: springs that rest for weeks lose what they had."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from planner.problem.model import Problem
+from planner.problem.per_set import contacts
+from planner.rules.base import Breach, Plan, Row, Rule
+
+
+class ContactsFloor(Rule):
+    id = "contacts-floor"
+    title = "A floor under every week's contacts"
+    says = (
+        "Each week keeps at least the template's share of the contacts that it aims at; beside a full week of sport "
+        "that is a primer."
+    )
+    source = "common practice, no source"
+    unit = "contacts"
+    repair_price = 3
+
+    def rows(self, problem: Problem) -> Iterator[Row]:
+        for week in problem.weeks:
+            landings = problem.week_terms(week, contacts)
+            yield self.row(f"w{week}", landings, low=problem.bands[week].floor_contacts)
+
+    def audit(self, plan: Plan) -> Iterator[Breach]:
+        for week in plan.weeks:
+            least = plan.problem.bands[week.number].floor_contacts
+            if week.contacts < least:
+                sentence = f"week {week.number}: {week.contacts} contacts; the floor is {least}"
+                yield self.breach(f"week {week.number}", sentence, least - week.contacts)

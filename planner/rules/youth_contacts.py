@@ -1,0 +1,34 @@
+"""Novices and youth land no more often in a week than they can learn from."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from planner.problem.model import Problem
+from planner.problem.per_set import contacts
+from planner.rules.base import Breach, Plan, Row, Rule
+
+
+class YouthContacts(Rule):
+    id = "youth-contacts"
+    title = "A ceiling on a young week's contacts"
+    says = (
+        "Novices and youth have no more programmed contacts in a week than the template allows them, the closing test "
+        "included, whatever the bands aim at."
+    )
+    source = "Bedoya et al. 2015, JSCR 29:2351 for how contacts grow; the week's ceiling is common practice, no source"
+    unit = "contacts"
+    repair_price = 3
+
+    def rows(self, problem: Problem) -> Iterator[Row]:
+        if problem.youth:
+            for week in problem.weeks:
+                terms = problem.week_terms(week, contacts)
+                yield self.row(f"w{week}", terms, high=problem.template.youth.contacts_week)
+
+    def audit(self, plan: Plan) -> Iterator[Breach]:
+        most = plan.problem.template.youth.contacts_week
+        for week in plan.weeks if plan.problem.youth else ():
+            if week.contacts > most:
+                sentence = f"week {week.number}: {week.contacts} contacts; novices and youth have at most {most}"
+                yield self.breach(f"week {week.number}", sentence, week.contacts - most)
