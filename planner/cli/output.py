@@ -33,8 +33,9 @@ class Command(click.Command):
 
 def result(content: str | bytes) -> None:
     """The command's result on stdout: text as UTF-8, whatever the locale. A reader that has gone away is no error."""
-    if isinstance(content, str) and not sys.stdout.isatty():
-        content = content.encode("utf-8")
+    if isinstance(content, str):
+        encoded = content.encode("utf-8", "backslashreplace")  # a file's name may hold bytes that are no UTF-8
+        content = encoded.decode("utf-8") if sys.stdout.isatty() else encoded
     try:
         click.echo(content, nl=False)
         sys.stdout.flush()

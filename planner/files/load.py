@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+import os
 from collections.abc import Callable, Mapping
 from dataclasses import replace
 from pathlib import Path
@@ -27,6 +28,7 @@ if TYPE_CHECKING:  # each loader imports the models it reads: building them take
     from planner.domain.template import Template
 
 T = TypeVar("T")
+LARGEST_READ_bytes = 128 * 2**20  # into memory; the readers of text and of force records have lower limits of their own
 
 
 def load_athlete(path: str | Path, display: str | None = None, *, library: Library | None = None) -> Loaded[Athlete]:
@@ -88,6 +90,10 @@ def load_bytes(raw: bytes, path: str, kinds: tuple[str, ...] = ()) -> Loaded[Bas
 
 def read_bytes(path: Path, display: str) -> tuple[bytes | None, list[Finding]]:
     try:
+        size = path.stat().st_size
+        if size > LARGEST_READ_bytes:
+            message = f"the file has {size / 2**20:.0f} MiB; none of ours is as large"
+            return None, [Finding(display, 0, 0, "too-large", message, "check the path")]
         return path.read_bytes(), []
     except FileNotFoundError:
         return None, [Finding(display, 0, 0, "cannot-read", "there is no such file", "check the path")]
@@ -148,7 +154,7 @@ def load_library(
         if raw is None:
             gathered.cannot_read()
             continue
-        digest.update(f"{name}\0{len(raw)}\0".encode() + raw)
+        digest.update(os.fsencode(name) + f"\0{len(raw)}\0".encode() + raw)
         loaded = load_bytes(raw, f"{shown}/{name}", LIBRARY_KINDS)
         findings.extend(loaded.findings)
         documents.extend(loaded.documents)

@@ -99,6 +99,22 @@ def test_a_folder_full_of_other_things(run, tmp_path: Path) -> None:
     assert listed.code == 1 and "Traceback" not in listed.err
 
 
+def test_names_and_things_that_are_no_ordinary_file(run, tmp_path: Path) -> None:
+    """A name that is no UTF-8, a pipe, a folder and links that are called .yaml, a file of a gigabyte."""
+    folder = tmp_path / "library"
+    (folder / "folder.yaml").mkdir(parents=True)
+    os.mkfifo(folder / "pipe.yaml")
+    (folder / "nowhere.yaml").symlink_to("none.yaml")
+    (folder / "circle.yaml").symlink_to("circle.yaml")
+    Path(os.fsdecode(os.fsencode(folder) + b"/caf\xe9.yaml")).write_text("file: movements/1\nfamily: x\n", "utf-8")
+    with (folder / "gigabyte.yaml").open("wb") as stream:
+        stream.truncate(2**30)
+    outcome = run("check", folder, "--json")
+    assert outcome.code == 1
+    assert {found["code"] for found in outcome.json["findings"]} == {"missing-field", "too-large"}
+    assert "caf" in run("check", folder).out
+
+
 def test_findings_for_a_pull_request(run, coach) -> None:
     path = coach / "exercise_library/pogos.yaml"
     path.write_text(ENTRY.replace("level: novice", "level: 50%,novis", 1), "utf-8")
