@@ -22,19 +22,22 @@ from planner.solve.matrix import gather_rows
 from planner.solve.stages import DEFAULT_BUDGET, BudgetSpent, NoBlock, solve, solve_bands
 from planner.solve.variables import variable_ranges
 from tests.benchmarks.larger import larger_library, of_weeks, with_more_days
-from tests.benchmarks.people import Lines, adult, days, short_of_something
+from tests.benchmarks.people import Lines, adult, days, healthy_adults, short_of_something
 from tests.independence.drawn import inputs, template
 
 ROUNDS = 3
+ROUTINES = ("mon thu", "mon wed fri", "mon tue thu sat", "mon tue wed fri sat", "mon tue wed thu fri sat")
 # Enough behind the athlete that a block may start at the eight-week template's fifth week.
 WELL_TRAINED = {"weekly_contacts": 200, "weekly_high_contacts": 30, "weekly_sprints": 10, "weekly_working_sets": 32}
 
 
 @dataclass(frozen=True)
 class Case:
+    """What is planned, and the name of the case that it is compared with."""
+
     name: str
     inputs: Inputs
-    base: bool = False
+    base: str
 
 
 @dataclass(frozen=True)
@@ -46,39 +49,36 @@ class Run:
     looked_at: int = 0
 
 
-def library_cases(lines: Lines | None = None, times: tuple[int, ...] = (1, 2, 4, 8)) -> list[Case]:
-    shipped = inputs(lines or adult(), "eight-week")
-    return [
-        Case(f"library x {n}", replace(shipped, library=larger_library(shipped.library, n)), base=n == 1) for n in times
-    ]
+def library_cases() -> list[Case]:
+    """Three athletes, each against the shipped library's own time."""
+    return [case for who, lines in healthy_adults()[:3] for case in larger(who, lines)]
+
+
+def larger(who: str, lines: Lines, times: tuple[int, ...] = (1, 2, 4, 8)) -> list[Case]:
+    shipped = inputs(lines, "eight-week")
+    libraries = {n: larger_library(shipped.library, n) for n in times}
+    return [Case(f"{who}, x {n}", replace(shipped, library=libraries[n]), f"{who}, x 1") for n in times]
 
 
 def week_cases() -> list[Case]:
     eight, twelve = template("eight-week"), template("twelve-week")
     shipped = inputs(adult(recent_load=WELL_TRAINED), "eight-week")
-    return [
-        Case("4 weeks", replace(shipped, template=of_weeks(eight, range(5, 9)))),
-        Case("8 weeks", shipped, base=True),
-        Case("12 weeks", replace(shipped, template=twelve)),
-        Case("16 weeks", replace(shipped, template=of_weeks(twelve, [*range(1, 9), *range(5, 13)]))),
-    ]
+    templates = [of_weeks(eight, range(5, 9)), eight, twelve, of_weeks(twelve, [*range(1, 9), *range(5, 13)])]
+    return [Case(f"{len(one.weeks)} weeks", replace(shipped, template=one), "8 weeks") for one in templates]
 
 
 def session_cases() -> list[Case]:
     more = with_more_days(template("eight-week"))
-    weeks = ["mon thu", "mon wed fri", "mon tue thu sat", "mon tue wed fri sat", "mon tue wed thu fri sat"]
-    plans = [(names.split(), inputs(adult(training=days(*names.split())), "eight-week")) for names in weeks]
-    return [Case(f"{len(d)} sessions", replace(given, template=more), base=len(d) == 4) for d, given in plans]
+    routines = [names.split() for names in ROUTINES]
+    plans = [(routine, inputs(adult(training=days(*routine)), "eight-week")) for routine in routines]
+    return [Case(f"{len(of)} sessions", replace(given, template=more), "4 sessions") for of, given in plans]
 
 
 def shortfall_cases() -> list[Case]:
-    """Bands that collide, in the shipped library and in larger ones; the base is the adult whose bands do not."""
-    found = [
-        replace(case, name=f"{who}, x {case.name.split()[-1]}", base=False)
-        for who, lines in short_of_something()
-        for case in library_cases(lines, (1, 2, 8))
-    ]
-    return [library_cases()[0], *found]
+    """Bands that collide, in the shipped library and in larger ones, against the adult's whose bands do not."""
+    base = larger("as shipped", adult(), (1,))
+    colliding = [case for who, lines in short_of_something() for case in larger(who, lines, (1, 2, 8))]
+    return base + [replace(case, base=base[0].name) for case in colliding]
 
 
 GROUPS: dict[str, Callable[[], list[Case]]] = {
@@ -113,7 +113,6 @@ def size(problem: Problem) -> str:
 
 def measure(cases: list[Case], asked: argparse.Namespace) -> None:
     """Plan the cases in turn, round after round; print each beside the base of its round."""
-    base = next(case for case in cases if case.base)
     runs: dict[str, list[Run]] = {case.name: [] for case in cases}
     for _ in range(asked.rounds):
         for case in cases:
@@ -121,7 +120,7 @@ def measure(cases: list[Case], asked: argparse.Namespace) -> None:
             print(f"{case.name}: {runs[case.name][-1]}", file=sys.stderr, flush=True)
     for case in cases:
         mine = runs[case.name]
-        ratios = [one.seconds / other.seconds for one, other in zip(mine, runs[base.name], strict=True)]
+        ratios = [one.seconds / other.seconds for one, other in zip(mine, runs[case.base], strict=True)]
         outcomes = " / ".join(dict.fromkeys(one.outcome for one in mine))
         print(
             f"{case.name:22s} {statistics.median(ratios):6.2f} x the base ({min(ratios):.2f} to {max(ratios):.2f}); "
