@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from reportlab.pdfgen.canvas import Canvas
 
 from planner.cards import marks
@@ -11,16 +13,27 @@ from planner.domain.block import Block, Session, Week
 from planner.domain.card_layout import CardLayout
 
 _WEEK_SHARE = 0.17
+_MOST_WEEKS = 12  # in one piece
 _PADDING = 5.0
 _ROOM_FOR_MINUTES = 92.0  # points beside the date; small paper leaves the minutes to the cards
 
 
+def calendar_grids(block: Block, layout: CardLayout, width: float) -> list[CalendarGrid]:
+    """The weeks in as many pieces as a small page asks for; one up to twelve weeks."""
+    weeks = block.weeks
+    return [
+        CalendarGrid(block, weeks[at : at + _MOST_WEEKS], layout, width) for at in range(0, len(weeks), _MOST_WEEKS)
+    ]
+
+
 class CalendarGrid:
-    def __init__(self, block: Block, layout: CardLayout, width: float) -> None:
+    """Some weeks of the block, and what the bar beside a session means."""
+
+    def __init__(self, block: Block, weeks: Sequence[Week], layout: CardLayout, width: float) -> None:
         self._layout, self._width = layout, width
         columns = max(len(week.sessions) for week in block.weeks)
         self._cell = width * (1 - _WEEK_SHARE) / max(1, columns)
-        self._rows = [_Row(block, week, layout, self._cell, width * _WEEK_SHARE) for week in block.weeks]
+        self._rows = [_Row(block, week, layout, self._cell, width * _WEEK_SHARE) for week in weeks]
         self._note = TextBlock(layout.overview.hard_mark, size=8.8, width=width)
         self.height = sum(row.height for row in self._rows) + self._note.height + 4
 

@@ -10,6 +10,7 @@ from planner.cards.picture import Picture
 
 _TITLE, _WEEKS = 21.0, 10.0  # points above and below the plot
 _LABEL = 7.0
+_WIDEST_SLOT = 26.0  # a block of a few weeks has bars, no walls
 Edges = tuple[float | None, float]
 
 
@@ -44,8 +45,8 @@ def chart_picture(chart: WeekChart, width: float, height: float) -> Picture:
         _draw_band(picture, middle, slot, band, scale)
         _draw_bars(picture, middle, slot, values, scale)
         label = _short(max(values))
-        picture.words(middle, _label_y(values, band, scale), label, size=6.4, align="centre", at_most=slot - 0.5)
-        picture.words(middle, 1.5, str(week), size=7, align="centre")
+        picture.words(middle, _label_y(values, band, scale), label, size=7, align="centre", at_most=slot - 0.5)
+        picture.words(middle, 1.5, str(week), size=7.4, align="centre")
     return picture
 
 
@@ -62,16 +63,16 @@ def _draw_band(picture: Picture, middle: float, slot: float, band: Edges, scale:
     if low is None:
         picture.rule(middle - slot / 2, _WEEKS + high * scale, slot)
     elif high > 0:
-        width = slot * 0.82
+        width = min(slot, _WIDEST_SLOT) * 0.82
         picture.box(middle - width / 2, _WEEKS + low * scale, width, max(0.8, (high - low) * scale), HAIR)
 
 
 def _draw_bars(picture: Picture, middle: float, slot: float, values: tuple[float, ...], scale: float) -> None:
     if len(values) == 1:
-        width = slot * 0.4
+        width = min(slot, _WIDEST_SLOT) * 0.4
         picture.block(middle - width / 2, _WEEKS, width, values[0] * scale)
         return
-    width = slot * 0.32
+    width = min(slot, _WIDEST_SLOT) * 0.32
     left, right = values
     if left > 0:
         picture.box(middle - width, _WEEKS, width, left * scale, HAIR)

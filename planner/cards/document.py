@@ -18,6 +18,7 @@ from planner.cards.movement_sheet import movement_pages
 from planner.cards.overview import overview_pages
 from planner.cards.paper import PAPERS, Paper, paper_of
 from planner.cards.session_card import Card, cards_of
+from planner.cards.source import NoFile, Source
 from planner.cards.text import clean, draw_line
 from planner.domain.block import Block, Week
 from planner.domain.card_layout import CardLayout
@@ -25,6 +26,7 @@ from planner.domain.findings import Finding, UserError
 
 SheetName = Literal["overview", "movements", "tests", "cards"]
 SHEETS: tuple[SheetName, ...] = get_args(SheetName)
+_MADE, _MADE_LAYOUT = NoFile("block"), NoFile("card layout")
 
 
 @dataclass(frozen=True)
@@ -51,13 +53,15 @@ def draw_cards(
     week: int | None = None,
     session: int | None = None,
     sheets: Sequence[SheetName] = (),
-    source: str = "block",
+    source: Source = _MADE,
+    layout_source: Source = _MADE_LAYOUT,
     edited: bool = False,
 ) -> bytes:
     """Draw a block as a PDF and return its bytes.
 
     ``paper`` is a4, letter (two cards a sheet), a5 or half-letter (one card). ``week`` or ``session`` (both count
-    from 1) leave out all but their cards; ``sheets`` all but those named. ``source`` names the block in findings.
+    from 1) leave out all but their cards; ``sheets`` all but those named. ``source`` and ``layout_source``: the files
+    that block and layout were read from, so that findings name lines.
     ``edited``: the block was changed by hand after it was solved, so the overview calls nothing in it proved.
     Raises UserError for an unknown paper, a week or session that the block has not, a character without a glyph, a
     text longer than a card.
@@ -67,13 +71,16 @@ def draw_cards(
     sheet_of = paper_of(paper)
     if sheet_of is None:
         raise UserError([Finding("", 0, 0, "unknown-paper", f"no paper '{paper}'", f"use one of {', '.join(PAPERS)}")])
-    findings = missing_glyphs(block, layout, source)
+    findings = missing_glyphs(block, layout, source, layout_source)
     if findings:
         raise UserError(findings)
     wanted = tuple(sheets) or (SHEETS if week is None and session is None else ("cards",))
     chapters = [
         _chapter(name, block, layout, sheet_of, edited) for name in SHEETS if name in wanted and name != "cards"
     ]
+    for chapter in chapters:
+        if any(page.overflows for page in chapter.pages):
+            raise UserError([_too_long_a_text(chapter, source)])
     cards = _sheets(block, layout, sheet_of, week, session, source) if "cards" in wanted else []
     buffer = BytesIO()
     canvas = _canvas(buffer, block, layout, sheet_of)
@@ -90,10 +97,17 @@ def _chapter(name: SheetName, block: Block, layout: CardLayout, paper: Paper, ed
     return Chapter(name, layout.sheets.tests, test_pages(block, layout, paper))
 
 
+def _too_long_a_text(chapter: Chapter, source: Source) -> Finding:
+    message = f"{chapter.title}: a text is longer than a page of this paper"
+    return _nowhere(source, "page-text-too-long", message, "shorten it, or take a larger paper")
+
+
 def _canvas(buffer: BytesIO, block: Block, layout: CardLayout, paper: Paper) -> Canvas:
     # Each page would otherwise name a standard font that is not embedded.
     name = fonts.register()["regular"]
-    canvas = Canvas(buffer, pagesize=paper.sheet, invariant=1, pageCompression=1, initialFontName=name, lang="en")
+    canvas = Canvas(
+        buffer, pagesize=paper.sheet, invariant=1, pageCompression=1, initialFontName=name, lang=layout.language
+    )
     canvas.setTitle(clean(f"{layout.overview.block}: {block.for_athlete.name}"))
     canvas.setAuthor("jumpblock")
     canvas.setCreator("jumpblock")
@@ -102,12 +116,12 @@ def _canvas(buffer: BytesIO, block: Block, layout: CardLayout, paper: Paper) -> 
     return canvas
 
 
-def _chosen(block: Block, week: int | None, session: int | None, source: str) -> list[tuple[Week, list[int]]]:
+def _chosen(block: Block, week: int | None, session: int | None, source: Source) -> list[tuple[Week, list[int]]]:
     """The weeks to print, each with the places of its sessions (from 0)."""
     weeks = [one for one in block.weeks if week is None or one.number == week]
     if not weeks:
         numbers = f"{block.weeks[0].number} to {block.weeks[-1].number}"
-        raise UserError([Finding(source, 0, 0, "no-week", f"the block has no week {week}", f"its weeks are {numbers}")])
+        raise UserError([_nowhere(source, "no-week", f"the block has no week {week}", f"its weeks are {numbers}")])
     chosen = [
         (one, [place for place in range(len(one.sessions)) if session is None or place + 1 == session]) for one in weeks
     ]
@@ -115,12 +129,17 @@ def _chosen(block: Block, week: int | None, session: int | None, source: str) ->
         most = max(len(one.sessions) for one in weeks)
         where = f"week {week}" if week is not None else "the block"
         message = f"{where} has no session {session}"
-        raise UserError([Finding(source, 0, 0, "no-session", message, f"its sessions are 1 to {most}")])
+        raise UserError([_nowhere(source, "no-session", message, f"its sessions are 1 to {most}")])
     return chosen
 
 
+def _nowhere(source: Source, code: str, message: str, hint: str) -> Finding:
+    """What is not in the block has no line there."""
+    return Finding(source.path, 0, 0, code, message, hint)
+
+
 def _sheets(
-    block: Block, layout: CardLayout, paper: Paper, week: int | None, session: int | None, source: str
+    block: Block, layout: CardLayout, paper: Paper, week: int | None, session: int | None, source: Source
 ) -> list[Sheet]:
     sheets = []
     for one, places in _chosen(block, week, session, source):

@@ -24,6 +24,11 @@ class Page:
     frame: Frame
     sections: list[tuple[float, float, Drawable]] = field(default_factory=list)
 
+    @property
+    def overflows(self) -> bool:
+        """Whether something runs out of the page at its foot."""
+        return any(top - section.height < self.frame.y - 0.1 for _, top, section in self.sections)
+
     def draw(self, canvas: Canvas) -> None:
         for x, top, section in self.sections:
             section.draw(canvas, x, top)

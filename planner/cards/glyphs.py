@@ -3,88 +3,110 @@
 from __future__ import annotations
 
 import unicodedata
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from pydantic import BaseModel
 
-from planner.cards.dates import title_of
+from planner.cards.source import Path, Source
 from planner.cards.text import undrawable
-from planner.domain.block import Block
+from planner.domain.block import Block, Item, Session
 from planner.domain.card_layout import CardLayout
 from planner.domain.findings import Finding
 
-Placed = tuple[str, str]
+Placed = tuple[Path, str, str]
+_MOST_NAMED = 8  # characters in one finding
 
 
 def block_texts(block: Block) -> Iterator[Placed]:
-    """Place and text of all that a coach's files put on a card."""
-    yield "athlete name", block.for_athlete.name
-    yield "target", block.for_athlete.target
-    for test in block.for_athlete.tests:
-        for text in (test.movement or "", *test.how, test.result):
-            yield f"test of {test.date}", text
-    for place, sentences in (("gap", block.gap.story), ("gap", block.gap.notes), ("caution", block.cautions)):
-        for sentence in sentences:
-            yield place, sentence
-    yield "gap method", block.gap.method
-    yield "contact time", block.gap.contact_time_from
-    for line in block.gap.qualities:
-        yield f"{line.quality} unit", line.unit
-    yield "next test", block.gap.next_test or ""
-    for shortfall in block.shortfalls:
-        yield "shortfall", shortfall.sentence
-    for week in block.weeks:
-        yield f"week {week.number} phase", week.phase
-        for number, session in enumerate(week.sessions, start=1):
-            where = f"week {week.number}, session {number}"
-            yield f"{where}: why", session.why
-            yield f"{where}: title", title_of(session)
-            for item in session.items:
-                yield f"movement name ({where})", item.name
-                for kind, texts in (("cue", item.cues), ("caution", item.cautions), ("note", (item.note or "",))):
-                    for text in texts:
-                        yield f"{kind} of '{item.name[:60]}' ({where})", text
+    """Path in the block, place in words, and text of all that a coach's files put on a card."""
+    who, gap = block.for_athlete, block.gap
+    yield ("for_athlete", "name"), "athlete name", who.name
+    yield ("for_athlete", "target"), "target", who.target
+    for at, test in enumerate(who.tests):
+        for key, text in (
+            ("movement", test.movement or ""),
+            *(("how", one) for one in test.how),
+            ("result", test.result),
+        ):
+            yield ("for_athlete", "tests", at, key), f"test of {test.date}", text
+    yield ("gap", "method"), "gap method", gap.method
+    yield ("gap", "contact_time_from"), "contact time", gap.contact_time_from
+    yield from _listed(("gap", "story"), "gap", gap.story)
+    yield from _listed(("gap", "notes"), "gap", gap.notes)
+    for at, line in enumerate(gap.qualities):
+        yield ("gap", "qualities", at, "unit"), f"{line.quality} unit", line.unit
+    yield ("gap", "next_test"), "next test", gap.next_test or ""
+    yield from _listed(("cautions",), "caution", block.cautions)
+    for at, shortfall in enumerate(block.shortfalls):
+        yield ("shortfalls", at, "sentence"), "shortfall", shortfall.sentence
+    for at, week in enumerate(block.weeks):
+        for number, session in enumerate(week.sessions):
+            yield from _session_texts(("weeks", at, "sessions", number), week.number, number + 1, session)
+
+
+def _session_texts(path: Path, week: int, number: int, session: Session) -> Iterator[Placed]:
+    where = f"week {week}, session {number}"
+    yield (*path, "why"), f"{where}: why", session.why
+    yield (*path, "focus"), f"{where}: focus", session.focus
+    yield (*path, "title"), f"{where}: title", session.title or ""
+    for at, item in enumerate(session.items):
+        yield from _item_texts((*path, "items", at), where, item)
+
+
+def _item_texts(path: Path, where: str, item: Item) -> Iterator[Placed]:
+    yield (*path, "name"), f"movement name ({where})", item.name
+    of = f"of '{item.name[:60]}' ({where})"
+    yield from _listed((*path, "cues"), f"cue {of}", item.cues)
+    yield from _listed((*path, "cautions"), f"caution {of}", item.cautions)
+    yield (*path, "note"), f"note {of}", item.note or ""
+
+
+def _listed(path: Path, place: str, texts: Iterable[str]) -> Iterator[Placed]:
+    for at, text in enumerate(texts):
+        yield (*path, at), place, text
 
 
 def layout_texts(layout: CardLayout) -> Iterator[Placed]:
-    """Place and text of the fixed words, by the key a coach would look for in the layout file."""
-    yield from _strings("", layout)
+    """The fixed words, placed by the key a coach would look for in the layout file."""
+    yield from _strings((), layout)
 
 
-def _strings(place: str, value: object) -> Iterator[Placed]:
+def _strings(path: Path, value: object) -> Iterator[Placed]:
     if isinstance(value, str):
-        yield f"card layout, {place}", value
+        yield path, f"card layout, {'.'.join(step for step in path if isinstance(step, str))}", value
     elif isinstance(value, BaseModel):
         for name in type(value).model_fields:
-            yield from _strings(f"{place}.{name}".lstrip("."), getattr(value, name))
+            yield from _strings((*path, name), getattr(value, name))
     elif isinstance(value, dict):
         for key, inner in value.items():
-            yield from _strings(f"{place}.{key}", inner)
+            yield from _strings((*path, key), inner)
     elif isinstance(value, tuple):
-        for inner in value:
-            yield from _strings(place, inner)
+        for at, inner in enumerate(value):
+            yield from _strings((*path, at), inner)
 
 
-def missing_glyphs(block: Block, layout: CardLayout, source: str) -> list[Finding]:
-    """One finding a text that cannot be drawn; a text that comes back in every week is named once."""
+def missing_glyphs(block: Block, layout: CardLayout, source: Source, layout_source: Source) -> list[Finding]:
+    """One finding a text that cannot be drawn, on its line; a text that comes back in every week is named once."""
     seen: set[str] = set()
     findings = []
-    for place, text in (*block_texts(block), *layout_texts(layout)):
-        bad = undrawable(text) if text not in seen else []
-        seen.add(text)
-        if bad:
-            named = ", ".join(_named(character) for character in bad[:8]) + (" …" if len(bad) > 8 else "")
-            findings.append(
-                Finding(
-                    source,
-                    0,
-                    0,
-                    "no-glyph",
-                    f"{place}: the card font has no glyph for {named}",
-                    "write it in Latin, Greek or Cyrillic letters",
+    for file, texts in ((source, block_texts(block)), (layout_source, layout_texts(layout))):
+        for path, place, text in texts:
+            if text not in seen and (bad := undrawable(text)):
+                findings.append(
+                    file.finding(
+                        path,
+                        "no-glyph",
+                        f"{place}: the card font has no glyph for {_all_named(bad)}",
+                        "write it in Latin, Greek or Cyrillic letters",
+                    )
                 )
-            )
+            seen.add(text)
     return findings
+
+
+def _all_named(characters: list[str]) -> str:
+    more = " …" if len(characters) > _MOST_NAMED else ""
+    return ", ".join(_named(character) for character in characters[:_MOST_NAMED]) + more
 
 
 def _named(character: str) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from planner.cards.calendar_grid import CalendarGrid
+from planner.cards.calendar_grid import calendar_grids
 from planner.cards.dose_charts import CHART_HEIGHTS, chart_rows
 from planner.cards.flow import Page, flow, page_frame
 from planner.cards.gap_section import GapSection, QualitiesTable
@@ -23,12 +23,14 @@ def overview_pages(block: Block, layout: CardLayout, paper: Paper, *, edited: bo
 def _groups(block: Block, layout: CardLayout, width: float, chart_height: float, edited: bool) -> list[list[Drawable]]:
     """Sections that stay together on a page, in order."""
     words = layout.overview
+    weeks: list[list[Drawable]] = [[piece] for piece in calendar_grids(block, layout, width)]
     charts = chart_rows(block, layout, width, chart_height)
     return [
         [Title(block, layout, width)],
         [Heading(words.force_gap, width), GapSection(block, layout, width)],
         [Heading(words.qualities, width), QualitiesTable(block, layout, width)],
-        [Heading(words.calendar, width), CalendarGrid(block, layout, width)],
+        [Heading(words.calendar, width), *weeks[0]],
+        *weeks[1:],
         [Heading(words.dose, width, words.how_to_read), charts[0]],
         *([row] for row in charts[1:]),
         *closing_sections(block, layout, width, edited=edited),

@@ -11,6 +11,8 @@ from planner.cards.text import Run, TextBlock
 from planner.domain.block import Block
 from planner.domain.card_layout import CardLayout
 
+_PIECE = 150.0  # points of sentences that stay together
+
 
 class Paragraphs:
     """Texts one below the other, with space between."""
@@ -79,11 +81,24 @@ def closing_sections(block: Block, layout: CardLayout, width: float, *, edited: 
         (words.proof, proof),
         (words.cautions, [*block.cautions, *_further_notes(block)]),
     ]
-    return [[Heading(heading, width), _sentences(lines, width)] for heading, lines in texts if lines]
+    groups: list[list[Drawable]] = []
+    for heading, lines in texts:
+        above: list[Drawable] = [Heading(heading, width)]
+        for piece in _in_pieces([TextBlock(line, size=9.6, width=width) for line in lines]):
+            groups.append([*above, piece])
+            above = []
+    return groups
 
 
-def _sentences(lines: list[str], width: float) -> Paragraphs:
-    return Paragraphs([TextBlock(line, size=9.6, width=width) for line in lines], 2.5)
+def _in_pieces(blocks: list[TextBlock]) -> list[Paragraphs]:
+    """Sentences in pieces that fit a small page, so that many or long ones go on to the next."""
+    pieces: list[list[TextBlock]] = []
+    for block in blocks:
+        if pieces and sum(one.height for one in (*pieces[-1], block)) <= _PIECE:
+            pieces[-1].append(block)
+        else:
+            pieces.append([block])
+    return [Paragraphs(piece, 2.5) for piece in pieces]
 
 
 def _proof(block: Block, layout: CardLayout) -> str:

@@ -13,6 +13,7 @@ from planner.cards.head_and_foot import Foot, Head, place_of
 from planner.cards.item_row import ItemRow
 from planner.cards.paper import Frame
 from planner.cards.ramp import ramp_line
+from planner.cards.source import Source
 from planner.cards.text import Run, TextBlock, Unbroken, draw_line, fitting_size
 from planner.cards.warm_up import warm_up_steps
 from planner.domain.block import Block, Session, Week
@@ -125,7 +126,7 @@ def _capacity(grid: Grid, head: Head, foot: Foot) -> float:
     return grid.frame.height - head.height - foot.height - _PAGE_LINE
 
 
-def cards_of(block: Block, week: Week, session: Session, layout: CardLayout, card: Frame, source: str) -> list[Card]:
+def cards_of(block: Block, week: Week, session: Session, layout: CardLayout, card: Frame, source: Source) -> list[Card]:
     """Lay a session out on as few cards of the size of ``card`` as hold it, in the largest type that takes no more.
 
     Raises UserError where a single text is longer than a card.
@@ -138,7 +139,7 @@ def cards_of(block: Block, week: Week, session: Session, layout: CardLayout, car
         if laid and (not best or len(laid) < len(best)):
             best = laid
     if not best:
-        raise UserError([_too_long(week, session, source)])
+        raise UserError([_too_long(block, week, session, source)])
     return best
 
 
@@ -217,13 +218,15 @@ def _rows(block: Block, session: Session, layout: CardLayout, grid: Grid) -> lis
     return rows
 
 
-def _too_long(week: Week, session: Session, source: str) -> Finding:
-    longest = max(session.items, key=lambda item: sum(map(len, (item.name, *item.cues[:1], *item.cautions))))
-    return Finding(
-        source,
-        0,
-        0,
+def _too_long(block: Block, week: Week, session: Session, source: Source) -> Finding:
+    """The longest text of the session is the likeliest; it stands on its item's line."""
+    place, number = block.weeks.index(week), week.sessions.index(session)
+    lengths = [sum(map(len, (item.name, *item.cues[:1], *item.cautions, item.note or ""))) for item in session.items]
+    at = lengths.index(max(lengths))
+    longest = session.items[at]
+    return source.finding(
+        ("weeks", place, "sessions", number, "items", at),
         "card-text-too-long",
-        f"week {week.number}, session {week.sessions.index(session) + 1}: a text is longer than a card",
+        f"week {week.number}, session {number + 1}: a text is longer than a card",
         f"shorten the cue, caution or note of '{longest.name[:60]}', or the session's reason",
     )

@@ -51,17 +51,19 @@ def command(
     from planner.files.locate import locate_card_layout
 
     file = None if output == STDOUT else pdf_output(output)
-    loaded = load_block(block).require()
+    read = load_block(block)
+    loaded = read.require()
     layout_at = locate_card_layout(beside=block, templates=templates)
-    layout = cast("CardLayout", load_file(layout_at.path, layout_at.display, ("card-layout/1",)).require())
+    layout_read = load_file(layout_at.path, layout_at.display, ("card-layout/1",))
     drawn = draw_cards(
         loaded,
         paper=paper or loaded.for_athlete.paper,
-        layout=layout,
+        layout=cast("CardLayout", layout_read.require()),
         week=week,
         session=session,
         sheets=sheets,
-        source=block,
+        source=read,
+        layout_source=layout_read,
         edited=_edited(loaded, block),
     )
     if file is None:

@@ -12,6 +12,8 @@ from planner.domain.terms import Joint, Part, Quality, Role, Tier
 
 Word = Annotated[str, Field(min_length=1, max_length=80)]
 Sentence = Annotated[str, Field(min_length=1, max_length=400)]
+# A tag after BCP 47, such as en, pt-BR: readers that speak a PDF aloud need it.
+Language = Annotated[str, Field(pattern=r"^[a-zA-Z]{2,3}(-[a-zA-Z0-9]{2,8})*$")]
 WarmUp = Literal["sprint", "jump", "lift", "test"]
 # A margin under 5 mm is cut off by most office printers.
 Margin = Annotated[float, _quantity("length"), Field(ge=0.005, le=0.03)]
@@ -222,6 +224,7 @@ class CardLayout(Model):
 
     file: Literal["card-layout/1"]
     about: Text | None = None
+    language: Language = "en"
     measures: Measures
     easy_above: Annotated[int, Field(ge=1, le=10)]
     ramp: Ramp

@@ -123,6 +123,11 @@ def test_title_author_language_and_bookmarks() -> None:
     assert "2026-01-12" in reader.pages[page].extract_text()
 
 
+def test_the_language_is_the_layouts() -> None:
+    reader = cards(block(weeks=1), LAYOUT.model_copy(update={"language": "pt-BR"}), "a4", week=1).reader
+    assert reader.trailer["/Root"]["/Lang"] == "pt-BR"
+
+
 @pytest.mark.parametrize(
     ("which", "code", "said"),
     [

@@ -125,7 +125,7 @@ def test_shortfalls_and_cautions() -> None:
     assert LAYOUT.overview.all_met in overview(shortfalls=()).replace("\n", " ")
 
 
-@pytest.mark.parametrize("weeks", [1, 4, 8, 16])
+@pytest.mark.parametrize("weeks", [1, 4, 8, 16, 40])
 @pytest.mark.parametrize("paper", ["a4", "half-letter"])
 def test_blocks_of_other_lengths(weeks: int, paper: str) -> None:
     assert f"{weeks} weeks from 2026-01-05" in overview(paper, weeks=weeks)

@@ -4,18 +4,24 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import pypdfium2
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 import planner.cards
+from planner.cards.document import draw_cards
 from planner.cards.text import clean, undrawable
 from planner.domain.findings import UserError
+from planner.files.dump import block_to_yaml
+from planner.files.load import load_block, load_file
 
 from .invented_block import block, item, layout, with_session
 from .reading import cards
+from .test_boxes import words_of
 
 LAYOUT = layout()
+SHIPPED = Path(__file__).parents[2] / "templates" / "cards" / "standard.yaml"
 FEW = 25  # examples; each draws a card
 MARKUP = [
     "knee<hip & hip<knee",
@@ -98,6 +104,52 @@ def test_all_places_without_a_glyph_are_named_at_once() -> None:
     assert len(messages) == 3
     assert "athlete name" in messages[0] and "movement name (week 1, session 1)" in messages[1]
     assert "cue of 'Step 上'" in messages[2]
+
+
+def test_a_glyph_finding_names_the_line(tmp_path: Path) -> None:
+    """Of the block for a coach's words, of the layout for the fixed ones."""
+    path, styled = tmp_path / "block.yaml", tmp_path / "standard.yaml"
+    made = with_session([item("one-leg", "Step-up", 3, 8, cues=("fine", "Keep 直"))])
+    path.write_text(block_to_yaml(made), "utf-8")
+    styled.write_text(SHIPPED.read_text("utf-8").replace("notes: Notes", "notes: 書"), "utf-8")
+    read, layout_read = load_block(path, "block.yaml"), load_file(styled, "standard.yaml")
+    with pytest.raises(UserError) as refused:
+        draw_cards(
+            read.require(), paper="a5", layout=layout_read.require(), source=read, layout_source=layout_read
+        )  # fmt: skip
+    findings = refused.value.findings
+    lines = [path.read_text("utf-8").split("\n"), styled.read_text("utf-8").split("\n")]
+    assert [one.path for one in findings] == ["block.yaml", "standard.yaml"]
+    assert [sign in lines[at][one.line - 1] for at, (one, sign) in enumerate(zip(findings, "直書", strict=True))] == [
+        True
+    ] * 2
+
+
+@pytest.mark.parametrize("paper", ["a4", "half-letter"])
+@pytest.mark.parametrize("place", ["cue", "why", "name", "caution", "target", "cautions of the block", "story"])
+def test_two_thousand_characters_are_printed_whole_or_refused(place: str, paper: str) -> None:
+    """Anywhere: no letter of a long text runs off the page unseen."""
+    words = [f"w{number:03}" for number in range(400)]
+    text = " ".join(words)
+    assert len(text) == 1999
+    kept = {"cue": {"cues": (text,)}, "caution": {"cautions": (text,)}, "name": {"cues": (text,) * 3}}.get(place, {})
+    made = with_session([item("one-leg", "Step-up", 3, 8, **kept)], **({"why": text} if place == "why" else {}))
+    who = made.for_athlete.model_copy(update={"target": text} if place == "target" else {})
+    gap = made.gap.model_copy(update={"story": (text,)} if place == "story" else {})
+    more = {"cautions": (text,) * 6} if place == "cautions of the block" else {}
+    made = made.model_copy(update={"for_athlete": who, "gap": gap} | more)
+    try:
+        read = cards(made, LAYOUT, paper)
+    except UserError as refused:
+        assert all(one.code in ("card-text-too-long", "page-text-too-long") for one in refused.findings)
+        return
+    printed = " ".join(line for page in read.pages for line in page).split()
+    if place not in ("name",):
+        assert set(words) <= set(printed)
+    for number, page in enumerate(pypdfium2.PdfDocument(draw_cards(made, paper=paper, layout=LAYOUT))):
+        width, height = page.get_size()
+        for (left, lower, right, upper), said in words_of(page):
+            assert left > 0 and lower > 0 and right < width and upper < height, (number, said)
 
 
 def test_only_the_text_module_makes_paragraphs() -> None:

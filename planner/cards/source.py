@@ -1,0 +1,29 @@
+"""The file a text comes from, so that a finding names the line that a coach has to change."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Protocol
+
+from planner.domain.findings import Finding
+
+Path = tuple[str | int, ...]
+
+
+class Source(Protocol):
+    """A file that was read, and the way from a field's path to its line; what loading a file gives is one."""
+
+    @property
+    def path(self) -> str: ...
+
+    def finding(self, path: Path, code: str, message: str, hint: str = "") -> Finding: ...
+
+
+@dataclass(frozen=True)
+class NoFile:
+    """For what was made in memory: findings name it and no line."""
+
+    path: str
+
+    def finding(self, path: Path, code: str, message: str, hint: str = "") -> Finding:
+        return Finding(self.path, 0, 0, code, message, hint)
