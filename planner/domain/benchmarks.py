@@ -5,6 +5,7 @@ Everything in such a file is a coefficient a coach may argue with; every part ca
 
 from __future__ import annotations
 
+from itertools import pairwise
 from typing import Annotated, Literal, get_args
 
 from pydantic import Field, model_validator
@@ -222,6 +223,14 @@ class StrengthRule(Model):
     source: Text
     load_repetitions: Annotated[Seq[LoadRepetition], Field(min_length=2)]
     load_repetitions_source: Text
+
+    @model_validator(mode="after")
+    def _falls(self) -> StrengthRule:
+        rows = self.load_repetitions
+        for first, second in pairwise(rows):
+            if second.reps <= first.reps or second.percent >= first.percent:
+                raise incomplete("load_repetitions", "more repetitions at a lower percentage, row by row")
+        return self
 
 
 class WhatIf(Model):

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 
 from planner.units import STANDARD_GRAVITY_m_s2
 
-STEEPEST, FLATTEST = 200.0, 0.5  # N s/m per kg: bounds of the search for the best slope
+# Bounds of the search for the best slope, N s/m per kg: far outside what anybody jumps with (5 to 20); numerical only.
+STEEPEST, FLATTEST = 200.0, 0.5
 SEARCH_STEPS = 120
 
 

@@ -37,6 +37,8 @@ from planner.estimate.uncertainty import Estimate, inside_noise
 from planner.estimate.words import Words, words_of
 from planner.units import STANDARD_GRAVITY_m_s2
 
+HINT_REPS = 8  # a set that nobody has to fear, within the formulas' range; common practice, no source
+
 
 @dataclass(frozen=True)
 class GapResult:
@@ -278,7 +280,7 @@ def _useful_tests(results: Mapping[Quality, QualityResult], benchmarks: Benchmar
 
 
 def _load_hint(result: QualityResult, athlete: Athlete) -> str:
-    """The load with which 8 repetitions would meet the need, so that a coach knows where to start."""
+    """The load with which HINT_REPS repetitions would meet the need, so that a coach knows where to start."""
     lift = result.first_test.lift
     if lift is None:
         return ""
@@ -287,8 +289,8 @@ def _load_hint(result: QualityResult, athlete: Athlete) -> str:
     else:
         one_rm = result.first_need / (lift.leg_share * STANDARD_GRAVITY_m_s2) - athlete.body_mass
     load_kg = load_for_reps_kg(
-        one_rm=one_rm, reps_to_failure=8, body_mass_kg=athlete.body_mass, body_mass_share=lift.body_mass_share
+        one_rm=one_rm, reps_to_failure=HINT_REPS, body_mass_kg=athlete.body_mass, body_mass_share=lift.body_mass_share
     )
     if load_kg <= 0:
-        return " (body weight x 8 would do)"
-    return f" (about {words_of(athlete).load(load_kg, 0)} x 8 would meet the target)"
+        return f" (body weight x {HINT_REPS} would do)"
+    return f" (about {words_of(athlete).load(load_kg, 0)} x {HINT_REPS} would meet the target)"

@@ -26,6 +26,8 @@ from planner.estimate.uncertainty import Estimate, mean_of_best
 from planner.units import STANDARD_GRAVITY_m_s2
 
 Pair = tuple[str, str, Estimate, Estimate]
+FEWEST_SHARES = 3  # jumps whose own scatter tells an error; common practice, no source
+LEAST_SHARE_SE = 0.001  # shares are written to the thousandth: like figures are no proof of an error of nothing
 
 
 def side_differences(
@@ -95,12 +97,12 @@ def _rise(flight: Estimate) -> Estimate:
 def _platform(test: ForcePlatformTest, day: str) -> Iterator[Pair]:
     """Shares of the push over at least three jumps; their own scatter is the error."""
     shares = [trial.left_share for trial in test.trials if trial.left_share is not None]
-    if len(shares) < 3:
+    if len(shares) < FEWEST_SHARES:
         return
     mean = sum(shares) / len(shares)
     se = math.sqrt(sum((one - mean) ** 2 for one in shares) / (len(shares) - 1) / len(shares))
     # left + right = 1: the difference errs by twice the share, here split over both sides
-    each = max(se, 0.001) * math.sqrt(2.0)
+    each = max(se, LEAST_SHARE_SE) * math.sqrt(2.0)
     yield (
         f"share of the push on a platform ({day})",
         "%",

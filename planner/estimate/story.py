@@ -110,7 +110,7 @@ def _tests_say(results: Mapping[Quality, QualityResult], dead_zone: float) -> st
 
 
 def confidence_words(confidence: float) -> str:
-    """Words for a confidence of 0 to 1; the steps are the usual tests' (a jump or squat test is about half)."""
+    """Words for a confidence of 0 to 1, so that a jump or squat test reads as half sure; common practice, no source."""
     if confidence >= 0.65:
         return "fairly sure"
     return "half sure" if confidence >= 0.4 else "little more than a hint"

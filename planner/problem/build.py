@@ -12,11 +12,11 @@ from planner.domain.library import Library
 from planner.domain.movement import Movement
 from planner.domain.template import DayPlan, LevelPlan, Scheme, SchemeWeek, Shape, Template
 from planner.domain.terms import LEVELS, TIERS, Level, Quality, Side
-from planner.estimate.strength import OutOfRange, percent_of_max
+from planner.estimate.strength import NSCA_LOAD_CHART, OutOfRange, percent_of_max
 from planner.problem.bands import BudgetInputs, start_limits, week_bands
 from planner.problem.calendar import age_years, first_start, routine, slot_dates, sport_days, sport_stress_units
 from planner.problem.ceilings import joint_ceilings, refusing_pain
-from planner.problem.dosage import dose_movement
+from planner.problem.dosage import PercentOfMax, dose_movement
 from planner.problem.model import RETEST, Dosage, Entry, Phase, Problem, Slot, SportDay, StartLimits
 from planner.problem.retest import retest_dosage, retest_movement
 
@@ -33,6 +33,7 @@ def build_problem(
     strong_and_sure: bool,
     one_rm_kg: Mapping[tuple[str, Side], float],
     start: datetime.date | None = None,
+    load_table: Mapping[int, float] = NSCA_LOAD_CHART,
 ) -> Problem:
     """Everything that rules, solver and audit share. Raises UserError where no block can be asked for at all."""
     start = start or first_start(athlete)
@@ -83,13 +84,16 @@ def build_problem(
         ),
         movements=tuple(library[name] for name in sorted(library.movements)),
         retest=retest,
-        entries=_entries(athlete, library, template, template.levels[level], youth, slots, retest, dates, away, sport),
+        entries=_entries(
+            athlete, library, template, template.levels[level], youth, slots, retest, dates, away, sport, load_table
+        ),
         bands=week_bands(budget, limits),
         start_limits=limits or NO_START_LIMITS,
         ceilings=joint_ceilings(athlete, template, template.levels[level].joint_stress, is_minor),
         sport_stress={date: sport_stress_units(day, template.sport_stress) for date, day in sport.items()},
         one_rm_kg=dict(one_rm_kg),
         tilts=dict(tilts),
+        load_table=dict(load_table),
     )
 
 
@@ -231,11 +235,16 @@ def _weekly_time(
     }
 
 
-def _percent(reps: float) -> float | None:
-    try:
-        return percent_of_max(reps)
-    except OutOfRange:
-        return None
+def _percent_by(table: Mapping[int, float]) -> PercentOfMax:
+    """Percent of the maximum by this table; None outside it."""
+
+    def percent(reps: float) -> float | None:
+        try:
+            return percent_of_max(reps, table=table)
+        except OutOfRange:
+            return None
+
+    return percent
 
 
 def _entries(
@@ -249,8 +258,9 @@ def _entries(
     dates: dict[tuple[int, int], datetime.date],
     away: frozenset[tuple[int, int]],
     sport: dict[datetime.date, SportDay],
+    load_table: Mapping[int, float],
 ) -> dict[tuple[int, int], tuple[Entry, ...]]:
-    weeks = len(template.weeks)
+    weeks, percent = len(template.weeks), _percent_by(load_table)
     test_slot = _test_slot(slots, weeks, away)
     reserve = max(level.least_reserve, LEAST_RESERVE_YOUTH if youth else 0)
     usable = [library[name] for name in sorted(library.movements) if library[name].dose.scheme in template.schemes]
@@ -261,12 +271,12 @@ def _entries(
             week=week,
             take_off=athlete.take_off,
             least_reserve=reserve,
-            percent_of_max=_percent,
+            percent_of_max=percent,
         )
         for week in range(1, weeks + 1)
         for movement in usable
     }
-    test = _retest_entry(retest, template, athlete, weeks, test_slot)
+    test = _retest_entry(retest, template, athlete, weeks, test_slot, percent)
     found: dict[tuple[int, int], tuple[Entry, ...]] = {}
     for week in range(1, weeks + 1):
         for slot in slots:
@@ -280,11 +290,13 @@ def _entries(
     return found
 
 
-def _retest_entry(retest: Movement, template: Template, athlete: Athlete, week: int, slot: int) -> Entry:
+def _retest_entry(
+    retest: Movement, template: Template, athlete: Athlete, week: int, slot: int, percent: PercentOfMax
+) -> Entry:
     one_jump = Scheme(source="", weeks=(SchemeWeek(sets=(1, 1), reps=1),) * week)
     with_test = template.model_copy(update={"schemes": {RETEST: one_jump}})
     per_jump = dose_movement(
-        retest, template=with_test, week=week, take_off=athlete.take_off, least_reserve=0, percent_of_max=_percent
+        retest, template=with_test, week=week, take_off=athlete.take_off, least_reserve=0, percent_of_max=percent
     )
     per_jump = Dosage(**{**vars(per_jump), "set_seconds": 10 + template.test_day.rest_s})
     return Entry(week, slot, retest, retest_dosage(per_jump, template), None)

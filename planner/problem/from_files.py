@@ -14,6 +14,7 @@ from planner.domain.library import Library
 from planner.domain.template import Template
 from planner.estimate.findings import Locate, nowhere
 from planner.estimate.gap import GapResult, estimate_gap
+from planner.estimate.strength import chart_of
 from planner.problem.build import build_problem
 from planner.problem.model import Problem
 
@@ -41,6 +42,7 @@ def estimate_and_problem(
         strong_and_sure=result.strong_and_sure,
         one_rm_kg={key: estimate.value for key, estimate in result.one_rm_kg.items()},
         start=start,
+        load_table=chart_of(inputs.benchmarks.strength),
     )
     return result, problem
 

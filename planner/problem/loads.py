@@ -28,7 +28,7 @@ def prescribe(problem: Problem, movement: Movement, dosage: Dosage) -> Prescript
     if movement.dose.load == "none" or dosage.reps is None:
         return Prescription(None, None, None)
     best_kg = own_maximum_kg(problem, movement)
-    percent = dosage.percent if dosage.percent is not None else _table_percent(dosage)
+    percent = dosage.percent if dosage.percent is not None else _table_percent(problem, dosage)
     if best_kg is None or percent is None:
         return Prescription(None, None, find_note(dosage))
     body_kg = movement.dose.body_mass_share * problem.athlete.body_mass
@@ -41,7 +41,7 @@ def prescribe(problem: Problem, movement: Movement, dosage: Dosage) -> Prescript
     if load_kg <= 0:
         return Prescription(None, None, "body weight is enough")
     printed = round(100 * (load_kg + body_kg) / (best_kg + body_kg), 1)
-    if _reps_off(printed, dosage) > MOST_REPS_OFF:
+    if _reps_off(problem, printed, dosage) > MOST_REPS_OFF:
         return Prescription(None, None, find_note(dosage))
     each = HALF_IN_EACH_HAND if movement.dose.implement == "pair-of-dumbbells" else None
     return Prescription(load_kg, printed, each)
@@ -58,18 +58,19 @@ def own_maximum_kg(problem: Problem, movement: Movement) -> float | None:
     return movement.dose.ratio * min(tested) if tested else None
 
 
-def _table_percent(dosage: Dosage) -> float | None:
+def _table_percent(problem: Problem, dosage: Dosage) -> float | None:
     if dosage.reps is None or dosage.reserve is None:
         return None
     try:
-        return percent_of_max(dosage.reps + dosage.reserve)
+        return percent_of_max(dosage.reps + dosage.reserve, table=problem.load_table)
     except OutOfRange:
         return None
 
 
-def _reps_off(percent: float, dosage: Dosage) -> float:
+def _reps_off(problem: Problem, percent: float, dosage: Dosage) -> float:
     try:
-        return abs((dosage.reps or 0) + (dosage.reserve or 0) - reps_to_failure(percent))
+        going = reps_to_failure(percent, table=problem.load_table)
+        return abs((dosage.reps or 0) + (dosage.reserve or 0) - going)
     except OutOfRange:
         return float("inf")
 

@@ -8,7 +8,7 @@ a set, a second of a hold and a metre of a sprint all come out whole), time in s
 from __future__ import annotations
 
 import datetime
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 
 from planner.domain.athlete import Athlete
@@ -168,6 +168,7 @@ class Problem:
     sport_stress: dict[datetime.date, dict[Joint, int]]
     one_rm_kg: dict[tuple[str, Side], float]
     tilts: dict[Quality, float]
+    load_table: Mapping[int, float]  # repetitions to failure -> percent of the maximum, of the benchmarks
     notes: tuple[str, ...] = ()
     memo: dict[str, object] = field(default_factory=dict, compare=False, repr=False)
 

@@ -15,7 +15,7 @@ from planner.report.gap_tests import deficits, heights, kinds, lifts, opinions, 
 from planner.report.layout import wrap
 from planner.units import POUND_FORCE_N
 
-SHORTEST_m_or_s = 0.05  # shorter pushes and contacts are left out of the examples
+SHORTEST_m_or_s = 0.05  # shorter pushes and contacts than anybody's are left out of the examples; no source needed
 
 
 def detail(result: GapResult, athlete: Athlete) -> str:

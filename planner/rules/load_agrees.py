@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from planner.domain.block import Item
-from planner.estimate.strength import NSCA_LOAD_CHART, OutOfRange, reps_to_failure
+from planner.estimate.strength import OutOfRange, reps_to_failure
 from planner.problem.loads import own_maximum_kg
 from planner.problem.model import Problem
 from planner.rules.base import Breach, CountedItem, Plan, Row, Rule
@@ -47,7 +47,7 @@ class LoadAgrees(Rule):
         if of_load is not None and item.percent is not None and abs(of_load - item.percent) > TOLERANCE_percent:
             sentence = f"{counted.name} in {where}: {item.load_kg:g} kg is {of_load:.1f} % of the tested maximum; "
             yield self.breach(where, sentence + f"the card says {item.percent:g} %", 1)
-        off = None if percent is None else _reps_off(item, percent)
+        off = None if percent is None else _reps_off(item, percent, problem.load_table)
         if off is not None and abs(off) > TOLERANCE_reps:
             sentence = f"{counted.name} in {where}: {item.reps} reps with {item.reps_in_reserve} in reserve at "
             sentence += f"{percent:.1f} % do not agree; the table is {abs(off):.1f} repetitions away"
@@ -63,7 +63,7 @@ def _percent_of_load(problem: Problem, counted: CountedItem) -> float | None:
     return 100 * (counted.item.load_kg + body_kg) / (best_kg + body_kg)
 
 
-def _reps_off(item: Item, percent: float) -> float | None:
+def _reps_off(item: Item, percent: float, table: Mapping[int, float]) -> float | None:
     """Repetitions asked for, reserve included, less those that the table gives; None where no reserve is printed.
 
     Heavier than the table, not one repetition goes; lighter, at least its most do.
@@ -72,8 +72,8 @@ def _reps_off(item: Item, percent: float) -> float | None:
         return None
     total = item.reps + item.reps_in_reserve
     try:
-        return total - reps_to_failure(percent)
+        return total - reps_to_failure(percent, table=table)
     except OutOfRange:
-        if percent > max(NSCA_LOAD_CHART.values()):
+        if percent > max(table.values()):
             return total
-        return None if item.reps_in_reserve >= EASY_reserve else min(0, total - max(NSCA_LOAD_CHART))
+        return None if item.reps_in_reserve >= EASY_reserve else min(0, total - max(table))

@@ -37,6 +37,14 @@ def test_a_part_left_out_is_refused(keys, words):
         Benchmarks.model_validate(without(*keys))
 
 
+@pytest.mark.parametrize(("row", "percent"), [(3, 93.0), (3, 95.0)], ids=["the same", "more"])
+def test_a_load_repetition_table_that_does_not_fall_is_refused(row, percent):
+    data = read(SHIPPED)
+    data["strength"]["load_repetitions"][row]["percent"] = percent
+    with pytest.raises(ValidationError, match="more repetitions at a lower percentage"):
+        Benchmarks.model_validate(data)
+
+
 def test_every_source_of_the_shipped_file_says_its_standing(benchmarks):
     """Published (a year), common practice, from memory, or a judgement: nothing is left without."""
 
