@@ -229,7 +229,7 @@ class StrengthRule(Model):
         rows = self.load_repetitions
         for first, second in pairwise(rows):
             if second.reps <= first.reps or second.percent >= first.percent:
-                raise incomplete("load_repetitions", "more repetitions at a lower percentage, row by row")
+                raise incomplete("load_repetitions", "rows in order: more repetitions at a lower percentage")
         return self
 
 

@@ -60,6 +60,14 @@ def _quantity(detail: Detail, written: str, label: str) -> Problem:
     return Problem("quantity", f"{label}{subject}{what}", hint)
 
 
+def _incomplete(detail: Detail, written: str, label: str) -> Problem:
+    """A part that lacks something only its model knows of: said in the model's words, at the field where it belongs."""
+    what, _, hint = str(detail["ctx"]["reason"]).partition("; ")
+    field = detail["ctx"]["at"]
+    there = isinstance(detail.get("input"), dict) and field[0] in detail["input"]
+    return Problem("not-complete", f"{label}{what}", hint, below=tuple(field) if there else (), on_key=there)
+
+
 def _choice(detail: Detail, written: str, label: str) -> Problem:
     allowed = re.findall(r"'([^']*)'", str(detail["ctx"]["expected"]))
     on_key = "[key]" in detail["loc"]
@@ -195,6 +203,7 @@ def _out_of_range(detail: Detail, written: str, label: str) -> Problem:
 
 _WORDS: dict[str, Callable[[Detail, str, str], Problem]] = {
     "quantity": _quantity,
+    "incomplete": _incomplete,
     "literal_error": _choice,
     "union_tag_invalid": _test_kind,
     "union_tag_not_found": _no_test_kind,

@@ -4,6 +4,7 @@ import pytest
 from pydantic import ValidationError
 
 from planner.domain.benchmarks import Benchmarks
+from planner.files.load import load_bytes
 from tests.estimate.people import CHECKOUT, read
 
 SHIPPED = (CHECKOUT / "templates/benchmarks/standard.yaml").read_text("utf-8")
@@ -35,6 +36,28 @@ def without(*keys):
 def test_a_part_left_out_is_refused(keys, words):
     with pytest.raises(ValidationError, match=words):
         Benchmarks.model_validate(without(*keys))
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "line_of", "words"),
+    [
+        ("{reps: 4, percent: 90}", "{reps: 4, percent: 96}", "  load_repetitions:", "'load_repetitions' is not complete"),
+        ("  one-leg-hop:\n", "  one-leg-hopp:\n", "  one-leg-hopp:", "did you mean 'one-leg-hop'"),
+        ("        free_form_factor: 0.65 #", "        # 0.65", None, ""),
+        ("kind: drop-jump\n        sides: both\n        need_in: body-weights\n        curves:\n          one-leg:",
+         "kind: drop-jump\n        sides: both\n        need_in: body-weights\n        curves:\n          two-legs:",
+         None, "one-leg"),
+    ],
+)  # fmt: skip
+def test_a_coach_s_file_is_told_what_is_missing_where_it_is(old, new, line_of, words):
+    assert old in SHIPPED
+    text = SHIPPED.replace(old, new)
+    findings = load_bytes(text.encode(), "b.yaml", ("benchmarks/1",)).findings
+    assert [finding for finding in findings if finding.code == "not-valid"] == []
+    said = " ".join(f"{finding.message} {finding.hint}" for finding in findings)
+    assert words in said
+    if line_of is not None:
+        assert text.splitlines().index(line_of) + 1 in {finding.line for finding in findings}
 
 
 @pytest.mark.parametrize(("row", "percent"), [(3, 93.0), (3, 95.0)], ids=["the same", "more"])
