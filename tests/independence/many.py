@@ -17,9 +17,7 @@ from pathlib import Path
 from planner.rules.registry import all_rules
 from tests.independence.drawn import drawn
 from tests.independence.outcomes import KINDS, Outcome, outcome
-
-# Rules that no row of the solver speaks for: side, order and load follow from what is chosen.
-WITHOUT_ROWS = {"both-sides", "load-agrees", "session-order"}
+from tests.rules.cases import AUDIT_ONLY
 
 
 @dataclass(frozen=True)
@@ -83,14 +81,14 @@ class Table:
 
     def loose(self, least: int) -> list[str]:
         """Rules with rows that were tight in fewer than so many blocks."""
-        return [rule.id for rule in all_rules() if rule.id not in WITHOUT_ROWS and self.tight[rule.id] < least]
+        return [rule.id for rule in all_rules() if rule.id not in AUDIT_ONLY and self.tight[rule.id] < least]
 
     def never_in_conflict(self) -> list[str]:
         """Rules that a conflict could name and none did; aims give way, and a block's structure is never blamed."""
         return [
             rule.id
             for rule in all_rules()
-            if rule.hard and not rule.structural and rule.id not in WITHOUT_ROWS and not self.conflict[rule.id]
+            if rule.hard and not rule.structural and rule.id not in AUDIT_ONLY and not self.conflict[rule.id]
         ]
 
 

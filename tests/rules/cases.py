@@ -1,9 +1,13 @@
-"""A rule's cases: a kept block, a few edits, and what the audit finds then. They stand in ``<rule id>.yaml``."""
+"""A rule's cases: a kept block, a few edits, and what the audit finds then. They stand in ``<rule id>.yaml``.
+
+Beside them a rule may say for whom it has ``teeth`` (tests/solve/test_teeth.py), or why it cannot show them.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -13,7 +17,7 @@ from planner.domain.block import Block
 from planner.problem.model import Problem
 from planner.rules.base import Breach
 from planner.rules.recount import count_block
-from planner.rules.registry import rule_by_id
+from planner.rules.registry import all_rules, rule_by_id
 from tests.rules.edits import edited
 from tests.rules.kept_blocks import kept_block, shipped_problem
 from tests.solve.demos import problem
@@ -21,6 +25,8 @@ from tests.solve.demos import problem
 FOLDER = Path(__file__).parent
 KEYS = {"name", "base", "athlete", "template", "edits", "finds", "says", "silent", "rows"}
 _problems: dict[str, Problem] = {}
+# Rules whose rows are empty by design (side, order and load follow from what is chosen) say so in their own words.
+AUDIT_ONLY = {rule.id for rule in all_rules() if (rule.rows.__doc__ or "").startswith("None:")}
 SOME = "some"  # more than none, where the count is not the point
 
 
@@ -60,14 +66,50 @@ class Case:
         return list(rule.audit(count_block(self.block(), self.problem())))
 
 
+@dataclass(frozen=True)
+class Situation:
+    """An athlete for whom the rule can matter: a demo with lines of its file changed.
+
+    ``alike``: so many, of movements that are alike, to choose from; ``also``: rules that cannot but break with it.
+    """
+
+    demo: str
+    athlete: Mapping[str, Any]
+    alike: int
+    also: tuple[str, ...]
+
+    def problem(self) -> Problem:
+        return problem(self.demo, self.athlete)
+
+
 def case_files() -> list[Path]:
     return sorted(FOLDER.glob("*.yaml"))
 
 
 def cases_of(path: Path) -> list[Case]:
-    lines = YAML(typ="safe").load(path.read_text("utf-8"))
-    assert set(lines) == {"rule", "cases"}, path.name
+    lines = _read(path)
     return [_case(lines["rule"], one) for one in lines["cases"]]
+
+
+def situation_of(rule: str) -> Situation:
+    """The rule's ``teeth`` line; the in-season player where it has none."""
+    lines = _read(FOLDER / f"{rule}.yaml").get("teeth", {})
+    return Situation(
+        lines.get("demo", "in-season"), lines.get("athlete", {}), lines.get("alike", 1), tuple(lines.get("also", ()))
+    )
+
+
+def toothless(rule: str) -> str | None:
+    """Why no block can be found that breaks the rule, though its rows be left out; None where one must be found."""
+    reason: str | None = _read(FOLDER / f"{rule}.yaml").get("toothless")
+    return reason
+
+
+@cache
+def _read(path: Path) -> dict[str, Any]:
+    lines: dict[str, Any] = YAML(typ="safe").load(path.read_text("utf-8"))
+    assert {"rule", "cases"} <= set(lines) <= {"rule", "teeth", "toothless", "cases"}, path.name
+    return lines
 
 
 def all_cases() -> list[Case]:

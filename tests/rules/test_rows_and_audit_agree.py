@@ -11,14 +11,13 @@ from planner.problem.model import Problem
 from planner.rules.registry import all_rules
 from planner.solve.extract import extract_weeks
 from tests.rules.as_values import Rows, as_values, rules_of
+from tests.rules.cases import AUDIT_ONLY
 from tests.rules.kept_blocks import block_of, kept_values
 from tests.rules.mutations import drawn, without_barred
 from tests.solve.demos import problem
 
 BLOCKS_EACH = 25
 MANY_BLOCKS_EACH = 500
-# Rules whose rows are empty by design: side, order and load follow from what is chosen. See their files.
-AUDIT_ONLY = {"both-sides", "load-agrees", "session-order"}
 
 HARD_PRACTICES = [
     {"day": "mon", "minutes": 120, "hardness": "hard", "contacts": 20},
