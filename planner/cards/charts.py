@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from planner.cards import fonts
 from planner.cards.marks import HAIR
 from planner.cards.picture import Picture
 
 _TITLE, _WEEKS = 21.0, 10.0  # points above and below the plot
-_LABEL = 7.0
+_LABEL = _FIGURE = 7.0
 _WIDEST_SLOT = 26.0  # a block of a few weeks has bars, no walls
 Edges = tuple[float | None, float]
 
@@ -44,8 +45,8 @@ def chart_picture(chart: WeekChart, width: float, height: float) -> Picture:
         middle = (place + 0.5) * slot
         _draw_band(picture, middle, slot, band, scale)
         _draw_bars(picture, middle, slot, values, scale)
-        label = _short(max(values))
-        picture.words(middle, _label_y(values, band, scale), label, size=7, align="centre", at_most=slot - 0.5)
+        label = _short(max(values), slot)
+        picture.words(middle, _label_y(values, band, scale), label, size=_FIGURE, align="centre", at_most=slot - 0.5)
         picture.words(middle, 1.5, str(week), size=7.4, align="centre")
     return picture
 
@@ -79,6 +80,8 @@ def _draw_bars(picture: Picture, middle: float, slot: float, values: tuple[float
     picture.block(middle, _WEEKS, width, right * scale)
 
 
-def _short(value: float) -> str:
-    """At most one decimal: a chart's label is for comparing."""
-    return f"{value:.0f}" if value >= 20 or value == round(value) else f"{value:.1f}"
+def _short(value: float, slot: float) -> str:
+    """At most one decimal, and that only where it keeps clear of its neighbours: the label is for comparing."""
+    exact = f"{value:.1f}"
+    crowded = fonts.width_of(exact, "regular", _FIGURE) > slot - 2
+    return f"{value:.0f}" if value >= 20 or value == round(value) or crowded else exact

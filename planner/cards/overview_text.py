@@ -116,7 +116,11 @@ def _shortfalls(block: Block, layout: CardLayout) -> list[str]:
 def _further_notes(block: Block) -> list[str]:
     """What the estimate assumed, where no other sentence of the page has said it."""
     said = {*block.gap.story, *map(_opening, block.cautions)}
-    return [note[:1].upper() + note[1:] for note in block.gap.notes if not {note, _opening(note)} & said]
+    return [_sentence(note) for note in block.gap.notes if not {note, _opening(note)} & said]
+
+
+def _sentence(note: str) -> str:
+    return note[:1].upper() + note[1:] + ("" if note.endswith((".", "!", "?")) else ".")
 
 
 def _opening(text: str) -> str:
