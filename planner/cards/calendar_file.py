@@ -23,14 +23,14 @@ def calendar_file(block: Block, layout: CardLayout) -> bytes:
 
     A session lies on its whole day, or, where the athlete's file gives the weekday a time, at that time of the local
     clock (RFC 5545, 3.3.5 form 1: floating) for its minutes. UIDs are the block's id and the session's: a calendar that
-    takes the file in again changes its events and adds none twice. DTSTAMP is the start of the block's first day
+    takes the file in again changes its events and adds none twice; there is no METHOD, under which some calendars would
+    keep the old event for want of a later number (RFC 5546, 2.1.4). DTSTAMP is the start of the block's first day
     (UTC): nothing here reads the clock.
     """
     calendar = Calendar()
     calendar.add("prodid", PRODUCT)
     calendar.add("version", "2.0")
     calendar.add("calscale", "GREGORIAN")
-    calendar.add("method", "PUBLISH")
     for week in block.weeks:
         for session in week.sessions:
             calendar.add_component(_event(block, week, session, layout))
