@@ -244,6 +244,9 @@ class OneLegJumpTest(TestRecord):
     right: Annotated[Seq[FlightTime], Field(max_length=12)] = ()
 
 
+PushOff = Annotated[Distance, Field(ge=0.05, le=1.2)]
+
+
 class PlatformTrial(Model):
     """One jump on a force platform, as ``jumpblock platform`` writes it. Errors are one standard error."""
 
@@ -255,6 +258,7 @@ class PlatformTrial(Model):
     time_to_take_off: ShortTime | None = None
     peak_force: Force | None = None
     mean_propulsion_force: Force | None = None
+    push_off: PushOff | None = None  # from the lowest point to take-off
     left_share: Fraction | None = None  # of the mean propulsion force, on two platforms
     note: Text | None = None
 

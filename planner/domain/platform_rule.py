@@ -6,9 +6,27 @@ from typing import Annotated
 
 from pydantic import Field
 
-from planner.domain.base import Force, Fraction, Model, ShortTime, Text
+from planner.domain.base import Force, Fraction, Load, Model, ShortTime, Text
 
 Multiple = Annotated[float, Field(ge=0, le=100)]
+PositiveTime = Annotated[ShortTime, Field(gt=0)]
+
+
+class EdgeRule(Model):
+    """The instant of zero force, between the samples: a line that may bend, through the contact next to it.
+
+    ``fit``: how much of the contact; ``bend_per_s``: standard deviation of the bend, the slope's relative change a
+    second; ``longest_under``: no instant is looked for further from the threshold's crossing; ``least_noise``: scatter
+    of force about that line at the least; ``unseen_share``: of the time the force spends under the threshold, standard
+    error for what it may do there unseen.
+    """
+
+    fit: PositiveTime
+    bend_per_s: Annotated[float, Field(gt=0, le=1000)]
+    longest_under: PositiveTime
+    least_noise: Force
+    unseen_share: Fraction
+    source: Text
 
 
 class PlatformRule(Model):
@@ -21,8 +39,10 @@ class PlatformRule(Model):
 
     airborne_under: Force
     noise_multiple: Multiple
+    edges: EdgeRule
     shortest_flight: ShortTime
     longest_flight: ShortTime
+    shortest_contact: ShortTime  # a contact between two stretches of air, shorter than this, is a knock
     weighing: ShortTime  # usual; shorter is warned of
     shortest_weighing: ShortTime  # shorter is refused
     noisy_over: Fraction  # of body weight, standard deviation of the weighing: warned of
@@ -31,10 +51,16 @@ class PlatformRule(Model):
     onset_back: ShortTime
     propulsion_over_m_s: Annotated[float, Field(ge=0, le=1)]
     longest_movement: ShortTime  # from onset to take-off; the search goes no further back
+    shortest_movement: ShortTime  # from onset to take-off; no standing is looked for later
+    settled_after: ShortTime  # after landing, before anyone can be standing still
     longest_rebound_contact: ShortTime  # a contact between two flights, shorter than this, is a rebound jump
     dip_over: Fraction  # of body weight: a squat jump that unweights by more had a countermovement
     step_over: Fraction  # of body weight: difference of the weighing's halves that says stepping or leaning
+    one_foot_under: Fraction  # of the weight: a platform that carries less has no foot on it
     drift_N_s: Annotated[float, Field(ge=0, le=100)]  # standard uncertainty of the zero line's drift
+    hidden_zero_error: Force  # standard error of the zero line where small readings were set to zero before
+    given_mass_error: Load  # standard error of a body mass that is given, not weighed on the platform
+    disagree_over: Multiple  # standard errors: a landing or standing after it that fits worse is not used
     lowest_rate_Hz: Annotated[float, Field(ge=1, le=20000)]  # refused below
     usual_rate_Hz: Annotated[float, Field(ge=1, le=20000)]  # warned of below
     source: Text

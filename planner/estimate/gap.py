@@ -19,6 +19,7 @@ from planner.estimate.gap_lines import height_lines, quality_lines, take_off_lin
 from planner.estimate.lifts import LiftKey, LiftMaximum, lift_maxima
 from planner.estimate.outlook import Outlook, outlook_of, outlook_words
 from planner.estimate.present_jump import Jumps, basis_of, is_off_run_up, jumps_of
+from planner.estimate.push_off import measured_push_off
 from planner.estimate.qualities import (
     Limits,
     QualityResult,
@@ -202,6 +203,9 @@ def estimate_gap(
 def _contact(athlete: Athlete, benchmarks: Benchmarks, notes: Notebook) -> _Contact:
     basis = basis_of(athlete, benchmarks)
     if not is_off_run_up(athlete):
+        on_platform = measured_push_off(athlete, benchmarks)
+        if on_platform is not None:
+            return _Contact(None, on_platform.distance_m, on_platform.described)
         share = basis.push_off.share_of_stature
         distance = Estimate(share * athlete.stature, basis.push_off.standard_error)
         described = f"push-off distance {share:.2f} x stature, a stand-in"

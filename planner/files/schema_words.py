@@ -235,6 +235,7 @@ PlatformTrial:
 .time_to_take_off: From the first movement to take-off.
 .peak_force: Highest force.
 .mean_propulsion_force: Mean force on the way up.
+.push_off: Rise of the body from its lowest point to take-off; for a jump from a stand the force gap takes it.
 .left_share: Share of the left leg in it, on two platforms.
 ForcePlatformTest:
 .jump: Which jump it was.

@@ -164,11 +164,19 @@ SecondOpinions:
 .dynamic_strength: Peak force of a jump against that of a push at a fixed bar.
 .stretch_shortening: Jump with a dip against the jump without.
 .profile: Force against speed over several loads.
+EdgeRule:
+.fit: How much of the contact next to the threshold's crossing is fitted.
+.bend_per_s: How far the force may bend there: standard deviation of its slope's relative change a second.
+.longest_under: No instant of zero force is looked for further from the crossing.
+.least_noise: Least scatter of force about the fit.
+.unseen_share: Error for what force does unseen under the threshold, as a share of the time it spends there.
 PlatformRule:
 .airborne_under: Force under which the feet are off the platform.
 .noise_multiple: More, where so many standard deviations of the noise in flight ask for it.
 .shortest_flight: A shorter gap in the force is no flight.
+.edges: How the instants of zero force are told, between the samples.
 .longest_flight: A longer one is a step off the platform.
+.shortest_contact: A shorter contact between two stretches of air is a knock, no contact.
 .weighing: Usual time of standing still; a shorter one is warned of.
 .shortest_weighing: A shorter one is refused.
 .noisy_over: Scatter while standing, share of body weight, from which it is warned of.
@@ -177,10 +185,16 @@ PlatformRule:
 .onset_back: Its onset is taken so much earlier.
 .propulsion_over_m_s: Upward speed from which the push counts as upward, metres a second.
 .longest_movement: Longest time from onset to take-off.
+.shortest_movement: Shortest time from onset to take-off; no standing is looked for later.
+.settled_after: Time after landing before which nobody stands still.
 .longest_rebound_contact: A shorter contact between two flights is a rebound.
 .dip_over: A held-squat jump that unweights by more (share of body weight) had a dip.
 .step_over: Difference between the halves of the weighing (share of body weight) that says stepping or leaning.
-.drift_N_s: Standard uncertainty of the zero line's drift, newton seconds.
+.one_foot_under: A platform that carries less of the weight, as a share, has no foot on it.
+.drift_N_s: Standard uncertainty of the zero line's drift, newtons a second.
+.hidden_zero_error: Standard error of a zero line that was hidden when small readings were set to zero.
+.given_mass_error: Standard error of a body mass that is given, not weighed on the platform.
+.disagree_over: A landing, or standing after it, that fits the rest worse than by so many standard errors is not used.
 .lowest_rate_Hz: Records of a lower rate are refused, hertz.
 .usual_rate_Hz: Records of a lower rate are warned of, hertz.
 .limits_source: Where the limits come from.

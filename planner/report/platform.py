@@ -134,13 +134,17 @@ def _figure_sentences(jump: PlatformJump) -> list[str]:
     weight, mass = jump.body_weight_N, jump.body_mass_kg
     weighed = "body mass as given or weighed after landing"
     if jump.weighing is not None:
-        weighed = f"{jump.weighing.seconds:.2f} s of standing, SD {jump.weighing.sd_N:.1f} N"
+        weighed = f"{jump.weighing.seconds:.2f} s of standing before, SD {jump.weighing.sd_N:.1f} N"
+        if jump.weighed_after_s is not None:
+            weighed += f", and {jump.weighed_after_s:.2f} s after"
     lines = [
         f"Body weight {weight.value:.1f} ± {weight.se:.1f} N ({mass.value:.1f} kg): {weighed}. Zero offset "
         f"{jump.offset_N:+.1f} N, noise in flight {jump.noise_N:.1f} N.",
         f"Push: mean {jump.mean_push_force_N:,.0f} N ({jump.mean_push_force_N / weight.value:.2f} body weights), peak "
         f"{jump.peak_force_N:,.0f} N. Forces include body weight.",
     ]
+    if jump.rise_by_impulse_m is not None:
+        lines.insert(1, _reached_from(jump))
     if jump.peak_power_W is not None and jump.mean_push_power_W is not None:
         lines.append(
             f"Power of the push: peak {jump.peak_power_W:,.0f} W ({jump.peak_power_W / mass.value:.1f} W/kg), mean "
@@ -155,6 +159,22 @@ def _figure_sentences(jump: PlatformJump) -> list[str]:
         depth = f"Depth {100 * jump.depth_m:.0f} cm; " if jump.depth_m is not None else ""
         lines.append(f"{depth}push-off distance {100 * jump.push_off_m:.0f} cm.")
     return lines
+
+
+def _reached_from(jump: PlatformJump) -> str:
+    """What the height by impulse rests on; what would make it surer."""
+    if jump.landing_used:
+        return (
+            "The take-off speed is reached from two sides: from the standing before, and back from the standing after "
+            "through the landing and the flight."
+        )
+    if jump.weighed_after_s is not None:
+        return "The take-off speed is reached from the standing before alone; the standing after only weighs."
+    drift = f" (± {jump.drift_N_s.se:.1f} N a second allowed)" if jump.drift_N_s is not None else ""
+    return (
+        f"No quiet second after the landing was found: whether the zero line drifts is not known{drift}. Standing "
+        "still for two seconds after the landing makes the height by impulse surer."
+    )
 
 
 def _sides(sides: Sequence[SideLoad]) -> str:

@@ -1,7 +1,8 @@
 """Simulated force-platform records with known truth: shapes drawn at random, sampled, shifted, drifting and noisy.
 
-The force is drawn on a fine grid; take-off speed is its own integral, flight is ballistic, and landing ends in quiet
-standing. Sampling takes every so many points with a random start, as a clock that knows nothing of the jump would.
+The force is drawn on a fine grid; take-off speed is its own integral, flight is ballistic, and the landing is as hard
+as it must be to end in quiet standing. Sampling takes every so many points with a random start, as a clock that knows
+nothing of the jump would.
 """
 
 from __future__ import annotations
@@ -30,7 +31,7 @@ class Shape:
     end_s: float = 0.07
     fall: float = 1.5
     impact_s: float = 0.05
-    impact: float = 4.0
+    settle_s: float = 0.25
     after_s: float = 1.2
 
 
@@ -80,7 +81,7 @@ def simulate(
     speed = np.cumsum((ground / weight - 1.0) * g) / FINE_Hz
     leaving = float(speed[-1])
     flight_s = 2.0 * leaving / g
-    landing = weight * _landing(shape)
+    landing = weight * _landing(shape, leaving)
     force = np.concatenate([ground, np.zeros(round(flight_s * FINE_Hz)), landing])
     take_off_s = len(ground) / FINE_Hz
     under = {
@@ -117,7 +118,7 @@ def drawn_shape(random: np.random.Generator) -> Shape:
     return Shape(
         quiet_s=u(1.2, 2.5), dip_s=u(0.22, 0.5), dip=u(0.3, 0.8), brake_s=u(0.14, 0.3), brake=u(1.7, 2.6),
         push_s=u(0.15, 0.35), push=u(1.9, 2.5), end_s=u(0.04, 0.09), fall=u(1.0, 2.0), impact_s=u(0.03, 0.08),
-        impact=u(2.5, 6.0),
+        settle_s=u(0.12, 0.3),
     )  # fmt: skip
 
 
@@ -132,11 +133,15 @@ def _push(shape: Shape) -> np.ndarray:
     return np.concatenate(parts)
 
 
-def _landing(shape: Shape) -> np.ndarray:
+def _landing(shape: Shape, falling_m_s: float) -> np.ndarray:
+    """Body weights from touch-down to standing: an impact, a dip to 0.8 and back, whose impulse stops the fall."""
+    rest_s, low = 0.3, 0.8
+    others_s = low * shape.settle_s / 2 + (low + 1) / 2 * rest_s - (shape.impact_s + shape.settle_s + rest_s)
+    impact = (falling_m_s / g - others_s) / (2 / np.pi * shape.impact_s + shape.settle_s / 2)
     s = np.linspace(0, 1, round(shape.impact_s * FINE_Hz), endpoint=False)
-    rising = shape.impact * np.sin(np.pi / 2 * s)
-    settling = _ease(shape.impact, 0.8, 0.25)
-    return np.concatenate([rising, settling, _ease(0.8, 1.0, 0.3), np.ones(round(shape.after_s * FINE_Hz))])
+    rising = impact * np.sin(np.pi / 2 * s)
+    settling = _ease(impact, low, shape.settle_s)
+    return np.concatenate([rising, settling, _ease(low, 1.0, rest_s), np.ones(round(shape.after_s * FINE_Hz))])
 
 
 def _ease(start: float, end: float, seconds: float) -> np.ndarray:

@@ -1,5 +1,6 @@
 """What is wrong with a record is refused or warned of, each with its figure."""
 
+import re
 from dataclasses import replace
 
 import numpy as np
@@ -154,6 +155,56 @@ def test_noise_in_flight_does_not_split_it(rule):
 
 def test_travel_forwards_is_always_said_to_be_unknown(rule):
     assert codes(forces()[0], rule)[0]["horizontal-unknown"].level == "note"
+
+
+def test_standing_after_that_reads_another_weight_is_left_out(rule):
+    """Leaning on a rail after the landing, or a foot off the platform."""
+    force, truth = forces()
+    after = round((truth.landing_s + 0.55) * RATE_Hz)
+    force[after:] -= 40.0
+    found, (jump,) = codes(force, rule)
+    assert re.search(r"(39|40)\.\d N less than before", found["standing-after"].message)
+    assert jump.weighed_after_s is None
+    assert jump.rise_by_impulse_m.value == pytest.approx(truth.rise_m, abs=2 * jump.rise_by_impulse_m.se)
+
+
+def test_landing_that_does_not_end_at_rest_is_left_out(rule):
+    """A platform that overshoots at the impact: the standing after still weighs, the landing's impulse is not used."""
+    force, truth = forces()
+    landing = round(truth.landing_s * RATE_Hz)
+    force[landing + 5 : landing + 45] += 300.0
+    found, (jump,) = codes(force, rule)
+    moving_m_s = 300 * 0.040 / (truth.body_weight_N / g)
+    assert f"{moving_m_s:.2f} m/s" in found["landing-impulse"].message
+    assert (jump.landing_used, jump.weighed_after_s) == (False, 1.0)
+    assert jump.rise_by_impulse_m.value == pytest.approx(truth.rise_m, abs=2 * jump.rise_by_impulse_m.se)
+
+
+def test_clipped_or_missing_landing_is_not_used_for_the_height(rule):
+    force, truth = forces()
+    _, (clipped,) = codes(np.minimum(force, 3.0 * truth.body_weight_N), rule)
+    holed = force.copy()
+    holed[round((truth.landing_s + 0.3) * RATE_Hz)] = np.nan
+    _, (missing,) = codes(holed, rule)
+    assert not clipped.landing_used
+    assert not missing.landing_used
+
+
+def test_drift_is_told_from_standing_before_and_after(rule):
+    made = simulate(USUAL, rate_Hz=RATE_Hz, noise_N=3.0, drift_N_s=0.8, seed=2)
+    _, (jump,) = codes(made.record.force_N, rule)
+    assert jump.drift_N_s.value == pytest.approx(0.8, abs=3 * jump.drift_N_s.se)
+    assert jump.drift_N_s.se < rule.drift_N_s / 3
+
+
+def test_readings_set_to_zero_leave_the_zero_line_in_the_error(rule):
+    force, truth = forces()
+    found, (jump,) = codes(np.where(force < 30.0, 0.0, force), rule)
+    assert re.search(r"under about [34]\d N were set to 0", found["zeroed"].message)
+    _, (seen,) = codes(force, rule)
+    assert jump.body_weight_N.se > 1.5 * seen.body_weight_N.se
+    assert jump.rise_by_impulse_m.value == pytest.approx(truth.rise_m, abs=2 * jump.rise_by_impulse_m.se)
+    assert jump.flight_s.value == pytest.approx(truth.flight_s, abs=2 * jump.flight_s.se)
 
 
 # --- drop jumps ---------------------------------------------------------------------------------------------------

@@ -1,24 +1,29 @@
 """Simulated records with known truth: heights, flight and their errors, over shapes, rates, offset, drift, noise."""
 
+from dataclasses import dataclass, replace
+
 import numpy as np
 import pytest
 
 from planner.estimate.findings import Notebook
 from planner.estimate.platform.analyse import analyse
 from planner.estimate.platform.case import Options
-from tests.force_platform.simulate import SHAPES, drawn_shape, simulate
+from tests.force_platform.simulate import SHAPES, FINE_Hz, Simulated, drawn_shape, simulate
 
 height_tolerance_m = 0.005
+weight_tolerance_N = 1.0
 noise_N, offset_N, drift_N_s = 5.0, 30.0, 0.5
-rates_Hz = (200, 500, 1000, 2000)
-drawn_rates_Hz = (200.0, 250.0, 500.0, 600.0, 1000.0, 1000.0, 2000.0)
+rates_Hz = (200.0, 250.0, 500.0, 600.0, 1000.0, 2000.0)
+reference_Hz = 1000.0
+rises_m = (0.1, 0.9)
+covered = (0.90, 0.99)
 
 
 def kind_of(name):
     return "squat" if name == "squat jump" else "countermovement"
 
 
-def analysed(simulated, rule, kind):
+def analysed(simulated, rule, kind="countermovement"):
     (jump,) = analyse(simulated.record, rule, Options(kind=kind), Notebook())
     return jump
 
@@ -28,19 +33,29 @@ def under_s(truth, jump):
     return float(np.interp(jump.threshold_N, list(truth.under_s), list(truth.under_s.values())))
 
 
+@pytest.mark.parametrize("name", SHAPES)
+def test_simulated_body_stands_still_after_its_landing(name):
+    """The truth itself: all forces together are body weight times the time."""
+    made = simulate(SHAPES[name], rate_Hz=FINE_Hz)
+    force, weight = np.array(made.record.force_N), made.truth.body_weight_N
+    left_over_m_s = (float(np.sum(force)) / weight - len(force)) * 9.80665 / FINE_Hz
+    assert left_over_m_s == pytest.approx(0.0, abs=0.002)
+
+
 @pytest.mark.parametrize("two_platforms", [False, True])
 @pytest.mark.parametrize("seed", range(6))
 @pytest.mark.parametrize("name", SHAPES)
 def test_impulse_is_within_half_a_centimetre(name, seed, two_platforms, rule):
     sign = 1 if seed % 2 else -1
     made = simulate(
-        SHAPES[name], rate_Hz=1000, noise_N=noise_N, offset_N=sign * offset_N, drift_N_s=drift_N_s * (seed % 3 - 1),
-        seed=seed, two_platforms=two_platforms,
+        SHAPES[name], rate_Hz=reference_Hz, noise_N=noise_N, offset_N=sign * offset_N,
+        drift_N_s=drift_N_s * (seed % 3 - 1), seed=seed, two_platforms=two_platforms,
     )  # fmt: skip
     jump = analysed(made, rule, kind_of(name))
     assert jump.weighing.seconds == pytest.approx(1.0, abs=0.01)
+    assert jump.landing_used
     assert jump.rise_by_impulse_m.value == pytest.approx(made.truth.rise_m, abs=height_tolerance_m)
-    assert jump.body_weight_N.value == pytest.approx(made.truth.body_weight_N, abs=2.5)
+    assert jump.body_weight_N.value == pytest.approx(made.truth.body_weight_N, abs=weight_tolerance_N)
 
 
 @pytest.mark.parametrize("rate_Hz", rates_Hz)
@@ -48,16 +63,22 @@ def test_impulse_is_within_half_a_centimetre(name, seed, two_platforms, rule):
 def test_flight_is_within_one_sample_and_the_time_under_the_threshold(name, rate_Hz, rule):
     made = simulate(SHAPES[name], rate_Hz=rate_Hz, noise_N=noise_N, offset_N=offset_N, drift_N_s=drift_N_s, seed=3)
     jump, truth = analysed(made, rule, kind_of(name)), made.truth
+    assert_flight_in_bounds(jump, truth)
+    noise_s = 0.5e-3  # by which noise may move the two crossings themselves
     crossed_too_long_s = jump.flight_at_threshold_s - truth.flight_s
-    assert crossed_too_long_s == pytest.approx(under_s(truth, jump), abs=1 / rate_Hz + 0.3e-3)
-    assert jump.flight_s.value == pytest.approx(truth.flight_s, abs=1 / rate_Hz)
-    # what lies under the threshold stands in the error
-    assert jump.flight_s.se >= 0.2 * abs(jump.under_threshold_s) / 2**0.5
+    assert crossed_too_long_s == pytest.approx(under_s(truth, jump), abs=1 / rate_Hz + noise_s)
+
+
+def assert_flight_in_bounds(jump, truth):
+    """The flight errs by no more than a sample and the time under the threshold; what lies there is in the error."""
+    bound_s = 1.0 / jump.rate_Hz + under_s(truth, jump)
+    assert abs(jump.flight_s.value - truth.flight_s) <= bound_s
+    assert jump.flight_s.se >= 0.05 * under_s(truth, jump)
 
 
 def test_phases_follow_each_other_and_impulses_add_up(rule):
     made = simulate(SHAPES["one hump"], noise_N=noise_N, offset_N=offset_N, seed=1)
-    jump = analysed(made, rule, "countermovement")
+    jump = analysed(made, rule)
     names = [phase.name for phase in jump.phases]
     assert names == ["weighing", "unweighting", "braking", "propulsion", "flight", "landing"]
     for earlier, later in zip(jump.phases, jump.phases[1:], strict=False):
@@ -71,40 +92,93 @@ def test_phases_follow_each_other_and_impulses_add_up(rule):
 
 def test_left_and_right_are_told_from_two_platforms(rule):
     made = simulate(SHAPES["one hump"], noise_N=noise_N, offset_N=60, seed=1, two_platforms=True, left_share=0.56)
-    left, right = analysed(made, rule, "countermovement").sides
+    left, right = analysed(made, rule).sides
     assert left.name == "left"
     assert left.share_of_push == pytest.approx(0.56, abs=0.005)
     assert left.share_of_weighing == pytest.approx(0.56, abs=0.005)
     assert left.share_of_push + right.share_of_push == pytest.approx(1)
 
 
-def coverage(rule, count):
-    """Shares of draws in which ± 2 SE holds the true rise by impulse, and the true flight time."""
-    random = np.random.default_rng(1)
-    impulse, flight = [], []
-    for number in range(count):
-        made = simulate(
-            drawn_shape(random), rate_Hz=float(random.choice(drawn_rates_Hz)), mass_kg=random.uniform(45, 110),
-            noise_N=noise_N, offset_N=random.uniform(-50, 50), drift_N_s=random.normal(0, drift_N_s), seed=number,
-            two_platforms=bool(number % 2),
+# --- drawn at random ----------------------------------------------------------------------------------------------
+
+
+def drawn(count, *, seed, rates=rates_Hz, **changes):
+    """So many simulated records whose rise lies between the usual ones: a shape, a body, a platform, noise."""
+    random = np.random.default_rng(seed)
+    made = 0
+    while made < count:
+        shape = replace(drawn_shape(random), **changes)
+        simulated = simulate(
+            shape, rate_Hz=float(random.choice(rates)), mass_kg=random.uniform(45, 110), noise_N=noise_N,
+            offset_N=random.uniform(-50, 50), drift_N_s=random.normal(0, drift_N_s),
+            seed=int(random.integers(2**31)), two_platforms=bool(random.integers(2)),
         )  # fmt: skip
-        if not 0.1 < made.truth.rise_m < 0.9:
-            continue
-        jump, truth = analysed(made, rule, "countermovement"), made.truth
-        impulse.append(abs(jump.rise_by_impulse_m.value - truth.rise_m) < 2 * jump.rise_by_impulse_m.se)
-        flight.append(abs(jump.flight_s.value - truth.flight_s) < 2 * jump.flight_s.se)
-    assert len(impulse) > 0.7 * count
-    return sum(impulse) / len(impulse), sum(flight) / len(flight)
+        if rises_m[0] < simulated.truth.rise_m < rises_m[1]:
+            made += 1
+            yield simulated
+
+
+@dataclass
+class Errors:
+    """Errors of the records drawn, beside the truth and in standard errors."""
+
+    worst_rise_m: float
+    worst_flight_s: float
+    rise_covered: float
+    flight_covered: float
+
+
+def errors(rule, records: list[Simulated]) -> Errors:
+    rise, rise_se, flight, flight_se = [], [], [], []
+    for made in records:
+        jump = analysed(made, rule)
+        assert_flight_in_bounds(jump, made.truth)
+        rise.append(abs(jump.rise_by_impulse_m.value - made.truth.rise_m))
+        rise_se.append(jump.rise_by_impulse_m.se)
+        flight.append(abs(jump.flight_s.value - made.truth.flight_s))
+        flight_se.append(jump.flight_s.se)
+    by_impulse = np.mean(np.array(rise) < 2 * np.array(rise_se))
+    by_flight = np.mean(np.array(flight) < 2 * np.array(flight_se))
+    return Errors(max(rise), max(flight), float(by_impulse), float(by_flight))
+
+
+def test_drawn_records_at_the_reference_rate_in_a_sample(rule):
+    """Of 100: no rise off by half a centimetre, and ± 2 standard errors hold the truth."""
+    found = errors(rule, list(drawn(100, seed=5, rates=(reference_Hz,))))
+    assert found.worst_rise_m < height_tolerance_m
+    assert found.rise_covered >= covered[0]
+    assert found.flight_covered >= covered[0]
 
 
 def test_two_standard_errors_cover_the_truth_in_a_sample(rule):
-    by_impulse, by_flight = coverage(rule, 150)
-    assert 0.90 <= by_impulse <= 1.0
-    assert 0.90 <= by_flight <= 1.0
+    found = errors(rule, list(drawn(120, seed=1)))
+    assert found.rise_covered >= covered[0]
+    assert found.flight_covered >= covered[0]
+
+
+def test_without_standing_after_the_landing_the_drift_is_in_the_error(rule):
+    """Nobody can tell a drift then; the error says so, and covers it."""
+    with_it = errors(rule, list(drawn(40, seed=2, rates=(reference_Hz,))))
+    records = list(drawn(40, seed=2, rates=(reference_Hz,), after_s=0.05))
+    without = errors(rule, records)
+    assert without.rise_covered >= covered[0]
+    assert without.worst_rise_m > with_it.worst_rise_m
+    assert not any(analysed(made, rule).landing_used for made in records[:5])
 
 
 @pytest.mark.long
-def test_two_standard_errors_cover_the_truth_in_full(rule):
-    by_impulse, by_flight = coverage(rule, 1300)  # of which over 1,000 are jumps of 10 to 90 cm
-    assert 0.90 <= by_impulse <= 0.99
-    assert 0.90 <= by_flight <= 0.99
+@pytest.mark.parametrize("rate_Hz", rates_Hz)
+def test_two_standard_errors_cover_the_truth_in_full(rate_Hz, rule):
+    """1,000 draws at each rate: the share covered is neither short nor, from errors overstated, too near to all."""
+    found = errors(rule, list(drawn(1000, seed=round(rate_Hz), rates=(rate_Hz,))))
+    print(f"{rate_Hz:g} a second: {found}")
+    assert covered[0] <= found.rise_covered <= covered[1]
+    assert covered[0] <= found.flight_covered <= covered[1]
+    if rate_Hz >= reference_Hz:
+        assert found.worst_rise_m < height_tolerance_m
+
+
+@pytest.mark.long
+def test_no_drawn_rise_at_the_reference_rate_is_off_by_half_a_centimetre(rule):
+    for seed in range(4):
+        assert errors(rule, list(drawn(500, seed=seed, rates=(reference_Hz,)))).worst_rise_m < height_tolerance_m

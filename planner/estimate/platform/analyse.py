@@ -18,8 +18,6 @@ from planner.estimate.platform.results import JumpKind, PlatformJump
 from planner.estimate.platform.signal import Samples
 from planner.estimate.platform.standing import standing_jump
 
-LEAST_CONTACT_s = 0.05
-
 
 @dataclass(frozen=True)
 class Found:
@@ -27,6 +25,7 @@ class Found:
 
     contact_start: int
     air: Air
+    others: tuple[Air, ...]
     rebound: bool
     next_contact_end: int
 
@@ -44,7 +43,17 @@ def analyse(record: ForceRecord, rule: PlatformRule, options: Options, notes: No
         kind = _kind(one, options.kind)
         make = drop_jump if kind == "drop" else standing_jump
         case = Case(
-            record, force, missing, one.contact_start, one.air, one.next_contact_end, kind, number, rule, options
+            record=record,
+            force_N=force,
+            missing=missing,
+            contact_start=one.contact_start,
+            air=one.air,
+            others=one.others,
+            next_contact_end=one.next_contact_end,
+            kind=kind,
+            number=number,
+            rule=rule,
+            options=options,
         )
         jump = make(case, notes)
         _stop(notes)
@@ -65,10 +74,11 @@ def jumps_in(force_N: Samples, rate_Hz: float, rule: PlatformRule) -> list[Found
         before = airs[place - 1].end if place else 0
         after = airs[place + 1].start if place + 1 < len(airs) else len(force_N)
         contact_s = (air.start - before) / rate_Hz
-        if contact_s < LEAST_CONTACT_s or (after - air.end) / rate_Hz < LEAST_CONTACT_s:
+        if contact_s < rule.shortest_contact or (after - air.end) / rate_Hz < rule.shortest_contact:
             continue
         rebound = place > 0 and contact_s <= rule.longest_rebound_contact
-        found.append(Found(before, air, rebound, after))
+        others = tuple(airs[:place] + airs[place + 1 :])
+        found.append(Found(before, air, others, rebound, after))
     return found
 
 

@@ -31,13 +31,15 @@ class Options:
 @dataclass(frozen=True)
 class Case:
     """``force_N``: missing samples bridged, ``missing`` says where. The contact before the flight begins at
-    ``contact_start``, the one after it lasts until ``next_contact_end``."""
+    ``contact_start``, the one after it lasts until ``next_contact_end``. ``others``: further stretches of air,
+    an empty platform or other flights, which show the zero line as well."""
 
     record: ForceRecord
     force_N: Samples
     missing: np.ndarray
     contact_start: int
     air: Air
+    others: tuple[Air, ...]
     next_contact_end: int
     kind: JumpKind
     number: int

@@ -5,10 +5,10 @@ from __future__ import annotations
 import numpy as np
 
 from planner.domain.force_record import ForceRecord
+from planner.domain.platform_rule import PlatformRule
 from planner.estimate.findings import Notebook
 from planner.estimate.platform import faults
 from planner.estimate.platform.flights import Air
-from planner.estimate.platform.motion import edge_se_s
 from planner.estimate.platform.results import SideLoad
 from planner.estimate.platform.signal import Samples
 from planner.estimate.uncertainty import Estimate
@@ -20,8 +20,8 @@ MOST_DRAWN = 4000  # samples
 def flight_of(air: Air, rate_Hz: float) -> tuple[Estimate, float, float]:
     """Flight from zero force to zero force, the time between the crossings, and what lies under the threshold."""
     crossing_s = (air.end - air.start) / rate_Hz
-    under_s = air.tail_before_s + air.tail_after_s
-    se = float(np.hypot(edge_se_s(air.tail_before_s, rate_Hz), edge_se_s(air.tail_after_s, rate_Hz)))
+    under_s = air.before.under_s + air.after.under_s
+    se = float(np.hypot(air.before.se_s, air.after.se_s))
     return Estimate(crossing_s - under_s, se), crossing_s, under_s
 
 
@@ -35,6 +35,7 @@ def side_loads(
     push: tuple[int, int],
     weighing: tuple[int, int] | None,
     landing_end: int,
+    rule: PlatformRule,
     notes: Notebook,
 ) -> tuple[SideLoad, ...]:
     """Each platform's share, with its own zero read in the flight."""
@@ -50,7 +51,7 @@ def side_loads(
     for name, force in series:
         share = None if weighing is None else _share(series, force, *weighing)
         if share is not None:
-            faults.one_foot(name, share, notes)
+            faults.one_foot(name, share, rule, notes)
         push_share = _share(series, force, *push)
         landing = _share(series, force, air.end, max(landing_end, air.end + 1))
         peak = float(np.max(force[push[0] : push[1]]))

@@ -4,31 +4,26 @@ from __future__ import annotations
 
 import numpy as np
 
-from planner.domain.platform_rule import PlatformRule
 from planner.estimate.findings import Notebook
 from planner.estimate.platform import faults
-from planner.estimate.platform.case import Case, Options
+from planner.estimate.platform.case import Case
 from planner.estimate.platform.common import drawn, flight_of, rise_by_flight, side_loads
-from planner.estimate.platform.flights import Air, stretches_of_air
-from planner.estimate.platform.motion import edge_se_s
+from planner.estimate.platform.edges import Edge
 from planner.estimate.platform.phases import PhaseMaker
 from planner.estimate.platform.results import DropFigures, PlatformJump, WeighingQuality
 from planner.estimate.platform.weighing import Weighing, weigh_after
 from planner.estimate.take_off import reactive_index_flight, reactive_index_height_m_s
 from planner.estimate.uncertainty import Estimate
 
-GIVEN_MASS_SE_kg = 0.3
-SETTLED_s = 0.3  # after landing, before anyone can be standing still
-
 
 def drop_jump(case: Case, notes: Notebook) -> PlatformJump | None:
     """One drop jump; None with errors in ``notes`` where the body's weight is not known."""
-    force, rate, rule, air, g = case.force_N, case.rate_Hz, case.rule, case.air, case.options.g
+    force, rate, rule, air = case.force_N, case.rate_Hz, case.rule, case.air
     contact_start = case.contact_start
-    settled = air.end + round(SETTLED_s * rate)
+    settled = air.end + round(rule.settled_after * rate)
     more = settled < case.next_contact_end
     standing = weigh_after(force, rate, rule, settled, case.next_contact_end) if more else None
-    weight = _weight(standing, air, rule, case.options, g, notes)
+    weight = _weight(standing, case, notes)
     if weight is None:
         return None
     faults.missing_samples(case.missing, rate, contact_start, case.just_landed, notes)
@@ -43,11 +38,11 @@ def _told(case: Case, standing: Weighing | None, weight: Estimate, notes: Notebo
     """All figures of a drop jump that was found sound."""
     force, rate, rule, air, g = case.force_N, case.rate_Hz, case.rule, case.air, case.options.g
     contact_start = case.contact_start
-    before = next((one for one in stretches_of_air(force, rate, rule) if one.end == contact_start), None)
-    first_tail = before.tail_after_s if before else 0.0
+    before = next((one for one in case.others if one.end == contact_start), None)
+    touch = before.after if before else Edge(0.0, 0.0)
     flight, crossing, under = flight_of(air, rate)
-    contact_s = (air.start - contact_start) / rate + first_tail + air.tail_before_s
-    contact = Estimate(contact_s, float(np.hypot(edge_se_s(first_tail, rate), edge_se_s(air.tail_before_s, rate))))
+    contact_s = (air.start - contact_start) / rate + touch.under_s + air.before.under_s
+    contact = Estimate(contact_s, float(np.hypot(touch.se_s, air.before.se_s)))
     pushed = force[contact_start : air.start] - air.offset_N
     leaving = g * flight.value / 2.0
     impulse = (float(np.sum(pushed)) / rate - weight.value * contact_s) * g / weight.value
@@ -65,9 +60,9 @@ def _told(case: Case, standing: Weighing | None, weight: Estimate, notes: Notebo
         offset_N=air.offset_N,
         noise_N=air.noise_N,
         threshold_N=air.threshold_N,
-        onset_s=(contact_start - 0.5) / rate - first_tail,
-        take_off_s=(air.start - 0.5) / rate + air.tail_before_s,
-        landing_s=(air.end - 0.5) / rate - air.tail_after_s,
+        onset_s=(contact_start - 0.5) / rate - touch.under_s,
+        take_off_s=(air.start - 0.5) / rate + air.before.under_s,
+        landing_s=(air.end - 0.5) / rate - air.after.under_s,
         flight_s=flight,
         flight_at_threshold_s=crossing,
         under_threshold_s=under,
@@ -99,6 +94,7 @@ def _told(case: Case, standing: Weighing | None, weight: Estimate, notes: Notebo
             (contact_start, air.start),
             (standing.start, standing.end) if standing else None,
             landing_end,
+            rule,
             notes,
         ),
         depends=(),
@@ -107,12 +103,11 @@ def _told(case: Case, standing: Weighing | None, weight: Estimate, notes: Notebo
     )
 
 
-def _weight(
-    standing: Weighing | None, air: Air, rule: PlatformRule, options: Options, g: float, notes: Notebook
-) -> Estimate | None:
-    """Body mass as given, else the quiet standing after the landing."""
-    if options.body_mass_kg is not None:
-        return Estimate(options.body_mass_kg * g, GIVEN_MASS_SE_kg * g)
+def _weight(standing: Weighing | None, case: Case, notes: Notebook) -> Estimate | None:
+    """Body mass as given, else the quiet standing after the landing; the drift since the flight may be in it."""
+    rule, air, g = case.rule, case.air, case.options.g
+    if case.options.body_mass_kg is not None:
+        return Estimate(case.options.body_mass_kg * g, rule.given_mass_error * g)
     quiet = standing is not None and standing.sd_N <= rule.noisy_over * standing.mean_N
     if standing is None or not quiet:
         notes.add(
@@ -122,4 +117,5 @@ def _weight(
             hint="give it with --body-mass, or stand still for two seconds after the landing",
         )
         return None
-    return Estimate(standing.mean_N - air.offset_N, standing.se_N)
+    drift = rule.drift_N_s * ((standing.start + standing.end) / 2.0 - air.middle) / case.rate_Hz
+    return Estimate(standing.mean_N - air.offset_N, float(np.sqrt(standing.se_N**2 + air.offset_se_N**2 + drift**2)))

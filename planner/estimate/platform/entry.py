@@ -9,6 +9,8 @@ from planner.estimate.platform.results import PlatformJump
 
 Entry = dict[str, "str | datetime.date | list[dict[str, str | float]]"]
 
+LEAST_PUSH_OFF_m, MOST_PUSH_OFF_m = 0.05, 1.2  # what the athlete's file takes; outside it the record went wrong
+
 
 def entry_of(
     jumps: Sequence[PlatformJump], *, date: datetime.date, take_off: str, arms: str, drop_m: float | None
@@ -42,6 +44,8 @@ def _trial(jump: PlatformJump) -> dict[str, str | float]:
         trial["time_to_take_off"] = f"{jump.time_to_take_off_s:.3f} s"
     trial["peak_force"] = f"{jump.peak_force_N:.0f} N"
     trial["mean_propulsion_force"] = f"{jump.mean_push_force_N:.0f} N"
+    if jump.push_off_m is not None and LEAST_PUSH_OFF_m <= jump.push_off_m <= MOST_PUSH_OFF_m:
+        trial["push_off"] = f"{jump.push_off_m:.3f} m"
     if jump.sides:
         left = next((side for side in jump.sides if side.name == "left"), jump.sides[0])
         trial["left_share"] = round(left.share_of_push, 4)

@@ -11,7 +11,6 @@ from planner.estimate.platform.signal import Samples, runs
 from planner.estimate.platform.weighing import Weighing
 
 CLIPPED_SAMPLES = 3  # so many equal highest samples in a row are a ceiling, not a peak
-ONE_FOOT_SHARE = 0.05
 SHORT_SHARE = 0.33  # of the usual weighing: a shorter one is judged with what stands around it
 ZEROED_SHARE = 0.8  # of the samples in the air that are exactly zero
 
@@ -130,11 +129,29 @@ def horizontal_unknown(notes: Notebook) -> None:
     )
 
 
-def one_foot(name: str, share: float, notes: Notebook) -> None:
-    if share < ONE_FOOT_SHARE:
+def one_foot(name: str, share: float, rule: PlatformRule, notes: Notebook) -> None:
+    if share < rule.one_foot_under:
         notes.add(
             "warning",
             "one-platform",
             f"platform '{name}' carries {100 * share:.0f} % of the weight while standing: a foot is off it",
             hint="one foot on each platform, or analyse one platform with --force",
+        )
+
+
+def standing_disagrees(more_N: float | None, moving_m_s: float | None, notes: Notebook) -> None:
+    """Standing after the landing reads another weight, or the landing does not end in it: left out, and said to be."""
+    if more_N is not None:
+        notes.add(
+            "note",
+            "standing-after",
+            f"standing after the landing reads {abs(more_N):.1f} N {'more' if more_N > 0 else 'less'} than before the "
+            "jump, beyond sway and drift: it is not used",
+        )
+    if moving_m_s is not None:
+        notes.add(
+            "note",
+            "landing-impulse",
+            f"by the landing's impulse the body would still move at {abs(moving_m_s):.2f} m/s in the standing after: "
+            "the landing is not used for the height by impulse",
         )

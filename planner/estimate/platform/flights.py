@@ -11,12 +11,12 @@ from dataclasses import dataclass
 import numpy as np
 
 from planner.domain.platform_rule import PlatformRule
+from planner.estimate.platform.edges import Edge, edge_of
 from planner.estimate.platform.signal import Samples, robust_sd, runs, smoothed
 
 SMOOTH_s = 0.010
 SUSTAINED_s = 0.003  # force is back on the ground when it stays over the threshold this long, and two samples
-EDGE_FIT_s = 0.005  # the last of the push and the first of the landing, through which a line is drawn to zero
-LONGEST_TAIL_s = 0.012  # a line that reaches zero later than this is not believed further
+STRAY_SD = 4.0  # readings in the air further than this from the middle do not move the zero line
 COARSE_SHARE = 0.12  # of the usual standing force: under it the smoothed record may be air
 
 
@@ -24,19 +24,25 @@ COARSE_SHARE = 0.12  # of the usual standing force: under it the smoothed record
 class Air:
     """A stretch without contact. ``start``: first sample under the threshold; ``end``: first one back over it.
 
-    ``tail_before_s``, ``tail_after_s``: time that the true force spends under the threshold at either end, by the line
-    through the force next to it. ``open_start``, ``open_end``: the record begins or ends in it.
+    ``before``, ``after``: the instants of zero force at its ends. ``offset_se_N``: the zero line's standard error by
+    noise. ``open_start``, ``open_end``: the record begins or ends in it.
     """
 
     start: int
     end: int
     offset_N: float
+    offset_se_N: float
     noise_N: float
     threshold_N: float
-    tail_before_s: float
-    tail_after_s: float
+    before: Edge
+    after: Edge
     open_start: bool
     open_end: bool
+
+    @property
+    def middle(self) -> float:
+        """In samples from the record's start; where its zero line is read."""
+        return (self.start + self.end - 1) / 2.0
 
 
 def stretches_of_air(force_N: Samples, rate_Hz: float, rule: PlatformRule) -> list[Air]:
@@ -56,19 +62,33 @@ def stretches_of_air(force_N: Samples, rate_Hz: float, rule: PlatformRule) -> li
 
 def _air(force_N: Samples, rate_Hz: float, rule: PlatformRule, a: int, b: int) -> Air:
     margin = (b - a) // 5
-    core = force_N[a + margin : b - margin]
-    offset, noise = float(np.median(core)), robust_sd(core)
+    noise = robust_sd(force_N[a + margin : b - margin])
+    offset = float(np.median(force_N[a + margin : b - margin]))
     threshold = max(rule.airborne_under, rule.noise_multiple * noise)
     over = force_N - offset >= threshold
     sustained = max(2, round(SUSTAINED_s * rate_Hz))
     middle = (a + b) // 2
     start, end = _back(over, middle, sustained), _on(over, middle, sustained)
-    open_start, open_end = start is None, end is None
     first, last = start or 0, len(force_N) if end is None else end
-    count = max(3, round(EDGE_FIT_s * rate_Hz))
-    before = 0.0 if open_start else _tail_s(force_N[max(0, first - count) : first] - offset, rate_Hz, backwards=False)
-    after = 0.0 if open_end else _tail_s(force_N[last : last + count] - offset, rate_Hz, backwards=True)
-    return Air(first, last, offset, noise, threshold, before, after, open_start, open_end)
+    offset, offset_se = _zero_line(force_N[first:last], round(rule.edges.longest_under * rate_Hz), offset, noise)
+
+    def edge(outwards: Samples, crossing: int) -> Edge:
+        return edge_of(
+            outwards - offset, crossing, threshold_N=threshold, noise_N=noise, rate_Hz=rate_Hz, rule=rule.edges
+        )
+
+    before = Edge(0.0, 0.0) if start is None else edge(force_N[: middle + 1][::-1], middle - first + 1)
+    after = Edge(0.0, 0.0) if end is None else edge(force_N[middle:], last - middle)
+    return Air(first, last, offset, offset_se, noise, threshold, before, after, start is None, end is None)
+
+
+def _zero_line(air_N: Samples, edge: int, middle_N: float, noise_N: float) -> tuple[float, float]:
+    """Mean of the readings in the air and its standard error: ends left out, strays too."""
+    core = air_N[edge:-edge] if 0 < edge < len(air_N) // 4 else air_N
+    kept = core[np.abs(core - middle_N) <= STRAY_SD * noise_N] if noise_N > 0 else core
+    if len(kept) < 2:
+        return middle_N, noise_N
+    return float(np.mean(kept)), noise_N / float(np.sqrt(len(kept)))
 
 
 def _back(over: np.ndarray, middle: int, sustained: int) -> int | None:
@@ -84,23 +104,6 @@ def _on(over: np.ndarray, middle: int, sustained: int) -> int | None:
         if b - a >= sustained:
             return middle + a
     return None
-
-
-def _tail_s(edge_N: Samples, rate_Hz: float, *, backwards: bool) -> float:
-    """Seconds from the threshold's crossing to zero force, along the line through the contact's edge.
-
-    The crossing lies, on average, half a sample from the first sample on its far side; that is where time is counted
-    from. The edge ends at its highest sample, so that what lies beyond an impact peak is left out.
-    """
-    values = edge_N if not backwards else edge_N[::-1]
-    if len(values) < 2:
-        return 0.0
-    part = values[min(int(np.argmax(values)), len(values) - 2) :]
-    slope = float(np.polyfit(np.arange(len(part)), part, 1)[0]) * rate_Hz
-    if slope >= 0:
-        return LONGEST_TAIL_s / 2
-    to_zero_s = max(0.0, float(part[-1])) / -slope
-    return float(np.clip(to_zero_s - 0.5 / rate_Hz, -0.5 / rate_Hz, LONGEST_TAIL_s))
 
 
 def _merged(found: list[Air]) -> list[Air]:

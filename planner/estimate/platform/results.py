@@ -105,6 +105,9 @@ class PlatformJump:
     depends: tuple[Dependence, ...]
     trace_start_s: float
     trace_N: Sequence[float]
+    drift_N_s: Estimate | None = None  # of the zero line; None where nothing but the usual allowance is known
+    weighed_after_s: float | None = None  # quiet standing after the landing that was used for weight and drift
+    landing_used: bool = False  # its impulse, back from that standing, tells the take-off speed as well
 
     @property
     def difference_m(self) -> Estimate | None:

@@ -11,17 +11,16 @@ from planner.estimate.findings import Notebook
 from planner.estimate.platform import faults
 from planner.estimate.platform.case import Case
 from planner.estimate.platform.common import drawn, flight_of, rise_by_flight, side_loads
+from planner.estimate.platform.evidence import Evidence, evidence_of
 from planner.estimate.platform.flights import Air
-from planner.estimate.platform.motion import Motion, drift_N_s, motion_before, rise_with
+from planner.estimate.platform.motion import Motion, motion_before, rise_with
 from planner.estimate.platform.phases import PhaseMaker, push_start, standing_phases
 from planner.estimate.platform.results import Dependence, JumpKind, PlatformJump, WeighingQuality
 from planner.estimate.platform.signal import Samples, window_sd
-from planner.estimate.platform.weighing import Weighing, weigh_after, weigh_before, weighed
-from planner.estimate.uncertainty import Estimate
+from planner.estimate.platform.weighing import Weighing, weigh_before, weighed
 
 WEIGHT_STEP_N = 1.0
 LEAST_LEAVING_m_s = 0.3
-SETTLED_s = 0.3  # after landing, before anyone can be standing still
 
 
 def standing_jump(case: Case, notes: Notebook) -> PlatformJump | None:
@@ -32,17 +31,19 @@ def standing_jump(case: Case, notes: Notebook) -> PlatformJump | None:
         least = f"{rule.shortest_weighing:g} s"
         notes.add("error", "no-weighing", f"there is no quiet standing of even {least} before the jump")
         return None
-    made_zero = faults.zeroed(case.force_N, air, notes) > 0
+    hidden = faults.zeroed(case.force_N, air, notes) > 0
     push = (weighing.onset, air.start)
     faults.clipping(case.force_N, rate, weighing.mean_N - air.offset_N, push, notes)
-    force, drift = _level(case, weighing, air.end if made_zero else case.next_contact_end)
+    faults.missing_samples(case.missing, rate, weighing.start, case.just_landed, notes)
+    evidence = evidence_of(case, weighing, hidden=hidden)
+    force = _level(case, evidence)
     restless = weighing.restless_share
     weighing = replace(weighed(force, rate, weighing.start, weighing.end, weighing.onset), restless_share=restless)
-    faults.missing_samples(case.missing, rate, weighing.start, case.just_landed, notes)
     faults.weighing_quality(weighing, rule, notes)
     if notes.has_errors:
         return None
-    motion = motion_before(force, rate, weighing, air, drift.se, case.options.g)
+    faults.standing_disagrees(evidence.disagrees_N, evidence.disagrees_m_s, notes)
+    motion = motion_before(force, rate, weighing.onset, air, evidence, case.options.g)
     if motion.take_off_m_s.value < LEAST_LEAVING_m_s:
         notes.add(
             "error",
@@ -53,37 +54,39 @@ def standing_jump(case: Case, notes: Notebook) -> PlatformJump | None:
         )
         return None
     _note_dip(force, weighing, air, weighing.mean_N - air.offset_N, case.kind, rule, notes)
-    return _told(case, force, weighing, motion, notes)
+    return _told(case, force, weighing, evidence, motion, notes)
 
 
-def _told(case: Case, force: Samples, weighing: Weighing, motion: Motion, notes: Notebook) -> PlatformJump:
+def _told(
+    case: Case, force: Samples, weighing: Weighing, evidence: Evidence, motion: Motion, notes: Notebook
+) -> PlatformJump:
     """All figures of a jump that was found sound."""
     air, rate, g, kind = case.air, case.rate_Hz, case.options.g, case.kind
     flight, crossing, under = flight_of(air, rate)
     push = weighing.onset if kind == "squat" else push_start(motion, weighing.onset, case.rule)[1]
-    weight = weighing.mean_N - air.offset_N
-    maker = PhaseMaker(force, rate, air.offset_N, weight)
+    weight, zero = evidence.balance.weight_N, evidence.balance.zero_N.value
+    maker = PhaseMaker(force, rate, zero, weight.value)
     phases = standing_phases(maker, kind, weighing, motion, air, case.rule, g)
     power = motion.power_W[push - weighing.onset :]
-    pushed = force[push : air.start] - air.offset_N
-    take_off_s = (air.start - 0.5) / rate + air.tail_before_s
+    pushed = force[push : air.start] - zero
+    take_off_s = (air.start - 0.5) / rate + air.before.under_s
     lasting = take_off_s - weighing.onset / rate
     lowest = float(np.min(motion.height_m))
     landing_end = round(phases[-1].end_s * rate)
-    trace_start, trace = drawn(force, rate, air.offset_N, weighing.start, landing_end)
+    trace_start, trace = drawn(force, rate, zero, weighing.start, landing_end)
     return PlatformJump(
         number=case.number,
         kind=kind,
         rate_Hz=rate,
-        body_weight_N=Estimate(weight, motion.mass_kg.se * g),
+        body_weight_N=weight,
         body_mass_kg=motion.mass_kg,
         weighing=WeighingQuality(weighing.seconds, weighing.sd_N, weighing.step_share),
-        offset_N=air.offset_N,
+        offset_N=zero,
         noise_N=air.noise_N,
         threshold_N=air.threshold_N,
         onset_s=weighing.onset / rate,
         take_off_s=take_off_s,
-        landing_s=(air.end - 0.5) / rate - air.tail_after_s,
+        landing_s=(air.end - 0.5) / rate - air.after.under_s,
         flight_s=flight,
         flight_at_threshold_s=crossing,
         under_threshold_s=under,
@@ -97,24 +100,25 @@ def _told(case: Case, force: Samples, weighing: Weighing, motion: Motion, notes:
         time_to_take_off_s=lasting,
         index_modified_m_s=motion.rise_m.value / lasting,
         depth_m=-lowest if kind == "countermovement" else None,
-        push_off_m=float(motion.height_m[-1]) - lowest,
+        push_off_m=float(motion.height_m[-1]) + motion.take_off_m_s.value * (air.before.under_s + 0.5 / rate) - lowest,
         drop=None,
         phases=phases,
-        sides=side_loads(case.record, air, (push, air.start), (weighing.start, weighing.end), landing_end, notes),
+        sides=side_loads(
+            case.record, air, (push, air.start), (weighing.start, weighing.end), landing_end, case.rule, notes
+        ),
         depends=_dependences(force, rate, weighing, air, case.rule, case.contact_start, g),
         trace_start_s=trace_start,
         trace_N=trace,
+        drift_N_s=evidence.balance.drift_N_s,
+        weighed_after_s=evidence.after.seconds if evidence.after else None,
+        landing_used=evidence.landing_used,
     )
 
 
-def _level(case: Case, weighing: Weighing, contact_end: int) -> tuple[Samples, Estimate]:
-    """The force with the zero line's drift off, level at the flight where the offset is read; and the drift."""
-    rate, air = case.rate_Hz, case.air
-    settled = air.end + round(SETTLED_s * rate)
-    after = weigh_after(case.force_N, rate, case.rule, settled, contact_end) if settled < contact_end else None
-    drift = drift_N_s(rate, weighing, after, case.rule)
-    places = np.arange(len(case.force_N)) - (air.start + air.end) / 2.0
-    return case.force_N - drift.value * places / rate, drift
+def _level(case: Case, evidence: Evidence) -> Samples:
+    """The force with the zero line's drift off, level at the flight where the offset is read."""
+    since_s = (np.arange(len(case.force_N)) - case.air.middle) / case.rate_Hz
+    return case.force_N - evidence.balance.drift_N_s.value * since_s
 
 
 def _note_dip(
@@ -151,13 +155,13 @@ def _dependences(
 
     windows = _other_weighings(force, rate, weighing, rule, contact_start)
     first = Dependence(
-        "impulse, by where body weight is taken",
+        "integrated forwards alone, by where body weight is taken",
         tuple(f"{start:.2f}-{end:.2f} s ({mean - air.offset_N:.0f} N)" for start, end, mean in windows),
         tuple(impulse(mean) for _, _, mean in windows),
     )
     steps = (-WEIGHT_STEP_N, 0.0, WEIGHT_STEP_N)
     second = Dependence(
-        "impulse, by body weight",
+        "integrated forwards alone, by body weight",
         tuple(f"{step:+.0f} N" if step else "as weighed" for step in steps),
         tuple(impulse(weighing.mean_N + step) for step in steps),
     )

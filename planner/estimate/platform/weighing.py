@@ -11,7 +11,6 @@ from planner.estimate.platform.signal import Samples, error_of_mean, runs, windo
 
 SWAY_BLOCK_s = 0.1
 QUIET_TOLERANCE = 1.25  # a later window may be this much noisier than the quietest: the latest weighs best
-LAST_MOVEMENT_s = 0.2  # no jump takes less from its onset to its take-off
 SUSTAINED_s = 0.008
 
 
@@ -78,7 +77,7 @@ def _quiet_window(
     force_N: Samples, rate_Hz: float, rule: PlatformRule, begin: int, take_off: int
 ) -> tuple[int, int] | None:
     """The longest window that is quiet, of these the latest; where none is quiet, the quietest of the shortest."""
-    last = take_off - round(LAST_MOVEMENT_s * rate_Hz)
+    last = take_off - round(rule.shortest_movement * rate_Hz)
     least = max(4, round(rule.shortest_weighing * rate_Hz))
     length = min(round(rule.weighing * rate_Hz), last - begin)
     earliest_end = take_off - round(rule.longest_movement * rate_Hz)

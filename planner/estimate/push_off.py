@@ -1,0 +1,42 @@
+"""The measured push-off distance of a jump from a stand: force-platform records with the target's own take-off."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from planner.domain.athlete import Athlete
+from planner.domain.benchmarks import Benchmarks
+from planner.domain.measure import ForcePlatformTest
+from planner.estimate.heights import single_se_of
+from planner.estimate.uncertainty import Estimate, mean_of_all
+
+
+@dataclass(frozen=True)
+class MeasuredPushOff:
+    """``described``: how and when it was measured, for the page of the gap."""
+
+    distance_m: Estimate
+    described: str
+
+
+def measured_push_off(athlete: Athlete, benchmarks: Benchmarks) -> MeasuredPushOff | None:
+    """Mean over all trials of the latest countermovement jumps on a platform; None where none was measured.
+
+    A trial's own scatter is taken as that of its height (common practice, no source: both come from one integration).
+    """
+    tests = [
+        test
+        for test in athlete.tests
+        if isinstance(test, ForcePlatformTest)
+        and test.jump == "countermovement"
+        and test.take_off == athlete.take_off
+        and any(trial.push_off is not None for trial in test.trials)
+    ]
+    if not tests:
+        return None
+    latest = max(enumerate(tests), key=lambda one: (one[1].date, one[0]))[1]
+    distances = [trial.push_off for trial in latest.trials if trial.push_off is not None]
+    single_se = single_se_of(benchmarks.test_kinds["force-platform"])
+    count = f"mean of {len(distances)}" if len(distances) > 1 else "one trial"
+    described = f"push-off distance by force platform, {count} ({latest.date.isoformat()})"
+    return MeasuredPushOff(mean_of_all(distances, single_se=single_se), described)
