@@ -137,6 +137,7 @@ class TestRow:
             "mass": self._athlete.mass_unit,
             "body-mass": self._athlete.mass_unit,
             "reach": "in" if self._athlete.length_unit == "in" else "m",
+            "distance": "in" if self._athlete.length_unit == "in" else "m",
             "rise": self._athlete.length_unit,
         }.get(record, "")
         word = self._layout.sheets.records[record]

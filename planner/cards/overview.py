@@ -14,24 +14,36 @@ from planner.domain.card_layout import CardLayout
 
 
 def overview_pages(block: Block, layout: CardLayout, paper: Paper, *, edited: bool) -> list[Page]:
-    """Two pages of A4 or letter, more of the small sizes. A heading stays with what follows it."""
+    """Two pages of A4 or letter, more of the small sizes. A heading stays with what follows it.
+
+    Lower charts, and proof and cautions before the weeks, are for where they save a page.
+    """
     frame = page_frame(paper, layout)
-    layouts = (flow(_groups(block, layout, frame.width, height, edited), paper, frame) for height in CHART_HEIGHTS)
-    return min(layouts, key=len)
+    orders = (
+        _groups(block, layout, frame.width, height, edited, early=early)
+        for early in (False, True)
+        for height in CHART_HEIGHTS
+    )
+    return min((flow(groups, paper, frame) for groups in orders), key=len)
 
 
-def _groups(block: Block, layout: CardLayout, width: float, chart_height: float, edited: bool) -> list[list[Drawable]]:
-    """Sections that stay together on a page, in order."""
+def _groups(
+    block: Block, layout: CardLayout, width: float, chart_height: float, edited: bool, *, early: bool
+) -> list[list[Drawable]]:
+    """Sections that stay together on a page, in order; ``early``: proof and cautions before the weeks."""
     words = layout.overview
     weeks: list[list[Drawable]] = [[piece] for piece in calendar_grids(block, layout, width)]
     charts = chart_rows(block, layout, width, chart_height)
-    return [
+    gap: list[list[Drawable]] = [
         [Title(block, layout, width)],
         [Heading(words.force_gap, width), GapSection(block, layout, width)],
         [Heading(words.qualities, width), QualitiesTable(block, layout, width)],
+    ]
+    plan: list[list[Drawable]] = [
         [Heading(words.calendar, width), *weeks[0]],
         *weeks[1:],
         [Heading(words.dose, width, words.how_to_read), charts[0]],
         *([row] for row in charts[1:]),
-        *closing_sections(block, layout, width, edited=edited),
     ]
+    closing = closing_sections(block, layout, width, edited=edited)
+    return [*gap, *closing, *plan] if early else [*gap, *plan, *closing]

@@ -125,6 +125,15 @@ def test_shortfalls_and_cautions() -> None:
     assert LAYOUT.overview.all_met in overview(shortfalls=()).replace("\n", " ")
 
 
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+@pytest.mark.parametrize("rows", [1, 4, 7, 10])
+def test_the_overview_of_eight_weeks_takes_two_pages_however_much_was_tested(rows: int, paper: str) -> None:
+    one = gap().qualities[0]
+    lines = tuple(one.model_copy(update={"unit": f"u{row}"}) for row in range(rows))
+    told = gap().model_copy(update={"qualities": lines, "story": ("A sentence of the usual length. " * 18,)})
+    assert len(cards(block(gap=told), LAYOUT, paper, sheets=("overview",)).pages) == 2
+
+
 @pytest.mark.parametrize("weeks", [1, 4, 8, 16, 40])
 @pytest.mark.parametrize("paper", ["a4", "half-letter"])
 def test_blocks_of_other_lengths(weeks: int, paper: str) -> None:

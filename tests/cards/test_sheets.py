@@ -113,6 +113,13 @@ def test_the_test_sheet_says_how_and_what_came_of_it_and_has_the_boxes(paper: st
     assert all(sentence in text for sentence in LAYOUT.test_day)
 
 
+@pytest.mark.parametrize(("unit", "said"), [("cm", "1 distance, m"), ("in", "1 distance, in")])
+def test_a_hop_is_written_down_as_it_was_measured(unit: str, said: str) -> None:
+    hop = TestLine(kind="one-leg-hop", side="left", trials=3, date=DAY, result="2.05 m")
+    made = with_tests(length_unit=unit, tests=(hop,))
+    assert said in cards(made, LAYOUT, "a4", sheets=("tests",)).pages[0]
+
+
 def test_every_kind_of_test_that_can_be_taken_has_its_words() -> None:
     assert set(LAYOUT.tests) == set(TEST_KINDS)
 
