@@ -95,13 +95,25 @@ def _findings(model: type[BaseModel], document: Document, details: list[Any], sk
         else:
             problem = describe(detail, spot.node if spot.complete else None, _label(spot.path))
             path, on_key = (spot.path + problem.below, problem.on_key)
-            finding = document.finding(path, problem.code, problem.message, problem.hint, on_key=on_key)
+            hint = _only_field(model, detail, spot) or problem.hint
+            finding = document.finding(path, problem.code, problem.message, hint, on_key=on_key)
             # Branches of a union each say their own: the first at a place is enough.
             found.setdefault((spot.path, "value"), finding)
     if len(details) > _MOST_FINDINGS:
         rest = f"{len(details) - _MOST_FINDINGS} more findings in this file are not shown"
         found[((), "rest")] = document.finding((), "more-findings", rest, "put these right first", level="note")
     return list(found.values())
+
+
+def _only_field(model: type[BaseModel], detail: Any, spot: _Spot) -> str:
+    """A word where fields are wanted is the one field that must stand there, if there is just one: ``[pogo]``."""
+    if detail["type"] not in ("model_type", "model_attributes_type") or not isinstance(spot.node, Scalar):
+        return ""
+    named = next((one for one in _models_below(model) if one.__name__ == detail["ctx"].get("class_name")), None)
+    needed = [name for name, field in named.model_fields.items() if field.is_required()] if named else []
+    if named is None or len(needed) != 1 or isinstance(_complaints(named, {needed[0]: to_data(spot.node)[0]}), list):
+        return ""
+    return f"write {{{named.model_fields[needed[0]].alias or needed[0]}: {spot.node.text}}}"
 
 
 def _counts_good_entries_only(detail: Any, node: Node) -> bool:
@@ -135,19 +147,21 @@ def field_names(model: type[BaseModel]) -> list[str]:
 
 def _homes(model: type[BaseModel], name: str) -> set[str]:
     """The fields of the file under which a field called ``name`` may stand."""
-    homes: set[str] = set()
+    return {home for current, home in _models_below(model).items() if name in field_names(current)}
+
+
+def _models_below(model: type[BaseModel]) -> dict[type[BaseModel], str]:
+    """Every model of a file, with the field it stands under."""
+    found: dict[type[BaseModel], str] = {}
     waiting: list[tuple[str, type[BaseModel]]] = [("the top of the file", model)]
-    seen: set[type[BaseModel]] = set()
     while waiting:
         home, current = waiting.pop()
-        if current in seen:
+        if current in found:
             continue
-        seen.add(current)
-        if name in field_names(current):
-            homes.add(home)
+        found[current] = home
         for key, field in current.model_fields.items():
             waiting.extend((f"'{field.alias or key}'", inner) for inner in _models_in(field.annotation))
-    return homes
+    return found
 
 
 def _models_in(annotation: Any) -> list[type[BaseModel]]:
