@@ -17,6 +17,7 @@ LARGEST_RECORD_bytes = 64 * 1024 * 1024
 MOST_FINDINGS = 10
 MISSING_CELLS = {"", "nan", "na", "n/a", "null", "-", "--"}
 LARGEST_FORCE_N = 100_000.0
+HIGHEST_RATE_Hz = 50_000.0
 _DELIMITERS = ("\t", ";", ",", None)  # None: any white space
 _NUMBER = re.compile(r"[+-]?(\d+([.,]\d*)?|[.,]\d+)([eE][+-]?\d+)?")
 _RATE_LINE = re.compile(r"(?:rate|frequency|freq|hz)\D{0,30}?(\d+(?:\.\d+)?)", re.IGNORECASE)
@@ -161,8 +162,9 @@ def _numbers(table: _Table, columns: Columns, path: str) -> dict[int, list[float
             value = _value(cell, table.decimal_comma) if cell is not None else None
             if value is None and not (cell is not None and cell.lower() in MISSING_CELLS):
                 what = f"'{cell[:30]}' is no number" if cell is not None else f"the row has only {len(cells)} columns"
+                column = 1 + sum(len(one) + 1 for one in cells[:index])
                 findings.append(
-                    Finding(path, number, 0, "bad-row", what, "leave the cell empty where a sample is missing")
+                    Finding(path, number, column, "bad-row", what, "leave the cell empty where a sample is missing")
                 )
             numbers[index].append(math.nan if value is None else value)
         if len(findings) >= MOST_FINDINGS:
@@ -199,6 +201,13 @@ def _rate(
             "name its unit in the heading, such as Time[ms], or leave the column out with --rate",
         )
     rate_Hz = _plain(1.0 / (step * UNITS["time"][unit]))
+    if rate_Hz > HIGHEST_RATE_Hz:
+        raise _refused(
+            path,
+            "rate-high",
+            f"the time column goes at {rate_Hz:,.0f} samples a second, in steps of {step:g} {unit}",
+            "check the unit of time in its heading",
+        )
     if options.rate_Hz and abs(options.rate_Hz / rate_Hz - 1.0) > 0.02:
         raise _refused(
             path,
@@ -260,6 +269,13 @@ def _filled(values: list[float], gaps: list[tuple[int, int]]) -> list[float]:
 
 def _unit_factor(heading: Heading, options: RecordOptions, path: str, remarks: list[str]) -> float:
     unit = options.unit or heading.unit
+    if options.unit and heading.unit and options.unit != heading.unit:
+        raise _refused(
+            path,
+            "unit-differs",
+            f"the column '{heading.name}' is in {heading.unit}, --unit says {options.unit}",
+            "leave out --unit, or mend the heading",
+        )
     if unit is None:
         said = "no unit is stated: force is taken as newtons"
         if said not in remarks:

@@ -12,6 +12,7 @@ from planner.report.layout import table, wrap
 
 KIND_NAMES = {"countermovement": "countermovement jump", "squat": "squat jump", "drop": "drop jump"}
 SHARE_DIGITS = 1
+RECORD_ALONE = "± is one standard error of this record alone; how jumps scatter from one to the next comes on top."
 COLLEGE_RANGE = "college athletes 0.21-0.70 men, 0.14-0.55 women: Sole et al. 2018, Sports 6:133"
 
 
@@ -63,7 +64,12 @@ def _jump(jump: PlatformJump, name: str) -> str:
 
 
 def _cm(estimate: Estimate) -> str:
-    return f"{100 * estimate.value:.1f} ± {100 * estimate.se:.1f} cm"
+    return f"{100 * estimate.value:.1f} ± {_error(100 * estimate.se)} cm"
+
+
+def _error(error: float) -> str:
+    """One decimal, two where one would say nothing: an error is never printed as none."""
+    return f"{error:.1f}" if error >= 0.095 else f"{max(error, 0.01):.2f}"
 
 
 def _heights(jump: PlatformJump) -> str:
@@ -79,11 +85,12 @@ def _heights(jump: PlatformJump) -> str:
     difference = jump.difference_m
     if difference is not None:
         lines.append(wrap(_why_different(difference)))
+    lines.append(wrap(RECORD_ALONE))
     return "\n".join(lines)
 
 
 def _why_different(difference: Estimate) -> str:
-    amount = f"{100 * abs(difference.value):.1f} ± {100 * difference.se:.1f} cm"
+    amount = _cm(Estimate(abs(difference.value), difference.se))
     if abs(difference.value) < 2 * difference.se:
         return f"The two differ by {amount}: no more than their errors."
     if difference.value > 0:
@@ -101,10 +108,11 @@ def _drop(jump: PlatformJump) -> str:
     assert jump.drop is not None
     drop = jump.drop
     fallen = f"{100 * drop.fallen_m:.0f} cm" if drop.fallen_m is not None else "not to be told"
+    contact = f"{1000 * drop.contact_s.value:.0f} ± {_error(1000 * drop.contact_s.se)} ms"
     return wrap(
-        f"Contact {1000 * drop.contact_s.value:.0f} ± {1000 * drop.contact_s.se:.0f} ms. Reactive strength index as "
-        f"height over contact {drop.index_height_m_s:.2f} m/s; as flight over contact {drop.index_flight:.2f}: two "
-        f"figures, not to be compared. The body fell {fallen}, by its impulse; the box may say more."
+        f"Contact {contact}. Reactive strength index as height over contact "
+        f"{drop.index_height_m_s:.2f} m/s; as flight over contact {drop.index_flight:.2f}: two figures, not to be "
+        f"compared. The body fell {fallen}, by its impulse; the box may say more."
     )
 
 

@@ -63,11 +63,38 @@ def test_noisy_weighing_is_warned_of_then_refused(rule):
     assert found["weighing-noisy"].level == "error"
 
 
-def test_stepping_in_the_weighing_is_warned_of(rule):
+def test_leaning_that_lets_go_slowly_is_warned_of(rule):
+    """No stand at another level, but halves of the weighing that differ."""
     force, truth = forces()
-    force[:1000] += 0.05 * truth.body_weight_N * (np.arange(1000) < 950)
+    force[:1500] += np.linspace(0.12, 0.0, 1500) * truth.body_weight_N
     found, _ = codes(force, replace_rule(rule, noisy_over=0.05))
-    assert "stepping" in found
+    assert found["stepping"].level == "warning"
+    by = 100 * 0.5 * 0.08 / 1.04  # half a second of 8 % a second, of a mean that leans by 4 %
+    told = re.search(r"halves? differ by (\d\.\d) %", found["stepping"].message)
+    assert float(told.group(1)) == pytest.approx(by, abs=0.1)
+
+
+@pytest.mark.parametrize("more_N", [40.0, -60.0])
+def test_stand_after_a_step_is_weighed_and_the_step_told(more_N, rule):
+    """Leaning for a second, then half a second free: the long stand is not the weight, and the step no onset."""
+    force, truth = forces()
+    force[:1000] += more_N
+    found, (jump,) = codes(force, rule)
+    assert f"before 1.00 s the standing reads {abs(more_N):.0f} N {'more' if more_N > 0 else 'less'}" in (
+        found["stepping"].message
+    )
+    assert jump.weighing.seconds == pytest.approx(0.47, abs=0.04)
+    assert jump.onset_s > 1.4
+    assert jump.rise_by_impulse_m.value == pytest.approx(truth.rise_m, abs=0.005)
+
+
+def test_wrong_unit_is_refused_with_the_weight_it_gives(rule):
+    force, _ = forces()
+    found, _ = codes(force * 4.448, rule)
+    assert "3,2" in found["body-weight"].message
+    assert "kg), which no athlete has" in found["body-weight"].message
+    found, _ = codes(force / 1000, rule)
+    assert "check the unit" in found["no-flight"].hint
 
 
 def replace_rule(rule, **changes):
@@ -240,6 +267,14 @@ def test_drop_jump_by_flight_with_both_indices_and_the_true_fall(rule):
 
 def test_drop_jump_is_recognised(rule):
     assert codes(drop_force(), rule)[1][0].kind == "drop"
+
+
+def test_jump_of_the_other_kind_is_told(rule):
+    found, _ = codes(drop_force(), rule, kind="countermovement")
+    assert "at 0.72 s follows a short contact" in found["no-flight"].message
+    assert found["no-flight"].hint == "say --jump drop"
+    found, _ = codes(forces()[0], rule, kind="drop")
+    assert "as no drop jump's does" in found["no-flight"].message
 
 
 def test_drop_jump_without_standing_needs_the_body_mass(rule):

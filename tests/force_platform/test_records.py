@@ -59,6 +59,17 @@ def test_rate_that_contradicts_the_times_is_refused():
     assert "rate-differs" in refused(raw, RecordOptions(rate_Hz=1000))
 
 
+def test_rate_that_no_platform_has_is_refused():
+    raw = text("time [ms],force", lambda n: f"{n / 1000:.3f},650")
+    assert "1,000,000 samples a second" in refused(raw)["rate-high"].message
+
+
+def test_unit_that_contradicts_the_heading_is_refused():
+    raw = text("time [s],force [N]", lambda n: f"{n / 500:.3f},650")
+    assert "says lbf" in refused(raw, RecordOptions(unit="lbf"))["unit-differs"].message
+    assert read_record(raw, "r", RecordOptions(unit="N")).force_N[0] == 650
+
+
 def test_time_without_a_unit_in_whole_steps_is_refused():
     assert "no-time-unit" in refused(text("time,force", lambda n: f"{n},650"))
 
@@ -105,7 +116,8 @@ def test_empty_cells_and_jumps_of_time_are_missing_samples():
 
 def test_words_among_the_numbers_are_told_on_their_line():
     raw = text("time,force", lambda n: f"{n / 500:.3f},{'ouch' if n == 4 else 650}")
-    assert refused(raw)["bad-row"].line == 6
+    finding = refused(raw)["bad-row"]
+    assert (finding.line, finding.column) == (6, len("0.008,") + 1)
 
 
 def test_time_that_goes_back_is_told_on_its_line():

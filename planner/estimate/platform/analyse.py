@@ -18,6 +18,8 @@ from planner.estimate.platform.results import JumpKind, PlatformJump
 from planner.estimate.platform.signal import Samples
 from planner.estimate.platform.standing import standing_jump
 
+UNIT_DOUBTED_N = 50.0  # a record whose force stays under it is in another unit
+
 
 @dataclass(frozen=True)
 class Found:
@@ -109,11 +111,8 @@ def _choose(found: list[Found], record: ForceRecord, options: Options, notes: No
     if options.kind == "auto" and not wanted:
         wanted = found
     if not wanted:
-        other = f"; {len(found)} flights follow a short contact or a long one" if found else ""
-        message = f"no flight of a {options.kind if options.kind != 'auto' else ''} jump in this record".replace(
-            "  ", " "
-        )
-        notes.add("error", "no-flight", message + other, hint="record from standing still to standing still again")
+        message, hint = _no_flight(found, record, options)
+        notes.add("error", "no-flight", message, hint=hint)
         _stop(notes)
     if options.number is not None:
         if not 1 <= options.number <= len(wanted):
@@ -130,6 +129,24 @@ def _choose(found: list[Found], record: ForceRecord, options: Options, notes: No
         )
         _stop(notes)
     return list(enumerate(wanted, start=1))
+
+
+def _no_flight(found: list[Found], record: ForceRecord, options: Options) -> tuple[str, str]:
+    """What there is instead of the flight that was looked for, and what to do."""
+    if found:
+        times = ", ".join(f"{one.air.start / record.rate_Hz:.2f} s" for one in found[:12])
+        short = found[0].rebound
+        after = (
+            "a short contact, as a drop jump's does" if short else "a stand or a long contact, as no drop jump's does"
+        )
+        message = f"no {options.kind} jump in this record: the flight at {times} follows {after}"
+        return message, "say --jump drop" if short else "say --jump countermovement or --jump squat"
+    known = [value for value in record.force_N if np.isfinite(value)]
+    low, high = min(known), max(known)
+    message = f"no flight of a jump in this record: its force goes from {low:,.1f} to {high:,.1f} N"
+    if max(abs(low), abs(high)) < UNIT_DOUBTED_N:
+        return message, "that is no body's weight; check the unit of force (--unit kN, lbf)"
+    return message, "record from standing still to standing still again"
 
 
 def _kind(found: Found, wanted: Wanted) -> JumpKind:

@@ -26,6 +26,7 @@ def drop_jump(case: Case, notes: Notebook) -> PlatformJump | None:
     weight = _weight(standing, case, notes)
     if weight is None:
         return None
+    faults.body_weight(weight.value, case.options.g, notes)
     faults.missing_samples(case.missing, rate, contact_start, case.just_landed, notes)
     faults.clipping(force, rate, weight.value, (contact_start, air.start), notes)
     faults.zeroed(force, air, notes)

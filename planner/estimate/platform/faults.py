@@ -10,6 +10,7 @@ from planner.estimate.platform.flights import Air
 from planner.estimate.platform.signal import Samples, runs
 from planner.estimate.platform.weighing import Weighing
 
+LIGHTEST_kg, HEAVIEST_kg = 25.0, 250.0  # as an athlete's file takes them
 CLIPPED_SAMPLES = 3  # so many equal highest samples in a row are a ceiling, not a peak
 SHORT_SHARE = 0.33  # of the usual weighing: a shorter one is judged with what stands around it
 ZEROED_SHARE = 0.8  # of the samples in the air that are exactly zero
@@ -65,7 +66,7 @@ def clipping(force_N: Samples, rate_Hz: float, weight_N: float, push: tuple[int,
         )
 
 
-def weighing_quality(weighing: Weighing, rule: PlatformRule, notes: Notebook) -> None:
+def weighing_quality(weighing: Weighing, rate_Hz: float, rule: PlatformRule, notes: Notebook) -> None:
     share = weighing.sd_N / weighing.mean_N if weighing.mean_N > 0 else 1.0
     if weighing.seconds < rule.weighing - 1e-6:
         notes.add(
@@ -92,7 +93,17 @@ def weighing_quality(weighing: Weighing, rule: PlatformRule, notes: Notebook) ->
             f"the standing before the jump varies by {100 * share:.1f} % of body weight ({weighing.sd_N:.0f} N)",
             hint="stand still, arms quiet, for a full second",
         )
-    if weighing.step_share > rule.step_over:
+    if weighing.stepped_N is not None:
+        more = "more" if weighing.stepped_N > 0 else "less"
+        notes.add(
+            "warning",
+            "stepping",
+            f"before {weighing.start / rate_Hz:.2f} s the standing reads {abs(weighing.stepped_N):.0f} N {more} than "
+            f"after ({100 * abs(weighing.stepped_N) / weighing.mean_N:.1f} % of body weight): a step, or leaning on "
+            "something; the later stand is weighed",
+            hint="both feet on, hands off, still",
+        )
+    elif weighing.step_share > rule.step_over:
         notes.add(
             "warning",
             "stepping",
@@ -136,6 +147,17 @@ def one_foot(name: str, share: float, rule: PlatformRule, notes: Notebook) -> No
             "one-platform",
             f"platform '{name}' carries {100 * share:.0f} % of the weight while standing: a foot is off it",
             hint="one foot on each platform, or analyse one platform with --force",
+        )
+
+
+def body_weight(weight_N: float, g: float, notes: Notebook) -> None:
+    """A weight that no athlete has: the unit is wrong."""
+    if not LIGHTEST_kg <= weight_N / g <= HEAVIEST_kg:
+        notes.add(
+            "error",
+            "body-weight",
+            f"body weight reads {weight_N:,.0f} N ({weight_N / g:,.0f} kg), which no athlete has",
+            hint=f"check the unit of force (--unit N, kN, lbf); {LIGHTEST_kg:g} to {HEAVIEST_kg:g} kg are believed",
         )
 
 

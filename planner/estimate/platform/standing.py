@@ -37,9 +37,10 @@ def standing_jump(case: Case, notes: Notebook) -> PlatformJump | None:
     faults.missing_samples(case.missing, rate, weighing.start, case.just_landed, notes)
     evidence = evidence_of(case, weighing, hidden=hidden)
     force = _level(case, evidence)
-    restless = weighing.restless_share
-    weighing = replace(weighed(force, rate, weighing.start, weighing.end, weighing.onset), restless_share=restless)
-    faults.weighing_quality(weighing, rule, notes)
+    levelled = weighed(force, rate, weighing.start, weighing.end, weighing.onset)
+    weighing = replace(levelled, restless_share=weighing.restless_share, stepped_N=weighing.stepped_N)
+    faults.body_weight(evidence.balance.weight_N.value, case.options.g, notes)
+    faults.weighing_quality(weighing, rate, rule, notes)
     if notes.has_errors:
         return None
     faults.standing_disagrees(evidence.disagrees_N, evidence.disagrees_m_s, notes)

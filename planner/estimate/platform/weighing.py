@@ -12,6 +12,8 @@ from planner.estimate.platform.signal import Samples, error_of_mean, runs, windo
 SWAY_BLOCK_s = 0.1
 QUIET_TOLERANCE = 1.25  # a later window may be this much noisier than the quietest: the latest weighs best
 SUSTAINED_s = 0.008
+STEPPED_s = 0.3  # so long a stand at another level is no part of a jump
+WEIGHT_RANGE = 0.5  # a level further from the weight, as a share of it, is no stand
 
 
 @dataclass(frozen=True)
@@ -31,6 +33,7 @@ class Weighing:
     seconds: float
     step_share: float
     restless_share: float = 0.0
+    stepped_N: float | None = None  # what an earlier, longer stand read more than this one: a step lies between
 
 
 def weigh_before(force_N: Samples, rate_Hz: float, rule: PlatformRule, begin: int, take_off: int) -> Weighing | None:
@@ -38,6 +41,18 @@ def weigh_before(force_N: Samples, rate_Hz: float, rule: PlatformRule, begin: in
     seed = _quiet_window(force_N, rate_Hz, rule, begin, take_off)
     if seed is None:
         return None
+    found = _weigh_around(seed, force_N, rate_Hz, rule, begin, take_off)
+    later = _stand_at_another_level(found, force_N, rate_Hz, rule, take_off)
+    if later is None:
+        return found
+    again = _weigh_around(later, force_N, rate_Hz, rule, found.onset, take_off)
+    return replace(again, stepped_N=found.mean_N - again.mean_N)
+
+
+def _weigh_around(
+    seed: tuple[int, int], force_N: Samples, rate_Hz: float, rule: PlatformRule, begin: int, take_off: int
+) -> Weighing:
+    """The onset after a quiet window, and the weighing of the usual length before it, as far as it is quiet."""
     start, end = seed
     mean, sd = float(np.mean(force_N[start:end])), float(np.std(force_N[start:end]))
     band = rule.onset_multiple * max(sd, 0.001 * mean)
@@ -51,6 +66,24 @@ def weigh_before(force_N: Samples, rate_Hz: float, rule: PlatformRule, begin: in
     found = weighed(force_N, rate_Hz, max(quiet_from, usual_start), onset, onset)
     restless = float(np.std(force_N[usual_start:onset])) / max(abs(mean), 1.0)
     return replace(found, restless_share=restless)
+
+
+def _stand_at_another_level(
+    found: Weighing, force_N: Samples, rate_Hz: float, rule: PlatformRule, take_off: int
+) -> tuple[int, int] | None:
+    """A stand between the onset and the jump whose weight is another: what looked like the onset was a step."""
+    length = round(STEPPED_s * rate_Hz)
+    last = take_off - round(rule.shortest_movement * rate_Hz)
+    if last - found.onset < length:
+        return None
+    means, sds = window_sd(force_N[found.onset : last], length)
+    ratio = means / found.mean_N
+    stands = (sds <= rule.noisy_over * np.abs(means)) & (np.abs(ratio - 1.0) < WEIGHT_RANGE)
+    other = stands & (np.abs(ratio - 1.0) > rule.step_over)
+    if not np.any(other):
+        return None
+    latest = int(np.flatnonzero(other & (sds <= QUIET_TOLERANCE * np.min(sds[other])))[-1])
+    return found.onset + latest, found.onset + latest + length
 
 
 def weigh_after(force_N: Samples, rate_Hz: float, rule: PlatformRule, begin: int, end: int) -> Weighing | None:
