@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -12,6 +13,7 @@ from planner.cli.output import Command, Progress, note, result, show_findings
 
 if TYPE_CHECKING:
     from planner.cli.inputs import Sources
+    from planner.domain.athlete import Athlete
     from planner.domain.block import Block
     from planner.domain.findings import Finding
     from planner.problem.model import Problem
@@ -124,13 +126,19 @@ def _solve(problem: Problem, sources: Sources, old: Block | None, budget: float 
 
 
 def _conflict(no_block: NoBlock, sources: Sources) -> list[Finding]:
-    from planner.cli.placing import placed
-    from planner.report.conflict import conflict_findings, field_of
+    from planner.cli.placing import locator, placed
+    from planner.problem.from_files import estimate_and_problem
+    from planner.report.conflict import conflict_findings
     from planner.solve.conflict import find_conflict
 
-    conflict = find_conflict(no_block.problem, no_block.rows)
-    found = conflict_findings(conflict, no_block.problem, sources.athlete.path)
-    return placed(found, sources.athlete, field_of)
+    problem = no_block.problem
+
+    def rebuild(athlete: Athlete) -> Problem:
+        return estimate_and_problem(replace(sources.inputs, athlete=athlete), problem.start)[1]
+
+    conflict = find_conflict(problem, no_block.rows, rebuild)
+    found = conflict_findings(conflict, problem, sources.athlete.path, locator(sources.athlete))
+    return placed(found, sources.athlete)
 
 
 def _references(sources: Sources, folder: Path) -> References:

@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 from planner.domain.block import Block, Session, Week
 from planner.domain.movement import Movement
 from planner.problem.model import Problem
-from planner.report.conflict import place_in_words
 from planner.report.layout import wrap
+from planner.report.places import place_in_words
 from planner.rules.base import Row
 from planner.rules.registry import rule_by_id
 

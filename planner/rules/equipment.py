@@ -14,8 +14,14 @@ class EquipmentAtHand(ClosingRule):
     source = "the athlete's file"
 
     def reason(self, problem: Problem, movement: Movement) -> str | None:
-        missing = [thing for thing in movement.equipment if thing not in _at_hand(problem)]
-        return f"needs {', '.join(missing)}, which the gym does not have" if missing else None
+        lacking = missing(problem, movement)
+        return f"needs {', '.join(lacking)}, which the gym does not have" if lacking else None
+
+
+def missing(problem: Problem, movement: Movement) -> list[str]:
+    """What the movement needs and the gym does not have."""
+    at_hand = _at_hand(problem)
+    return [thing for thing in movement.equipment if thing not in at_hand]
 
 
 def _at_hand(problem: Problem) -> set[str]:

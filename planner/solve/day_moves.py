@@ -1,0 +1,58 @@
+"""Other training days: the same week with one day moved, tried as a change where dates stand in the way."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from planner.domain.athlete import Athlete
+from planner.domain.findings import UserError
+from planner.domain.terms import DAYS, Day
+from planner.problem.model import Problem
+from planner.solve.athlete_lines import Rebuild, with_day_moved, without_match
+from planner.solve.matrix import gather_rows
+from planner.solve.refute import refuted_part
+
+BUDGET = 6.0  # deterministic time for one other week
+# Rules of dates: where one of these is in a conflict, other days may be the answer.
+OF_DATES = ("youth-jump-days", "hard-days-apart", "match-window", "dates", "before-sprints", "test-day", "joint-stress")
+MOST_TRIED = 8
+
+
+@dataclass(frozen=True)
+class MovedDay:
+    before: Day
+    after: Day
+
+
+def moved_day(problem: Problem, rebuild: Rebuild) -> MovedDay | None:
+    """The first day moved to another weekday, nearest first, that gives a block; None where none tried does."""
+    for moved in list(_moves(problem))[:MOST_TRIED]:
+        if _gives_a_block(problem, rebuild, with_day_moved(problem.athlete, moved.before, moved.after)):
+            return moved
+    return None
+
+
+def match_left_out(problem: Problem, rebuild: Rebuild) -> int | None:
+    """The first line of matches without which there is a block; None where no single one is to blame."""
+    for number in range(len(problem.athlete.matches)):
+        if _gives_a_block(problem, rebuild, without_match(problem.athlete, number)):
+            return number
+    return None
+
+
+def _gives_a_block(problem: Problem, rebuild: Rebuild, changed: Athlete) -> bool:
+    try:
+        other = rebuild(changed)
+    except UserError:
+        return False
+    return refuted_part(other, [row for row in gather_rows(other) if row.price == 0], BUDGET)[1]
+
+
+def _moves(problem: Problem) -> Iterator[MovedDay]:
+    """One training day to a free weekday, the shortest way first."""
+    taken = [day.day for day in problem.athlete.training.days]
+    free = [day for day in DAYS if day not in taken]
+    pairs = [(abs(DAYS.index(a) - DAYS.index(b)), DAYS.index(a), DAYS.index(b)) for a in taken for b in free]
+    for _, before, after in sorted(pairs):
+        yield MovedDay(DAYS[before], DAYS[after])
