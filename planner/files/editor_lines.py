@@ -53,7 +53,7 @@ def editor_line_findings(path: Path, shown: str, kind: str) -> list[Finding]:
     hint = "delete the line"
     if there is not None:
         hint = f"write {editor_line(Path(os.path.relpath(there, path.absolute().parent)).as_posix())}"
-    message = "the schema that this line names to your editor is not there"
+    message = "this line shows your editor how to complete the file, and from here it leads nowhere"
     return [Finding(shown, 1, len(start) + 1, "editor-line", message, hint, "note", first)]
 
 
