@@ -10,14 +10,18 @@ from hypothesis import strategies as st
 from pydantic import ValidationError
 
 from planner.domain.findings import UserError
+from planner.domain.library import Library
 from planner.domain.measure import TEST_KINDS
 from planner.domain.terms import TAKE_OFFS, HeightMethod
 from planner.estimate.gap import estimate_gap
 from planner.report.gap import gap_json, gap_text
+from planner.solve.battery import test_lines
 from planner.units import UNITS
 from tests.estimate.people import jumper, shipped_benchmarks
 
 METHODS = get_args(HeightMethod)
+NO_LIBRARY = Library({}, {}, {})
+BY_LEG = ("heel-raise", "isometric-calf", "one-leg-hop", "one-leg-jump")  # no line for a leg that was not tested
 BENCHMARKS = shipped_benchmarks()
 
 
@@ -173,6 +177,7 @@ def test_any_test_gives_findings_or_finite_figures(kind, data):
     except UserError as refusal:
         assert refusal.findings
         return
+    assert len(test_lines(athlete, NO_LIBRARY)) >= len([test for test in athlete.tests if test.kind not in BY_LEG])
     assert _finite(gap_json(result.gap))
     json.dumps(gap_json(result.gap), allow_nan=False)
     page = gap_text(result, athlete, full=True)
