@@ -12,6 +12,8 @@ import click
 from planner.cli.output import Command, note, result, show_findings
 
 if TYPE_CHECKING:
+    from planner.domain.library import Library
+    from planner.domain.movement import Movement
     from planner.files.edit_library import Change
     from planner.files.locate import Located
     from planner.files.new_movement import Wish
@@ -143,7 +145,7 @@ def _say_next(change: Change, movement_id: str, added: bool) -> None:
     count = len(change.new_findings)
     verdict = "no new finding" if not count else f"{count} new finding{'s' if count > 1 else ''}, above"
     note(f"Written: {change.shown}:{line_of(change, movement_id)}; the library was checked: {verdict}")
-    for line in _links(change, movement_id):
+    for line in _links(change, movement_id, added):
         note(line)
     note(f"Next: jumpblock library show {movement_id}")
     if added:
@@ -153,14 +155,17 @@ def _say_next(change: Change, movement_id: str, added: bool) -> None:
         )
 
 
-def _links(change: Change, movement_id: str) -> Sequence[str]:
-    """Neighbours that do not lead back, each with the command that would make them."""
+def _links(change: Change, movement_id: str, added: bool) -> Sequence[str]:
+    """Neighbours that do not lead back, each with the command that would make them; for a new movement without any, the
+    command that names one."""
     from planner.files.edit_library import load_changed
 
     library = load_changed(change).value
     movement = library.get(movement_id) if library is not None else None
     if library is None or movement is None:
         return []
+    if added and movement.easier is None and movement.harder is None:
+        return _first_neighbour(movement, library)
     found = []
     for own, back in (("easier", "harder"), ("harder", "easier")):
         other = getattr(movement, own)
@@ -174,3 +179,21 @@ def _links(change: Change, movement_id: str) -> Sequence[str]:
         if beyond is not None and getattr(movement, back) is None:
             found.append(f"and on from here: jumpblock library edit {movement_id} {back}={beyond}")
     return found
+
+
+def _first_neighbour(movement: Movement, library: Library) -> Sequence[str]:
+    """How to put a movement into a chain, with the nearest of its family that is no harder as the example."""
+    from planner.domain.terms import LEVELS
+
+    family = [
+        other
+        for other in library
+        if other.id != movement.id
+        and library.families[other.id] == library.families[movement.id]
+        and LEVELS.index(other.level) <= LEVELS.index(movement.level)
+    ]
+    if not family:
+        return []
+    nearest = max(family, key=lambda other: (LEVELS.index(other.level), other.harder is None, other.id))
+    command = f"jumpblock library edit {movement.id} easier={nearest.id}"
+    return [f"It stands in no chain yet; its easier or harder neighbour is named by, for example: {command}"]

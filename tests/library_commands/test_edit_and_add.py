@@ -187,3 +187,14 @@ def test_the_chain_is_led_through_a_new_step_by_the_commands_that_are_told(run, 
     library = load_library("exercise_library").require()
     assert (library["low-box-jump"].harder, library["hop-over"].harder) == ("hop-over", "box-jump")
     assert library["box-jump"].easier == "hop-over"
+
+
+def test_a_movement_without_neighbours_is_told_how_to_get_one(run, coach):
+    outcome = run("library", "add", "ankle-pogo-on-sand", "--like", "pogo")
+    (told,) = [line for line in outcome.err.splitlines() if "no chain yet" in line]
+    command = told.partition("jumpblock ")[2].split()
+    assert run(*command).code == 0
+    library = load_library(coach / "exercise_library").require()
+    easier = library["ankle-pogo-on-sand"].easier
+    assert easier is not None and library.families[easier] == "pogos" and library[easier].level == "novice"
+    assert "no chain yet" not in run("library", "add", "pogo-too", "--like", "pogo", "easier=pogo").err
