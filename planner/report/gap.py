@@ -15,7 +15,7 @@ from planner.estimate.story import CAUTION, NOT_MEASURED
 from planner.estimate.words import QUALITY_NAMES, words_of
 from planner.report.gap_chain import chain
 from planner.report.gap_detail import detail
-from planner.report.gap_tests import figure
+from planner.report.gap_tests import every_test, figure
 from planner.report.layout import table, wrap
 from planner.units import POUND_FORCE_N, UNITS
 
@@ -41,11 +41,7 @@ def gap_text(
         _closing(result, athlete),
     ]
     if full:
-        rows = [
-            ["quality", "side", "have", "need", "short or over", "confidence", ""],
-            *_rows(result, counted_only=False),
-        ]
-        parts += [f"EVERY TEST OF A QUALITY, COUNTED OR NOT\n{table(rows)}", detail(result, athlete)]
+        parts += [f"EVERY TEST OF A QUALITY, COUNTED OR NOT\n{every_test(result)}", detail(result, athlete)]
     return "\n\n".join(parts) + "\n"
 
 
@@ -102,8 +98,8 @@ def _qualities(result: GapResult) -> str:
     return f"{table(rows)}\n{wrap(legend)}"
 
 
-def _rows(result: GapResult, *, counted_only: bool = True) -> list[list[str]]:
-    """A row a test. Those that do not count (other leg, second choice of test) stand in brackets, or are left out."""
+def _rows(result: GapResult) -> list[list[str]]:
+    """A row a test that counts; the other leg and second choices of test are on the second page."""
     counted = {
         (verdict.quality, judgement.side, judgement.reading.source)
         for verdict in result.qualities.values()
@@ -112,24 +108,21 @@ def _rows(result: GapResult, *, counted_only: bool = True) -> list[list[str]]:
     rows: list[list[str]] = []
     seen: set[Quality] = set()
     for line in result.gap.qualities:
-        counts = (line.quality, line.side, line.source) in counted or line.status == "untested"
-        if counted_only and not counts:
+        if line.status == "tested" and (line.quality, line.side, line.source) not in counted:
             continue
         first = line.quality not in seen
         seen.add(line.quality)
-        tilt = f"x {line.emphasis:.2f}" if first and counted_only else ""
-        name = QUALITY_NAMES[line.quality] if first else ""
-        rows.append([name, line.side, *_quality_cells(line, counts), tilt])
+        name, tilt = (QUALITY_NAMES[line.quality], f"x {line.emphasis:.2f}") if first else ("", "")
+        rows.append([name, line.side, *_quality_cells(line), tilt])
     return rows
 
 
-def _quality_cells(line: QualityLine, counts: bool) -> list[str]:
+def _quality_cells(line: QualityLine) -> list[str]:
     need = f"{figure(line.need, line.unit)} {line.unit}" if line.need is not None else "-"
     if line.have is None:
         return ["untested", need, "", "0"]
     have = f"{figure(line.have, line.unit)} {line.unit}"
-    cells = [have, need, deficit_words(line.deficit, digits=1), f"{line.confidence:.2f}"]
-    return cells if counts else [f"({cell})" for cell in cells]
+    return [have, need, deficit_words(line.deficit, digits=1), f"{line.confidence:.2f}"]
 
 
 def _closing(result: GapResult, athlete: Athlete) -> str:

@@ -5,11 +5,14 @@ from __future__ import annotations
 from planner.domain.athlete import Athlete
 from planner.domain.benchmarks import TakeOffLegs
 from planner.domain.test_kinds import KindOfTest
+from planner.estimate.disagreements import deficit_words
 from planner.estimate.gap import GapResult
 from planner.estimate.heights import said
-from planner.estimate.qualities import legs_of
+from planner.estimate.qualities import QualityResult, legs_of
+from planner.estimate.readings import unit_of
 from planner.estimate.take_off import take_off_in_contact
 from planner.estimate.words import QUALITY_NAMES, Words, words_of
+from planner.report.layout import table
 from planner.units import POUND_FORCE_N
 
 MOST_APART_m = 0.15  # heights of one jump by different definitions: Xu et al. 2023, Sports Med 53:1055
@@ -22,7 +25,7 @@ def kinds(result: GapResult, athlete: Athlete) -> list[str]:
     for test_kind in dict.fromkeys(test.kind for test in athlete.tests):
         kind = result.benchmarks.test_kinds[test_kind]
         taken = [test for test in athlete.tests if test.kind == test_kind]
-        methods = "; ".join(dict.fromkeys(test.method for test in taken if test.method))
+        methods = "; ".join(dict.fromkeys(how for test in taken if (how := test.method or test.protocol)))
         done = f"Done: {methods}" if methods else f"How is not written; usually: {kind.method}"
         trial = f"One trial of the usual {kind.trials}" if kind.trials > 1 else "It"
         lines.append(f"{kind.name}: {kind.measures}. {done}. {trial} errs by {_size(kind, words_of(athlete))}.")
@@ -31,16 +34,42 @@ def kinds(result: GapResult, athlete: Athlete) -> list[str]:
 
 def _size(kind: KindOfTest, words: Words) -> str:
     """``2 cm, read to 1 cm (common practice, no source)``."""
-    if kind.length_error:
-        error = kind.length_error
-        sizes = [words.length(one) for one in (error.typical_error, error.resolution)]
-        return f"{sizes[0]}, read to {sizes[1]} ({error.source})"
-    if kind.time_error:
-        clock = kind.time_error
-        return f"{1000 * clock.typical_error:g} ms, read to {1000 * clock.resolution:g} ms ({clock.source})"
-    assert kind.share_error is not None
-    share = kind.share_error
-    return f"{100 * share.typical_error:g} %, read to {100 * share.resolution:g} % ({share.source})"
+    error = kind.length_error or kind.time_error or kind.share_error
+    assert error is not None
+
+    def size(value: float) -> str:
+        if kind.length_error:
+            return words.length(value)
+        return f"{1000 * value:g} ms" if kind.time_error else f"{100 * value:g} %"
+
+    read_to = f", read to {size(error.resolution)}" if error.resolution else ""
+    return f"{size(error.typical_error)}{read_to} ({error.source})"
+
+
+def every_test(result: GapResult) -> str:
+    """A row a test under its quality; those that do not count (other leg, second choice of test) stand in brackets."""
+    rows = [["", "side", "have", "need", "short or over", "confidence"]]
+    for quality, verdict in result.qualities.items():
+        rows.append([QUALITY_NAMES[quality], *[""] * 5])
+        if not verdict.tested:
+            name, side = verdict.first_test.id.replace("-", " "), verdict.first_test.sides
+            rows.append([f"  {name}", side, "untested", _need(verdict), "", "0"])
+        for one in (*verdict.counted, *verdict.shown):
+            unit = one.reading.unit
+            cells = [
+                f"{figure(one.reading.have, unit)} {unit}",
+                f"{figure(one.need, unit)} {unit}",
+                deficit_words(one.deficit, digits=1),
+                f"{one.confidence:.2f}",
+            ]
+            shown = cells if one in verdict.counted else [f"({cell})" for cell in cells]
+            rows.append([f"  {one.reading.test.id.replace('-', ' ')}", one.side, *shown])
+    return table(rows)
+
+
+def _need(verdict: QualityResult) -> str:
+    unit = unit_of(verdict.first_test)
+    return f"{figure(verdict.first_need, unit)} {unit}"
 
 
 def heights(result: GapResult, athlete: Athlete) -> list[str]:

@@ -41,7 +41,7 @@ def test_a_part_left_out_is_refused(keys, words):
 @pytest.mark.parametrize(
     ("old", "new", "line_of", "words"),
     [
-        ("{reps: 4, percent: 90}", "{reps: 4, percent: 96}", "  load_repetitions:", "is not complete rows in order"),
+        ("{reps: 4, percent: 90}", "{reps: 4, percent: 96}", "  load_repetitions:", "complete add rows in order"),
         ("  one-leg-hop:\n", "  one-leg-hopp:\n", "  one-leg-hopp:", "did you mean 'one-leg-hop'"),
         ("        free_form_factor: 0.65 #", "        # 0.65", None, ""),
         ("kind: drop-jump\n        sides: both\n        need_in: body-weights\n        curves:\n          one-leg:",
