@@ -37,12 +37,13 @@ def undrawable(text: str) -> list[str]:
     No glyph in the card font; or an invisible mark (text direction, joiners); or an accent that the font has only
     apart from its letter, which would land beside it.
     """
-    bad: dict[str, None] = {}
-    for character in clean(text):
-        invisible_or_apart = unicodedata.category(character) in ("Cf", "Mn", "Me", "Co", "Cs")
-        if invisible_or_apart or not fonts.has_glyph(character):
-            bad[character] = None
-    return list(bad)
+    return [character for character in dict.fromkeys(clean(text)) if not _is_drawable(character)]
+
+
+@lru_cache(maxsize=2048)
+def _is_drawable(character: str) -> bool:
+    invisible_or_apart = unicodedata.category(character) in ("Cf", "Mn", "Me", "Co", "Cs")
+    return not invisible_or_apart and fonts.has_glyph(character)
 
 
 class TextBlock:
