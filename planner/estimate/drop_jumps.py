@@ -68,7 +68,15 @@ def drop_tests(athlete: Athlete, video: KindOfTest, notes: Notebook) -> list[Dro
             trials = tuple(drops_s(number, done, video, notes))
             clock_se_s = frame_se_s(done.frame_rate)
         drop_m = getattr(done, "drop", None)
-        if trials and drop_m is not None:
+        if trials and drop_m is None:
+            notes.add(
+                "warning",
+                "drop-without-box",
+                "this drop jump is not used: its force needs the height of the box",
+                hint="write drop: 30 cm, or what the box was",
+                at=("tests", number),
+            )
+        elif trials and drop_m is not None:
             found.append(DropTest(number, done.date, drop_m, trials, clock_se_s))
     return found
 

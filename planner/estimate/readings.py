@@ -79,7 +79,7 @@ def readings_of(
         case "drop-jump":
             return list(_drop_jump(test, athlete, benchmarks, notes))
         case "flying-sprint":
-            return list(_flying_sprint(test, athlete, benchmarks))
+            return list(_flying_sprint(test, athlete, benchmarks, notes))
 
 
 def _lift(test: QualityTest, athlete: Athlete, maxima: Maxima, benchmarks: Benchmarks) -> Iterator[Reading]:
@@ -161,23 +161,25 @@ def _drop_jump(test: QualityTest, athlete: Athlete, benchmarks: Benchmarks, note
         yield Reading(test, "both", found.force_N.value, found.force_N.se, found.usual_se_N, found.label, found.date)
 
 
-def _flying_sprint(test: QualityTest, athlete: Athlete, benchmarks: Benchmarks) -> Iterator[Reading]:
+def _flying_sprint(test: QualityTest, athlete: Athlete, benchmarks: Benchmarks, notes: Notebook) -> Iterator[Reading]:
     """A flying sprint; where there is none, the last split of a sprint that was already long."""
     latest = _latest(athlete, FlyingSprintTest)
     if latest is not None:
-        _, done = latest
+        number, done = latest
         fastest = sorted(trial for trial in done.trials if trial > 0)[:2]
-        if fastest and done.distance > 0:
-            speed = sum(done.distance / time for time in fastest) / len(fastest)
+        speed = sum(done.distance / time for time in fastest) / len(fastest) if fastest else 0.0
+        if _believed(speed, number, notes):
             errors = _speed_errors(speed, len(fastest), "flying-sprint", benchmarks)
             yield Reading(test, "both", speed, *errors, f"flying {done.distance:g} m at {speed:.2f} m/s", done.date)
         return
     splits = _latest(athlete, SprintSplitsTest)
     if splits is not None:
-        yield from _last_split(test, splits[1], benchmarks)
+        yield from _last_split(test, *splits, benchmarks, notes)
 
 
-def _last_split(test: QualityTest, done: SprintSplitsTest, benchmarks: Benchmarks) -> Iterator[Reading]:
+def _last_split(
+    test: QualityTest, number: int, done: SprintSplitsTest, benchmarks: Benchmarks, notes: Notebook
+) -> Iterator[Reading]:
     """Speed of the last split, if it starts far enough: it reads a little low while the athlete still gains speed."""
     if test.split_from is None or len(done.distances) < 2 or done.distances[-2] < test.split_from:
         return
@@ -187,11 +189,25 @@ def _last_split(test: QualityTest, done: SprintSplitsTest, benchmarks: Benchmark
     if not times or end <= start:
         return
     speed = sum((end - start) / time for time in times) / len(times)
-    if speed > FASTEST_m_s:
+    if not _believed(speed, number, notes):
         return
     errors = _speed_errors(speed, len(times), "sprint-splits", benchmarks)
     label = f"{start:g}-{end:g} m of a sprint at {speed:.2f} m/s (a flying sprint would read a little more)"
     yield Reading(test, "both", speed, *errors, label, done.date)
+
+
+def _believed(speed: float, number: int, notes: Notebook) -> bool:
+    """Whether somebody can run that fast; said where not."""
+    if 0.0 < speed <= FASTEST_m_s:
+        return True
+    notes.add(
+        "warning",
+        "sprint-not-believed",
+        f"the sprint is not used: {speed:.1f} m/s is no running speed",
+        hint="check the distance and the times; splits are each from the start",
+        at=("tests", number),
+    )
+    return False
 
 
 def _speed_errors(speed: float, trials: int, kind: TestKind, benchmarks: Benchmarks) -> tuple[float, float]:

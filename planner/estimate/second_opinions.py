@@ -105,7 +105,8 @@ def _isometric(athlete: Athlete) -> list[SecondOpinion]:
 def _dynamic_strength(athlete: Athlete, benchmarks: Benchmarks) -> SecondOpinion | None:
     """Peak force of the jump over that of the pull, both with body weight in."""
     jumps = [test for test in athlete.tests if isinstance(test, ForcePlatformTest) and test.jump == "countermovement"]
-    peaks = [trial.peak_force for test in jumps[-1:] for trial in test.trials if trial.peak_force is not None]
+    latest = sorted(jumps, key=lambda test: test.date)[-1:]
+    peaks = [trial.peak_force for test in latest for trial in test.trials if trial.peak_force is not None]
     pulls = [
         test
         for test in athlete.tests

@@ -128,10 +128,17 @@ def _limited_by(limits: Limits) -> str:
     named = (
         (strength or 0.0, f"strength-limited{weakest}"),
         (speed or 0.0, "speed-limited (fast force)"),
-        (rest, "neither, so look at the approach"),
+        (rest, _rest(strength, speed)),
     )
     parts = [(f"{100 * share:.0f} % " if share < 0.995 else "") + name for share, name in named if share > 0.005]
     return f"As far as the tests tell, the way to the target is {_join(parts)}."
+
+
+def _rest(strength: float | None, speed: float | None) -> str:
+    """What the rest is: the approach where both sorts were tested, unknown where one was not or is hardly believed."""
+    if strength is None:
+        return "not told without a strength test that can be believed"
+    return "not told without a drop jump" if speed is None else "neither, so look at the approach"
 
 
 def _join(names: list[str]) -> str:

@@ -126,6 +126,30 @@ def test_rebound_height_comes_from_the_flight_whatever_the_box(benchmarks):
     assert rebound("20 cm") == rebound("60 cm") == pytest.approx(g * 0.5**2 / 8)
 
 
+def test_drop_jump_without_its_box_is_left_out_aloud(benchmarks):
+    trials = [{"contact": "0.2 s", "flight": "0.5 s"}]
+    result = estimate_gap(
+        jumper([TOUCH, CONTACT, {"kind": "force-platform", "jump": "drop", "trials": trials}]), benchmarks
+    )
+    assert told(result, "drop-without-box")
+    assert not result.qualities["speed-exposure"].tested
+
+
+@pytest.mark.parametrize(
+    "test",
+    [
+        {"kind": "flying-sprint", "distance": "10 m", "trials": ["0.5 s"]},
+        {"kind": "flying-sprint", "distance": "0 m", "trials": ["1 s"]},
+        {"kind": "flying-sprint", "distance": "10 m", "trials": ["0 s"]},
+        {"kind": "sprint-splits", "distances": ["20 m", "30 m"], "trials": [["3 s", "3.4 s"]]},
+    ],
+)
+def test_speed_that_nobody_runs_is_left_out_aloud(benchmarks, test):
+    result = estimate_gap(jumper([TOUCH, CONTACT, test]), benchmarks)
+    assert told(result, "sprint-not-believed")
+    assert not result.qualities["speed-exposure"].tested
+
+
 def test_drop_jump_is_never_the_target_jump(benchmarks):
     test = {"kind": "drop-jump", "drop": "30 cm", "trials": [{"contact": "0.200 s", "flight": "0.500 s"}]}
     target = {"rise": "45 cm", "method": "flight-time"}

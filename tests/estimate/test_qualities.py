@@ -134,6 +134,20 @@ def test_strength_and_speed_shares_sum_to_one_when_both_are_short(benchmarks):
     assert weak.limits.weakest == "maximal-strength"
 
 
+def test_rest_of_the_way_is_the_approach_only_where_both_sorts_were_tested(benchmarks):
+    """A squat that supports half of the way; without a drop jump the other half is unknown, not the approach."""
+    tests = [
+        {"kind": "touch", "take_off": "one-leg left", "run_up": True, "trials": ["3.05 m"]},
+        {"kind": "contact-time", "take_off": "one-leg left", "trials": ["0.21 s"]},
+        lift("back-squat", 104, reps=3),
+    ]
+    fast = {"kind": "drop-jump", "drop": "30 cm", "trials": [{"contact": "0.17 s", "flight": "0.56 s"}]}
+    without, both = (estimate_gap(jumper(chosen), benchmarks) for chosen in (tests, [*tests, fast]))
+    assert 0.1 < without.gap.strength_share < 0.9
+    assert "not told without a drop jump" in " ".join(without.gap.story)
+    assert "neither, so look at the approach" in " ".join(both.gap.story)
+
+
 def test_tests_that_support_the_target_point_to_the_approach(benchmarks):
     strong = [lift("back-squat", 170, reps=3, reserve=0), *calf(90, 90)]
     fast = {"kind": "drop-jump", "drop": "30 cm", "trials": [{"contact": "0.17 s", "flight": "0.56 s"}]}
