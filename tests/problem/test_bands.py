@@ -10,6 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from planner.domain.athlete import RecentLoad
 from planner.domain.terms import LEVELS, LIFT_QUALITIES, QUALITIES, Level, Quality
 from planner.problem.bands import BudgetInputs, start_limits, week_bands
 from planner.problem.model import Range, WeekBands
@@ -28,7 +29,10 @@ def budget(shape: str = "eight-week", level: Level = "intermediate", **changes: 
     """A healthy adult with all the time there is, whose recent load is not known unless ``recent`` says it."""
     plan = template(shape)
     weeks = range(1, len(plan.weeks) + 1)
-    who = athlete(TEMPLATES[shape], {"recent_load": changes.pop("recent", None), "level": level})
+    recent = changes.pop("recent", None)
+    who = athlete(TEMPLATES[shape]).model_copy(
+        update={"recent_load": RecentLoad(**recent) if recent else None, "level": level}
+    )
     plain = BudgetInputs(
         athlete=who,
         template=plan,
