@@ -31,7 +31,7 @@ def solve_near(
     Stage 1 is held and stage 2 left out: in mid-season a coach wants the fewest surprises, not the finest choice. The
     fewest changes are sought among the block's own movements and a shortlist; its bound speaks for those.
     """
-    kept = movements_of(block) | {m.id for m in shortlist(problem, SHORTLISTS[0]).movements}
+    kept = movements_of(block) | {m.id for m in shortlist(problem, *SHORTLISTS[0]).movements}
     smaller = only(problem, kept & set(problem.library.movements))
     progress("looking for the fewest changes")
     rows = gather_rows(smaller)

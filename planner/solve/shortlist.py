@@ -13,21 +13,36 @@ from planner.rules.registry import all_rules
 from planner.solve.preferences import movement_cost
 
 
-def shortlist(problem: Problem, most_alike: int) -> Problem:
+def shortlist(problem: Problem, most_alike: int, most: int) -> Problem:
     """The same problem with so many, of movements that are alike, as fit the athlete best; and every pinned one.
 
     Alike: one family, one part, the same patterns and tier, dosed by the same wave. What the athlete has outgrown among
-    lifts gives way to what is at the athlete's own level.
+    lifts gives way to what is at the athlete's own level. ``most``: how many it may come to; a library with many
+    families for the same work gives the best of them, so that a larger library is no larger question.
     """
-    open_movements = _open_movements(problem)
     groups: dict[tuple[object, ...], list[Movement]] = {}
-    for movement in _at_their_level(problem, open_movements):
+    for movement in _at_their_level(problem, _open_movements(problem)):
         groups.setdefault(_kind_of_work(problem, movement), []).append(movement)
-    kept = {pin.movement for pin in problem.athlete.pins}
-    for members in groups.values():
-        best = sorted(members, key=lambda m: (movement_cost(problem, m), m.id))
-        kept |= {movement.id for movement in best[:most_alike]}
-    return only(problem, kept)
+    same_work: dict[tuple[object, ...], list[Movement]] = {}
+    for (_, *work), members in groups.items():
+        same_work.setdefault(tuple(work), []).extend(_best_first(problem, members)[:most_alike])
+    ranked = [
+        (rank, movement_cost(problem, movement), movement.id)
+        for members in same_work.values()
+        for rank, movement in enumerate(_best_first(problem, members))
+    ]
+    pinned = {pin.movement for pin in problem.athlete.pins}
+    return only(problem, pinned | {movement for _, _, movement in sorted(ranked)[:most]})
+
+
+def _best_first(problem: Problem, movements: list[Movement]) -> list[Movement]:
+    return sorted(movements, key=lambda movement: (movement_cost(problem, movement), movement.id))
+
+
+def open_library(problem: Problem) -> Problem:
+    """The problem with the movements that no rule closes to this athlete, and the pinned: the same blocks, sooner."""
+    pinned = {pin.movement for pin in problem.athlete.pins}
+    return only(problem, pinned | {movement.id for movement in _open_movements(problem)})
 
 
 def only(problem: Problem, kept: set[str]) -> Problem:

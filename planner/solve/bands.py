@@ -1,0 +1,191 @@
+"""Stage 1: the block that misses least of its bands, and the proof that no block of the whole library misses less.
+
+The cheapest proof that will do comes first. A block that misses nothing is the best of any library, whatever shortlist
+it was found in. Else the best of a shortlist is held against a smaller question that the whole library must answer too:
+only the bands of the rules that were missed, only the movements that count for those. Its answer is a bound, and the
+movements it leans on are those worth adding to the shortlist. Only where the two do not meet is the whole library
+solved at full length.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field
+
+from ortools.sat.python import cp_model
+
+from planner.problem.model import Problem
+from planner.rules.base import Row
+from planner.solve.cp_model import add_hint, build_model, solver, spent, values_of
+from planner.solve.matrix import gather_rows
+from planner.solve.refute import refuted_part
+from planner.solve.relax import movement_of, of_movements, projected
+from planner.solve.shortfalls import shortfalls
+from planner.solve.shortlist import only, open_library, shortlist
+from planner.solve.variables import variable_ranges
+
+# Deterministic time (about seconds): the whole budget is part of the input, never the clock.
+DEFAULT_BUDGET = 40.0
+SHORTLISTS = ((1, 90), (2, 120))  # of movements that are alike so many, and so many in all; then the whole library
+SHORTLIST_SHARE = 0.1
+WHOLE_SHARE = 0.1  # of the whole library: can all bands be met?
+BOUND_SHARE = 0.1
+HARD_SHARE = 0.2
+BANDS_SHARE = 0.35
+ROUNDS = 2  # of adding to the shortlist what the bound leans on
+Progress = Callable[[str], None]
+
+
+class NoBlock(Exception):
+    """The hard rules cannot all hold. ``rows``: those of the whole library; ``core``: enough of them to say so."""
+
+    def __init__(self, problem: Problem, rows: Sequence[Row], core: Sequence[Row] | None = None) -> None:
+        super().__init__("no block keeps every hard rule")
+        self.problem, self.rows, self.core = problem, rows, rows if core is None else core
+
+
+class BudgetSpent(Exception):
+    """Neither a block nor a proof that there is none, within the budget."""
+
+
+@dataclass(frozen=True)
+class Found:
+    """A block of a library: values of its variables, the soft rows it misses, the deterministic time spent so far.
+
+    ``bound``: no block of the whole library misses less than this, in priced units.
+    """
+
+    problem: Problem
+    values: dict[str, int]
+    missed: tuple[tuple[Row, int], ...]
+    spent: float
+    bound: int = 0
+
+    @property
+    def objective(self) -> int:
+        return sum(row.price * units for row, units in self.missed)
+
+    @property
+    def proved(self) -> bool:
+        return self.objective <= self.bound
+
+
+@dataclass
+class Search:
+    """One search of stage 1: its budget, what it has spent, and the bound for the whole library so far."""
+
+    budget: float
+    progress: Progress
+    spent: float = 0.0
+    bound: int = 0
+    answer: cp_model.CpSolver = field(init=False)
+
+    def run(self, model: cp_model.CpModel, share: float) -> bool | None:
+        """Whether there is a solution; None where the share of the budget did not suffice to say."""
+        self.answer = solver(share * self.budget)
+        status = self.answer.solve(model)
+        self.spent += spent(self.answer)
+        if status == cp_model.INFEASIBLE:
+            return False
+        return True if status in (cp_model.OPTIMAL, cp_model.FEASIBLE) else None
+
+    def raise_bound(self, bound: float) -> None:
+        self.bound = max(self.bound, round(bound))
+
+    def say(self, found: Found) -> Found:
+        return dataclasses.replace(found, spent=self.spent, bound=min(self.bound, found.objective))
+
+
+def solve_bands(problem: Problem, budget: float = DEFAULT_BUDGET, progress: Progress = lambda _: None) -> Found:
+    """Stage 1 alone. Raises NoBlock or BudgetSpent."""
+    search, size = Search(budget, progress), len(problem.movements)
+    for sizes in SHORTLISTS:
+        smaller = shortlist(problem, *sizes)
+        progress(f"looking among {len(smaller.movements)} of {size} movements")
+        found = _meets_all_bands(search, smaller, SHORTLIST_SHARE)
+        if found is not None:
+            return search.say(found)
+    progress("weighing what cannot all be met")
+    start = _best(search, shortlist(problem, *SHORTLISTS[0]), SHORTLIST_SHARE, None)
+    if start is None:
+        _refuse_if_impossible(search, problem)
+    else:
+        start = _close_in(search, problem, start)
+        if start.objective <= search.bound:
+            return search.say(start)
+    progress(f"looking in the whole library of {size} movements")
+    return search.say(_whole_library(search, problem, start))
+
+
+def _meets_all_bands(search: Search, problem: Problem, share: float) -> Found | None:
+    """A block of this library with no shortfall at all: then nothing outside it can do better. None says nothing."""
+    built = build_model(problem, [dataclasses.replace(row, price=0) for row in gather_rows(problem)])
+    if not search.run(built.model, share):
+        return None
+    return Found(problem, values_of(built, search.answer), (), search.spent)
+
+
+def _best(search: Search, problem: Problem, share: float, hint: Mapping[str, int] | None) -> Found | None:
+    """The best block of this library within the share; ``bound`` speaks for this library alone."""
+    rows = gather_rows(problem)
+    built = build_model(problem, rows)
+    if hint is not None:
+        add_hint(built, {key: hint.get(key, 0) for key in built.variables})
+    built.model.minimize(built.penalty())
+    if not search.run(built.model, share):
+        return None
+    values, bound = values_of(built, search.answer), round(search.answer.best_objective_bound)
+    return Found(problem, values, shortfalls(rows, values), search.spent, bound)
+
+
+def _close_in(search: Search, problem: Problem, start: Found) -> Found:
+    """Bound and block, each helped by the other, until they meet or the rounds are over."""
+    whole = open_library(problem)
+    for _ in range(ROUNDS):
+        used = _bound(search, whole, {row.rule for row, _ in start.missed})
+        if start.objective <= search.bound:
+            break
+        wider = only(problem, {m.id for m in start.problem.movements} | used)
+        better = _best(search, wider, SHORTLIST_SHARE, start.values)
+        if better is not None and better.objective < start.objective:
+            start = better
+    return start
+
+
+def _bound(search: Search, whole: Problem, rules: set[str]) -> set[str]:
+    """Raise the bound by the bands of these rules alone; the movements that count for them and that the bound uses."""
+    rows = [row for row in gather_rows(whole) if row.price == 0 or row.rule in rules]
+    counted = {movement_of(key) for row in rows if row.price for _, key in row.terms if key.startswith("sets/")}
+    keep = of_movements(variable_ranges(whole), counted)
+    built = build_model(whole, [row for row, _ in projected(rows, variable_ranges(whole), keep)], ranges=keep)
+    built.model.minimize(built.penalty())
+    if not search.run(built.model, BOUND_SHARE):
+        return set()
+    search.raise_bound(search.answer.best_objective_bound)
+    values = values_of(built, search.answer)
+    return {movement_of(key) for key, value in values.items() if value and key.startswith("in/")}
+
+
+def _whole_library(search: Search, problem: Problem, start: Found | None) -> Found:
+    whole = open_library(problem)
+    found = _meets_all_bands(search, whole, WHOLE_SHARE)
+    if found is None:
+        found = _best(search, whole, BANDS_SHARE, start.values if start else None)
+        if found is not None:
+            search.raise_bound(found.bound)
+    # Where the whole library does no better, the shortlist's block is kept: its movements fit the athlete best.
+    if start is not None and (found is None or start.objective <= found.objective):
+        return start
+    if found is None:
+        raise BudgetSpent
+    return found
+
+
+def _refuse_if_impossible(search: Search, problem: Problem) -> None:
+    """Without any block in hand, ask for the hard rules alone, part by part: a "no" comes much sooner there."""
+    search.progress("asking whether any block can be")
+    rows = [row for row in gather_rows(problem) if row.price == 0]
+    part, _ = refuted_part(problem, rows, HARD_SHARE * search.budget)
+    if part is not None:
+        raise NoBlock(problem, rows, part)

@@ -1,0 +1,65 @@
+"""Smaller questions that every block of the whole library must answer too.
+
+Leaving variables out of the rows, with each row widened by all that those could have added, never loses a block: what
+the smaller question rules out is ruled out for the whole, and what it cannot do for less, no block can.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Collection, Mapping, Sequence
+
+from planner.problem.model import Problem
+from planner.rules.base import Row
+
+Ranges = Mapping[str, tuple[int, int]]
+
+
+def projected(rows: Sequence[Row], ranges: Ranges, keep: Collection[str]) -> list[tuple[Row, Row]]:
+    """(row over the kept variables alone, the row it comes from); rows that can no longer be missed are left out."""
+    found = []
+    for row in rows:
+        inside = tuple(term for term in row.terms if term[1] in keep)
+        if not inside and row.terms:
+            continue
+        least, most = reach([term for term in row.terms if term[1] not in keep], ranges)
+        low = None if row.low is None else row.low - most
+        high = None if row.high is None else row.high - least
+        if not _always_holds(inside, ranges, low, high) or len(inside) == len(row.terms):
+            found.append((dataclasses.replace(row, terms=inside, low=low, high=high), row))
+    return found
+
+
+def reach(terms: Sequence[tuple[int, str]], ranges: Ranges) -> tuple[int, int]:
+    """The least and most that a sum can come to."""
+    least = most = 0
+    for coefficient, key in terms:
+        low, high = ranges[key]
+        least += min(coefficient * low, coefficient * high)
+        most += max(coefficient * low, coefficient * high)
+    return least, most
+
+
+def of_week(problem: Problem, ranges: Ranges, week: int) -> dict[str, tuple[int, int]]:
+    """The variables that one week hangs on: its sets and hard days, its phase's movements, the shapes of the days."""
+    starts = (f"sets/w{week}/", f"hard/w{week}/", f"in/{problem.phase_of(week)}/", "takes/")
+    return {key: limits for key, limits in ranges.items() if key.startswith(starts)}
+
+
+def of_movements(ranges: Ranges, movements: Collection[str]) -> dict[str, tuple[int, int]]:
+    """The variables of some movements, and those of no movement: shapes of days and hard days."""
+    return {
+        key: limits
+        for key, limits in ranges.items()
+        if key.startswith(("takes/", "hard/")) or movement_of(key) in movements
+    }
+
+
+def movement_of(key: str) -> str:
+    """The movement that a variable of sets or of choice speaks of."""
+    return key.rpartition("/")[2]
+
+
+def _always_holds(terms: Sequence[tuple[int, str]], ranges: Ranges, low: int | None, high: int | None) -> bool:
+    least, most = reach(terms, ranges)
+    return (low is None or least >= low) and (high is None or most <= high)

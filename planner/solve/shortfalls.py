@@ -1,0 +1,25 @@
+"""What a block misses of the soft rows, in each row's own whole numbers."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from planner.rules.base import Row
+
+
+def shortfalls(rows: Sequence[Row], values: Mapping[str, int]) -> tuple[tuple[Row, int], ...]:
+    """Soft rows that the values miss, with the units missed."""
+    found = []
+    for row in rows:
+        missed = units_missed(row, values) if row.price else 0
+        if missed:
+            found.append((row, missed))
+    return tuple(found)
+
+
+def units_missed(row: Row, values: Mapping[str, int]) -> int:
+    """How far the row's sum lies outside its limits, in the row's whole numbers; 0 inside."""
+    total = sum(c * values[k] for c, k in row.terms)
+    short = 0 if row.low is None else row.low - total
+    over = 0 if row.high is None else total - row.high
+    return max(short, over, 0)
