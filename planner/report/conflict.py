@@ -154,10 +154,9 @@ def _closed(rule: ClosingRule, rows: Iterable[Row], problem: Problem) -> str:
 
 
 def _named(names: list[str]) -> str:
+    quoted = [f"'{name}'" for name in names[:MOST_NAMED]]
     more = len(names) - MOST_NAMED
-    if more > 0:
-        return f"each of {', '.join(names[:MOST_NAMED])} and {more} more"
-    return names[0] if len(names) == 1 else f"each of {', '.join(names)}"
+    return quoted[0] if len(names) == 1 else f"each of {listed([*quoted, f'{more} more'] if more > 0 else quoted)}"
 
 
 def _closed_field(rule: ClosingRule, rows: Sequence[Row], problem: Problem) -> Keys:

@@ -20,10 +20,14 @@ DAY_NAMES: dict[Day, str] = {
 
 
 def place_in_words(scope: str, problem: Problem) -> str:
-    """``w3/d2/hinge`` -> ``week 3, Tuesday, hinge``."""
+    """``w3/d2/hinge`` -> ``week 3, Tuesday, hinge``; of two places, one after the other."""
+    return " and ".join(_place(part, problem) for part in scope.replace("-w", "|w").split("|"))
+
+
+def _place(scope: str, problem: Problem) -> str:
     words = []
     days = {f"d{slot.number}": DAY_NAMES[slot.day] for slot in problem.slots}
-    for part in scope.replace("-w", "/w").split("/"):
+    for part in scope.split("/"):
         if part.startswith("w") and part[1:].isdigit():
             words.append(f"week {part[1:]}")
         elif part in days:

@@ -1,133 +1,191 @@
-"""Where a number came from, as text: test, gap, emphasis, band, sets; rules at their limit; the next-best movement."""
+"""Where a number came from, as text: gap, quality, emphasis, band, sets; rules at their limit; the next-best movement.
+
+Written from the data of ``why_data`` alone, so that text and JSON cannot tell two stories.
+"""
 
 from __future__ import annotations
 
+import datetime
 from collections.abc import Iterator
-from typing import TYPE_CHECKING
 
-from planner.domain.block import Block, Session, Week
-from planner.domain.movement import Movement
-from planner.problem.model import Problem
 from planner.report.layout import wrap
-from planner.report.places import place_in_words
-from planner.rules.base import Row
-from planner.rules.registry import rule_by_id
+from planner.report.places import listed
+from planner.report.why_data import Data
 
-if TYPE_CHECKING:
-    from planner.solve.explain import Alternative, Chain, ItemStory, SessionStory
-
-MOST_TIGHT = 8
+MOST_RULES = 8
+MOST_PLACES = 3
+FITS = {True: "every band would still be met", None: "whether every band would be met was not settled in time"}
 
 
-def session_text(story: SessionStory, problem: Problem) -> str:
+def session_text(data: Data) -> str:
     """Why one session holds what it holds."""
-    session = story.session
-    lines = [f"{session.date:%A %d %B %Y} ({session.id}), week {story.week.number}, {story.week.phase}: {session.why}"]
-    lines += ["", "From the tests to this week's work"]
-    lines += [wrap(chain_sentence(chain), "  ") for chain in story.chains]
-    lines += ["", "What stands here"]
-    for item in story.items:
-        lines += [wrap(line, "    ") if line.startswith("    ") else f"  {line}" for line in _item_lines(item)]
-    lines += ["", "Rules at their limit here", *_tight(story.tight, problem)]
+    date = datetime.date.fromisoformat(data["date"])
+    lines = [f"{date:%A} {date.day} {date:%B %Y} ({data['session']}), week {data['week']}, {data['phase']}"]
+    lines += [wrap(f"Why today: {data['why_today']}"), "", *_chain_lines(data), "", "What stands here"]
+    for item in data["items"]:
+        lines += [wrap(line, indent) for indent, line in _item_lines(item)]
+    lines += ["", "Rules at their limit here", *_limit_lines(data)]
     return "\n".join(lines) + "\n"
 
 
-def week_text(week: Week, chains: tuple[Chain, ...], tight: list[Row], problem: Problem) -> str:
+def week_text(data: Data) -> str:
     """Why one week holds so much."""
-    lines = [f"Week {week.number} from {week.start:%a %d %b %Y}: {week.phase}, {week.role}", ""]
-    lines += ["From the tests to this week's work"]
-    lines += [wrap(chain_sentence(chain), "  ") for chain in chains]
-    lines += ["", "Rules at their limit this week", *_tight(tuple(tight), problem)]
+    start = datetime.date.fromisoformat(data["starts"])
+    lines = [f"Week {data['week']} from {start:%A} {start.day} {start:%B %Y}: {data['phase']}, {data['role']}", ""]
+    lines += [*_chain_lines(data), "", "Contacts"]
+    for line in data["contacts"]:
+        tier = "in all" if line["tier"] == "all" else f"{line['tier']} tier"
+        aim = f"{line['aim_low_contacts']:g} to {line['aim_high_contacts']:g}"
+        lines.append(f"  {tier}: aims at {aim}, holds {line['done_contacts']:g}")
+    lines += ["", "Sessions", *[wrap(f"{s['session']}: {s['why_today']}", "  ") for s in data["sessions"]]]
+    lines += ["", "Rules at their limit this week", *_limit_lines(data)]
     return "\n".join(lines) + "\n"
 
 
-def movement_text(
-    block: Block, problem: Problem, movement: Movement, closed: list[tuple[str, str]], points: int
-) -> str:
-    """Why a movement is in the block, and where; or why it is not."""
-    places = list(_places(block, movement.id))
-    lines = [f"{movement.name} ({movement.id})"]
-    if places:
-        lines += ["  in the block:", *[f"    {place}" for place in places]]
-    elif closed:
-        lines += [f"  closed to this athlete: it {reason} (rule {rule})" for rule, reason in closed]
-    else:
-        lines.append("  open to this athlete, and not chosen: others did the same work for fewer points")
-    qualities = ", ".join(f"{quality} {tag}" for quality, tag in movement.qualities.items() if tag) or "none"
-    stress = ", ".join(f"{joint} {tag}" for joint, tag in movement.stress.items() if tag) or "none"
-    lines.append(f"  trains: {qualities}; patterns: {', '.join(movement.patterns) or 'none'}; stress: {stress}")
-    lines.append(
-        f"  costs {points} points a day of a phase by the template's preferences; tags after: {movement.source}"
-    )
+def movement_text(data: Data) -> str:
+    """Why a movement is in the block, and where; or why it is not, and what it would cost."""
+    lines = [f"{data['name']} ({data['movement']})", *[wrap(line, "  ") for line in _standing(data)]]
+    lines.append(wrap(f"trains: {_tags(data['trains'])}; patterns: {', '.join(data['patterns']) or 'none'}", "  "))
+    lines.append(wrap(f"joint stress: {_tags(data['joint_stress_tags'])}", "  "))
+    lines.append(wrap(f"tags after: {data['source_of_tags']}", "  "))
+    if data["chain"]:
+        lines += ["", *_chain_lines(data, with_gap=False)]
     return "\n".join(lines) + "\n"
 
 
-def chain_sentence(chain: Chain) -> str:
-    """test -> deficit -> emphasis -> band -> done, in one sentence."""
-    line = chain.line
-    if line.status == "untested" or line.have is None or line.need is None:
-        said = f"{line.quality}: untested, so it keeps the template's share"
+def chain_sentence(line: Data) -> str:
+    """Test, deficit, emphasis, band, done, in one sentence."""
+    if line["status"] == "untested" or line["have"] is None or line["need"] is None:
+        said = f"{line['quality']}: untested, so {_share(1.0, line['template_sets'])}"
     else:
-        percent = round(100 * abs(line.deficit))
-        state = (
-            "just enough" if percent == 0 else f"short by {percent} %" if line.deficit > 0 else f"{percent} % to spare"
-        )
-        said = f"{line.quality}: has {line.have:.4g} {line.unit}, needs {line.need:.4g} ({state}, confidence "
-        said += f"{line.confidence:.2f}), so its share is times {line.emphasis:.2f}"
-    plain = f" of the template's {chain.untilted_sets:g} sets" if chain.untilted_sets is not None else ""
-    said += f"{plain}; after days, minutes, growth and sport this week aims at {chain.band_low:g} to "
-    return f"{said}{chain.band_high:g} {chain.unit} and holds {chain.got:g}."
+        leg = f", {line['side']} leg" if line["side"] in ("left", "right") else ""
+        said = f"{line['quality']}{leg}: has {line['have']:.4g} {line['unit']}, needs {line['need']:.4g}"
+        said += f" ({_state(line['deficit_fraction'])}, confidence {line['confidence_fraction']:.2f}; test:"
+        said += f" {line['source']}), so {_share(line['emphasis_factor'], line['template_sets'])}"
+    counted = "sets" if "done_sets" in line else "sprint_efforts"
+    low, high, done = (line[f"{what}_{counted}"] for what in ("aim_low", "aim_high", "done"))
+    said += f"; after days, minutes, growth and sport the week aims at {low:g} to {high:g} {counted.replace('_', ' ')}"
+    return f"{said} and holds {done:g}"
 
 
-def _item_lines(story: ItemStory) -> Iterator[str]:
-    item, movement = story.item, story.movement
-    yield f"{item.name}: {_sets(item.sets)}, by the wave {story.wave}"
-    if story.maximum_kg is not None and item.load_kg is not None:
-        yield (
-            f"    {item.load_kg:g} kg is {item.percent:g} % of the {story.maximum_kg:.0f} kg that the tests show, "
-            "to the nearest load the gym has"
-        )
-    elif movement.dose.load != "none":
-        yield "    no test of its reference lift: the athlete finds the load by the reserve"
-    yield f"    {_rival(story.alternative)}"
+def _state(deficit: float) -> str:
+    percent = round(100 * abs(deficit))
+    if percent == 0:
+        return "just enough"
+    return f"short by {percent} %" if deficit > 0 else f"{percent} % to spare"
 
 
-def _rival(rival: Alternative | None) -> str:
-    if rival is None:
-        return "next best: nothing else of its kind is open to this athlete"
-    fits = {
-        True: "every band would still be met",
-        False: "a band or a rule would be missed",
-        None: "not tried to the end",
-    }
-    liking = f"{rival.points} points worse" if rival.points > 0 else "no worse by its points"
-    return f"next best: {rival.movement.name}, {liking}; {fits[rival.fits]}"
+def _share(factor: float, template_sets: float | None) -> str:
+    work = "the template's share" if template_sets is None else f"the template's {template_sets:g} sets"
+    stays = "stays" if template_sets is None else "stay"
+    if round(factor, 2) == 1:
+        return f"{work} {stays}"
+    return f"{work} {'is' if template_sets is None else 'are'} asked for {factor:.2f} times"
 
 
-def _tight(rows: tuple[Row, ...], problem: Problem) -> list[str]:
-    seen: dict[str, list[str]] = {}
-    for row in rows:
-        rule = rule_by_id(row.rule)
-        if rule is not None:
-            seen.setdefault(f"{rule.title} ({rule.source})", []).append(place_in_words(row.scope, problem))
+def _chain_lines(data: Data, *, with_gap: bool = True) -> list[str]:
+    lines = ["From the test to this week's work"]
+    if with_gap:
+        lines.append(wrap(_gap_sentence(data["gap"]), "  "))
+    return [*lines, *[wrap(chain_sentence(line), "  ") for line in data["chain"]]]
+
+
+def _gap_sentence(gap: Data) -> str:
+    said = f"gap: a rise of {100 * gap['rise_now_m']:.1f} cm now and {100 * gap['rise_target_m']:.1f} cm at the target"
+    said += f" asks, in a contact of {gap['contact_time_s']:.3f} s, for {gap['mean_ground_force_target_N']:.0f} N"
+    said += f" where {gap['mean_ground_force_now_N']:.0f} N are shown: {gap['force_gap_N']:.0f} N more"
+    said += f" (± {gap['force_gap_se_N']:.0f} N)"
+    return said + (", which is inside the noise of the test" if gap["inside_noise"] else "")
+
+
+def _item_lines(item: Data) -> Iterator[tuple[str, str]]:
+    """(indent, line): the dose by its wave, where the load comes from, the next-best movement."""
+    yield "  ", f"{item['name']}: {_sets(item['sets'])}{_dose(item)}, by the wave {_wave(item)}"
+    if item["own_maximum_kg"] is not None and item["load_kg"] is not None and item["percent"] is not None:
+        share = f"{item['percent']:g} % of the {item['own_maximum_kg']:.0f} kg that the tests show"
+        yield "    ", f"{item['load_kg']:g} kg is {share}, to the nearest load the gym has"
+    elif item["load_is_found_by"] != "none":
+        yield "    ", "no test of its reference lift: the athlete finds the load by the reserve"
+    yield "    ", f"next best: {_alternative(item['next_best'], 'nothing else of its kind is open to this athlete')}"
+
+
+def _dose(item: Data) -> str:
+    if item["hold_s"]:
+        return f" held {item['hold_s']} s"
+    reserve = f" with {item['reps_in_reserve']} in reserve" if item["reps_in_reserve"] is not None else ""
+    return f" of {item['reps']}{reserve}" if item["reps"] else reserve
+
+
+def _wave(item: Data) -> str:
+    low, high = item["wave_low_sets"], item["wave_high_sets"]
+    if low is None:
+        return str(item["wave"])
+    return f"{item['wave']} ({_sets(high) if low == high else f'{low} to {high} sets'} this week)"
+
+
+def _alternative(found: Data | None, none: str) -> str:
+    """How much less the template likes it, and what of the bands or rules it would have cost."""
+    if found is None:
+        return none
+    points = found["points_more"]
+    liking = f"{points} points worse liked" if points > 0 else "as well liked" if points == 0 else None
+    liking = liking or f"{-points} points better liked by itself, not in the block as a whole"
+    return f"{found['name']}, {liking} by the template's preferences; {_cost(found)}"
+
+
+def _cost(found: Data) -> str:
+    if found["fits"] is not False:
+        return FITS[found["fits"]]
+    if not found["would_miss"]:
+        return "a hard rule stands against it beside the block's other movements"
+    said = [f"{_amount(m['amount'], m['unit'])} ({m['where']})" for m in found["would_miss"][:MOST_PLACES]]
+    more = len(found["would_miss"]) - MOST_PLACES
+    return f"it would miss a band by {listed([*said, f'{more} more'] if more > 0 else said)}"
+
+
+def _amount(amount: float, unit: str) -> str:
+    return f"{amount:.3g} {unit[:-1] if amount == 1 and unit.endswith('s') and ' ' not in unit else unit}"
+
+
+def _standing(data: Data) -> Iterator[str]:
+    if data["in_block"]:
+        yield "in the block:"
+        for place in data["in_block"]:
+            date = datetime.date.fromisoformat(place["date"])
+            load = f" at {place['load_kg']:g} kg" if place["load_kg"] is not None else ""
+            yield f"  week {place['week']}, {date:%A}: {_sets(place['sets'])}{_dose(place)}{load}"
+        yield f"next best: {_alternative(data['next_best'], 'nothing else of its kind is open to this athlete')}"
+    for line in data["closed_by"]:
+        yield f"closed to this athlete: it {line['reason']} (rule {line['rule']}; {line['source']})"
+    if data["in_block"] or data["closed_by"]:
+        return
+    if data["chosen_in_its_place"] is None:
+        yield "open to this athlete; no session of the block has a place for its part, pattern and tier"
+        return
+    yield f"open to this athlete, and not chosen: {data['chosen_in_its_place']['name']} stands in its place"
+    yield f"in that place: {_alternative(data['would_cost'], '')}"
+
+
+def _tags(tags: dict[str, int]) -> str:
+    return ", ".join(f"{name} {tag}" for name, tag in tags.items()) or "none"
+
+
+def _limit_lines(data: Data) -> list[str]:
     lines = []
-    for title, places in seen.items():
-        named = "; ".join(dict.fromkeys(places[:3])) + (f"; and {len(places) - 3} more" if len(places) > 3 else "")
-        lines.append(wrap(f"{title}: {named}", "  "))
-    return lines[:MOST_TIGHT] or ["  none"]
+    for rule in data["at_limit"][:MOST_RULES]:
+        said = list(dict.fromkeys(_limit(place, rule["unit"]) for place in rule["places"]))
+        more = len(said) - MOST_PLACES
+        named = "; ".join(said[:MOST_PLACES]) + (f"; and {more} more" if more > 0 else "")
+        lines.append(wrap(f"{rule['title']}: {named} ({rule['source']})", "  "))
+    return lines or ["  none"]
 
 
-def _places(block: Block, movement: str) -> Iterator[str]:
-    for week in block.weeks:
-        for session in week.sessions:
-            for item in session.items:
-                if item.movement == movement:
-                    yield f"week {week.number}, {_day(session)}: {_sets(item.sets)}"
+def _limit(place: Data, unit: str) -> str:
+    for key, words in (("at_most", "at most"), ("at_least", "at least")):
+        if place[key] is not None:
+            return f"{place['where']}, {words} {_amount(place[key], unit)}"
+    return str(place["where"])
 
 
 def _sets(count: int) -> str:
     return "1 set" if count == 1 else f"{count} sets"
-
-
-def _day(session: Session) -> str:
-    return f"{session.date:%a}"
