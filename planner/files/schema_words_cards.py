@@ -4,6 +4,7 @@ from __future__ import annotations
 
 CARD_LAYOUT = """
 CardLayout:
+.language: Tag of the language of the words, such as en or pt-BR.
 .measures: Sizes on paper.
 .easy_above: More repetitions in reserve than this are a guess; the card then says words.easy.
 .ramp: The warm-up sets of the first main lift.
