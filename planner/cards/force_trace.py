@@ -21,9 +21,9 @@ PHASE_LABEL = 8.0
 
 
 def draw_trace(
-    jumps: Sequence[PlatformJump], *, title: str, lines: Sequence[Sequence[str]], paper: str = "a4"
+    jumps: Sequence[PlatformJump], *, titles: Sequence[str], lines: Sequence[Sequence[str]], paper: str = "a4"
 ) -> bytes:
-    """A PDF with one page a jump. ``lines``: for each jump, the sentences under its picture.
+    """A PDF with one page a jump. ``titles``, ``lines``: for each jump its heading and the sentences under it.
 
     Raises UserError for an unknown paper or a character that the font lacks.
     """
@@ -34,6 +34,7 @@ def draw_trace(
         raise UserError(
             [Finding("", 0, 0, "unknown-paper", f"no paper '{paper}'", "use a4, letter, a5 or half-letter")]
         )
+    title = ", ".join(dict.fromkeys(titles))
     bad = undrawable(title)
     if bad:
         message = f"the name '{title}' has characters without a glyph: {' '.join(bad)}"
@@ -45,8 +46,8 @@ def draw_trace(
     canvas.setTitle(clean(title))
     canvas.setAuthor("jumpblock")
     canvas.setCreator("jumpblock")
-    for jump, sentences in zip(jumps, lines, strict=True):
-        _page(canvas, jump, title, sentences, Frame(MARGIN, MARGIN, width - 2 * MARGIN, height - 2 * MARGIN))
+    for jump, heading, sentences in zip(jumps, titles, lines, strict=True):
+        _page(canvas, jump, heading, sentences, Frame(MARGIN, MARGIN, width - 2 * MARGIN, height - 2 * MARGIN))
         canvas.showPage()
     canvas.save()
     return buffer.getvalue()

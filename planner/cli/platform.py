@@ -56,7 +56,7 @@ def command(records: tuple[str, ...], output: str | None, as_json: bool, athlete
     file = AthleteFile(athlete) if athlete else None
     jumps = [(path, jump) for path in records for jump in _analysed(path, benchmarks, said, file)]
     if file is not None:
-        _add(file, [jump for _, jump in jumps], said)
+        _add(file, [jump for _, jump in jumps], said, benchmarks.platform.mass_differs_over)
     if target is not None:
         target.write(_picture(jumps))
         note(f"written: {output}")
@@ -135,9 +135,9 @@ def _quantity(text: str | None, dimension: Any, option: str) -> float | None:
     return value
 
 
-def _add(file: AthleteFile, jumps: list[PlatformJump], said: dict[str, Any]) -> None:
+def _add(file: AthleteFile, jumps: list[PlatformJump], said: dict[str, Any], mass_differs_over: float) -> None:
     from planner.domain.findings import Finding, UserError
-    from planner.estimate.platform.entry import entry_of
+    from planner.estimate.platform.entry import entry_of, other_body
 
     kinds = sorted({jump.kind for jump in jumps})
     if len(kinds) > 1:
@@ -151,6 +151,9 @@ def _add(file: AthleteFile, jumps: list[PlatformJump], said: dict[str, Any]) -> 
     if file.has_same(entry):
         message = f"a force-platform test of this jump on {day.isoformat()} is in the file already"
         raise UserError([Finding(file.path, 0, 0, "test-twice", message, "delete it first, or give the other day")])
+    differs = other_body(jumps, file.athlete.body_mass, mass_differs_over)
+    if differs is not None:
+        show_findings([Finding(file.path, 0, 0, "body-mass-differs", *differs, level="warning")])
     file.write(file.with_test(entry))
     note(f"added to {file.path}: force-platform test of {day.isoformat()}, {len(jumps)} trials")
 
@@ -161,9 +164,9 @@ def _picture(jumps: list[tuple[str, PlatformJump]]) -> bytes:
     from planner.cards.force_trace import draw_trace
     from planner.report.platform import picture_lines
 
-    title = ", ".join(dict.fromkeys(Path(path).name for path, _ in jumps))
+    titles = [Path(path).name for path, _ in jumps]
     chosen = [jump for _, jump in jumps]
-    return draw_trace(chosen, title=title, lines=[picture_lines(jump) for jump in chosen])
+    return draw_trace(chosen, titles=titles, lines=[picture_lines(jump) for jump in chosen])
 
 
 def _print(jumps: list[tuple[str, PlatformJump]], as_json: bool) -> None:

@@ -60,6 +60,7 @@ class PlatformRule(Model):
     drift_N_s: Annotated[float, Field(ge=0, le=100)]  # standard uncertainty of the zero line's drift
     hidden_zero_error: Force  # standard error of the zero line where small readings were set to zero before
     given_mass_error: Load  # standard error of a body mass that is given, not weighed on the platform
+    mass_differs_over: Fraction  # of the body mass in the athlete's file, from that on the platform: warned of
     disagree_over: Multiple  # standard errors: a landing or standing after it that fits worse is not used
     lowest_rate_Hz: Annotated[float, Field(ge=1, le=20000)]  # refused below
     usual_rate_Hz: Annotated[float, Field(ge=1, le=20000)]  # warned of below

@@ -69,11 +69,27 @@ def entry_lines(entry: Mapping[str, Data], dash: int, inner: int, line_end: str)
 
 
 def _entry_text(value: Data, indent: int, line_end: str) -> str:
+    if isinstance(value, Mapping) and indent + 2 + len(flow_text(value)) > WIDEST:
+        return _broken(value, indent + 3, line_end)
     return flow_text(value) if isinstance(value, (list, Mapping)) else _one(value, flow=False)
 
 
+def _broken(value: Mapping[str, Data], indent: int, line_end: str) -> str:
+    """A mapping in braces over several lines, broken between its fields."""
+    lines = [""]
+    fields = [f"{_one(key, flow=True)}: {flow_text(inner)}" for key, inner in value.items()]
+    for number, field in enumerate(fields):
+        text = field + ("," if number + 1 < len(fields) else "")
+        if lines[-1] and indent + len(lines[-1]) + 1 + len(text) > WIDEST:
+            lines.append("")
+        lines[-1] += f" {text}" if lines[-1] else text
+    return "{" + f"{line_end}{' ' * indent}".join(lines) + "}"
+
+
 def _wants_lines(values: Sequence[Data]) -> bool:
-    """Sentences stand on lines of their own; a few words fit one."""
+    """Sentences stand on lines of their own, and long mappings; a few words fit one."""
+    if any(isinstance(value, Mapping) for value in values) and len(flow_text(list(values))) > WIDEST:
+        return True
     return any(isinstance(value, str) and " " in value.strip() for value in values)
 
 

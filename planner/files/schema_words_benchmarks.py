@@ -194,6 +194,7 @@ PlatformRule:
 .drift_N_s: Standard uncertainty of the zero line's drift, newtons a second.
 .hidden_zero_error: Standard error of a zero line that was hidden when small readings were set to zero.
 .given_mass_error: Standard error of a body mass that is given, not weighed on the platform.
+.mass_differs_over: A body mass on the platform that differs by more from the athlete's file, as a share, is warned of.
 .disagree_over: A landing, or standing after it, that fits the rest worse than by so many standard errors is not used.
 .lowest_rate_Hz: Records of a lower rate are refused, hertz.
 .usual_rate_Hz: Records of a lower rate are warned of, hertz.

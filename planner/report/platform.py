@@ -218,7 +218,7 @@ def picture_lines(jump: PlatformJump) -> list[str]:
     heights = f"Rise by flight time {_cm(jump.rise_by_flight_m)}."
     if jump.rise_by_impulse_m is not None:
         heights = f"Rise by impulse {_cm(jump.rise_by_impulse_m)}. {heights}"
-    lines.append(heights)
+    lines.append(f"{heights} {RECORD_ALONE}")
     difference = jump.difference_m
     if difference is not None:
         lines.append(_why_different(difference))
@@ -247,7 +247,7 @@ def trials_text(jumps: Sequence[PlatformJump]) -> str:
         beyond = "beyond" if abs(mean - 0.5) > 2 * se else "within"
         name = jumps[0].sides[0].name
         lines.append(
-            f"Platform '{name}' carries {100 * mean:.1f} ± {100 * se:.1f} % of the push: the difference is "
+            f"Platform '{name}' carries {100 * mean:.1f} ± {_error(100 * se)} % of the push: the difference is "
             f"{beyond} its error."
         )
     return "\n".join(wrap(line) for line in lines) + "\n"

@@ -2,6 +2,7 @@
 
 import io
 import json
+import re
 import shutil
 from itertools import pairwise
 
@@ -64,6 +65,34 @@ def test_picture_is_one_page_with_the_phases_named(records, tmp_path):
     first = target.read_bytes()
     run(records[0], "-o", str(target))
     assert target.read_bytes() == first
+
+
+def test_every_record_has_its_page_under_its_name(records, tmp_path):
+    target = tmp_path / "trace.pdf"
+    assert run(*records, "-o", str(target)).exit_code == 0
+    headings = [page.extract_text().splitlines()[0] for page in pypdf.PdfReader(target).pages]
+    assert headings == ["jump1.tsv", "jump2.tsv", "jump3.tsv"]
+
+
+def test_another_body_than_the_athletes_is_warned_of(records, tmp_path):
+    athlete = tmp_path / "athlete.yaml"
+    text = DEMO.read_text("utf-8")
+    athlete.write_text(re.sub(r"body_mass: [\d.]+ kg", "body_mass: 62 kg", text), "utf-8")
+    done = run(records[0], "--into", str(athlete), "--date", INTO)
+    assert done.exit_code == 0
+    assert "the platform weighs 75.0 kg, the athlete's file says 62.0 kg" in done.stderr
+    athlete.write_text(re.sub(r"body_mass: [\d.]+ kg", "body_mass: 76 kg", text), "utf-8")
+    assert "body-mass-differs" not in run(records[0], "--into", str(athlete), "--date", INTO).stderr
+
+
+def test_trials_stand_on_lines_that_can_be_read(records, tmp_path):
+    athlete = tmp_path / "athlete.yaml"
+    shutil.copyfile(DEMO, athlete)
+    run(*records, "--into", str(athlete), "--date", INTO)
+    before = set(DEMO.read_text("utf-8").splitlines())
+    added = [line for line in athlete.read_text("utf-8").splitlines() if line not in before]
+    assert len(added) > 10
+    assert max(map(len, added)) <= 120
 
 
 def test_test_goes_into_the_athlete_with_every_line_kept(records, tmp_path):

@@ -31,6 +31,19 @@ def entry_of(
     return entry
 
 
+def other_body(jumps: Sequence[PlatformJump], body_mass_kg: float, over: float) -> tuple[str, str] | None:
+    """What is wrong and what to do where the platform weighs another body than the athlete's file; None where not.
+
+    ``over``: as a share of the body mass. A mass that was given for a drop jump is not weighed and says nothing.
+    """
+    weighed = [jump.body_mass_kg.value for jump in jumps if jump.weighing is not None]
+    furthest = max(weighed, key=lambda mass: abs(mass - body_mass_kg), default=body_mass_kg)
+    if abs(furthest - body_mass_kg) <= over * body_mass_kg:
+        return None
+    message = f"the platform weighs {furthest:.1f} kg, the athlete's file says {body_mass_kg:.1f} kg"
+    return message, "check that these are this athlete's jumps; if so, bring body_mass up to date"
+
+
 def _trial(jump: PlatformJump) -> dict[str, str | float]:
     trial: dict[str, str | float] = {}
     if jump.rise_by_impulse_m is not None:
