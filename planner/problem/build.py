@@ -10,13 +10,14 @@ from planner.domain.athlete import Athlete
 from planner.domain.findings import Finding, UserError
 from planner.domain.library import Library
 from planner.domain.movement import Movement
-from planner.domain.template import DayPlan, LevelPlan, Scheme, SchemeWeek, Shape, Template
+from planner.domain.template import DayPlan, LevelPlan, Scheme, SchemeWeek, Template
 from planner.domain.terms import LEVELS, TIERS, Level, Quality, Side
 from planner.estimate.strength import NSCA_LOAD_CHART, OutOfRange, percent_of_max
 from planner.problem.bands import BudgetInputs, start_limits, week_bands
 from planner.problem.calendar import age_years, first_start, routine, slot_dates, sport_days, sport_stress_units
 from planner.problem.ceilings import joint_ceilings, refusing_pain
 from planner.problem.dosage import PercentOfMax, dose_movement
+from planner.problem.last_week import all_close_to_the_test, closing_test_slot, last_week_shapes, near_match
 from planner.problem.model import RETEST, Dosage, Entry, Phase, Problem, Slot, SportDay, StartLimits
 from planner.problem.retest import retest_dosage, retest_movement
 
@@ -45,7 +46,7 @@ def build_problem(
     slots, weeks = routine(athlete, start), len(template.weeks)
     dates = slot_dates(slots, start, weeks)
     away = frozenset(key for key, date in dates.items() if date in set(athlete.training.away))
-    test_slot = _test_slot(slots, weeks, away)
+    test_slot = closing_test_slot(slots, weeks, away)
     sport = sport_days(athlete, start, weeks)
     retest = retest_movement(athlete, library)
     budget = BudgetInputs(
@@ -59,7 +60,7 @@ def build_problem(
         strong_and_sure=strong_and_sure,
         weekly_sport_contacts=_weekly_sport_contacts(sport, start, weeks),
         **_weekly_time(slots, weeks, away, test_slot),
-        only_the_test_jumps=youth and _all_close(dates, weeks, test_slot, template.youth.days_apart),
+        only_the_test_jumps=youth and all_close_to_the_test(dates, weeks, test_slot, template.youth.days_apart),
     )
     limits = start_limits(budget)
     shapes = {shape.id: shape for shape in template.shapes}
@@ -77,10 +78,13 @@ def build_problem(
         test_slot=test_slot,
         sport=sport,
         shapes=tuple(shapes[name] for name in plan.shapes),
-        test_week_shapes=_test_week_shapes(
+        test_week_shapes=last_week_shapes(
             [shapes[name] for name in plan.test_week],
-            {slot: dates[weeks, slot] for slot in _training_slots(slots, weeks, away, test_slot)},
+            dates,
+            _training_slots(slots, weeks, away, test_slot),
+            (weeks, test_slot),
             sport,
+            template.youth.days_apart if youth else None,
         ),
         movements=tuple(library[name] for name in sorted(library.movements)),
         retest=retest,
@@ -165,40 +169,6 @@ def _training_slots(slots: tuple[Slot, ...], weeks: int, away: frozenset[tuple[i
     return [s.number for s in slots if s.number < test_slot and (weeks, s.number) not in away]
 
 
-def _test_week_shapes(
-    shapes: list[Shape], dates: dict[int, datetime.date], sport: dict[datetime.date, SportDay]
-) -> dict[int, Shape]:
-    """The test week's shapes on its days in order; a day beside a match takes a primer or stays free."""
-    left, found = list(shapes), {}
-    for slot, date in dates.items():
-        beside_match = _near_match(date, sport)
-        fitting = [shape for shape in left if not beside_match or shape.low_contacts_only_up_to is not None]
-        if fitting:
-            found[slot] = fitting[0]
-            left.remove(fitting[0])
-    return found
-
-
-def _near_match(date: datetime.date, sport: dict[datetime.date, SportDay]) -> bool:
-    """Whether a match falls on the date or the next."""
-    return any(day in sport and sport[day].match for day in (date, date + datetime.timedelta(days=1)))
-
-
-def _test_slot(slots: tuple[Slot, ...], weeks: int, away: frozenset[tuple[int, int]]) -> int:
-    free = [slot.number for slot in slots if (weeks, slot.number) not in away]
-    if not free:
-        raise UserError(
-            [
-                _finding(
-                    "test-day",
-                    "every training day of the last week is an away date, so the block has no day for its test",
-                    "move the start with --start, or free a day",
-                )
-            ]
-        )
-    return free[-1]
-
-
 def _phases(template: Template) -> tuple[Phase, ...]:
     names = list(dict.fromkeys(plan.phase for plan in template.weeks))
     return tuple(Phase(n, tuple(w for w, p in enumerate(template.weeks, start=1) if p.phase == n)) for n in names)
@@ -211,12 +181,6 @@ def _weekly_sport_contacts(sport: dict[datetime.date, SportDay], start: datetime
         if week in found:
             found[week] += day.contacts
     return found
-
-
-def _all_close(dates: dict[tuple[int, int], datetime.date], week: int, test_slot: int, days: int) -> bool:
-    """Whether every training day of the test's week before it lies less than so many days before it."""
-    test = dates[week, test_slot]
-    return all((test - date).days < days for (w, slot), date in dates.items() if w == week and slot < test_slot)
 
 
 def _weekly_time(
@@ -261,7 +225,7 @@ def _entries(
     load_table: Mapping[int, float],
 ) -> dict[tuple[int, int], tuple[Entry, ...]]:
     weeks, percent = len(template.weeks), _percent_by(load_table)
-    test_slot = _test_slot(slots, weeks, away)
+    test_slot = closing_test_slot(slots, weeks, away)
     reserve = max(level.least_reserve, LEAST_RESERVE_YOUTH if youth else 0)
     usable = [library[name] for name in sorted(library.movements) if library[name].dose.scheme in template.schemes]
     doses: dict[tuple[int, str], Dosage] = {
@@ -312,8 +276,8 @@ def _barred(
     """Why this date allows no set of the movement: away, or a match that day or the next (then only a primer)."""
     if key in away:
         return "away"
-    near_match = _near_match(dates[key], sport)
-    return "match within a day: primer only" if near_match and not is_primer(movement) else None
+    beside_match = near_match(dates[key], sport)
+    return "match within a day: primer only" if beside_match and not is_primer(movement) else None
 
 
 def is_primer(movement: Movement) -> bool:

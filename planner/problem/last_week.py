@@ -1,0 +1,79 @@
+"""The last week: which day takes the test, and which session stands on which day before it."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Mapping, Sequence
+
+from planner.domain.findings import Finding, UserError
+from planner.domain.template import Shape
+from planner.problem.model import Slot, SportDay
+
+Dates = Mapping[tuple[int, int], datetime.date]  # (week, slot)
+# Parts of a session that hold landings.
+JUMP_PARTS = ("landing", "skill", "approach-jump", "jump")
+
+
+def closing_test_slot(slots: Sequence[Slot], weeks: int, away: frozenset[tuple[int, int]]) -> int:
+    """The last free training day of the block. Raises UserError where the last week has none."""
+    free = [slot.number for slot in slots if (weeks, slot.number) not in away]
+    if free:
+        return free[-1]
+    message = "every training day of the last week is an away date, so the block has no day for its test"
+    hint = "move the start with --start, or free a day"
+    raise UserError([Finding(path="", line=0, column=0, code="test-day", message=message, hint=hint)])
+
+
+def all_close_to_the_test(dates: Dates, week: int, test_slot: int, days: int) -> bool:
+    """Whether every training day of the test's week before it lies less than so many days before it."""
+    test = dates[week, test_slot]
+    return all((test - date).days < days for (w, slot), date in dates.items() if w == week and slot < test_slot)
+
+
+def last_week_shapes(
+    shapes: Sequence[Shape],
+    dates: Dates,
+    days: Sequence[int],
+    test: tuple[int, int],
+    sport: Mapping[datetime.date, SportDay],
+    jump_days_apart: int | None,
+) -> dict[int, Shape]:
+    """The test week's shapes on its training ``days`` (slots); a day beside a match takes a primer or stays free.
+
+    They stand in the template's order, but that a young athlete's session with jumps changes places with one without
+    where only that day lies ``jump_days_apart`` from the days of the week before and from the test (None: any does).
+    """
+    week, _ = test
+    on = {slot: dates[week, slot] for slot in days}
+    left, found = list(shapes), {}
+    for slot, date in on.items():
+        beside_match = near_match(date, sport)
+        fitting = [shape for shape in left if not beside_match or shape.low_contacts_only_up_to is not None]
+        if fitting:
+            found[slot] = fitting[0]
+            left.remove(fitting[0])
+    if jump_days_apart is not None:
+        before = max((date for (w, _), date in dates.items() if w < week), default=datetime.date.min)
+        clear = {s for s in found if _clear(on[s], before, dates[test], jump_days_apart)}
+        _change_places(found, clear)
+    return found
+
+
+def near_match(date: datetime.date, sport: Mapping[datetime.date, SportDay]) -> bool:
+    """Whether a match falls on the date or the next."""
+    return any(day in sport and sport[day].match for day in (date, date + datetime.timedelta(days=1)))
+
+
+def _clear(date: datetime.date, before: datetime.date, test: datetime.date, apart: int) -> bool:
+    return (date - before).days >= apart and (test - date).days >= apart
+
+
+def _change_places(found: dict[int, Shape], clear: set[int]) -> None:
+    jumping = [slot for slot, shape in found.items() if _jumps(shape)]
+    if len(jumping) == 1 and clear and jumping[0] not in clear:
+        one, other = jumping[0], min(clear)
+        found[one], found[other] = found[other], found[one]
+
+
+def _jumps(shape: Shape) -> bool:
+    return any(part.part in JUMP_PARTS for part in shape.parts)
