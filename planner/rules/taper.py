@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from planner.problem.model import Problem, scaled
+from planner.problem.per_set import tier_contacts
 from planner.rules.base import Breach, Plan, Row, Rule
 from planner.rules.deload import COUNTED, PER_SET, THOUSANDTHS
 
+HIGH_TIER = "high-tier contacts"
 SMALL = 8  # below so many, a share of the reference week may hold no whole number: one more or less is allowed
 
 
@@ -17,7 +19,8 @@ class Taper(Rule):
     says = (
         "In a taper week total working sets, contacts, high tier and sprints each lie within the template's share of "
         "its reference week; load and effort stay. One more or less is allowed where the reference holds under eight; "
-        "less where away dates take days out of the week, or leave a novice no day but the test for jumps."
+        "the closing test's own jumps do not count against the most of the high tier. Less is allowed where away dates "
+        "take days out of the week, or leave a novice no day but the test for jumps."
     )
     source = "Bosquet et al. 2007, MSSE 39:1358 (volume -41 to -60 %); its data are mostly endurance"
     unit = "sets, contacts or sprints"
@@ -30,12 +33,13 @@ class Taper(Rule):
             for what, per_set in PER_SET.items():
                 now = scaled(problem.week_terms(week, per_set), THOUSANDTHS)
                 then = problem.week_terms(reference, per_set)
-                if not then or _is_empty(problem, what):
+                if _is_empty(problem, what):
                     continue
                 room = THOUSANDTHS if _is_small(problem, what) else 0
                 high = scaled(then, -round(THOUSANDTHS * shares.high))
                 low = scaled(then, -round(THOUSANDTHS * shares.low))
-                yield self.row(f"w{week}/{what}/most", now + high, high=room)
+                test = _test_jumps(problem, week) if what == HIGH_TIER else 0
+                yield self.row(f"w{week}/{what}/most", now + high, high=room + THOUSANDTHS * test)
                 if not _may_fall(problem, week, what):
                     yield self.row(f"w{week}/{what}/least", now + low, low=-room)
 
@@ -49,11 +53,19 @@ class Taper(Rule):
                 now, then = count(plan.week(number)), count(reference)
                 room = 1.0 if _is_small(problem, what) else 0.0
                 least = 0.0 if _may_fall(problem, number, what) else shares.low * then - room
-                most = shares.high * then + room
+                tests = [session for session in plan.week(number).sessions if session.is_test]
+                test = sum(session.tier_contacts("high") for session in tests) if what == HIGH_TIER else 0
+                most = shares.high * then + room + test
                 if not least - 1e-9 <= now <= most + 1e-9:
                     sentence = f"week {number} (taper): {now:g} {what} against {then:g} in week {reference.number}; "
                     sentence += f"between {max(least, 0):.1f} and {most:.1f}"
                     yield self.breach(f"week {number}", sentence, max(least - now, now - most))
+
+
+def _test_jumps(problem: Problem, week: int) -> int:
+    """High-tier contacts of the closing test, whose sets are fixed."""
+    high = tier_contacts("high")
+    return sum(high(e) * e.dosage.low_sets for e in problem.week_entries(week) if e.movement.id == problem.retest.id)
 
 
 def _tapers(problem: Problem) -> list[int]:
@@ -67,7 +79,7 @@ def _may_fall(problem: Problem, week: int, what: str) -> bool:
 
 def _is_empty(problem: Problem, what: str) -> bool:
     """Whether the block holds no high tier at all; the closing test may still."""
-    return what == "high-tier contacts" and problem.bands[problem.reference_week].tiers["high"].high == 0
+    return what == HIGH_TIER and problem.bands[problem.reference_week].tiers["high"].high == 0
 
 
 def _is_small(problem: Problem, what: str) -> bool:

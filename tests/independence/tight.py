@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Mapping, Sequence
 
 from planner.rules.base import Row
@@ -11,21 +10,18 @@ from planner.rules.base import Row
 def tight_rules(rows: Sequence[Row], values: Mapping[str, int]) -> set[str]:
     """Rules with a tight row.
 
-    A row over work that the block does is tight where its sum stands at a limit, or beyond it where the row may be
-    missed. A row that closes one choice altogether is tight where no other rule closes the same.
+    A row over work that the block does is tight where no further set, contact or choice fits between its sum and a
+    limit: less than its smallest coefficient is left. A row that closes one choice altogether is tight as it stands.
     """
-    closed_by = Counter(row.terms[0][1] for row in rows if _closes(row))
     found = set()
     for row in rows:
         if _closes(row):
-            if closed_by[row.terms[0][1]] == 1:
-                found.add(row.rule)
-            continue
-        if not any(values[key] for _, key in row.terms):
-            continue
-        total = sum(coefficient * values[key] for coefficient, key in row.terms)
-        if (row.low is not None and total <= row.low) or (row.high is not None and total >= row.high):
             found.add(row.rule)
+        elif any(values[key] for _, key in row.terms):
+            total = sum(coefficient * values[key] for coefficient, key in row.terms)
+            step = min(abs(coefficient) for coefficient, _ in row.terms)
+            if (row.low is not None and total - row.low < step) or (row.high is not None and row.high - total < step):
+                found.add(row.rule)
     return found
 
 
