@@ -144,12 +144,14 @@ def _close_in(search: Search, problem: Problem, start: Found) -> Found:
     whole = open_library(problem)
     for _ in range(ROUNDS):
         used = _bound(search, whole, {row.rule for row, _ in start.missed})
-        if start.objective <= search.bound:
+        known = {movement.id for movement in start.problem.movements}
+        if start.objective <= search.bound or used <= known:
             break
-        wider = only(problem, {m.id for m in start.problem.movements} | used)
+        wider = only(problem, known | used)
         better = _best(search, wider, SHORTLIST_SHARE, start.values)
-        if better is not None and better.objective < start.objective:
-            start = better
+        if better is None or better.objective >= start.objective:
+            break
+        start = better
     return start
 
 
