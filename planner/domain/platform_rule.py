@@ -54,6 +54,8 @@ class PlatformRule(Model):
     shortest_movement: ShortTime  # from onset to take-off; no standing is looked for later
     settled_after: ShortTime  # after landing, before anyone can be standing still
     longest_rebound_contact: ShortTime  # a contact between two flights, shorter than this, is a rebound jump
+    slowest_take_off_m_s: Annotated[float, Field(ge=0, le=3)]  # an impulse that gives less is no jump from a stand
+    missing_over: Fraction  # of the samples: a record that lacks more is refused whole
     dip_over: Fraction  # of body weight: a squat jump that unweights by more had a countermovement
     step_over: Fraction  # of body weight: difference of the weighing's halves that says stepping or leaning
     one_foot_under: Fraction  # of the weight: a platform that carries less has no foot on it

@@ -188,6 +188,8 @@ PlatformRule:
 .shortest_movement: Shortest time from onset to take-off; no standing is looked for later.
 .settled_after: Time after landing before which nobody stands still.
 .longest_rebound_contact: A shorter contact between two flights is a rebound.
+.slowest_take_off_m_s: An impulse that gives a lower take-off speed is no jump from a stand, metres a second.
+.missing_over: A record that lacks more of its samples, as a share, is refused.
 .dip_over: A held-squat jump that unweights by more (share of body weight) had a dip.
 .step_over: Difference between the halves of the weighing (share of body weight) that says stepping or leaning.
 .one_foot_under: A platform that carries less of the weight, as a share, has no foot on it.

@@ -35,7 +35,7 @@ class Found:
 def analyse(record: ForceRecord, rule: PlatformRule, options: Options, notes: Notebook) -> list[PlatformJump]:
     """Every jump asked for. Raises UserError with all findings where there is none, several, or one that cannot be
     trusted; warnings and notes stay in ``notes``."""
-    force, missing = _clean(record, notes)
+    force, missing = _clean(record, rule, notes)
     faults.check_rate(record.rate_Hz, rule, notes)
     _stop(notes)
     found = jumps_in(force, record.rate_Hz, rule)
@@ -84,11 +84,11 @@ def jumps_in(force_N: Samples, rate_Hz: float, rule: PlatformRule) -> list[Found
     return found
 
 
-def _clean(record: ForceRecord, notes: Notebook) -> tuple[Samples, np.ndarray]:
+def _clean(record: ForceRecord, rule: PlatformRule, notes: Notebook) -> tuple[Samples, np.ndarray]:
     """The force with missing samples bridged by straight lines, and where they were."""
     force = np.asarray(record.force_N, dtype=np.float64)
     missing = ~np.isfinite(force)
-    if len(force) < 20 or missing.mean() > 0.2:
+    if len(force) < 20 or missing.mean() > rule.missing_over:
         share = 100 * float(missing.mean()) if len(force) else 100.0
         notes.add(
             "error",

@@ -20,7 +20,6 @@ from planner.estimate.platform.signal import Samples, window_sd
 from planner.estimate.platform.weighing import Weighing, weigh_before, weighed
 
 WEIGHT_STEP_N = 1.0
-LEAST_LEAVING_m_s = 0.3
 
 
 def standing_jump(case: Case, notes: Notebook) -> PlatformJump | None:
@@ -45,7 +44,7 @@ def standing_jump(case: Case, notes: Notebook) -> PlatformJump | None:
         return None
     faults.standing_disagrees(evidence.disagrees_N, evidence.disagrees_m_s, notes)
     motion = motion_before(force, rate, weighing.onset, air, evidence, case.options.g)
-    if motion.take_off_m_s.value < LEAST_LEAVING_m_s:
+    if motion.take_off_m_s.value < rule.slowest_take_off_m_s:
         notes.add(
             "error",
             "no-impulse",
