@@ -66,6 +66,9 @@ def _said(rule_id: str, steps: list[Step], problem: Problem) -> str:
         return f"take out the pin of {listed(names)}"
     if rule_id == "dates":
         return f"train on {listed([step.what for step in steps])}"
+    if rule is not None and rule_id in ("prerequisites", "level"):
+        named = [(problem.library[step.what], cast(ClosingRule, rule)) for step in steps]
+        return f"a coach's word (allow) for {listed([f'{m.name}, which {r.reason(problem, m)}' for m, r in named])}"
     if isinstance(rule, ClosingRule):
         named = [(problem.library[step.what], rule) for step in steps]
         return listed([f"open {m.name} (it {r.reason(problem, m)})" for m, r in named])

@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from planner.domain.findings import Finding
+from planner.domain.prerequisite import parse_requirement
 from planner.domain.terms import DAYS
 from planner.problem.model import Problem
 from planner.report.change_words import change_words
@@ -169,6 +170,11 @@ def _closed_field(rule: ClosingRule, rows: Sequence[Row], problem: Problem) -> K
         for number, state in enumerate(problem.athlete.joints):
             if f"the {state.joint} " in reason and f"pain {state.pain} " in reason:
                 return ("joints", number)
+    if rule.id == "prerequisites":
+        lifts = {parse_requirement(text).lift for text in problem.library[first].requires}
+        for number, test in enumerate(problem.athlete.tests):
+            if getattr(test, "movement", None) in lifts:
+                return ("tests", number)
     return field_of(rule.id)
 
 

@@ -35,7 +35,8 @@ USUAL = (
     "session-minutes",
     "take-off-fit",
 )
-WHOLE_SHARE, PART_SHARE = 0.4, 0.25  # of the budget, for any one question
+FLOORS = ("quality-floor", "contacts-floor")
+WHOLE_SHARE, PART_SHARE, WEEK_SHARE = 0.4, 0.25, 0.05  # of the budget, for any one question
 
 Ranges = Mapping[str, tuple[int, int]]
 Question = Callable[[Sequence[Row]], bool | None]
@@ -62,6 +63,10 @@ def refuted_part(problem: Problem, rows: Sequence[Row], budget: float) -> tuple[
     for part in (usual(inside) for inside in parts):
         if asker.holds(part, PART_SHARE * budget) is False:
             return part, False
+    for week in problem.weeks:
+        part = usual(rows_within(problem, hard, [week]), FLOORS)
+        if asker.holds(part, WEEK_SHARE * budget) is False:
+            return part, False
     if asker.holds(hard, WHOLE_SHARE * budget):
         return None, True
     for part in (*parts, hard):
@@ -70,8 +75,8 @@ def refuted_part(problem: Problem, rows: Sequence[Row], budget: float) -> tuple[
     return None, False
 
 
-def usual(rows: Iterable[Row]) -> list[Row]:
-    return [row for row in rows if is_structural(row) or row.rule in USUAL]
+def usual(rows: Iterable[Row], more: Sequence[str] = ()) -> list[Row]:
+    return [row for row in rows if is_structural(row) or row.rule in USUAL or row.rule in more]
 
 
 def is_structural(row: Row) -> bool:
