@@ -75,7 +75,7 @@ def session_cases() -> list[Case]:
 
 
 def shortfall_cases() -> list[Case]:
-    """Bands that collide, in the shipped library and in larger ones, against the adult's whose bands do not."""
+    """Bands that collide or nearly do, in the shipped library and in larger ones, against the adult's."""
     base = larger("as shipped", adult(), (1,))
     colliding = [case for who, lines in short_of_something() for case in larger(who, lines, (1, 2, 8))]
     return base + [replace(case, base=base[0].name) for case in colliding]

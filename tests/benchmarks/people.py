@@ -24,7 +24,7 @@ def healthy_adults() -> list[tuple[str, Lines]]:
 
 
 def short_of_something() -> list[tuple[str, Lines]]:
-    """Athletes whose bands cannot all be met: here the proof needs a bound, and a block without a miss is none."""
+    """Athletes whose bands are hard to meet, or cannot all be met: there the proof needs a bound."""
     sore_knee = {"joint": "patellar-knee", "side": "left", "pain": 3}
     return [
         ("short days", adult(training=days("mon", "tue", "thu", "sat", minutes=50))),
