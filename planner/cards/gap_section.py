@@ -23,6 +23,7 @@ _NAME_SHARE = 0.29
 _COLUMN_ENDS = (0.47, 0.63, 0.75, 0.87, 1.0)
 _COLUMN_ROOMS = (0.18, 0.16, 0.12, 0.12, 0.13)
 _COLUMN_GAP = 4.0
+_TEST_SIZE = 7.8  # of the line that names the test under its quality
 _WIDE = 430.0  # points: from here on picture and numbers stand side by side
 
 
@@ -128,10 +129,12 @@ class QualitiesTable:
 
     def __init__(self, block: Block, layout: CardLayout, width: float) -> None:
         self._rows, self._layout, self._width = _rows_by_test(block.gap.qualities), layout, width
+        self._tests = [TextBlock(_said_once(row), size=_TEST_SIZE, width=width) for row in self._rows]
         next_test = block.gap.next_test
         said = f"{layout.overview.next_test}: {next_test}." if next_test else ""
         self._next = TextBlock(said, size=9.2, width=width) if said else None
-        self.height = _ROW * (len(self._rows) + 1) + (self._next.height + 4 if self._next else 0.0)
+        tests = sum(test.height for test in self._tests)
+        self.height = _ROW * (len(self._rows) + 1) + tests + (self._next.height + 4 if self._next else 0.0)
 
     def draw(self, canvas: Canvas, x: float, top: float) -> None:
         words, width = self._layout.overview, self._width
@@ -141,12 +144,13 @@ class QualitiesTable:
         for end, head, room in zip(columns, heads, rooms, strict=True):
             draw_line(canvas, end, top - 11, head, size=9, align="right", at_most=room)
         y = top - _ROW
-        for lines in self._rows:
+        for lines, test in zip(self._rows, self._tests, strict=True):
             marks.rule(canvas, x, y, width, marks.HAIR)
             draw_line(canvas, x, y - 11, self._name(lines), size=9.4, face="semibold", at_most=width * _NAME_SHARE)
             for end, cell, room in zip(columns, self._cells(lines), rooms, strict=True):
                 draw_line(canvas, end, y - 11, cell, size=9.4, align="right", at_most=room)
-            y -= _ROW
+            test.draw(canvas, x, y - _ROW + 1)
+            y -= _ROW + test.height
         marks.rule(canvas, x, y, width, marks.HAIR)
         if self._next:
             self._next.draw(canvas, x, y - 3)
@@ -185,6 +189,11 @@ def _rows_by_test(lines: Sequence[QualityLine]) -> list[list[QualityLine]]:
         else:
             rows.append([line])
     return rows
+
+
+def _said_once(lines: Sequence[QualityLine]) -> str:
+    """What was tested, of both sides: two tests of one quality look alike without it."""
+    return " · ".join(dict.fromkeys(line.source for line in lines if line.status == "tested"))
 
 
 def _each(cells: list[str]) -> str:
