@@ -95,6 +95,8 @@ def _shrunk(asker: Asker, part: Sequence[Row]) -> tuple[list[Row], bool]:
     sure = True
     for key in (_rule, _when, _where):
         kept, sure = _needed(lambda rows: asker.holds([*frame, *rows], QUESTION), _grouped(kept, key))
+    if not kept:  # the sessions' own shape is what cannot be: a library without a part that it asks for, say
+        kept, sure = _needed(lambda rows: asker.holds(rows, QUESTION), _grouped(frame, _where))
     return kept, sure
 
 

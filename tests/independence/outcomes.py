@@ -101,7 +101,10 @@ def _of_refusal(problem: Problem) -> Outcome:
     if conflict is None:
         return Outcome("unconfirmed")
     found = Outcome("no-block", conflict=conflict.rules, minimal=conflict.minimal)
-    frame = [row for row in rows if row.price == 0 and _is_structural(row)]
+    if not conflict.rules:
+        found.faults.append("the conflict names no rule")
+    of_structure = all(_is_structural(row) for row in conflict.rows)
+    frame = [row for row in rows if row.price == 0 and _is_structural(row) and not of_structure]
     _check_true(problem, frame, conflict.rows, found)
     if conflict.minimal:
         _check_minimal(problem, frame, conflict.rows, found)
