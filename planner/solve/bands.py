@@ -27,7 +27,9 @@ from planner.solve.variables import variable_ranges
 
 # Deterministic time (about seconds): the whole budget is part of the input, never the clock.
 DEFAULT_BUDGET = 40.0
-SHORTLISTS = ((1, 90), (2, 120))  # of movements that are alike so many, and so many in all; then the whole library
+LIKED = (1, 90)  # the shortlist a coach would rather have: of movements alike so many, and so many in all
+QUICKEST = (2, 120)  # the one for short days
+FIRST_SHARE = 0.05
 SHORTLIST_SHARE = 0.1
 WHOLE_SHARE = 0.1  # of the whole library: can all bands be met?
 BOUND_SHARE = 0.1
@@ -100,14 +102,14 @@ class Search:
 def solve_bands(problem: Problem, budget: float = DEFAULT_BUDGET, progress: Progress = lambda _: None) -> Found:
     """Stage 1 alone. Raises NoBlock or BudgetSpent."""
     search, size = Search(budget, progress), len(problem.movements)
-    for sizes in SHORTLISTS:
-        smaller = shortlist(problem, *sizes)
+    liked, quickest = shortlist(problem, *LIKED), shortlist(problem, *QUICKEST, quickest=True)
+    for smaller, share in ((liked, FIRST_SHARE), (quickest, SHORTLIST_SHARE)):
         progress(f"looking among {len(smaller.movements)} of {size} movements")
-        found = _meets_all_bands(search, smaller, SHORTLIST_SHARE)
+        found = _meets_all_bands(search, smaller, share)
         if found is not None:
             return search.say(found)
     progress("weighing what cannot all be met")
-    start = _best(search, shortlist(problem, *SHORTLISTS[0]), SHORTLIST_SHARE, None)
+    start = _best(search, liked, SHORTLIST_SHARE, None)
     if start is None:
         _refuse_if_impossible(search, problem)
     else:

@@ -15,7 +15,7 @@ from planner.solve.from_block import block_values, movements_of
 from planner.solve.matrix import gather_rows
 from planner.solve.prefer import as_hard
 from planner.solve.shortlist import only, shortlist
-from planner.solve.stages import DEFAULT_BUDGET, SHORTLISTS, Progress, Solution, shortfalls, solve
+from planner.solve.stages import DEFAULT_BUDGET, LIKED, Progress, Solution, shortfalls, solve
 
 # What a change costs: a movement in or out of a day of a phase, a session moved to another day, a set more or less.
 MOVEMENT_CHANGED, SHAPE_MOVED, SET_CHANGED = 10, 40, 1  # common practice, no source
@@ -31,7 +31,7 @@ def solve_near(
     Stage 1 is held and stage 2 left out: in mid-season a coach wants the fewest surprises, not the finest choice. The
     fewest changes are sought among the block's own movements and a shortlist; its bound speaks for those.
     """
-    kept = movements_of(block) | {m.id for m in shortlist(problem, *SHORTLISTS[0]).movements}
+    kept = movements_of(block) | {m.id for m in shortlist(problem, *LIKED).movements}
     smaller = only(problem, kept & set(problem.library.movements))
     progress("looking for the fewest changes")
     rows = gather_rows(smaller)

@@ -4,6 +4,7 @@ is, whatever was left out); it never says no."""
 from __future__ import annotations
 
 import dataclasses
+from collections.abc import Callable
 
 from planner.domain.movement import Movement
 from planner.domain.terms import LEVELS
@@ -12,31 +13,42 @@ from planner.rules.base import ClosingRule
 from planner.rules.registry import all_rules
 from planner.solve.preferences import movement_cost
 
+Cost = Callable[[Problem, Movement], float]
 
-def shortlist(problem: Problem, most_alike: int, most: int) -> Problem:
+
+def shortlist(problem: Problem, most_alike: int, most: int, *, quickest: bool = False) -> Problem:
     """The same problem with so many, of movements that are alike, as fit the athlete best; and every pinned one.
 
     Alike: one family, one part, the same patterns and tier, dosed by the same wave. What the athlete has outgrown among
     lifts gives way to what is at the athlete's own level. ``most``: how many it may come to; a library with many
-    families for the same work gives the best of them, so that a larger library is no larger question.
+    families for the same work gives the best of them, so that a larger library is no larger question. ``quickest``:
+    best are those whose sets take least time, for days that are short of minutes.
     """
+    cost = _seconds_a_set if quickest else movement_cost
     groups: dict[tuple[object, ...], list[Movement]] = {}
     for movement in _at_their_level(problem, _open_movements(problem)):
         groups.setdefault(_kind_of_work(problem, movement), []).append(movement)
     same_work: dict[tuple[object, ...], list[Movement]] = {}
     for (_, *work), members in groups.items():
-        same_work.setdefault(tuple(work), []).extend(_best_first(problem, members)[:most_alike])
+        same_work.setdefault(tuple(work), []).extend(_best_first(problem, members, cost)[:most_alike])
     ranked = [
-        (rank, movement_cost(problem, movement), movement.id)
+        (rank, cost(problem, movement), movement.id)
         for members in same_work.values()
-        for rank, movement in enumerate(_best_first(problem, members))
+        for rank, movement in enumerate(_best_first(problem, members, cost))
     ]
     pinned = {pin.movement for pin in problem.athlete.pins}
     return only(problem, pinned | {movement for _, _, movement in sorted(ranked)[:most]})
 
 
-def _best_first(problem: Problem, movements: list[Movement]) -> list[Movement]:
-    return sorted(movements, key=lambda movement: (movement_cost(problem, movement), movement.id))
+def _best_first(problem: Problem, movements: list[Movement], cost: Cost) -> list[Movement]:
+    return sorted(
+        movements, key=lambda movement: (cost(problem, movement), movement_cost(problem, movement), movement.id)
+    )
+
+
+def _seconds_a_set(_: Problem, movement: Movement) -> float:
+    """Work of all sides and rest of one set, about."""
+    return (1 if movement.legs == "both" else 2) * (movement.dose.set_time + movement.dose.rest)
 
 
 def open_library(problem: Problem) -> Problem:

@@ -10,7 +10,7 @@ from planner.problem.model import Problem
 from planner.rules.base import Row
 from planner.solve.bands import (
     DEFAULT_BUDGET,
-    SHORTLISTS,
+    LIKED,
     BudgetSpent,
     Found,
     NoBlock,
@@ -23,7 +23,7 @@ from planner.solve.shortfalls import shortfalls, units_missed
 
 __all__ = [
     "DEFAULT_BUDGET",
-    "SHORTLISTS",
+    "LIKED",
     "BudgetSpent",
     "Found",
     "NoBlock",
