@@ -17,9 +17,10 @@ from planner.domain.template import Template
 from planner.domain.terms import DAYS, JOINTS, LEGS
 from planner.files.load import load_benchmarks, load_library, load_template
 from planner.problem.from_files import Inputs
+from tests.independence.argued import argued_with, with_session_share
 from tests.independence.drawn_libraries import drawn_library
 from tests.independence.short_templates import shortened
-from tests.independence.twists import TWISTS, Draw, Twist
+from tests.independence.twists import TIGHT, TWISTS, Draw, Twist
 
 ROOT = Path(__file__).parents[2]
 FULL_GYM = [
@@ -43,7 +44,7 @@ SHAPES: list[tuple[str, str, tuple[int, ...], int]] = [
     (YOUTH, "eight-week", (3, 4, 8), 2),
 ]
 WHOLE = [(ADULT, "eight-week"), (YOUTH, "youth-eight-week"), (PLAYER, "in-season-four-week")]
-# Weekdays that a coach would choose, Monday 0; a quarter of the draws has others.
+# Weekdays that a coach would choose, Monday 0; one draw in seven has others.
 SPACED = {
     2: [(0, 3), (1, 4), (0, 4), (2, 5)],
     3: [(0, 2, 4), (0, 3, 5), (1, 3, 6)],
@@ -51,6 +52,7 @@ SPACED = {
 }
 WHOLE_EVERY = 50  # one draw of so many has a template and the library whole
 TWIST_EVERY = 5  # and one of so many is made hard to meet, for each rule in turn
+TIGHT_AT = 2  # of as many another has a limit close to what the bands ask
 
 
 @dataclass(frozen=True)
@@ -96,9 +98,11 @@ def drawn(seed: int) -> Drawn:
     ((demo, name, weeks, _),) = draw.choices(SHAPES, weights=[often for *_, often in SHAPES])
     if seed % TWIST_EVERY == 0:
         return _twisted(draw, demo, name, weeks, TWISTS[seed // TWIST_EVERY % len(TWISTS)])
+    if seed % TWIST_EVERY == TIGHT_AT:
+        return _twisted(draw, demo, name, weeks, TIGHT[seed // TWIST_EVERY % len(TIGHT)])
     shelf = drawn_library(draw, library())
     data = _drawn_athlete(draw, demo, name, len(weeks), shelf)
-    return _made(demo, data, _argued_with(draw, shortened(template(name), weeks)), shelf)
+    return _made(demo, data, argued_with(draw, shortened(template(name), weeks)), shelf)
 
 
 def _twisted(draw: random.Random, demo: str, name: str, weeks: tuple[int, ...], twist: Twist) -> Drawn:
@@ -106,10 +110,17 @@ def _twisted(draw: random.Random, demo: str, name: str, weeks: tuple[int, ...], 
     data = plain(demo) | {"practices": [], "matches": [], "joints": [], "landing": "holds"}
     data["training"] = {"days": [{"day": DAYS[day], "minutes": 90} for day in draw.choice(SPACED[2] + SPACED[3])]}
     data["equipment"] = _full_gym(60)
+    if demo == YOUTH:  # used to the work, so that the first week may be one of the middle of a block
+        data["recent_load"] = {
+            "weekly_contacts": 90, "weekly_high_contacts": 0, "weekly_sprints": 6, "weekly_working_sets": 24,
+        }  # fmt: skip
     made = Draw(draw, data, drawn_library(draw, library(), sound=True), FIRST_WEEK, name, weeks)
     twist(made)
     short = shortened(template(made.template), made.weeks)
-    short = short.model_copy(update={"hard_day": short.hard_day.model_copy(update=made.hard_day)})
+    if made.session_share is not None:
+        short = with_session_share(short, made.session_share)
+    for part, limits in made.limits.items():
+        short = short.model_copy(update={part: getattr(short, part).model_copy(update=limits)})
     found = _made(demo, made.athlete, short, made.library)
     return replace(found, about=f"{found.about}, {twist.__name__.strip('_').replace('_', ' ')}")
 
@@ -119,20 +130,11 @@ def _made(demo: str, data: dict[str, object], short: Template, shelf: Library) -
     return Drawn(Inputs(Athlete.model_validate(data), shelf, short, benchmarks()), about)
 
 
-def _argued_with(draw: random.Random, template: Template) -> Template:
-    """Now and then a limit that a coach changed in a copy of the template."""
-    if draw.random() < 0.8:
-        return template
-    youth = template.youth.model_copy(update={"contacts_week": draw.choice([45, 60, 80])})
-    hard_day = template.hard_day.model_copy(update={"high_contacts_leg": draw.choice([4, 8])})
-    return template.model_copy(update={"youth": youth, "hard_day": hard_day})
-
-
 def _drawn_athlete(draw: random.Random, demo: str, name: str, weeks: int, shelf: Library) -> dict[str, object]:
     data = plain(demo)
     count = draw.choice([2, 2, 3] if name == "in-season-four-week" else [2, 2, 3, 4])
     minutes = draw.choice([40, 50, 60, 75, 75, 90, 110])
-    days = sorted(draw.choice(SPACED[count]) if draw.random() < 0.75 else draw.sample(range(7), count))
+    days = sorted(draw.choice(SPACED[count]) if draw.random() < 0.85 else draw.sample(range(7), count))
     away = [_on_a_day(draw, days, weeks)] if draw.random() < 0.15 else []
     data["training"] = {"days": [{"day": DAYS[d], "minutes": minutes} for d in days], "away": away}
     if demo != YOUTH:

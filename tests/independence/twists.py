@@ -12,8 +12,8 @@ from dataclasses import dataclass, field
 
 from planner.domain.library import Library
 from planner.domain.movement import Movement
-from planner.domain.terms import DAYS, LIFT_QUALITIES
-from tests.independence.drawn_libraries import opened_drops, without_first_tags
+from planner.domain.terms import DAYS, JOINTS, LIFT_QUALITIES
+from tests.independence.drawn_libraries import opened_drops, with_movements, without_first_tags
 
 Lines = dict[str, object]
 
@@ -28,7 +28,8 @@ class Draw:
     start: datetime.date
     template: str
     weeks: tuple[int, ...]
-    hard_day: Lines = field(default_factory=dict)  # limits of the template that differ from the shipped ones
+    limits: dict[str, Lines] = field(default_factory=dict)  # of the template, where they are not as shipped
+    session_share: float | None = None  # a ceiling on a session's contacts, as a share of the level's heaviest week
 
     def days(self) -> list[str]:
         return [day["day"] for day in self.athlete["training"]["days"]]  # type: ignore[index]
@@ -113,7 +114,7 @@ def _sport_before_the_weeks_jumps(draw: Draw) -> None:
 def _fast_day_too_near_the_test(draw: Draw) -> None:
     """Every fast sprint makes a hard day, and none of the last week lies far enough before the test."""
     draw.template, draw.weeks = "eight-week", (1, 2, 8)
-    draw.hard_day = {"sprints": 1, "days_before_test": 7}
+    draw.limits["hard_day"] = {"sprints": 1, "days_before_test": 7}
     draw.athlete["level"] = "advanced"
     _days(draw, ["mon", "wed", "fri"])
 
@@ -198,6 +199,61 @@ def _a_beginners_few_contacts(draw: Draw) -> None:
         draw.pin(lambda m: m.jump is not None and m.part == "jump" and m.level == "novice" and m.dose.load == "none")
 
 
+def _too_weak_for_the_pin(draw: Draw) -> None:
+    """The library asks more strength for the pinned movement than any test shows, or than this athlete's does."""
+    draw.pin(lambda m: m.level == "novice" and not m.equipment and m.part in ("one-leg", "trunk", "hamstring"))
+    least = draw.random.choice(["2.5", "3"])
+    asked = {"requires": (f"back-squat >= {least} body mass",)}
+    pinned = {pin["movement"] for pin in draw.athlete.get("pins", [])}  # type: ignore[attr-defined]
+    changed = {m.id: m.model_copy(update=asked) if m.id in pinned else m for m in draw.library}
+    draw.library = with_movements(draw.library, changed)
+
+
+def _deload_too_light_for_its_patterns(draw: Draw) -> None:
+    """So small a share of the load week that its sets do not go round the patterns that the week must train."""
+    draw.template, draw.weeks = draw.random.choice([("eight-week", (2, 3, 4, 8)), ("eight-week", (3, 4, 8))])
+    draw.limits["deload"] = {"low": 0.05, "high": draw.random.choice([0.1, 0.15, 0.2])}
+
+
+def _one_sore_joint(draw: Draw) -> None:
+    """More than slight pain, no sport: what loads the joint most is closed, and the rest has less room."""
+    trained = [m for m in draw.library if m.level != "advanced" and not m.requires and m.kind != "hold"]
+    joints = sorted({joint for m in trained for joint, tag in m.stress.items() if tag == 3}) or list(JOINTS)
+    draw.athlete["joints"] = [{"joint": draw.random.choice(joints), "pain": draw.random.choice([3, 4, 5])}]
+
+
+def _one_match(draw: Draw) -> None:
+    """A single match, the day after training: one session of the block can be no more than a primer."""
+    day = draw.random.choice(list(draw.dates(draw.random.choice(draw.days()), len(draw.weeks) - 1)))
+    match = {"date": day + datetime.timedelta(days=1), "minutes": 60, "hardness": "hard", "contacts": 20}
+    draw.athlete["matches"] = [match]
+
+
+def _away_once(draw: Draw) -> None:
+    training: Lines = draw.athlete["training"]  # type: ignore[assignment]
+    training["away"] = [draw.random.choice(list(draw.dates(draw.random.choice(draw.days()), len(draw.weeks) - 1)))]
+
+
+def _low_session_ceiling(draw: Draw) -> None:
+    """Two sessions that hold less than the week aims at, and more than its floor."""
+    _days(draw, ["mon", "thu"])
+    draw.session_share = draw.random.choice([0.28, 0.3, 0.32])
+
+
+def _floor_in_the_band(draw: Draw) -> None:
+    """A coach who wants a load week's contacts on the number, and not one fewer."""
+    draw.limits["floors"] = {"contacts": {"build": 1.0, "intensify": 1.0, "deload": 0.25, "taper": 0.25}}
+    draw.limits["band_width"] = {"fraction": 0.02, "least_contacts": 2}
+
+
+def _few_young_contacts(draw: Draw) -> None:
+    """A novice's ceiling under the template's budgets, with a floor close to it."""
+    _days(draw, ["mon", "thu"])
+    draw.athlete["level"] = "novice"
+    draw.limits["youth"] = {"contacts_week": draw.random.choice([36, 40, 44])}
+    draw.limits["floors"] = {"contacts": {"build": 0.95, "intensify": 0.95, "deload": 0.25, "taper": 0.25}}
+
+
 def _days(draw: Draw, days: list[str]) -> None:
     training: Lines = draw.athlete["training"]  # type: ignore[assignment]
     training["days"] = [{"day": day, "minutes": 90} for day in days]
@@ -228,4 +284,15 @@ TWISTS: tuple[Twist, ...] = (
     _closed_but_pinned,
     _no_sprint_for_the_taper,
     _a_beginners_few_contacts,
+    _too_weak_for_the_pin,
+    _deload_too_light_for_its_patterns,
+)
+# Where a limit should hold a block back and still leave one.
+TIGHT: tuple[Twist, ...] = (
+    _one_sore_joint,
+    _one_match,
+    _away_once,
+    _low_session_ceiling,
+    _floor_in_the_band,
+    _few_young_contacts,
 )

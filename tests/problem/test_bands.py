@@ -7,7 +7,7 @@ from itertools import pairwise
 from typing import Any
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from planner.domain.athlete import RecentLoad
@@ -96,6 +96,7 @@ def ranges(bands: WeekBands) -> list[tuple[Range, int]]:
     return [*found, (bands.sprints, LEAST_SPRINTS)]
 
 
+@settings(deadline=None)  # a busy machine is no fault of the bands
 @given(DRAWN)
 def test_no_band_is_too_narrow_to_work_in(lines: dict[str, Any]) -> None:
     for bands in bands_of(drawn(lines)).values():
@@ -104,6 +105,7 @@ def test_no_band_is_too_narrow_to_work_in(lines: dict[str, Any]) -> None:
             assert closed_or_cut_off or band.high - band.low >= least
 
 
+@settings(deadline=None)  # a busy machine is no fault of the bands
 @given(DRAWN)
 def test_no_band_asks_for_more_than_the_start_allows(lines: dict[str, Any]) -> None:
     given_ = drawn(lines)
@@ -115,6 +117,7 @@ def test_no_band_asks_for_more_than_the_start_allows(lines: dict[str, Any]) -> N
         assert sum(band.low for band in first.quarter_sets.values()) <= 4 * limits.sets
 
 
+@settings(deadline=None)  # a busy machine is no fault of the bands
 @given(DRAWN)
 def test_no_band_asks_for_more_than_growth_allows_on_the_band_before(lines: dict[str, Any]) -> None:
     given_ = drawn(lines)
@@ -128,6 +131,7 @@ def test_no_band_asks_for_more_than_growth_allows_on_the_band_before(lines: dict
             assert bands[after].tiers[tier].low <= limit.ratio * bands[before].tiers[tier].high + limit.step
 
 
+@settings(deadline=None)  # a busy machine is no fault of the bands
 @given(DRAWN)
 def test_floors_stay_under_their_bands_and_deloads_under_their_ceiling(lines: dict[str, Any]) -> None:
     given_ = drawn(lines)
@@ -138,6 +142,7 @@ def test_floors_stay_under_their_bands_and_deloads_under_their_ceiling(lines: di
 
 
 @pytest.mark.parametrize("quality", QUALITIES)
+@settings(deadline=None)  # a busy machine is no fault of the bands
 @given(lines=DRAWN, more=st.floats(0.0, 0.5))
 def test_a_band_never_falls_when_its_own_deficit_rises(quality: Quality, lines: dict[str, Any], more: float) -> None:
     less = drawn(lines)
