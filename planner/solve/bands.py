@@ -109,13 +109,15 @@ def solve_bands(problem: Problem, budget: float = DEFAULT_BUDGET, progress: Prog
         if found is not None:
             return search.say(found)
     progress("weighing what cannot all be met")
-    start = _best(search, liked, SHORTLIST_SHARE, None)
+    start: Found | None = None
+    for smaller in (liked, quickest):
+        found = _best(search, smaller, SHORTLIST_SHARE, None)
+        if found is not None and (start is None or found.objective < start.objective):
+            start = _close_in(search, problem, found)
+        if start is not None and start.objective <= search.bound:
+            return search.say(start)
     if start is None:
         _refuse_if_impossible(search, problem)
-    else:
-        start = _close_in(search, problem, start)
-        if start.objective <= search.bound:
-            return search.say(start)
     progress(f"looking in the whole library of {size} movements")
     return search.say(_whole_library(search, problem, start))
 
