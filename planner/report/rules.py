@@ -1,41 +1,52 @@
-"""The manual of rules, from the rules themselves: what is held to, how it is counted, and where it comes from."""
+"""The manual of rules, from the rules themselves: what is held to, with a template's numbers, and its source."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from typing import Any
 
+from planner.domain.template import Template
 from planner.report.layout import wrap
 from planner.rules.base import Rule
 
 
-def rules_text(rules: Sequence[Rule]) -> str:
-    """All rules, the hard ones first, each with its sentence, its unit and its source."""
+def rules_text(rules: Sequence[Rule], template: Template) -> str:
+    """All rules, the hard ones first, each with its sentence, the template's numbers, its unit and its source."""
     hard, soft = [rule for rule in rules if rule.hard], [rule for rule in rules if not rule.hard]
     parts = []
     if hard:
-        parts += [
-            "HARD RULES\n" + wrap("Every block keeps them; a block that breaks one is refused."),
-            *map(rule_text, hard),
-        ]
+        head = "Every block keeps them; a block that breaks one is refused."
+        parts += ["HARD RULES\n" + wrap(head), *(rule_text(rule, template) for rule in hard)]
     if soft:
-        head = "Bands a block is brought as near to as can be; what is missed is listed in the block."
-        parts += ["AIMS\n" + wrap(head), *map(rule_text, soft)]
+        head = "Bands a block is brought as near to as can be; what is missed costs points and is listed in the block."
+        parts += ["AIMS\n" + wrap(head), *(rule_text(rule, template) for rule in soft)]
     return "\n\n".join(parts) + "\n"
 
 
-def rule_text(rule: Rule) -> str:
-    """One rule: id and title, then its sentence and standing, indented."""
-    counted = f"{'Hard' if rule.hard else 'An aim'}; counted in {rule.unit}. Source: {rule.source}."
-    return "\n".join([f"{rule.id}: {rule.title}", wrap(rule.says, "  "), wrap(counted, "  ")])
+def rule_text(rule: Rule, template: Template) -> str:
+    """One rule: id and title, then its sentence, the template's numbers and its standing, indented."""
+    lines, figures = [f"{rule.id}: {rule.title}", wrap(rule.says, "  ")], rule.figures(template)
+    if figures:
+        lines.append(wrap(f"{template.name}: {figures}", "  "))
+    counted = f"{'Hard' if rule.hard else 'An aim'}; counted in {rule.unit}{_price(rule.price(template))}."
+    return "\n".join([*lines, wrap(f"{counted} Source: {rule.source}.", "  ")])
 
 
-def rule_json(rule: Rule) -> dict[str, Any]:
+def rule_json(rule: Rule, template: Template) -> dict[str, Any]:
     return {
         "id": rule.id,
         "title": rule.title,
         "sentence": rule.says,
+        "template": template.id,
+        "figures": rule.figures(template),
         "source": rule.source,
         "unit": rule.unit,
         "hard": rule.hard,
+        "price": rule.price(template),
     }
+
+
+def _price(price: dict[str, int]) -> str:
+    """A clause on what is missed, with its semicolon: '; one contact missed costs 1 point'."""
+    costs = [f"one {unit} missed costs {points} point{'' if points == 1 else 's'}" for unit, points in price.items()]
+    return f"; {', '.join(costs)}" if costs else ""

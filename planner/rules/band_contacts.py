@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from planner.domain.template import Template
 from planner.problem.model import Problem
 from planner.problem.per_set import contacts
 from planner.rules.base import Breach, Plan, Row, Rule
+from planner.rules.wording import band_width, full_week, taper_aim, week_by_week
 
 
 class BandContacts(Rule):
@@ -16,6 +18,15 @@ class BandContacts(Rule):
     source = "the template; common practice, no source"
     unit = "contacts"
     hard = False
+
+    def figures(self, template: Template) -> str:
+        aims = week_by_week(template, lambda week: week.contacts)
+        width = band_width(template, template.band_width.least_contacts, "contact")
+        week = f"Week by week {full_week(template)}, before the sport's own come off"
+        return f"{week}: {aims}; {width}{taper_aim(template)}."
+
+    def price(self, template: Template) -> dict[str, int]:
+        return {"contact": template.prices.contact}
 
     def rows(self, problem: Problem) -> Iterator[Row]:
         for week in problem.weeks:

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
-from planner.domain.terms import LIFT_QUALITIES
+from planner.domain.template import LevelPlan, Template
+from planner.domain.terms import LIFT_QUALITIES, Quality
 from planner.problem.model import Problem
 from planner.problem.per_set import quarter_sets
 from planner.rules.base import Breach, Plan, Row, Rule
+from planner.rules.wording import band_width, each_level, full_week, over_load_weeks, taper_aim
 
 
 class BandSets(Rule):
@@ -18,6 +20,14 @@ class BandSets(Rule):
     unit = "sets"
     hard = False
     row_units = 4
+
+    def figures(self, template: Template) -> str:
+        aims = [f"{quality} {each_level(template, _load_weeks(template, quality))}" for quality in LIFT_QUALITIES]
+        width = band_width(template, template.band_width.least_sets, "set")
+        return f"Load weeks {full_week(template)} aim at, in sets: {'; '.join(aims)}; {width}{taper_aim(template)}."
+
+    def price(self, template: Template) -> dict[str, int]:
+        return {"set": self.row_units * template.prices.quarter_set}
 
     def rows(self, problem: Problem) -> Iterator[Row]:
         price = problem.template.prices.quarter_set
@@ -34,3 +44,7 @@ class BandSets(Rule):
                 if not low - 1e-9 <= done <= high + 1e-9:
                     sentence = f"week {week.number}: {done:g} {quality} sets; aimed at {low:g} to {high:g}"
                     yield self.breach(f"week {week.number}", sentence, max(low - done, done - high))
+
+
+def _load_weeks(template: Template, quality: Quality) -> Callable[[LevelPlan], str]:
+    return over_load_weeks(template, lambda week: week.sets.get(quality, 0.0))

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from planner.domain.template import Template
 from planner.problem.model import Problem
 from planner.problem.per_set import sprints
 from planner.rules.base import Breach, Plan, Row, Rule
+from planner.rules.wording import band_width, full_week, taper_aim, week_by_week
 
 
 class BandSprints(Rule):
@@ -16,6 +18,14 @@ class BandSprints(Rule):
     source = "the template, ramped well under Haugen et al. 2019, Sports Med Open 5:44, table 2"
     unit = "efforts"
     hard = False
+
+    def figures(self, template: Template) -> str:
+        aims = week_by_week(template, lambda week: week.sprints)
+        width = band_width(template, template.band_width.least_sprints, "effort")
+        return f"Week by week {full_week(template)}: {aims}; {width}{taper_aim(template)}."
+
+    def price(self, template: Template) -> dict[str, int]:
+        return {"effort": template.prices.sprint}
 
     def rows(self, problem: Problem) -> Iterator[Row]:
         for week in problem.weeks:

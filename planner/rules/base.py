@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from planner.domain.movement import Movement
+from planner.domain.template import Template
 from planner.problem.model import Problem, in_key
 from planner.rules.recount import CountedItem, CountedSession, CountedWeek, Plan
 
@@ -65,6 +66,14 @@ class Rule(ABC):
     @abstractmethod
     def audit(self, plan: Plan) -> Iterator[Breach]:
         """Every place where a finished block breaks the rule, counted from the block alone."""
+
+    def figures(self, template: Template) -> str:
+        """The limits that the template sets this rule, with their units, for the manual; empty where it sets none."""
+        return ""
+
+    def price(self, template: Template) -> dict[str, int]:
+        """Points that one unit missed costs a block, by unit ("contact"); a hard rule is not missed and has none."""
+        return {}
 
     def row(
         self, scope: str, terms: list[Term], low: int | None = None, high: int | None = None, price: int = 0

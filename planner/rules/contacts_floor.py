@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from planner.domain.template import Template
 from planner.problem.model import Problem
 from planner.problem.per_set import contacts
 from planner.rules.base import Breach, Plan, Row, Rule
+from planner.rules.wording import counted, each_role, percent
 
 
 class ContactsFloor(Rule):
@@ -19,6 +21,11 @@ class ContactsFloor(Rule):
     source = "common practice, no source"
     unit = "contacts"
     repair_price = 3
+
+    def figures(self, template: Template) -> str:
+        shares = {role: percent(share) for role, share in template.floors.contacts.items()}
+        primer = counted(template.floors.primer_contacts, "contact")
+        return f"At least {each_role(template, shares)}; a primer is {primer}."
 
     def rows(self, problem: Problem) -> Iterator[Row]:
         for week in problem.weeks:

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from planner.domain.template import Template
 from planner.problem.model import Problem, in_key
 from planner.rules.base import Breach, Plan, Row, Rule, Term, choices
+from planner.rules.wording import between, listed
 
 
 class Continuity(Rule):
@@ -18,6 +20,22 @@ class Continuity(Rule):
     source = "common practice, no source"
     structural = True
     unit = "sets"
+
+    def figures(self, template: Template) -> str:
+        phases: dict[str, list[int]] = {}
+        for number, week in enumerate(template.weeks, start=1):
+            phases.setdefault(week.phase, []).append(number)
+        spans = [
+            f"{name} ({'week' if len(weeks) == 1 else 'weeks'} {between(weeks[0], weeks[-1])})"
+            for name, weeks in phases.items()
+        ]
+        waves: dict[str, list[str]] = {}
+        for name, scheme in template.schemes.items():
+            sets = [week.sets for week in scheme.weeks if week.sets[1]]
+            if sets:
+                waves.setdefault(between(min(s[0] for s in sets), max(s[1] for s in sets)), []).append(name)
+        held = [f"{sets} for {listed(names)}" for sets, names in waves.items()]
+        return f"Phases {listed(spans)}. Sets in a session, by wave: {'; '.join(held)}."
 
     def rows(self, problem: Problem) -> Iterator[Row]:
         entries = {

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
+from planner.domain.template import Template
 from planner.problem.model import Problem, scaled
 from planner.problem.per_set import PerSet, contacts, sprints, tier_contacts, working_sets
 from planner.rules.base import Breach, CountedWeek, Plan, Row, Rule
+from planner.rules.wording import percent, weeks_of
 
 THOUSANDTHS = 1000
 
@@ -36,6 +38,15 @@ class Deload(Rule):
     unit = "sets, contacts or sprints"
     row_units = THOUSANDTHS
     repair_price = 10
+
+    def figures(self, template: Template) -> str:
+        weeks, shares = weeks_of(template, "deload"), template.deload
+        if not weeks:
+            return "No week of it is a deload."
+        return (
+            f"{weeks.capitalize()}: at most {percent(shares.high)} of the last load week, and at least "
+            f"{percent(shares.low)} of its sets and contacts."
+        )
 
     def rows(self, problem: Problem) -> Iterator[Row]:
         shares = problem.template.deload

@@ -2,15 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
-from planner.domain.template import Growth
+from planner.domain.template import Growth, LevelPlan, Template
 from planner.domain.terms import LEGS, TIERS
 from planner.problem.model import Problem, scaled
 from planner.problem.per_set import PerSet, contacts, leg_contacts, sprints, working_sets
 from planner.rules.base import Breach, CountedWeek, Plan, Row, Rule
+from planner.rules.wording import each_level, percent
 
 THOUSANDTHS = 1000  # ratios are given to three places; rows are whole numbers
+
+CURRENCIES = {
+    "working sets": "sets",
+    "contacts": "contacts",
+    "low contacts a leg": "low",
+    "medium contacts a leg": "medium",
+    "high contacts a leg": "high",
+    "sprints": "sprints",
+}
 
 
 class GrowthLimit(Rule):
@@ -25,6 +35,10 @@ class GrowthLimit(Rule):
     unit = "sets, contacts or sprints"
     row_units = THOUSANDTHS
     repair_price = 5
+
+    def figures(self, template: Template) -> str:
+        limits = {name: each_level(template, _words(field)) for name, field in CURRENCIES.items()}
+        return f"At most, over the last load week: {'; '.join(f'{name} {more}' for name, more in limits.items())}."
 
     def rows(self, problem: Problem) -> Iterator[Row]:
         for week in problem.weeks:
@@ -66,3 +80,16 @@ class GrowthLimit(Rule):
         if now > most + 1e-9:
             sentence = f"week {week.number}: {now:g} {what} after {then:g} in week {before.number}; at most {most:.1f}"
             yield self.breach(f"week {week.number}", sentence, now - most)
+
+
+def _words(currency: str) -> Callable[[LevelPlan], str]:
+    """For the manual: '10 % and 2 more', '8 more', 'no more'."""
+
+    def words(level: LevelPlan) -> str:
+        limit: Growth = getattr(level.growth, currency)
+        parts = [percent(round(limit.ratio - 1, 6))] if limit.ratio > 1 else []
+        parts += [f"{limit.step}"] if limit.step else []
+        more = f"{' and '.join(parts) or 'no'} more"
+        return more if limit.ratio >= 1 else f"{percent(limit.ratio)} of them and {more}"
+
+    return words

@@ -6,10 +6,12 @@ import datetime
 from collections.abc import Iterator
 from itertools import pairwise
 
+from planner.domain.template import Template
 from planner.domain.terms import LEGS
 from planner.problem.model import Problem, hard_key
 from planner.problem.per_set import fast_sprints, leg_contacts
 from planner.rules.base import Breach, Plan, Row, Rule
+from planner.rules.wording import counted
 
 MOST_HIGH_CONTACTS = 200  # above what any session could hold: the slack of a day that counts as hard
 MOST_SPRINTS = 100
@@ -19,11 +21,22 @@ class HardDaysApart(Rule):
     id = "hard-days-apart"
     title = "Hard days lie apart"
     says = (
-        "A day with many high-tier contacts on a leg, or several fast sprints, is hard; hard days, and hard practices "
-        "and matches, lie at least so many dates apart, and more before a match."
+        "A day with many high-tier contacts on a leg, or several fast sprints, is hard; hard days keep their distance "
+        "from each other, from hard practices and from matches."
     )
     source = "Haugen et al. 2019, Sports Med Open 5:44, table 2 (48 h); youth 72 h after Bedoya et al. 2015"
     unit = "days"
+
+    def figures(self, template: Template) -> str:
+        hard, adult, young = template.hard_day, _dates_apart(template, youth=False), _dates_apart(template, youth=True)
+        contacts, sprints = counted(hard.high_contacts_leg, "high-tier contact"), counted(hard.sprints, "sprint")
+        apart = _for_both(adult, young)
+        match = _for_both(*(max(days, hard.days_before_match) for days in (adult, young)))
+        distance = f"from each other {apart}; before a match {match}"
+        return (
+            f"Hard from {contacts} on a leg or {sprints} at {hard.sprint_speed_percent} % of top speed or faster. "
+            f"At least: {'from each other and before a match ' + apart if apart == match else distance}."
+        )
 
     def rows(self, problem: Problem) -> Iterator[Row]:
         rule = problem.template.hard_day
@@ -73,8 +86,17 @@ def _programmed_days(problem: Problem) -> list[tuple[int, int]]:
 
 
 def _days_apart(problem: Problem) -> int:
-    youth, adult = problem.template.youth.days_apart, problem.template.hard_day.days_apart
-    return max(youth, adult) if problem.youth else adult
+    return _dates_apart(problem.template, problem.youth)
+
+
+def _dates_apart(template: Template, youth: bool) -> int:
+    adult = template.hard_day.days_apart
+    return max(template.youth.days_apart, adult) if youth else adult
+
+
+def _for_both(adult: int, young: int) -> str:
+    """For the manual: what holds for adults, and for youth and novices where it is more."""
+    return counted(adult, "date") + (f", {young} for youth and novices" if young != adult else "")
 
 
 def _sport_forbids(problem: Problem, date: datetime.date) -> str | None:

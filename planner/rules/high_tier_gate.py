@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from planner.domain.movement import Movement
+from planner.domain.template import Template
 from planner.problem.model import Problem
 from planner.rules.base import ClosingRule
+from planner.rules.wording import listed
 
 
 class HighTierGate(ClosingRule):
@@ -15,6 +17,15 @@ class HighTierGate(ClosingRule):
         "or the coach allows this rule in the athlete's file; never for youth and novices. A heavy body drops less far."
     )
     source = "NSCA, seen in second-hand copies (1.5 body masses; another copy gives 1.25-1.5); over 100 kg from memory"
+
+    def figures(self, template: Template) -> str:
+        gates = template.gates
+        open_to = [name for name, level in template.levels.items() if level.highest_tier == "high"]
+        return (
+            f"Open to {listed(open_to) if open_to else 'no level'}, with a back squat of "
+            f"{gates.high_tier_squat_body_mass:g} times body mass; over "
+            f"{gates.heavy_body_kg:g} kg no drop from above {gates.heavy_body_drop_m:g} m."
+        )
 
     def reason(self, problem: Problem, movement: Movement) -> str | None:
         jump = movement.jump

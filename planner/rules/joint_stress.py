@@ -5,10 +5,12 @@ from __future__ import annotations
 import datetime
 from collections.abc import Iterable, Iterator
 
+from planner.domain.template import Template
 from planner.domain.terms import Joint, Leg
 from planner.problem.model import STRESS_UNITS_PER_POINT, Problem, joint_legs
 from planner.problem.per_set import stress
 from planner.rules.base import Breach, Plan, Row, Rule, Term
+from planner.rules.wording import each_level, listed, lowered_by_pain, percent
 
 EPSILON_points = 1e-6
 ONE_DAY = datetime.timedelta(days=1)
@@ -25,6 +27,21 @@ class JointStress(Rule):
     unit = "points"
     row_units = STRESS_UNITS_PER_POINT
     repair_price = 5
+
+    def figures(self, template: Template) -> str:
+        ceilings = [
+            f"{each_level(template, lambda level: f'{level.joint_stress.session:g}')} points in a session",
+            f"{each_level(template, lambda level: f'{level.joint_stress.two_days:g}')} in two days",
+            f"{each_level(template, lambda level: f'{level.joint_stress.week:g}')} in a week",
+        ]
+        pain = lowered_by_pain(template, lambda step: step.ceiling_factor)
+        youth, sport = template.youth, template.sport_stress
+        hour = listed(f"{points:g} on {joint}" for joint, points in sport.per_hour.items())
+        return (
+            f"At most {'; '.join(ceilings)}. Of these, {pain}; under {youth.under_years}, growth of more than "
+            f"{youth.growth_cm_month:g} cm a month leaves {percent(youth.growth_factor)}. An hour of practice counts "
+            f"{hour}; of a match {sport.match_factor:g} times that."
+        )
 
     def rows(self, problem: Problem) -> Iterator[Row]:
         for joint, leg in joint_legs():

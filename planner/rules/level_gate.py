@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from planner.domain.movement import Movement
+from planner.domain.template import Template
 from planner.domain.terms import LEVELS
 from planner.problem.model import Problem
 from planner.rules.base import ClosingRule
+from planner.rules.wording import listed
 
 
 class LevelGate(ClosingRule):
@@ -13,6 +15,10 @@ class LevelGate(ClosingRule):
     title = "No movement above the athlete's level"
     says = "A movement is planned from its own level up. A coach's allowance opens one, except for youth and novices."
     source = "common practice, no source"
+
+    def figures(self, template: Template) -> str:
+        levels = listed(level for level in LEVELS if level in template.levels)
+        return f"For {levels} athletes; youth, under {template.youth.under_years}, are planned as novices."
 
     def reason(self, problem: Problem, movement: Movement) -> str | None:
         allowed = {allowance.movement for allowance in problem.athlete.allow}

@@ -5,10 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from planner.domain.block import Item
+from planner.domain.template import Template
 from planner.estimate.strength import OutOfRange, reps_to_failure
+from planner.problem.build import LEAST_RESERVE_YOUTH
 from planner.problem.loads import own_maximum_kg
 from planner.problem.model import Problem
 from planner.rules.base import Breach, CountedItem, Plan, Row, Rule
+from planner.rules.wording import each_level
 
 TOLERANCE_reps = 1.25  # "within about a repetition", plates rounded
 TOLERANCE_percent = 1.0  # a printed percentage against its load: within the rounding of both
@@ -26,12 +29,19 @@ class LoadAgrees(Rule):
     source = "NSCA training load chart; that people differ: Nuzzo et al. 2024, Sports Med 54:303"
     unit = "repetitions"
 
+    def figures(self, template: Template) -> str:
+        reserve = each_level(template, lambda level: f"{level.least_reserve}")
+        return (
+            f"In reserve at least {reserve} repetitions, for youth and novices never under {LEAST_RESERVE_YOUTH}; "
+            f"load, repetitions and reserve agree within {TOLERANCE_reps:g} repetitions."
+        )
+
     def rows(self, problem: Problem) -> Iterator[Row]:
         """None: loads are worked out from the same wave for whatever is chosen."""
         yield from ()
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
-        least = max(plan.problem.level.least_reserve, 3 if plan.problem.youth else 0)
+        least = max(plan.problem.level.least_reserve, LEAST_RESERVE_YOUTH if plan.problem.youth else 0)
         for _, session, counted in plan.working_items():
             item = counted.item
             if item.reps_in_reserve is not None and item.reps_in_reserve < least:

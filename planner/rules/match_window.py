@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from planner.domain.template import Template
 from planner.problem.build import is_primer
 from planner.problem.model import Problem
 from planner.problem.per_set import contacts
 from planner.rules.base import Breach, Plan, Row, Rule
+from planner.rules.wording import counted
 
 
 class MatchWindow(Rule):
@@ -17,6 +19,9 @@ class MatchWindow(Rule):
     source = "common practice, no source"
     unit = "movements"
     repair_price = 60
+
+    def figures(self, template: Template) -> str:
+        return f"A primer of at most {counted(template.floors.primer_contacts, 'contact')}."
 
     def rows(self, problem: Problem) -> Iterator[Row]:
         most = problem.template.floors.primer_contacts

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from planner.domain.movement import Movement
+from planner.domain.template import Template
 from planner.domain.terms import LEGS
 from planner.problem.ceilings import pain_at, pain_step
 from planner.problem.dosage import side_of
 from planner.problem.model import Problem
 from planner.rules.base import ClosingRule
+from planner.rules.wording import listed, pain_steps, refused_pain
 
 
 class PainCloses(ClosingRule):
@@ -20,6 +22,11 @@ class PainCloses(ClosingRule):
     source = (
         "Silbernagel et al. 2007, AJSM 35:897 for training with low pain; the cut-offs are common practice, no source"
     )
+
+    def figures(self, template: Template) -> str:
+        closing = [pain for pain, step in pain_steps(template) if step.tag3_share == 0]
+        closed = f"at pain {listed(closing)} of 10" if closing else "at no pain"
+        return f"Closed {closed}; {refused_pain(template)}."
 
     def reason(self, problem: Problem, movement: Movement) -> str | None:
         side = side_of(movement, problem.athlete.take_off)

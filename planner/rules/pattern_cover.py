@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from planner.domain.template import Template
 from planner.domain.terms import Pattern
 from planner.problem.model import Problem
 from planner.problem.per_set import trains
 from planner.rules.base import Breach, Plan, Row, Rule
+from planner.rules.wording import each_role, listed
 
 
 class PatternCover(Rule):
@@ -21,6 +23,11 @@ class PatternCover(Rule):
     source = "common practice, no source; frontal plane after Sado et al. 2018, IJSM 39:1001"
     unit = "sets"
     repair_price = 40
+
+    def figures(self, template: Template) -> str:
+        wanted = {role: listed(patterns) for role, patterns in template.required_patterns.items() if patterns}
+        roles = each_role(template, wanted, "; ")
+        return f"{roles[:1].upper()}{roles[1:]}. The approach is asked only where the target has a run-up."
 
     def rows(self, problem: Problem) -> Iterator[Row]:
         for week in problem.weeks:

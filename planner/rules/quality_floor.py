@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from planner.domain.template import Template
 from planner.domain.terms import LIFT_QUALITIES
 from planner.problem.model import Problem
 from planner.problem.per_set import quarter_sets
 from planner.rules.base import Breach, Plan, Row, Rule
+from planner.rules.wording import each_role, percent
 
 
 class QualityFloor(Rule):
@@ -18,6 +20,10 @@ class QualityFloor(Rule):
     unit = "sets"
     row_units = 4
     repair_price = 10
+
+    def figures(self, template: Template) -> str:
+        shares = {role: percent(share) for role, share in template.floors.sets.items()}
+        return f"At least {each_role(template, shares)}."
 
     def rows(self, problem: Problem) -> Iterator[Row]:
         for week in problem.weeks:

@@ -11,7 +11,7 @@ from functools import cache
 import planner.rules
 from planner.rules.base import Rule
 
-_NOT_RULES = {"base", "consistency", "recount", "registry"}
+_NOT_RULES = {"base", "consistency", "recount", "registry", "wording"}
 
 
 @cache

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from planner.domain.movement import Movement
+from planner.domain.template import Template
 from planner.problem.model import Problem
 from planner.rules.base import ClosingRule
 
@@ -12,6 +13,10 @@ class Runway(ClosingRule):
     title = "Sprints and run-ups fit the runway"
     says = "A sprint needs its distance, its fly-in and room to slow down; a jump off a run-up needs its approach."
     source = "common practice, no source"
+
+    def figures(self, template: Template) -> str:
+        stop, approach = f"{template.gates.sprint_run_out_m:g} m", f"{template.gates.approach_runway_m:g} m"
+        return f"{stop} to slow down after a sprint; at least {approach} for a jump off a run-up."
 
     def reason(self, problem: Problem, movement: Movement) -> str | None:
         there_m = problem.athlete.equipment.runway or 0.0

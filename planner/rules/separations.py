@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import Literal
 
 from planner.domain.movement import Movement
+from planner.domain.template import Template
 from planner.problem.model import Problem, in_key
 from planner.rules.base import Breach, CountedSession, Plan, Row, Rule
+from planner.rules.wording import counted
 
 
 class Separations(Rule):
@@ -18,6 +21,10 @@ class Separations(Rule):
     )
     source = "common practice, no source"
     unit = "days"
+
+    def figures(self, template: Template) -> str:
+        eccentric, hinge = (counted(_dates(template, kind), "date") for kind in ("eccentric", "hinge"))
+        return f"Sprints no sooner than {eccentric} after eccentric hamstring work, {hinge} after a heavy hinge."
 
     def rows(self, problem: Problem) -> Iterator[Row]:
         for week, slot, later_week, later_slot, days in _close_pairs(problem):
@@ -46,10 +53,16 @@ class Separations(Rule):
 
 def _days_needed(problem: Problem, movement: Movement) -> int:
     """Dates that must lie between this movement and the next sprints: a difference of at least so many."""
-    separations = problem.template.separations
     if movement.eccentric_hamstring:
-        return separations.eccentric_before_sprint_days
-    return separations.heavy_hinge_before_sprint_days + 1 if movement.heavy_hinge else 0
+        return _dates(problem.template, "eccentric")
+    return _dates(problem.template, "hinge") if movement.heavy_hinge else 0
+
+
+def _dates(template: Template, kind: Literal["eccentric", "hinge"]) -> int:
+    """From the work to the next sprints, as a difference of dates. A hinge's days are counted between the two."""
+    if kind == "eccentric":
+        return template.separations.eccentric_before_sprint_days
+    return template.separations.heavy_hinge_before_sprint_days + 1
 
 
 def _close_pairs(problem: Problem) -> list[tuple[int, int, int, int, int]]:

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from planner.domain.template import Template
 from planner.problem.model import Problem
 from planner.problem.per_set import contacts
 from planner.rules.base import Breach, Plan, Row, Rule
+from planner.rules.wording import each_level
 
 
 class SessionContacts(Rule):
@@ -15,6 +17,9 @@ class SessionContacts(Rule):
     says = "The landings of one date, practice and match included, stay under the level's ceiling."
     source = "NSCA Essentials; that its figures are per session is from memory"
     unit = "contacts"
+
+    def figures(self, template: Template) -> str:
+        return f"At most {each_level(template, lambda level: str(level.session_contacts))} contacts."
 
     def rows(self, problem: Problem) -> Iterator[Row]:
         for (week, slot), date in problem.dates.items():

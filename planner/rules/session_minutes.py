@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from planner.domain.template import Template
 from planner.problem.model import Problem, in_key, takes_key
 from planner.problem.per_set import set_seconds
 from planner.rules.base import Breach, Plan, Row, Rule, Term
+from planner.rules.wording import between, listed
 
 
 class SessionMinutes(Rule):
@@ -17,6 +19,16 @@ class SessionMinutes(Rule):
     unit = "minutes"
     row_units = 60
     repair_price = 1
+
+    def figures(self, template: Template) -> str:
+        warm_ups = [shape.warm_up_minutes for shape in template.shapes]
+        waves: dict[float, list[str]] = {}
+        for name, scheme in template.schemes.items():
+            if scheme.ramp_s:
+                waves.setdefault(scheme.ramp_s / 60, []).append(name)
+        ramps = [f"{minutes:g} for {listed(names)}" for minutes, names in waves.items()]
+        ramp = f"; ramp-up sets, in minutes: {', '.join(ramps)}" if ramps else ""
+        return f"Warm-up {between(min(warm_ups), max(warm_ups))} minutes, by the session's shape{ramp}."
 
     def rows(self, problem: Problem) -> Iterator[Row]:
         for week in problem.weeks:

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from planner.domain.movement import Movement
-from planner.domain.template import Shape, ShapePart
+from planner.domain.template import Shape, ShapePart, Template
 from planner.domain.terms import DAYS, TIERS, Day
 from planner.problem.model import Problem, in_key, takes_key
 from planner.problem.per_set import contacts
 from planner.rules.base import Breach, CountedSession, Plan, Row, Rule, Term, choices
+from planner.rules.wording import between, listed
 
 MOST_ITEMS = 40  # more movements than any session could hold: the slack of a shape that a day does not take
 
@@ -27,6 +28,12 @@ class SessionShape(Rule):
     structural = True
     unit = "movements"
     repair_price = 30
+
+    def figures(self, template: Template) -> str:
+        shapes = [f"{s.id} {between(*s.items)} ({s.highest_tier})" for s in template.shapes]
+        primers = {s.low_contacts_only_up_to for s in template.shapes if s.low_contacts_only_up_to is not None}
+        primer = f" A primer takes at most {listed(map(str, sorted(primers)))} contacts." if primers else ""
+        return f"Movements in all, and the highest tier of jump: {'; '.join(shapes)}.{primer}"
 
     def rows(self, problem: Problem) -> Iterator[Row]:
         yield from self._one_shape_a_day(problem)

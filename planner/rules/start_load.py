@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
-from planner.domain.terms import LOAD_ROLES
+from planner.domain.template import Template
+from planner.domain.terms import LEVELS, LOAD_ROLES
+from planner.problem.bands import WORKING_SETS_PER_TAGGED_SET
 from planner.problem.model import Problem
 from planner.problem.per_set import contacts, sprints, tier_contacts, working_sets
 from planner.rules.base import Breach, CountedWeek, Plan, Row, Rule
+from planner.rules.wording import counted, full_week
 
 
 class StartLoad(Rule):
@@ -21,6 +25,16 @@ class StartLoad(Rule):
     source = "common practice, no source"
     unit = "sets, contacts or sprints"
     repair_price = 5
+
+    def figures(self, template: Template) -> str:
+        lowest = min(template.levels, key=LEVELS.index)
+        line = template.levels[lowest].weeks[0]
+        sets = math.floor(WORKING_SETS_PER_TAGGED_SET * sum(line.sets.values()))
+        return (
+            f"At most {template.start_growth:g} times the recent load; the {lowest} line {full_week(template)}: "
+            f"{sets} sets, {counted(line.contacts, 'contact')} ({line.high} high tier), "
+            f"{counted(line.sprints, 'sprint')}."
+        )
 
     def rows(self, problem: Problem) -> Iterator[Row]:
         for week in _first_weeks(problem):

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import pairwise
 
+from planner.domain.template import Template
 from planner.problem.model import Entry, Problem
 from planner.rules.base import Breach, Plan, Row, Rule, choices
 
@@ -20,6 +21,9 @@ class SteadyProgress(Rule):
     )
     source = "common practice, no source"
     unit = "sets"
+
+    def figures(self, template: Template) -> str:
+        return f"Up by at most {MOST_MORE_SETS} set of a lift or hold, {MOST_MORE_EFFORTS} of jumps or sprints."
 
     def rows(self, problem: Problem) -> Iterator[Row]:
         weeks_of = {phase.id: phase.weeks for phase in problem.phases}

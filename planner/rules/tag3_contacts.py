@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from planner.domain.template import Template
 from planner.problem.model import Problem, joint_legs
 from planner.problem.per_set import tag3_contacts
 from planner.rules.base import Breach, Plan, Row, Rule
+from planner.rules.wording import each_level, lowered_by_pain
 
 
 class Tag3Contacts(Rule):
@@ -15,6 +17,12 @@ class Tag3Contacts(Rule):
     says = "Contacts of jumps with stress tag 3 on a joint stay under a cap for each leg, in a session and in a week."
     source = "common practice, no source"
     unit = "contacts"
+
+    def figures(self, template: Template) -> str:
+        session = each_level(template, lambda level: str(level.joint_stress.tag3_contacts_session))
+        week = each_level(template, lambda level: str(level.joint_stress.tag3_contacts_week))
+        pain = lowered_by_pain(template, lambda step: step.tag3_share)
+        return f"At most {session} contacts a leg in a session; {week} in a week. Of these, {pain}."
 
     def rows(self, problem: Problem) -> Iterator[Row]:
         for joint, leg in joint_legs():

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from planner.domain.template import Template
 from planner.domain.terms import LIFT_QUALITIES
 from planner.problem.model import Problem
 from planner.rules.base import Breach, Plan, Row, Rule, Term
+from planner.rules.wording import percent
 
 THOUSANDTHS = 1000
 FULL_CREDIT_QUARTERS = 4
@@ -20,6 +22,9 @@ class Tag3Share(Rule):
     unit = "sets"
     row_units = THOUSANDTHS * FULL_CREDIT_QUARTERS
     repair_price = 10
+
+    def figures(self, template: Template) -> str:
+        return f"At least {percent(template.tag3_least_share)} of a quality's sets."
 
     def rows(self, problem: Problem) -> Iterator[Row]:
         share = round(THOUSANDTHS * problem.template.tag3_least_share)

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from planner.domain.template import Template
 from planner.problem.model import Problem, scaled
 from planner.problem.per_set import tier_contacts
 from planner.rules.base import Breach, Plan, Row, Rule
 from planner.rules.deload import COUNTED, PER_SET, THOUSANDTHS
+from planner.rules.wording import percent, weeks_of
 
 HIGH_TIER = "high-tier contacts"
 SMALL = 8  # below so many, a share of the reference week may hold no whole number: one more or less is allowed
@@ -26,6 +28,13 @@ class Taper(Rule):
     unit = "sets, contacts or sprints"
     row_units = THOUSANDTHS
     repair_price = 10
+
+    def figures(self, template: Template) -> str:
+        weeks, shares = weeks_of(template, "taper"), template.taper
+        if not weeks:
+            return "No week of it is a taper."
+        span = f"{percent(shares.low)} to {percent(shares.high)}"
+        return f"{weeks.capitalize()}: {span} of week {template.reference_week}."
 
     def rows(self, problem: Problem) -> Iterator[Row]:
         shares, reference = problem.template.taper, problem.reference_week

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from planner.domain.template import Template
 from planner.problem.model import Problem, hard_key
 from planner.rules.base import Breach, Plan, Row, Rule
+from planner.rules.wording import counted
 
 
 class TestDay(Rule):
@@ -16,6 +18,10 @@ class TestDay(Rule):
     says = "The last session of the block is the test; the days before it named by the template hold no hard day."
     source = "common practice, no source (72 h)"
     unit = "days"
+
+    def figures(self, template: Template) -> str:
+        rest = counted(template.hard_day.days_before_test, "date")
+        return f"The last hard day is at least {rest} before the test."
 
     def rows(self, problem: Problem) -> Iterator[Row]:
         test = problem.dates[problem.last_week, problem.test_slot]

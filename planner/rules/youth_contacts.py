@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from planner.domain.template import Template
 from planner.problem.model import Problem
 from planner.problem.per_set import contacts
 from planner.rules.base import Breach, Plan, Row, Rule
+from planner.rules.wording import counted
 
 
 class YouthContacts(Rule):
@@ -19,6 +21,10 @@ class YouthContacts(Rule):
     source = "Bedoya et al. 2015, JSCR 29:2351 for how contacts grow; the week's ceiling is common practice, no source"
     unit = "contacts"
     repair_price = 3
+
+    def figures(self, template: Template) -> str:
+        youth = template.youth
+        return f"At most {counted(youth.contacts_week, 'contact')} a week; youth are under {youth.under_years}."
 
     def rows(self, problem: Problem) -> Iterator[Row]:
         if problem.youth:

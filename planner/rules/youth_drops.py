@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from planner.domain.movement import Movement
+from planner.domain.template import Template
 from planner.problem.model import Problem
 from planner.rules.base import ClosingRule
 
@@ -14,6 +15,9 @@ class YouthDrops(ClosingRule):
         "Drop and depth jumps are closed to novices and to athletes under the template's age; no allowance opens them."
     )
     source = "common practice, no source"
+
+    def figures(self, template: Template) -> str:
+        return f"Youth are under {template.youth.under_years}."
 
     def reason(self, problem: Problem, movement: Movement) -> str | None:
         rebounds = movement.jump is not None and movement.jump.drop is not None and movement.jump.rebound

@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import combinations, pairwise, product
 
+from planner.domain.template import Template
 from planner.problem.model import Phase, Problem, in_key
 from planner.rules.base import Breach, Plan, Row, Rule, choices
+from planner.rules.wording import counted
 
 Day = tuple[str, int]  # phase, slot
 
@@ -14,9 +16,15 @@ Day = tuple[str, int]  # phase, slot
 class YouthJumpDays(Rule):
     id = "youth-jump-days"
     title = "Few jump days for novices and youth"
-    says = "Novices and youth jump on two days a week, 72 hours apart; the closing test counts as one of its week."
+    says = "Novices and youth jump on few days of a week, well apart; the closing test counts as one of its week."
     source = "Bedoya et al. 2015, JSCR 29:2351; extended to novices as common practice"
     unit = "days"
+
+    def figures(self, template: Template) -> str:
+        youth = template.youth
+        days, apart = counted(youth.jump_days, "jump day"), counted(youth.days_apart, "date")
+        hours = 24 * youth.days_apart
+        return f"At most {days} a week, at least {apart} ({hours} hours) apart; youth are under {youth.under_years}."
 
     def rows(self, problem: Problem) -> Iterator[Row]:
         """A day's jumping stands or falls with its phase, so days are compared by what each phase has on them."""

@@ -44,7 +44,7 @@ def test_version_and_help_are_0(run):
 
 
 def test_a_bug_is_70_with_its_traceback(run, monkeypatch):
-    def broken(rules):
+    def broken(*_):
         raise ZeroDivisionError("planted")
 
     monkeypatch.setattr(planner.report.rules, "rules_text", broken)
@@ -56,7 +56,7 @@ def test_a_bug_is_70_with_its_traceback(run, monkeypatch):
 
 
 def test_an_interrupt_is_130(run, monkeypatch):
-    def interrupted(rules):
+    def interrupted(*_):
         raise KeyboardInterrupt
 
     monkeypatch.setattr(planner.report.rules, "rules_text", interrupted)

@@ -27,7 +27,7 @@ MAY_LOAD: dict[str, tuple[str, tuple[str, ...]]] = {
     # It asks the solver what the next-best movement would have cost.
     "why": ("why {block} --week 1 --session 1", (*COUNTS, "planner.solve", "ortools", "numpy")),
     "library": ("library list", READS),
-    "rules": ("rules", ("pydantic", "planner.estimate", "planner.problem", "planner.rules")),
+    "rules": ("rules", COUNTS),  # with a template's numbers
 }
 SCRIPT = """
 import sys
