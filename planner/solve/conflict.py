@@ -69,7 +69,7 @@ def find_conflict(problem: Problem, rows: Sequence[Row], rebuild: Rebuild | None
     confirmed = sure or asker.holds([*frame, *kept], QUESTION, SEED + 1) is False
     rules = list(dict.fromkeys(row.rule for row in kept))
     found = Conflict(tuple(kept), minimal, sure, confirmed, least_steps(problem, [*frame, *kept], rules))
-    change = cheapest_rows(problem, [row for row in rows if row.price == 0], found.rules, rebuild)
+    change = cheapest_rows(problem, [row for row in rows if row.price == 0], found.rules, part, rebuild)
     found = dataclasses.replace(found, change=change)
     return found if rebuild is None or not set(rules) & set(OF_DATES) else _with_other_days(found, problem, rebuild)
 

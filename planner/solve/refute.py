@@ -6,8 +6,8 @@ So the smallest parts are asked first. None (the budget did not suffice) is neve
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
 
 from ortools.sat.python import cp_model
 
@@ -15,6 +15,7 @@ from planner.problem.model import Problem
 from planner.rules.base import Row
 from planner.rules.registry import rule_by_id
 from planner.solve.cp_model import SEED, solver, spent
+from planner.solve.shortlist import shortlist
 from planner.solve.variables import variable_ranges
 
 # Cuts from every linear row: without them, blocks of short sessions are neither found nor ruled out in ten times this.
@@ -37,6 +38,9 @@ USUAL = (
 )
 FLOORS = ("quality-floor", "contacts-floor")
 WHOLE_SHARE, PART_SHARE, WEEK_SHARE = 0.4, 0.25, 0.05  # of the budget, for any one question
+# Movements alike, movements in all, and whether the quickest: a block of these few is a block of the whole library.
+FEW = ((1, 90, False), (2, 120, True))
+FEW_SHARE = 0.2  # of the budget, for each of them
 
 Ranges = Mapping[str, tuple[int, int]]
 Question = Callable[[Sequence[Row]], bool | None]
@@ -52,9 +56,12 @@ class Budget:
         return max(0.0, min(self.left, most))
 
 
-def refuted_part(problem: Problem, rows: Sequence[Row], budget: float) -> tuple[list[Row] | None, bool]:
+def refuted_part(
+    problem: Problem, rows: Sequence[Row], budget: float, opened: Collection[str] = ()
+) -> tuple[list[Row] | None, bool]:
     """Hard rows that cannot hold together, as few as come easily; and whether all of them surely can.
 
+    ``opened``: movements that the rows leave open although a rule of the problem closes them.
     (None, False) where the budget answered neither.
     """
     hard, left = [row for row in rows if row.price == 0], Budget(budget)
@@ -63,6 +70,8 @@ def refuted_part(problem: Problem, rows: Sequence[Row], budget: float) -> tuple[
     for part in (usual(inside) for inside in parts):
         if asker.holds(part, PART_SHARE * budget) is False:
             return part, False
+    if holds_with_few(asker, problem, hard, FEW_SHARE * budget, opened):
+        return None, True
     for week in problem.weeks:
         part = usual(rows_within(problem, hard, [week]), FLOORS)
         if asker.holds(part, WEEK_SHARE * budget) is False:
@@ -73,6 +82,24 @@ def refuted_part(problem: Problem, rows: Sequence[Row], budget: float) -> tuple[
         if asker.holds(part, PART_SHARE * budget) is False:
             return part, False
     return None, False
+
+
+def holds_with_few(
+    asker: Asker, problem: Problem, rows: Sequence[Row], most: float, opened: Collection[str] = ()
+) -> bool:
+    """Whether a block of a few movements keeps the rows. Not true says nothing: others may do what these cannot."""
+    for alike, in_all, quickest in FEW:
+        few = shortlist(problem, alike, in_all, quickest=quickest)
+        kept = {movement.id for movement in few.movements} | set(opened) | {problem.retest.id}
+        terms = [tuple(term for term in row.terms if _is_of(term[1], kept)) for row in rows]
+        if asker.holds([replace(row, terms=left) for row, left in zip(rows, terms, strict=True)], most):
+            return True
+    return False
+
+
+def _is_of(key: str, movements: set[str]) -> bool:
+    """Whether a variable is of one of these movements, or of none: the shape of a day, a hard day."""
+    return key.startswith(("takes/", "hard/")) or key.rpartition("/")[2] in movements
 
 
 def usual(rows: Iterable[Row], more: Sequence[str] = ()) -> list[Row]:

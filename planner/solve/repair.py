@@ -18,7 +18,17 @@ from planner.rules.registry import rule_by_id
 from planner.solve.athlete_lines import LINES, Rebuild, Step, changed_athlete
 from planner.solve.cp_model import solver
 from planner.solve.matrix import gather_rows
-from planner.solve.refute import ALL_LINEAR, Asker, Budget, Ranges, plain_model, reach, refuted_part, simplified
+from planner.solve.refute import (
+    ALL_LINEAR,
+    Asker,
+    Budget,
+    Ranges,
+    holds_with_few,
+    plain_model,
+    reach,
+    refuted_part,
+    simplified,
+)
 from planner.solve.variables import variable_ranges
 
 PART_BUDGET, ENOUGH_BUDGET, WHOLE_BUDGET = 3.0, 4.0, 10.0  # deterministic time for one question
@@ -55,22 +65,25 @@ Given = Mapping[Row, tuple[Knob, ...]]
 
 
 def cheapest_rows(
-    problem: Problem, hard: Sequence[Row], rules: Sequence[str], rebuild: Rebuild | None = None
+    problem: Problem, hard: Sequence[Row], rules: Sequence[str], part: Sequence[Row], rebuild: Rebuild | None = None
 ) -> Change | None:
     """The cheapest steps of these rules (and of minutes, patterns and floors) with which there is a block.
 
-    A part of the block that cannot hold says what it needs at least; with so much given, the whole is asked again, and
-    a further part joins where it still cannot hold. What then holds is the cheapest: no less would do for the parts.
+    ``part``: rows that cannot hold together, to begin with. A part of the block that cannot hold says what it needs at
+    least; with so much given, the whole is asked again, and a further part joins where it still cannot hold. What then
+    holds is the cheapest: no less would do for the parts.
     """
     given = {row: tuple(_knobs(problem, row)) for row in hard if row.rule in (*rules, *ALWAYS)}
     ranges, needed, steps = variable_ranges(problem), dict[Row, None](), dict[Knob, int]()
+    unkept: Sequence[Row] | None = part
     for _ in range(MOST_TURNS):
-        part, holds = _answer(problem, hard, given, steps, rebuild)
-        if holds:
-            return _change(steps, cheapest=True)
-        if part is None:
+        if steps:
+            unkept, holds = _answer(problem, given, steps, rebuild)
+            if holds:
+                return _change(steps, cheapest=True)
+        if unkept is None:
             break
-        origin = {(row.rule, row.scope) for row in part}
+        origin = {(row.rule, row.scope) for row in unkept}
         needed.update(dict.fromkeys(row for row in hard if (row.rule, row.scope) in origin))
         found = _least(list(needed), given, ranges, PART_BUDGET)
         if found is None:
@@ -93,6 +106,8 @@ def _more_minutes(problem: Problem, given: Given, steps: Mapping[Knob, int], reb
 
     Where the last too little and the first enough lie minutes apart, what lies between is tried as well.
     """
+    if not any(amount and knob.rule == "session-minutes" for knob, amount in steps.items()):
+        return None
     enough: dict[Knob, int] | None = None
     low, high = 0, 1
     while enough is None and high <= MOST_MORE:
@@ -116,17 +131,20 @@ def _if_enough(
 ) -> dict[Knob, int] | None:
     other, left = _after(problem, steps, rebuild)
     rows = _eased(gather_rows(other), given, left)
-    return steps if Asker(other, Budget(ENOUGH_BUDGET)).holds(rows, ENOUGH_BUDGET) else None
+    asker = Asker(other, Budget(ENOUGH_BUDGET))
+    return steps if holds_with_few(asker, other, rows, ENOUGH_BUDGET / 2, _opened(left)) else None
 
 
 def _answer(
-    problem: Problem, hard: Sequence[Row], given: Given, steps: Mapping[Knob, int], rebuild: Rebuild | None
+    problem: Problem, given: Given, steps: Mapping[Knob, int], rebuild: Rebuild | None
 ) -> tuple[Sequence[Row] | None, bool]:
     """As ``refuted_part``, for the athlete whose lines are changed by the steps."""
-    if not steps:
-        return refuted_part(problem, hard, WHOLE_BUDGET)
     other, left = _after(problem, steps, rebuild)
-    return refuted_part(other, _eased(gather_rows(other), given, left), WHOLE_BUDGET)
+    return refuted_part(other, _eased(gather_rows(other), given, left), WHOLE_BUDGET, _opened(left))
+
+
+def _opened(steps: Mapping[Knob, int]) -> set[str]:
+    return {knob.what for knob, amount in steps.items() if amount and knob.rule in OPENABLE}
 
 
 def _after(problem: Problem, steps: Mapping[Knob, int], rebuild: Rebuild | None) -> tuple[Problem, dict[Knob, int]]:
