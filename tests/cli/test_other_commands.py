@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from io import BytesIO
 
 import pytest
@@ -104,8 +105,33 @@ def test_the_manual_holds_every_rule(run):
     text, data = run("rules").out, run("rules", "--json").json
     assert [rule["id"] for rule in data] == [rule.id for rule in all_rules()]
     assert all(f"{rule.id}: {rule.title}" in text for rule in all_rules())
-    assert all(set(rule) == {"id", "title", "sentence", "source", "unit", "hard"} and rule["source"] for rule in data)
+    fields = {"id", "title", "sentence", "template", "figures", "source", "unit", "hard", "price"}
+    assert all(set(rule) == fields and rule["source"] for rule in data)
+    assert all(bool(rule["price"]) is not rule["hard"] for rule in data)
     one = run("rules", "growth")
-    assert one.out.startswith("growth: ") and one.out.count("\n") < 10
+    assert one.out.startswith("growth: ") and one.out.count("\n") < 15
     assert "did you mean 'growth'?" in run("rules", "grwth").err
     assert run("rules", "grwth", "--json").codes == ["unknown-rule"]
+
+
+@pytest.mark.parametrize("template", ["eight-week", "in-season-four-week", "twelve-week", "youth-eight-week"])
+def test_the_manual_has_each_templates_numbers(run, template):
+    outcome = run("rules", "--template", template)
+    assert outcome.code == 0 and not outcome.err
+    assert not re.search(r"[{}]|None|\bnan\b|\binf\b| {3,}[;,.]", outcome.out)
+    assert {rule["template"] for rule in run("rules", "--template", template, "--json").json} == {template}
+
+
+def test_the_manual_follows_a_template_of_the_coachs_own(run, coach, monkeypatch):
+    own = coach / "templates/blocks/eight-week.yaml"
+    change(own, "contacts_week: 110", "contacts_week: 97")
+    assert "At most 97 contacts a week" in run("rules", "youth-contacts", "--template", own).out
+    monkeypatch.chdir(coach)
+    assert "At most 97 contacts a week" in run("rules", "youth-contacts").out
+
+
+def test_a_template_that_is_not_there_is_a_finding(run):
+    assert "did you mean 'eight-week'?" in run("rules", "--template", "eight-wek").err
+    outcome = run("rules", "--template", "eight-wek", "--json")
+    assert outcome.code == 1 and outcome.codes == ["unknown-template"]
+    assert run("rules", "growth", "--template", "no-such.yaml").code == 1

@@ -1,0 +1,108 @@
+"""The manual's numbers are the template's: what changes a rule changes its sentence."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from typing import Any
+
+import pytest
+
+from planner.domain.template import Template
+from planner.problem.ceilings import joint_ceilings
+from planner.problem.model import Problem
+from planner.rules.base import Rule
+from planner.rules.registry import all_rules
+from tests.rules.kept_blocks import shipped_problem
+from tests.solve.demos import DEMOS
+
+# Sections whose every number is looked at; a week's line has a test of its own, a wave and a shape shape the problem.
+SECTIONS = (
+    *("band_width", "floors", "deload", "taper", "tag3_least_share", "start_growth", "hard_day", "separations", "pain"),
+    *("sport_stress", "gates", "youth", "prices", "levels", "required_patterns"),
+)
+TEMPLATES = {demo: shipped_problem(demo).template for demo in DEMOS}
+# What a rule reads by way of the Problem: (rule, place in the template). Rows that read the template itself are found.
+BY_WAY_OF_THE_PROBLEM = (
+    ("contacts-floor", ("floors", "contacts", "build")),
+    ("quality-floor", ("floors", "sets", "build")),
+    ("start-load", ("start_growth",)),
+    ("start-load", ("levels", "novice", "weeks", 0, "contacts")),
+    ("joint-stress", ("youth", "growth_factor")),
+    ("high-tier-gate", ("gates", "heavy_body_kg")),
+    ("high-tier-gate", ("gates", "heavy_body_drop_m")),
+    ("high-tier-gate", ("gates", "high_tier_squat_body_mass")),
+    ("youth-drops", ("youth", "under_years")),
+    ("level", ("youth", "under_years")),
+    ("load-agrees", ("levels", "novice", "least_reserve")),
+    ("hard-days-apart", ("hard_day", "sprint_speed_percent")),
+    *((f"band-{what}", ("levels", "novice", "weeks", 0, what)) for what in ("contacts", "sprints", "approach")),
+    ("band-tiers", ("levels", "novice", "weeks", 0, "high")),
+    ("band-sets", ("band_width", "least_sets")),
+)
+
+
+def _leaves(value: Any, path: tuple[Any, ...] = ()) -> Iterator[tuple[Any, ...]]:
+    items = value.items() if isinstance(value, dict) else enumerate(value) if isinstance(value, list) else ()
+    for key, inner in items:
+        yield from _leaves(inner, (*path, key))
+    if isinstance(value, int | float) and not isinstance(value, bool):
+        yield path
+
+
+def _changed(template: Template, path: tuple[Any, ...]) -> Template:
+    """The template with one number a little higher, or lower where it is a share."""
+    raw = template.model_dump(mode="json")
+    parent = raw
+    for key in path[:-1]:
+        parent = parent[key]
+    old = parent[path[-1]]
+    parent[path[-1]] = old + 1 if isinstance(old, int) else (old * 0.9 or 0.5)
+    return Template.model_validate(raw)
+
+
+def _with(problem: Problem, template: Template) -> Problem:
+    """The same problem under other limits: bands and dosages stay, so that only what a rule itself reads changes."""
+    name = next(name for name, level in problem.template.levels.items() if level == problem.level)
+    stress = template.levels[name].joint_stress
+    ceilings = joint_ceilings(problem.athlete, template, stress, problem.youth)
+    return replace(problem, template=template, level=template.levels[name], ceilings=ceilings, memo={})
+
+
+def _places(template: Template) -> list[tuple[Any, ...]]:
+    raw = template.model_dump(mode="json")
+    found = [path for section in SECTIONS for path in _leaves(raw[section], (section,))]
+    return [path for path in found if "weeks" not in path]
+
+
+@pytest.mark.parametrize("demo", DEMOS)
+def test_a_number_that_changes_a_rules_rows_changes_its_sentence_or_its_price(demo: str) -> None:
+    problem, template, told = shipped_problem(demo), TEMPLATES[demo], 0
+    rules = [rule for rule in all_rules() if rule.id not in ("session-shape", "continuity", "steady-progress")]
+    before = {rule.id: set(rule.rows(problem)) for rule in rules}
+    for path in _places(template):
+        changed = _changed(template, path)
+        other = _with(problem, changed)
+        for rule in rules:
+            if set(rule.rows(other)) != before[rule.id]:
+                told += 1
+                assert _told(rule, changed) != _told(rule, template), f"{rule.id} does not tell {path}"
+    assert told > len(template.levels)
+
+
+@pytest.mark.parametrize(("rule_id", "path"), BY_WAY_OF_THE_PROBLEM)
+def test_a_number_that_reaches_a_rule_by_way_of_the_problem_is_told(rule_id: str, path: tuple[Any, ...]) -> None:
+    rule = next(rule for rule in all_rules() if rule.id == rule_id)
+    template = TEMPLATES["adult"]
+    assert _told(rule, _changed(template, path)) != _told(rule, template)
+
+
+@pytest.mark.parametrize("rule", all_rules(), ids=lambda rule: rule.id)
+def test_the_price_is_that_of_the_rows(rule: Rule) -> None:
+    problem = shipped_problem("adult")
+    paid = {row.price * rule.row_units for row in rule.rows(problem) if row.price}
+    assert paid == set(rule.price(problem.template).values())
+
+
+def _told(rule: Rule, template: Template) -> tuple[str, dict[str, int]]:
+    return rule.figures(template), rule.price(template)
