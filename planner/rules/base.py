@@ -56,8 +56,6 @@ class Rule(ABC):
     structural: ClassVar[bool] = False
     # So many of the rows' whole numbers make one ``unit`` (60 seconds a minute, 4 quarter sets a set).
     row_units: ClassVar[int] = 1
-    # What a unit given way costs when the cheapest change to an impossible wish is looked for.
-    repair_price: ClassVar[int] = 10
 
     @abstractmethod
     def rows(self, problem: Problem) -> Iterator[Row]:
@@ -88,7 +86,6 @@ class ClosingRule(Rule):
     """A rule that closes movements to this athlete altogether, with the reason for each."""
 
     unit = "movements"
-    repair_price = 60
 
     @abstractmethod
     def reason(self, problem: Problem, movement: Movement) -> str | None:

@@ -20,7 +20,6 @@ class ContactsFloor(Rule):
     )
     source = "common practice, no source"
     unit = "contacts"
-    repair_price = 3
 
     def figures(self, template: Template) -> str:
         shares = {role: percent(share) for role, share in template.floors.contacts.items()}

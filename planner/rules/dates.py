@@ -17,7 +17,6 @@ class Dates(Rule):
     )
     source = "the athlete's file"
     unit = "sessions"
-    repair_price = 60
 
     def rows(self, problem: Problem) -> Iterator[Row]:
         for week, slot in sorted(problem.away):

@@ -37,7 +37,6 @@ class Deload(Rule):
     source = "Bell et al. 2023 for cutting sets, reps and effort; the shares are common practice, no source"
     unit = "sets, contacts or sprints"
     row_units = THOUSANDTHS
-    repair_price = 10
 
     def figures(self, template: Template) -> str:
         weeks, shares = weeks_of(template, "deload"), template.deload

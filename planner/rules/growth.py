@@ -34,7 +34,6 @@ class GrowthLimit(Rule):
     source = "common practice, no source; Impellizzeri et al. 2021, Sports Med 51:581 on the ratio not used"
     unit = "sets, contacts or sprints"
     row_units = THOUSANDTHS
-    repair_price = 5
 
     def figures(self, template: Template) -> str:
         limits = {name: each_level(template, _words(field)) for name, field in CURRENCIES.items()}

@@ -26,7 +26,6 @@ class JointStress(Rule):
     source = "the scheme is common practice, no source; convex weights after Edwards 2018, ESSR 46:224"
     unit = "points"
     row_units = STRESS_UNITS_PER_POINT
-    repair_price = 5
 
     def figures(self, template: Template) -> str:
         ceilings = [

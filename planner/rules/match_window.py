@@ -18,7 +18,6 @@ class MatchWindow(Rule):
     says = "On a match day and the day before it, only a short primer of low contacts is planned."
     source = "common practice, no source"
     unit = "movements"
-    repair_price = 60
 
     def figures(self, template: Template) -> str:
         return f"A primer of at most {counted(template.floors.primer_contacts, 'contact')}."

@@ -14,7 +14,6 @@ class OneOfFamily(Rule):
     says = "A session holds at most one movement of a library family: the same thing under two names is once too often."
     source = "common practice, no source"
     unit = "movements"
-    repair_price = 30
 
     def rows(self, problem: Problem) -> Iterator[Row]:
         families: dict[tuple[str, int, str], list[tuple[int, str]]] = {}

@@ -22,7 +22,6 @@ class PatternCover(Rule):
     )
     source = "common practice, no source; frontal plane after Sado et al. 2018, IJSM 39:1001"
     unit = "sets"
-    repair_price = 40
 
     def figures(self, template: Template) -> str:
         wanted = {role: listed(patterns) for role, patterns in template.required_patterns.items() if patterns}

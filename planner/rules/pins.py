@@ -15,7 +15,6 @@ class Pins(Rule):
     says = "A movement in the athlete's pins is in every phase but the last, on the pinned day where one is named."
     source = "the athlete's file"
     unit = "movements"
-    repair_price = 40
 
     def rows(self, problem: Problem) -> Iterator[Row]:
         for index, pin in enumerate(problem.athlete.pins):

@@ -19,7 +19,6 @@ class QualityFloor(Rule):
     source = "common practice, no source"
     unit = "sets"
     row_units = 4
-    repair_price = 10
 
     def figures(self, template: Template) -> str:
         shares = {role: percent(share) for role, share in template.floors.sets.items()}

@@ -18,7 +18,6 @@ class SessionMinutes(Rule):
     source = "common practice, no source"
     unit = "minutes"
     row_units = 60
-    repair_price = 1
 
     def figures(self, template: Template) -> str:
         warm_ups = [shape.warm_up_minutes for shape in template.shapes]

@@ -27,7 +27,6 @@ class SessionShape(Rule):
     source = "common practice, no source"
     structural = True
     unit = "movements"
-    repair_price = 30
 
     def figures(self, template: Template) -> str:
         shapes = [f"{s.id} {between(*s.items)} ({s.highest_tier})" for s in template.shapes]

@@ -24,7 +24,6 @@ class StartLoad(Rule):
     )
     source = "common practice, no source"
     unit = "sets, contacts or sprints"
-    repair_price = 5
 
     def figures(self, template: Template) -> str:
         lowest = min(template.levels, key=LEVELS.index)

@@ -21,7 +21,6 @@ class Tag3Share(Rule):
     source = "common practice, no source"
     unit = "sets"
     row_units = THOUSANDTHS * FULL_CREDIT_QUARTERS
-    repair_price = 10
 
     def figures(self, template: Template) -> str:
         return f"At least {percent(template.tag3_least_share)} of a quality's sets."

@@ -27,7 +27,6 @@ class Taper(Rule):
     source = "Bosquet et al. 2007, MSSE 39:1358 (volume -41 to -60 %); its data are mostly endurance"
     unit = "sets, contacts or sprints"
     row_units = THOUSANDTHS
-    repair_price = 10
 
     def figures(self, template: Template) -> str:
         weeks, shares = weeks_of(template, "taper"), template.taper

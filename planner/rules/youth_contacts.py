@@ -20,7 +20,6 @@ class YouthContacts(Rule):
     )
     source = "Bedoya et al. 2015, JSCR 29:2351 for how contacts grow; the week's ceiling is common practice, no source"
     unit = "contacts"
-    repair_price = 3
 
     def figures(self, template: Template) -> str:
         youth = template.youth

@@ -13,7 +13,8 @@ from collections.abc import Mapping, Sequence
 from ortools.linear_solver import pywraplp
 
 from planner.rules.base import Row
-from planner.solve.refute import Ranges, reach, simplified
+from planner.solve.refute import simplified
+from planner.solve.relax import Ranges, reach
 
 SCALE = 10**7  # to how many parts a dual is rounded
 MOST_ROWS = 20_000  # larger relaxations are left alone: they take longer than the search

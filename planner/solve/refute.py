@@ -6,7 +6,7 @@ So the smallest parts are asked first. None (the budget did not suffice) is neve
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from ortools.sat.python import cp_model
@@ -15,11 +15,10 @@ from planner.problem.model import Problem
 from planner.rules.base import Row
 from planner.rules.registry import rule_by_id
 from planner.solve.cp_model import SEED, solver, spent
+from planner.solve.relax import Ranges, reach
 from planner.solve.shortlist import shortlist
 from planner.solve.variables import variable_ranges
 
-# Cuts from every linear row: without them, blocks of short sessions are neither found nor ruled out in ten times this.
-ALL_LINEAR = 2
 # What the athlete's file, the days and the required patterns say is tried on its own first: it is most often to blame.
 USUAL = (
     "bans",
@@ -42,7 +41,6 @@ WHOLE_SHARE, PART_SHARE, WEEK_SHARE = 0.4, 0.25, 0.05  # of the budget, for any 
 FEW = ((1, 90, False), (2, 120, True))
 FEW_SHARE = 0.2  # of the budget, for each of them
 
-Ranges = Mapping[str, tuple[int, int]]
 Question = Callable[[Sequence[Row]], bool | None]
 
 
@@ -142,7 +140,6 @@ class Asker:
             return None
         kept, ranges = simple
         solved = solver(allowed)
-        solved.parameters.linearization_level = ALL_LINEAR
         solved.parameters.random_seed = seed
         status = solved.solve(plain_model(kept, ranges)[0])
         self.budget.left -= spent(solved)
@@ -178,16 +175,6 @@ def _following(rows: Sequence[Row], closed: set[str]) -> set[str]:
             if first > 0 > second and other in closed:
                 found.add(key)
     return found
-
-
-def reach(terms: Iterable[tuple[int, str]], ranges: Ranges) -> tuple[int, int]:
-    """The least and most that a sum can come to."""
-    least = most = 0
-    for coefficient, key in terms:
-        low, high = ranges[key]
-        least += min(coefficient * low, coefficient * high)
-        most += max(coefficient * low, coefficient * high)
-    return least, most
 
 
 def plain_model(rows: Iterable[Row], ranges: Ranges) -> tuple[cp_model.CpModel, dict[str, cp_model.IntVar]]:

@@ -9,7 +9,6 @@ from __future__ import annotations
 import dataclasses
 from collections.abc import Collection, Mapping, Sequence
 
-from planner.problem.model import Problem
 from planner.rules.base import Row
 
 Ranges = Mapping[str, tuple[int, int]]
@@ -38,12 +37,6 @@ def reach(terms: Sequence[tuple[int, str]], ranges: Ranges) -> tuple[int, int]:
         least += min(coefficient * low, coefficient * high)
         most += max(coefficient * low, coefficient * high)
     return least, most
-
-
-def of_week(problem: Problem, ranges: Ranges, week: int) -> dict[str, tuple[int, int]]:
-    """The variables that one week hangs on: its sets and hard days, its phase's movements, the shapes of the days."""
-    starts = (f"sets/w{week}/", f"hard/w{week}/", f"in/{problem.phase_of(week)}/", "takes/")
-    return {key: limits for key, limits in ranges.items() if key.startswith(starts)}
 
 
 def of_movements(ranges: Ranges, movements: Collection[str]) -> dict[str, tuple[int, int]]:
