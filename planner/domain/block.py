@@ -162,6 +162,7 @@ class QualityLine(Model):
     source: str
     deficit_se: float | None = None
     emphasis_se: float | None = None
+    counts: bool = True  # whether the emphasis follows it; else it is the other leg, or a second choice of test
 
 
 class OutlookLine(Model):

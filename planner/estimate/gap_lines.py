@@ -27,7 +27,9 @@ def quality_lines(
     result: QualityResult, tilted: Mapping[Quality, float], tilted_se: Mapping[Quality, float]
 ) -> list[QualityLine]:
     """The judgements that count, then the other leg or test; one line of need where nothing was tested."""
-    lines = [_tested_line(result.quality, one, tilted, tilted_se) for one in (*result.counted, *result.shown)]
+    lines = [_tested_line(result.quality, one, tilted, tilted_se) for one in result.counted]
+    shown = [_tested_line(result.quality, one, tilted, tilted_se) for one in result.shown]
+    lines += [line.model_copy(update={"counts": False}) for line in shown]
     if result.tested:
         return lines
     untested = QualityLine(

@@ -48,6 +48,7 @@ QualityLine:
 .emphasis: Factor on the template's share; 1 leaves it.
 .deficit_se: Standard error of the deficit.
 .emphasis_se: Standard error of the factor.
+.counts: Whether the emphasis follows this test; else it is the other leg, or a second choice of test.
 OutlookLine:
 .low_m: Least gain by published figures, metres.
 .high_m: Largest gain by published figures, metres.

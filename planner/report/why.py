@@ -59,13 +59,17 @@ def chain_sentence(line: Data) -> str:
         said = f"{line['quality']}: untested, so {_share(1.0, line['template_sets'])}"
     else:
         leg = f", {line['side']} leg" if line["side"] in ("left", "right") else ""
-        said = f"{line['quality']}{leg}: has {line['have']:.4g} {line['unit']}, needs {line['need']:.4g}"
-        said += f" ({_state(line['deficit_fraction'])}, confidence {line['confidence_fraction']:.2f}; test:"
-        said += f" {line['source']}), so {_share(line['emphasis_factor'], line['template_sets'])}"
+        tests = " and ".join(_test(test) for test in (line, *line["other_tests"]))
+        said = f"{line['quality']}{leg}: has {tests}, so {_share(line['emphasis_factor'], line['template_sets'])}"
     counted = "sets" if "done_sets" in line else "sprint_efforts"
     low, high, done = (line[f"{what}_{counted}"] for what in ("aim_low", "aim_high", "done"))
     said += f"; after days, minutes, growth and sport the week aims at {low:g} to {high:g} {counted.replace('_', ' ')}"
     return f"{said} and holds {done:g}"
+
+
+def _test(test: Data) -> str:
+    state = f"{_state(test['deficit_fraction'])}, confidence {test['confidence_fraction']:.2f}"
+    return f"{test['have']:.4g} {test['unit']}, needs {test['need']:.4g} ({state}; test: {test['source']})"
 
 
 def _state(deficit: float) -> str:

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import TYPE_CHECKING, Any
 
-from planner.domain.block import Block, Gap, Item, Session, Week
+from planner.domain.block import Block, Gap, Item, QualityLine, Session, Week
 from planner.domain.movement import Movement
 from planner.domain.terms import LIFT_QUALITIES
 from planner.problem.model import Problem
@@ -96,18 +96,25 @@ def chain_data(chain: Chain) -> Data:
     return {
         "quality": line.quality,
         "status": line.status,
+        **_test_data(line),
+        "other_tests": [_test_data(other) for other in chain.others],
+        "emphasis_factor": line.emphasis,
+        "template_sets": chain.untilted_sets,
+        f"aim_low_{counted}": chain.band_low,
+        f"aim_high_{counted}": chain.band_high,
+        f"done_{counted}": chain.got,
+    }
+
+
+def _test_data(line: QualityLine) -> Data:
+    return {
         "side": line.side,
         "have": line.have,
         "need": line.need,
         "unit": line.unit,
         "deficit_fraction": line.deficit,
         "confidence_fraction": line.confidence,
-        "emphasis_factor": line.emphasis,
         "source": line.source,
-        "template_sets": chain.untilted_sets,
-        f"aim_low_{counted}": chain.band_low,
-        f"aim_high_{counted}": chain.band_high,
-        f"done_{counted}": chain.got,
     }
 
 

@@ -64,6 +64,9 @@ def find_conflict(problem: Problem, rows: Sequence[Row], rebuild: Rebuild | None
     asker = Asker(problem, budget)
     kept, minimal = _shrunk(asker, part)
     frame = [row for row in part if is_structural(row)]
+    if minimal and any(not is_structural(row) for row in kept):
+        kept, minimal = _needed_beside_the_whole(asker, rows, kept)
+        frame = [row for row in rows if is_structural(row)]
     sure = certified([*frame, *kept], asker.ranges)
     budget.left += QUESTION
     confirmed = sure or asker.holds([*frame, *kept], QUESTION, SEED + 1) is False
@@ -98,6 +101,12 @@ def _shrunk(asker: Asker, part: Sequence[Row]) -> tuple[list[Row], bool]:
     if not kept:  # the sessions' own shape is what cannot be: a library without a part that it asks for, say
         kept, sure = _needed(lambda rows: asker.holds(rows, QUESTION), _grouped(frame, _where))
     return kept, sure
+
+
+def _needed_beside_the_whole(asker: Asker, rows: Sequence[Row], kept: Sequence[Row]) -> tuple[list[Row], bool]:
+    """As ``_shrunk``, once more beside what makes a whole block: a group needed in a part may not be needed there."""
+    frame = [row for row in rows if is_structural(row)]
+    return _needed(lambda some: asker.holds([*frame, *some], QUESTION), _grouped(kept, _where))
 
 
 def _needed(holds: Question, groups: list[list[Row]]) -> tuple[list[Row], bool]:

@@ -25,6 +25,7 @@ class Chain:
     """One quality: what the test says, what it did to the budget, what the week got of it."""
 
     line: QualityLine
+    others: tuple[QualityLine, ...]  # further tests that the emphasis follows together with the first
     untilted_sets: float | None  # the template's line for this level and week, before emphasis; None for speed
     band_low: float
     band_high: float
@@ -114,20 +115,19 @@ def explain_movement(block: Block, problem: Problem, movement: Movement) -> Move
 
 def week_chains(block: Block, problem: Problem, week: int) -> tuple[Chain, ...]:
     counted = next(w for w in count_block(block, problem).weeks if w.number == week)
-    lines: dict[Quality, QualityLine] = {}
-    for line in block.gap.qualities:  # of two legs, the one further from what is needed: the emphasis follows it
-        known = lines.get(line.quality)
-        if known is None or line.deficit > known.deficit:
-            lines[line.quality] = line
-    return tuple(_chain(problem, counted, quality, line) for quality, line in lines.items())
+    lines: dict[Quality, list[QualityLine]] = {}
+    for line in block.gap.qualities:
+        if line.counts:  # what the emphasis follows, and nothing else: another test may say more, and not be believed
+            lines.setdefault(line.quality, []).append(line)
+    return tuple(_chain(problem, counted, quality, *those) for quality, those in lines.items())
 
 
-def _chain(problem: Problem, week: CountedWeek, quality: Quality, line: QualityLine) -> Chain:
+def _chain(problem: Problem, week: CountedWeek, quality: Quality, line: QualityLine, *others: QualityLine) -> Chain:
     bands = problem.bands[week.number]
     if quality in LIFT_QUALITIES:
         band, plain = bands.quarter_sets[quality], problem.level.weeks[week.number - 1].sets.get(quality)
-        return Chain(line, plain, band.low / 4, band.high / 4, week.quality_sets(quality), "sets")
-    return Chain(line, None, bands.sprints.low, bands.sprints.high, week.sprint_efforts, "sprint efforts")
+        return Chain(line, others, plain, band.low / 4, band.high / 4, week.quality_sets(quality), "sets")
+    return Chain(line, others, None, bands.sprints.low, bands.sprints.high, week.sprint_efforts, "sprint efforts")
 
 
 def tight_rows(block: Block, problem: Problem) -> list[Tight]:

@@ -8,9 +8,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from typing import cast
 
 from ortools.sat.python import cp_model
 
+from planner.domain.terms import Day
 from planner.problem.model import Problem
 from planner.rules.base import ClosingRule, Row
 from planner.rules.equipment import missing
@@ -19,16 +21,14 @@ from planner.solve.athlete_lines import LINES, Rebuild, Step, changed_athlete
 from planner.solve.cp_model import solver
 from planner.solve.matrix import gather_rows
 from planner.solve.refute import (
-    ALL_LINEAR,
     Asker,
     Budget,
-    Ranges,
     holds_with_few,
     plain_model,
-    reach,
     refuted_part,
     simplified,
 )
+from planner.solve.relax import Ranges, reach
 from planner.solve.variables import variable_ranges
 
 PART_BUDGET, ENOUGH_BUDGET, WHOLE_BUDGET = 3.0, 4.0, 10.0  # deterministic time for one question
@@ -108,6 +108,7 @@ def _more_minutes(problem: Problem, given: Given, steps: Mapping[Knob, int], reb
     """
     if not any(amount and knob.rule == "session-minutes" for knob, amount in steps.items()):
         return None
+    steps = _shared(problem, given, steps)
     enough: dict[Knob, int] | None = None
     low, high = 0, 1
     while enough is None and high <= MOST_MORE:
@@ -120,10 +121,23 @@ def _more_minutes(problem: Problem, given: Given, steps: Mapping[Knob, int], reb
     return None if enough is None else _change(enough, cheapest=False)
 
 
+def _shared(problem: Problem, given: Given, steps: Mapping[Knob, int]) -> dict[Knob, int]:
+    """The same minutes over all days no longer than those named: an hour on one day is no coach's answer."""
+    longer = {knob: amount for knob, amount in steps.items() if amount and knob.rule == "session-minutes"}
+    minutes = {slot.day: slot.gym_minutes for slot in problem.slots}
+    most = max(minutes[_day(knob)] for knob in longer)
+    days = [knob for found in given.values() for knob in found if knob.rule == "session-minutes"]
+    short = [knob for knob in dict.fromkeys(days) if minutes[_day(knob)] <= most]
+    each = sum(longer.values()) // len(short)
+    return {**steps, **{knob: each for knob in short}}
+
+
+def _day(knob: Knob) -> Day:
+    return cast("Day", knob.what)
+
+
 def _longer(steps: Mapping[Knob, int], minutes: int) -> dict[Knob, int]:
-    return {
-        knob: amount + (minutes if amount and knob.rule == "session-minutes" else 0) for knob, amount in steps.items()
-    }
+    return {knob: amount + (minutes if knob.rule == "session-minutes" else 0) for knob, amount in steps.items()}
 
 
 def _if_enough(
@@ -193,7 +207,6 @@ def _minimised(rows: Sequence[Row], given: Given, ranges: Ranges, budget: float)
     used = {key: variable for key, variable in variables.items() if key in knobs}
     model.minimize(cp_model.LinearExpr.weighted_sum(list(used.values()), [knobs[key].price for key in used]))
     solved = solver(budget)
-    solved.parameters.linearization_level = ALL_LINEAR
     status = solved.solve(model)
     if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
         return None

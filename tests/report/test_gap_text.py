@@ -22,7 +22,7 @@ FIGURES = (
 )
 QUALITY_KEYS = {
     "quality", "side", "status", "have", "need", "unit", "deficit", "confidence", "emphasis", "source",
-    "deficit_se", "emphasis_se",
+    "deficit_se", "emphasis_se", "counts",
 }  # fmt: skip
 
 

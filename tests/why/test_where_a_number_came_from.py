@@ -171,3 +171,19 @@ def shipped_block(tmp_path: Path) -> Path:
     )
     assert made.exit_code == 0, made.output
     return tmp_path / "block.yaml"
+
+
+def test_the_chain_follows_the_tests_that_count_and_no_other() -> None:
+    """The adult's calf has a test that says more and is believed less: the share does not come from it."""
+    adult = solved("adult")
+    lines = [line for line in adult.block.gap.qualities if line.quality == "calf-ankle"]
+    counted = next(line for line in lines if line.counts)
+    assert max(line.deficit for line in lines) > counted.deficit
+    chain = next(c for c in week_chains(adult.block, adult.problem, 2) if c.line.quality == "calf-ankle")
+    assert (chain.line, chain.others) == (counted, ())
+
+
+def test_two_tests_that_count_together_are_both_in_the_chain() -> None:
+    adult = solved("adult")
+    chain = next(c for c in week_chains(adult.block, adult.problem, 2) if c.line.quality == "speed-exposure")
+    assert [line.unit for line in (chain.line, *chain.others)] == ["N", "m/s"]
