@@ -129,7 +129,8 @@ def _shared(problem: Problem, given: Given, steps: Mapping[Knob, int]) -> dict[K
     days = [knob for found in given.values() for knob in found if knob.rule == "session-minutes"]
     short = [knob for knob in dict.fromkeys(days) if minutes[_day(knob)] <= most]
     each = sum(longer.values()) // len(short)
-    return {**steps, **{knob: each for knob in short}}
+    others = {knob: amount for knob, amount in steps.items() if knob.rule != "session-minutes"}
+    return {**others, **dict.fromkeys(short, each)}
 
 
 def _day(knob: Knob) -> Day:
