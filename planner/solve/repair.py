@@ -86,11 +86,11 @@ def cheapest_rows(
         origin = {(row.rule, row.scope) for row in unkept}
         needed.update(dict.fromkeys(row for row in hard if (row.rule, row.scope) in origin))
         found = _least(list(needed), given, ranges, PART_BUDGET)
-        if found is None:
-            return None
-        if found == steps:
+        if found is None or found == steps:
             break
         steps = found
+    if "session-minutes" not in {*rules, *(knob.rule for knob, amount in steps.items() if amount)}:
+        return None
     return _more_minutes(problem, given, steps, rebuild)
 
 
@@ -106,8 +106,6 @@ def _more_minutes(problem: Problem, given: Given, steps: Mapping[Knob, int], reb
 
     Where the last too little and the first enough lie minutes apart, what lies between is tried as well.
     """
-    if not any(amount and knob.rule == "session-minutes" for knob, amount in steps.items()):
-        return None
     steps = _shared(problem, given, steps)
     enough: dict[Knob, int] | None = None
     low, high = 0, 1
@@ -122,13 +120,16 @@ def _more_minutes(problem: Problem, given: Given, steps: Mapping[Knob, int], reb
 
 
 def _shared(problem: Problem, given: Given, steps: Mapping[Knob, int]) -> dict[Knob, int]:
-    """The same minutes over all days no longer than those named: an hour on one day is no coach's answer."""
-    longer = {knob: amount for knob, amount in steps.items() if amount and knob.rule == "session-minutes"}
+    """The same minutes over all days no longer than those named: an hour on one day is no coach's answer.
+
+    Where none is named, over the shortest.
+    """
     minutes = {slot.day: slot.gym_minutes for slot in problem.slots}
-    most = max(minutes[_day(knob)] for knob in longer)
+    longer = {knob: amount for knob, amount in steps.items() if amount and knob.rule == "session-minutes"}
+    most = max((minutes[_day(knob)] for knob in longer), default=min(minutes.values()))
     days = [knob for found in given.values() for knob in found if knob.rule == "session-minutes"]
     short = [knob for knob in dict.fromkeys(days) if minutes[_day(knob)] <= most]
-    each = sum(longer.values()) // len(short)
+    each = sum(longer.values()) // max(1, len(short))
     others = {knob: amount for knob, amount in steps.items() if knob.rule != "session-minutes"}
     return {**others, **dict.fromkeys(short, each)}
 
