@@ -44,3 +44,13 @@ def with_session_share(template: Template, share: float) -> Template:
         name: plan.model_copy(update={"session_contacts": ceilings[name]}) for name, plan in template.levels.items()
     }
     return template.model_copy(update={"levels": levels})
+
+
+def with_tag3_cap(template: Template, contacts: int) -> Template:
+    """So few landings a session, and twice as many a week, of jumps that stress a joint most."""
+    caps = {"tag3_contacts_session": contacts, "tag3_contacts_week": 2 * contacts}
+    levels = {
+        name: plan.model_copy(update={"joint_stress": plan.joint_stress.model_copy(update=caps)})
+        for name, plan in template.levels.items()
+    }
+    return template.model_copy(update={"levels": levels})

@@ -30,6 +30,7 @@ class Draw:
     weeks: tuple[int, ...]
     limits: dict[str, Lines] = field(default_factory=dict)  # of the template, where they are not as shipped
     session_share: float | None = None  # a ceiling on a session's contacts, as a share of the level's heaviest week
+    tag3_cap: int | None = None  # most tag-3 landings of a session, for every level
 
     def days(self) -> list[str]:
         return [day["day"] for day in self.athlete["training"]["days"]]  # type: ignore[index]
@@ -133,7 +134,9 @@ def _pain_and_sport(draw: Draw) -> None:
 
 
 def _most_stressful_jumps(draw: Draw) -> None:
-    draw.athlete["joints"] = [{"joint": "achilles-ankle", "pain": 2}]
+    """Two pinned jumps that stress the sore tendon most, under a coach's very low cap on such landings."""
+    draw.athlete["level"], draw.athlete["joints"] = "advanced", [{"joint": "achilles-ankle", "pain": 2}]
+    draw.tag3_cap = 2
     for _ in range(2):
         draw.pin(lambda m: m.part in ("jump", "landing") and m.stress.get("achilles-ankle") == 3)
 
@@ -162,7 +165,7 @@ def _from_nothing(draw: Draw) -> None:
 
 def _closed_but_pinned(draw: Draw) -> None:
     """A pin on what level, gate, strength, equipment, runway, take-off or pain alone closes."""
-    why = draw.random.choice(["level", "gate", "strength", "equipment", "runway", "take-off", "pain"])
+    why = draw.random.choice(["level", "gate", "gate", "strength", "equipment", "runway", "take-off", "pain"])
     draw.athlete["level"] = "novice" if why == "level" else "advanced"
     if why == "gate":
         draw.athlete["landing"] = "not-yet"
@@ -175,7 +178,7 @@ def _closed_but_pinned(draw: Draw) -> None:
     one_leg = draw.athlete["take_off"] != "two-leg"
     closed: dict[str, Callable[[Movement], bool]] = {
         "level": lambda m: m.level == "advanced" and not m.requires,
-        "gate": lambda m: m.jump is not None and m.jump.tier == "high" and m.part == "jump",
+        "gate": lambda m: m.jump is not None and m.jump.tier == "high" and not m.equipment and not m.requires,
         "strength": lambda m: bool(m.requires),
         "equipment": lambda m: bool(m.equipment) and m.part != "main-lift",
         "runway": lambda m: m.sprint is not None or (m.jump is not None and m.jump.approach == "run-up"),
