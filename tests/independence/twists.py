@@ -164,25 +164,15 @@ def _from_nothing(draw: Draw) -> None:
 
 
 def _closed_but_pinned(draw: Draw) -> None:
-    """A pin on what level, gate, strength, equipment, runway, take-off or pain alone closes."""
-    why = draw.random.choice(["level", "gate", "gate", "strength", "equipment", "runway", "take-off", "pain"])
-    draw.athlete["level"] = "novice" if why == "level" else "advanced"
+    """A pin on what the gate of high jumps or pain alone closes; what closes otherwise is pinned by other twists."""
+    why = draw.random.choice(["gate", "pain"])
+    draw.athlete["level"] = "advanced"
     if why == "gate":
         draw.athlete["landing"] = "not-yet"
-    if why == "equipment":
-        draw.athlete["equipment"] = {"runway": "60 m"}
-    if why == "runway":
-        draw.athlete["equipment"] = {**draw.athlete["equipment"], "runway": "15 m"}  # type: ignore[dict-item]
     if why == "pain":
         draw.athlete["joints"] = [{"joint": "patellar-knee", "pain": 4}]
-    one_leg = draw.athlete["take_off"] != "two-leg"
     closed: dict[str, Callable[[Movement], bool]] = {
-        "level": lambda m: m.level == "advanced" and not m.requires,
         "gate": lambda m: m.jump is not None and m.jump.tier == "high" and not m.equipment and not m.requires,
-        "strength": lambda m: bool(m.requires),
-        "equipment": lambda m: bool(m.equipment) and m.part != "main-lift",
-        "runway": lambda m: m.sprint is not None or (m.jump is not None and m.jump.approach == "run-up"),
-        "take-off": lambda m: m.part == "approach-jump" and (m.legs == "both") is one_leg,
         "pain": lambda m: m.stress.get("patellar-knee") == 3,
     }
     draw.pin(closed[why])
