@@ -12,6 +12,7 @@ from planner.domain.base import (
     Count,
     Distance,
     Load,
+    LONGEST_DAY_minutes,
     Minutes,
     Model,
     MovementId,
@@ -52,7 +53,7 @@ class TrainingDay(Model):
     """
 
     day: Day
-    minutes: Annotated[int, Field(ge=15, le=240)]
+    minutes: Annotated[int, Field(ge=15, le=LONGEST_DAY_minutes)]
     own_work_minutes: Minutes = 0
     time: Annotated[str, Field(pattern=r"^([01]\d|2[0-3]):[0-5]\d$")] | None = None
 

@@ -56,6 +56,7 @@ FrameRate = Annotated[float, _quantity("rate"), Field(ge=1, le=20000)]
 
 Fraction = Annotated[float, Field(ge=0, le=1)]
 Minutes = Annotated[int, Field(ge=0, le=300)]
+LONGEST_DAY_minutes = 240  # of gym time
 Count = Annotated[int, Field(ge=0, le=5000)]
 Pain = Annotated[int, Field(ge=0, le=10)]
 Tag = Annotated[int, Field(ge=0, le=3)]

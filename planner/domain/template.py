@@ -7,9 +7,10 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from planner.domain.base import Count, Fraction, Model, MovementId, Name, Seq, Text
+from planner.domain.template_limits import Deload, Factor, LoadLimits, SteadyProgress, Taper
+from planner.domain.template_prices import ChangePrices, NearPrices, Preferences, Prices
 from planner.domain.terms import Joint, Level, Part, Pattern, Quality, Role, Tier
 
-Factor = Annotated[float, Field(ge=0, le=5)]
 Reps = Annotated[int, Field(ge=1, le=40)]
 SetRange = Annotated[Seq[Annotated[int, Field(ge=0, le=20)]], Field(min_length=2, max_length=2)]
 
@@ -130,12 +131,8 @@ class BandWidth(Model):
     fraction: Fraction
     least_sets: Factor
     least_contacts: Count
+    least_approach: Count
     least_sprints: Count
-
-
-class Fractions(Model):
-    low: Fraction
-    high: Fraction
 
 
 class Floors(Model):
@@ -144,7 +141,6 @@ class Floors(Model):
     sets: dict[Role, Fraction]
     contacts: dict[Role, Fraction]
     primer_contacts: Count
-    primer_high: Count
 
 
 class HardDay(Model):
@@ -179,8 +175,10 @@ class Youth(Model):
     under_years: Annotated[int, Field(ge=10, le=21)]
     jump_days: Annotated[int, Field(ge=1, le=5)]
     contacts_week: Count  # the most in any week
+    least_reserve: Annotated[int, Field(ge=0, le=6)]
     days_apart: Annotated[int, Field(ge=1, le=5)]  # between jump days
     growth_cm_month: Factor
+    growth_days: Annotated[int, Field(ge=1, le=365)]  # two statures at least so far apart tell it
     growth_factor: Factor
 
 
@@ -192,6 +190,7 @@ class Gates(Model):
     heavy_body_drop_m: Fraction
     sprint_run_out_m: Annotated[float, Field(ge=0, le=50)]  # runway left over to slow down in
     approach_runway_m: Annotated[float, Field(ge=0, le=60)]  # for jumps off a run-up
+    closed_high_as_medium: Fraction  # of the high contacts, where the tier is closed
 
 
 class Separations(Model):
@@ -212,51 +211,13 @@ class MinutesPer(Model):
     sprint: Factor
 
 
-class Prices(Model):
-    """What a unit of shortfall costs in stage 1, so that sets, contacts and sprints can be weighed."""
-
-    quarter_set: Count
-    contact: Count
-    high_contact: Count
-    sprint: Count
-
-
-class Preferences(Model):
-    """Stage 2: what makes one block with the same bands better to run than another. Points without a unit.
-
-    ``movement``: one more movement on one day of a phase. ``shape_moved``: a session out of the order of the day plan.
-    ``level_step``: a lift a level from the athlete's own; ``jump_level_step`` the same for all else.
-    ``tested_load``: taken off where the lift itself was tested, half where its reference was.
-    ``untested_load``: a percentage whose reference was not tested.
-    ``beginner_wave``: a lift dosed by one of ``beginner_schemes`` for an athlete who is no novice.
-    ``sprint_10m_off``: each 10 m from the usual distance. ``stress_point``: a point of joint stress.
-    The others: a unit away from the middle of a band.
-    """
-
-    movement: Count
-    shape_moved: Count
-    level_step: Count
-    jump_level_step: Count
-    tested_load: Count
-    untested_load: Count
-    beginner_wave: Count
-    beginner_schemes: Seq[str]
-    usual_sprint_m: Count
-    sprint_10m_off: Count
-    resisted_sprint: Count
-    stress_point: Factor
-    quarter_set_off: Count
-    contact_off: Count
-    high_contact_off: Count
-    sprint_off: Count
-
-
 class TestLine(Model):
     """A counted test at the end of the block: trials, and what they cost in contacts."""
 
     __test__ = False
     practice_jumps: Count
     counted_jumps: Count
+    jump_s: Count
     rest_s: Count
     minutes: Count
 
@@ -276,18 +237,26 @@ class Template(Model):
     required_patterns: dict[Role, Seq[Pattern]]
     band_width: BandWidth
     floors: Floors
-    deload: Fractions
-    taper: Fractions
+    deload: Deload
+    taper: Taper
+    steady_progress: SteadyProgress
     tag3_least_share: Fraction
     start_growth: Factor
+    unknown_load_weeks: Annotated[int, Field(ge=0, le=52)]  # a level down, where the recent load is not known
+    # Working sets for each set that the four qualities are credited with: trunk and hamstrings carry few tags.
+    sets_per_credited_set: Annotated[float, Field(gt=0, le=5)]
+    maintenance_share: Fraction  # of the sets of maximal strength, once more of it is surely not needed
     hard_day: HardDay
     separations: Separations
     pain: Annotated[Seq[PainStep], Field(min_length=1)]
     sport_stress: SportStress
     gates: Gates
     youth: Youth
+    loads: LoadLimits
     minutes_per: MinutesPer
     prices: Prices
     preferences: Preferences
+    changes: ChangePrices
+    near: NearPrices
     test_day: TestLine
     cautions: Annotated[Seq[Text], Field(min_length=1)]

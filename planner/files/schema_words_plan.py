@@ -15,22 +15,30 @@ Template:
 .floors: The least that stays whatever the emphasis.
 .deload: A deload week's share of the reference week.
 .taper: A taper week's share of the reference week.
+.steady_progress: How much a movement's sets may rise through a phase.
 .tag3_least_share: The least share of a budget from movements that train it in full.
 .start_growth: The most that week 1 may be of the recent load.
+.unknown_load_weeks: So many weeks are planned a level down where the recent load is not known.
+.sets_per_credited_set: Working sets a week for each that the four qualities are credited with.
+.maintenance_share: Share of the sets of maximal strength kept once more is surely not needed.
 .hard_day: What makes a day hard, and how far apart hard days stay.
 .separations: Days between eccentric or heavy hinge work and sprints.
 .pain: What pain takes off, step by step.
 .sport_stress: What practices and matches load.
 .gates: What opens the high tier and the sprints.
 .youth: Limits for the young and for novices.
+.loads: Steps of machines, and how well load, reps and reserve agree on the card.
 .minutes_per: What work takes in minutes, to fit the bands.
 .prices: What a unit short costs, in the solver's first stage.
 .preferences: What makes one block better to run than another.
+.changes: What each change weighs where there is no block and the cheapest is looked for.
+.near: What each change from the block in use weighs, with --near.
 .test_day: The test that closes the block.
 .cautions: Printed on every card.
 TestLine:
 .practice_jumps: Jumps before the counted ones.
 .counted_jumps: Jumps that count.
+.jump_s: A jump itself, seconds.
 .rest_s: Rest between them, seconds.
 Preferences:
 .movement: Points for one more movement on a day.
@@ -65,8 +73,10 @@ Youth:
 .under_years: The age below which these limits hold.
 .jump_days: The most jump days a week.
 .contacts_week: The most contacts a week.
+.least_reserve: The fewest reps left in reserve.
 .days_apart: Days between jump days.
 .growth_cm_month: Growth that counts as a spurt, cm a month.
+.growth_days: Two statures at least so many days apart tell the growth.
 .growth_factor: Factor on the stress ceilings in a spurt.
 Gates:
 .high_tier_squat_body_mass: Squat that opens the high tier, body masses.
@@ -74,6 +84,7 @@ Gates:
 .heavy_body_drop_m: The highest drop then, metres.
 .sprint_run_out_m: Floor left over to slow down in, metres.
 .approach_runway_m: Floor that a run-up takes, metres.
+.closed_high_as_medium: Share of the high contacts done as medium ones where the high tier is closed.
 SportStress:
 .per_hour: Points a leg for an hour of practice.
 .match_factor: How many times a match counts.
@@ -91,18 +102,45 @@ HardDay:
 .days_apart: Days between hard days.
 .days_before_match: Days kept easy before a match.
 .days_before_test: Days kept easy before the test.
-Fractions:
-.low: The least share.
-.high: The largest share.
+Deload:
+.low: The least share of the last load week.
+.high: The largest share of it.
+.aim_under: The bands aim this far under the largest share.
+Taper:
+.low: The least share of the reference week.
+.high: The largest share of it.
+.small: Under so many of a thing, one more or less is allowed.
+SteadyProgress:
+.more_sets: The most that a lift's or hold's sets rise to the next load week.
+.more_efforts: The same for jumps and sprints.
+LoadLimits:
+.machine_step_kg: Step of stacks, vests and single plates held, kg.
+.most_reps_off: A load this many reps from the wave and more is left to the athlete.
+.agree_reps: Load, reps and reserve agree within so many reps.
+.agree_percent: Load and percentage agree within so many per cent of the maximum.
+.easy_reserve: With so many reps in reserve, any lighter load agrees.
+ChangePrices:
+.minute: A minute more on a day.
+.movement: A ban lifted, or a movement allowed by the coach's word.
+.equipment: A piece of equipment more.
+.pin: A pin left out.
+.away_date: A date at home after all.
+.pattern_week: A pattern not trained in one week.
+.quarter_set: A quarter set under a quality's floor.
+.contact: A contact under the floor.
+NearPrices:
+.movement: A movement in or out of a day of a phase.
+.shape_moved: A session on another day.
+.set: A set more or less.
 Floors:
 .sets: Share of the sets kept, by role.
 .contacts: Share of the contacts kept, by role.
 .primer_contacts: Contacts kept as a primer in a week full of sport.
-.primer_high: Of these, high ones.
 BandWidth:
 .fraction: Half-width as a share of the middle.
 .least_sets: Least width in sets.
 .least_contacts: Least width in contacts.
+.least_approach: Least width in maximal jumps off the run-up.
 .least_sprints: Least width in sprints.
 Scheme:
 .ramp_s: Warm-up sets before the first working set, seconds.

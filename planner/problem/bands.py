@@ -56,21 +56,16 @@ def start_limits(inputs: BudgetInputs) -> StartLimits | None:
     sport = inputs.weekly_sport_contacts.get(1, 0)
     high = math.inf if recent.weekly_high_contacts is None else factor * recent.weekly_high_contacts
     return StartLimits(
-        sets=math.floor(max(factor * recent.weekly_working_sets, inputs.day_factor * _all_sets(novice))),
+        sets=math.floor(max(factor * recent.weekly_working_sets, inputs.day_factor * all_sets(template, novice))),
         contacts=math.floor(max(factor * recent.weekly_contacts - sport, inputs.day_factor * novice.contacts)),
         high=10**6 if math.isinf(high) else math.floor(max(high, inputs.day_factor * novice.high)),
         sprints=math.floor(max(factor * recent.weekly_sprints, inputs.day_factor * novice.sprints)),
     )
 
 
-def _all_sets(budget: WeekBudget) -> float:
-    """All working sets of a week that meets the budget: trunk, frontal-plane and hamstring sets carry few tags."""
-    return sum(budget.sets.values()) * WORKING_SETS_PER_TAGGED_SET
-
-
-# Working sets a week holds for each set that the four qualities are credited with: trunk, frontal-plane and hamstring
-# sets carry few tags, half-tagged sets count in part. Read off a signed-off week (32 against 29). Common practice.
-WORKING_SETS_PER_TAGGED_SET = 1.1
+def all_sets(template: Template, budget: WeekBudget) -> float:
+    """All working sets of a week that meets the budget: more than the qualities are credited with."""
+    return sum(budget.sets.values()) * template.sets_per_credited_set
 
 
 def week_bands(inputs: BudgetInputs, limits: StartLimits | None) -> dict[int, WeekBands]:
@@ -82,7 +77,7 @@ def week_bands(inputs: BudgetInputs, limits: StartLimits | None) -> dict[int, We
     for week, plan in enumerate(template.weeks, start=1):
         centres = _centres(inputs, week, plan.role)
         if plan.role == "deload" and last_load is not None:
-            _cap_share(centres, last_load, template.deload.high - MARGIN)
+            _cap_share(centres, last_load, template.deload.high - template.deload.aim_under)
         reference = _reference_week(inputs)
         if plan.role == "taper" and reference in by_week:
             share = inputs.day_share[week] * (template.taper.low + template.taper.high) / 2
@@ -90,7 +85,7 @@ def week_bands(inputs: BudgetInputs, limits: StartLimits | None) -> dict[int, We
         by_week[week] = centres
         if plan.role in LOAD_ROLES:
             if last_load is None and limits is not None:
-                _cap_start(centres, limits)
+                _cap_start(centres, limits, template.sets_per_credited_set)
             if last_load is not None:
                 _cap_growth(centres, last_load, level)
             if inputs.day_share[week] == 1:
@@ -125,9 +120,9 @@ def _test_jumps(inputs: BudgetInputs) -> int:
 
 
 def _budget(inputs: BudgetInputs, week: int) -> WeekBudget:
-    """The template's line; one level down for two weeks where the recent load is not known."""
-    level = inputs.level
-    if inputs.athlete.recent_load is None and week <= 2 and LEVELS.index(level) > 0:
+    """The template's line; one level down for the first weeks where the recent load is not known."""
+    level, cautious = inputs.level, inputs.template.unknown_load_weeks
+    if inputs.athlete.recent_load is None and week <= cautious and LEVELS.index(level) > 0:
         level = LEVELS[LEVELS.index(level) - 1]
     levels = inputs.template.levels
     return levels[level if level in levels else inputs.level].weeks[week - 1]
@@ -139,7 +134,9 @@ def _centres(inputs: BudgetInputs, week: int, role: Role) -> Centres:
     plain = {quality: factor * budget.sets.get(quality, 0.0) for quality in LIFT_QUALITIES}
     sets = emphasised_sets(plain, inputs.tilts)
     if inputs.strong_and_sure and role == "intensify":
-        plain["maximal-strength"] /= 2  # the floor falls with it, or it would stand above what is aimed at
+        plain["maximal-strength"] *= (
+            inputs.template.maintenance_share
+        )  # the floor falls with it, or it would stand above what is aimed at
         sets["maximal-strength"] = min(sets["maximal-strength"], plain["maximal-strength"])
     speed_tilt = inputs.tilts.get("speed-exposure", 1.0)
     high = factor * budget.high * speed_tilt
@@ -147,7 +144,8 @@ def _centres(inputs: BudgetInputs, week: int, role: Role) -> Centres:
     total = factor * budget.contacts
     approach = factor * budget.approach if inputs.athlete.approach.steps else 0.0
     if not inputs.high_tier_open or not _high_all_phase(inputs, week):
-        high, approach, medium = 0.0, 0.0, medium + factor * budget.high / 2
+        instead = inputs.template.gates.closed_high_as_medium * factor * budget.high
+        high, approach, medium = 0.0, 0.0, medium + instead
     if inputs.youth:
         total = min(total, inputs.template.youth.contacts_week)
     low = max(total - medium - high, 0.0)
@@ -171,7 +169,7 @@ def _fit_minutes(centres: Centres, inputs: BudgetInputs, week: int) -> None:
     """Lower every currency by the same share where the week's minutes do not hold them all; floors stay."""
     per = inputs.template.minutes_per
     there = inputs.weekly_minutes[week] - per.day * inputs.weekly_days[week]
-    needed = per.set * WORKING_SETS_PER_TAGGED_SET * sum(centres.sets.values()) + per.sprint * centres.sprints
+    needed = per.set * inputs.template.sets_per_credited_set * sum(centres.sets.values()) + per.sprint * centres.sprints
     needed += per.low_contact * centres.low + per.medium_contact * centres.medium + per.high_contact * centres.high
     if needed <= there or needed == 0:
         return
@@ -180,10 +178,6 @@ def _fit_minutes(centres: Centres, inputs: BudgetInputs, week: int) -> None:
     centres.sets = {q: max(share * sets, min(sets, floor * centres.plain_sets[q])) for q, sets in centres.sets.items()}
     for currency in ("low", "medium", "high", "approach", "sprints"):
         setattr(centres, currency, share * getattr(centres, currency))
-
-
-# A deload aims this much under its ceiling, so that its bands and the ceiling leave room for whole sets.
-MARGIN = 0.08
 
 
 def _cap_share(centres: Centres, last: Centres, share: float) -> None:
@@ -204,8 +198,8 @@ def _halve(centres: Centres, reference: Centres, share: float) -> None:
     centres.low = max(share * reference.contacts - centres.medium - centres.high, 0.0)
 
 
-def _cap_start(centres: Centres, limits: StartLimits) -> None:
-    most_sets = limits.sets / WORKING_SETS_PER_TAGGED_SET
+def _cap_start(centres: Centres, limits: StartLimits, sets_per_credited: float) -> None:
+    most_sets = limits.sets / sets_per_credited
     total = sum(centres.sets.values())
     if total > most_sets:
         centres.sets = {quality: sets * most_sets / total for quality, sets in centres.sets.items()}
@@ -245,7 +239,7 @@ def _widen(centres: Centres, role: Role, template: Template, test_jumps: int) ->
         "medium": _range(centres.medium, width.fraction, width.least_contacts),
         "high": _range(centres.high, width.fraction, width.least_contacts if centres.high else 0),
     }
-    approach = _range(centres.approach, width.fraction, width.least_sprints * 2 if centres.approach else 0)
+    approach = _range(centres.approach, width.fraction, width.least_approach if centres.approach else 0)
     if test_jumps:
         tiers["high"] = Range(tiers["high"].low, max(tiers["high"].high, test_jumps))
         approach = Range(approach.low, max(approach.high, test_jumps))

@@ -21,7 +21,6 @@ from planner.problem.last_week import all_close_to_the_test, closing_test_slot, 
 from planner.problem.model import RETEST, Dosage, Entry, Phase, Problem, Slot, SportDay, StartLimits
 from planner.problem.retest import retest_dosage, retest_movement
 
-LEAST_RESERVE_YOUTH = 3  # common practice, no source
 NO_START_LIMITS = StartLimits(sets=10**6, contacts=10**6, high=10**6, sprints=10**6)
 
 
@@ -226,7 +225,7 @@ def _entries(
 ) -> dict[tuple[int, int], tuple[Entry, ...]]:
     weeks, percent = len(template.weeks), _percent_by(load_table)
     test_slot = closing_test_slot(slots, weeks, away)
-    reserve = max(level.least_reserve, LEAST_RESERVE_YOUTH if youth else 0)
+    reserve = max(level.least_reserve, template.youth.least_reserve if youth else 0)
     usable = [library[name] for name in sorted(library.movements) if library[name].dose.scheme in template.schemes]
     doses: dict[tuple[int, str], Dosage] = {
         (week, movement.id): dose_movement(
@@ -262,7 +261,7 @@ def _retest_entry(
     per_jump = dose_movement(
         retest, template=with_test, week=week, take_off=athlete.take_off, least_reserve=0, percent_of_max=percent
     )
-    per_jump = Dosage(**{**vars(per_jump), "set_seconds": 10 + template.test_day.rest_s})
+    per_jump = Dosage(**{**vars(per_jump), "set_seconds": template.test_day.jump_s + template.test_day.rest_s})
     return Entry(week, slot, retest, retest_dosage(per_jump, template), None)
 
 

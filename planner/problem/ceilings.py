@@ -23,18 +23,18 @@ def pain_at(joints: Sequence[JointState], joint: Joint, leg: Leg) -> int:
     return max((state.pain for state in joints if state.joint == joint and state.side in (None, leg)), default=0)
 
 
-def growth_cm_per_month(records: Sequence[StatureRecord]) -> float | None:
-    """Growth over the last two statures at least two weeks apart; None where there are none."""
+def growth_cm_per_month(records: Sequence[StatureRecord], least_days: int) -> float | None:
+    """Growth over the last two statures at least so many days apart; None where there are none."""
     ordered = sorted(records, key=lambda record: record.date)
     for earlier in reversed(ordered[:-1]):
         days = (ordered[-1].date - earlier.date) / datetime.timedelta(days=1)
-        if days >= 14:
+        if days >= least_days:
             return 100 * (ordered[-1].stature - earlier.stature) / (days / DAYS_PER_MONTH)
     return None
 
 
 def growth_factor(athlete: Athlete, youth: Youth) -> float:
-    growth = growth_cm_per_month(athlete.stature_records)
+    growth = growth_cm_per_month(athlete.stature_records, youth.growth_days)
     return youth.growth_factor if growth is not None and growth > youth.growth_cm_month else 1.0
 
 

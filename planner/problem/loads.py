@@ -10,9 +10,6 @@ from planner.domain.movement import Movement
 from planner.estimate.strength import OutOfRange, percent_of_max, reps_to_failure
 from planner.problem.model import Dosage, Problem
 
-MACHINE_STEP_kg = 2.5  # common practice, no source: stacks, vests and single plates held
-MOST_REPS_OFF = 1.0  # a rounded load further from the wave than this loses its percentage; the effort target rules
-
 
 @dataclass(frozen=True)
 class Prescription:
@@ -35,13 +32,15 @@ def prescribe(problem: Problem, movement: Movement, dosage: Dosage) -> Prescript
     wanted_kg = percent / 100 * (best_kg + body_kg) - body_kg
     if wanted_kg <= 0:
         return Prescription(None, None, "body weight is enough")
-    load_kg = nearest_loadable_kg(problem.athlete.equipment, movement.dose.implement, wanted_kg)
+    limits = problem.template.loads
+    gym, implement = problem.athlete.equipment, movement.dose.implement
+    load_kg = nearest_loadable_kg(gym, implement, wanted_kg, limits.machine_step_kg)
     if load_kg is None:
         return Prescription(None, None, find_note(dosage))
     if load_kg <= 0:
         return Prescription(None, None, "body weight is enough")
     printed = round(100 * (load_kg + body_kg) / (best_kg + body_kg), 1)
-    if _reps_off(problem, printed, dosage) > MOST_REPS_OFF:
+    if _reps_off(problem, printed, dosage) > limits.most_reps_off:
         return Prescription(None, None, find_note(dosage))
     each = HALF_IN_EACH_HAND if movement.dose.implement == "pair-of-dumbbells" else None
     return Prescription(load_kg, printed, each)
@@ -75,11 +74,11 @@ def _reps_off(problem: Problem, percent: float, dosage: Dosage) -> float:
         return float("inf")
 
 
-def nearest_loadable_kg(equipment: Equipment, implement: str, wanted_kg: float) -> float | None:
+def nearest_loadable_kg(equipment: Equipment, implement: str, wanted_kg: float, machine_step_kg: float) -> float | None:
     """The nearest load that exists, the lighter of two as near; None where the gym has none of the implement."""
     loads = loadable_kg(equipment, implement)
     if loads is None:
-        return round(wanted_kg / MACHINE_STEP_kg) * MACHINE_STEP_kg
+        return round(wanted_kg / machine_step_kg) * machine_step_kg
     return min(loads, key=lambda load: (abs(load - wanted_kg), load), default=None)
 
 

@@ -24,7 +24,7 @@ class BandApproach(Rule):
 
     def figures(self, template: Template) -> str:
         aims = week_by_week(template, lambda week: week.approach)
-        width = band_width(template, 2 * template.band_width.least_sprints, "contact")
+        width = band_width(template, template.band_width.least_approach, "contact")
         return f"Week by week {full_week(template)}: {aims}; {width}{taper_aim(template)}."
 
     def price(self, template: Template) -> dict[str, int]:

@@ -9,7 +9,7 @@ from planner.domain.terms import LIFT_QUALITIES, Quality
 from planner.problem.model import Problem
 from planner.problem.per_set import quarter_sets
 from planner.rules.base import Breach, Plan, Row, Rule
-from planner.rules.wording import band_width, each_level, full_week, over_load_weeks, taper_aim
+from planner.rules.wording import band_width, each_level, full_week, over_load_weeks, percent, taper_aim
 
 
 class BandSets(Rule):
@@ -22,9 +22,11 @@ class BandSets(Rule):
     row_units = 4
 
     def figures(self, template: Template) -> str:
-        aims = [f"{quality} {each_level(template, _load_weeks(template, quality))}" for quality in LIFT_QUALITIES]
+        aimed = [f"{quality} {each_level(template, _load_weeks(template, quality))}" for quality in LIFT_QUALITIES]
         width = band_width(template, template.band_width.least_sets, "set")
-        return f"Load weeks {full_week(template)} aim at, in sets: {'; '.join(aims)}; {width}{taper_aim(template)}."
+        kept = f"maximal strength to be kept, not raised: {percent(template.maintenance_share)} from intensify weeks on"
+        aims = f"{'; '.join(aimed)}; {width}{taper_aim(template)}"
+        return f"Load weeks {full_week(template)} aim at, in sets: {aims}; {kept}."
 
     def price(self, template: Template) -> dict[str, int]:
         return {"set": self.row_units * template.prices.quarter_set}

@@ -44,7 +44,8 @@ class Deload(Rule):
             return "No week of it is a deload."
         return (
             f"{weeks.capitalize()}: at most {percent(shares.high)} of the last load week, and at least "
-            f"{percent(shares.low)} of its sets and contacts."
+            f"{percent(shares.low)} of its sets and contacts; aimed at no more than "
+            f"{percent(shares.high - shares.aim_under)}."
         )
 
     def rows(self, problem: Problem) -> Iterator[Row]:

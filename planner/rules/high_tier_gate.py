@@ -6,7 +6,7 @@ from planner.domain.movement import Movement
 from planner.domain.template import Template
 from planner.problem.model import Problem
 from planner.rules.base import ClosingRule
-from planner.rules.wording import listed
+from planner.rules.wording import listed, percent
 
 
 class HighTierGate(ClosingRule):
@@ -23,7 +23,8 @@ class HighTierGate(ClosingRule):
         open_to = [name for name, level in template.levels.items() if level.highest_tier == "high"]
         return (
             f"Open to {listed(open_to) if open_to else 'no level'}, with a back squat of "
-            f"{gates.high_tier_squat_body_mass:g} times body mass; over "
+            f"{gates.high_tier_squat_body_mass:g} times body mass; where closed, "
+            f"{percent(gates.closed_high_as_medium)} of its contacts are done in the medium tier; over "
             f"{gates.heavy_body_kg:g} kg no drop from above {gates.heavy_body_drop_m:g} m."
         )
 

@@ -7,15 +7,10 @@ from collections.abc import Iterator, Mapping
 from planner.domain.block import Item
 from planner.domain.template import Template
 from planner.estimate.strength import OutOfRange, reps_to_failure
-from planner.problem.build import LEAST_RESERVE_YOUTH
 from planner.problem.loads import own_maximum_kg
 from planner.problem.model import Problem
 from planner.rules.base import Breach, CountedItem, Plan, Row, Rule
 from planner.rules.wording import each_level
-
-TOLERANCE_reps = 1.25  # "within about a repetition", plates rounded
-TOLERANCE_percent = 1.0  # a printed percentage against its load: within the rounding of both
-EASY_reserve = 5  # so many in reserve and more mean "easy, fast": any lighter load agrees
 
 
 class LoadAgrees(Rule):
@@ -31,9 +26,12 @@ class LoadAgrees(Rule):
 
     def figures(self, template: Template) -> str:
         reserve = each_level(template, lambda level: f"{level.least_reserve}")
+        youth, limits = template.youth.least_reserve, template.loads
         return (
-            f"In reserve at least {reserve} repetitions, for youth and novices never under {LEAST_RESERVE_YOUTH}; "
-            f"load, repetitions and reserve agree within {TOLERANCE_reps:g} repetitions."
+            f"In reserve at least {reserve} repetitions, for youth and novices never under {youth}; load, repetitions "
+            f"and reserve agree within {limits.agree_reps:g} repetitions, load and percentage within "
+            f"{limits.agree_percent:g} % of the maximum; with {limits.easy_reserve} and more in reserve a lighter load "
+            "agrees as well."
         )
 
     def rows(self, problem: Problem) -> Iterator[Row]:
@@ -41,7 +39,8 @@ class LoadAgrees(Rule):
         yield from ()
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
-        least = max(plan.problem.level.least_reserve, LEAST_RESERVE_YOUTH if plan.problem.youth else 0)
+        problem = plan.problem
+        least = max(problem.level.least_reserve, problem.template.youth.least_reserve if problem.youth else 0)
         for _, session, counted in plan.working_items():
             item = counted.item
             if item.reps_in_reserve is not None and item.reps_in_reserve < least:
@@ -49,16 +48,16 @@ class LoadAgrees(Rule):
                     f"{counted.name} in {session.where} leaves {item.reps_in_reserve} in reserve; at least {least}"
                 )
                 yield self.breach(session.where, sentence, least - item.reps_in_reserve)
-            yield from self._percentage(plan.problem, session.where, counted)
+            yield from self._percentage(problem, session.where, counted)
 
     def _percentage(self, problem: Problem, where: str, counted: CountedItem) -> Iterator[Breach]:
-        item, of_load = counted.item, _percent_of_load(problem, counted)
+        item, of_load, limits = counted.item, _percent_of_load(problem, counted), problem.template.loads
         percent = item.percent if of_load is None else of_load
-        if of_load is not None and item.percent is not None and abs(of_load - item.percent) > TOLERANCE_percent:
+        if of_load is not None and item.percent is not None and abs(of_load - item.percent) > limits.agree_percent:
             sentence = f"{counted.name} in {where}: {item.load_kg:g} kg is {of_load:.1f} % of the tested maximum; "
             yield self.breach(where, sentence + f"the card says {item.percent:g} %", 1)
-        off = None if percent is None else _reps_off(item, percent, problem.load_table)
-        if off is not None and abs(off) > TOLERANCE_reps:
+        off = None if percent is None else _reps_off(item, percent, problem.load_table, limits.easy_reserve)
+        if off is not None and abs(off) > limits.agree_reps:
             sentence = f"{counted.name} in {where}: {item.reps} reps with {item.reps_in_reserve} in reserve at "
             sentence += f"{percent:.1f} % do not agree; the table is {abs(off):.1f} repetitions away"
             yield self.breach(where, sentence, abs(off))
@@ -73,7 +72,7 @@ def _percent_of_load(problem: Problem, counted: CountedItem) -> float | None:
     return 100 * (counted.item.load_kg + body_kg) / (best_kg + body_kg)
 
 
-def _reps_off(item: Item, percent: float, table: Mapping[int, float]) -> float | None:
+def _reps_off(item: Item, percent: float, table: Mapping[int, float], easy_reserve: int) -> float | None:
     """Repetitions asked for, reserve included, less those that the table gives; None where no reserve is printed.
 
     Heavier than the table, not one repetition goes; lighter, at least its most do.
@@ -86,4 +85,4 @@ def _reps_off(item: Item, percent: float, table: Mapping[int, float]) -> float |
     except OutOfRange:
         if percent > max(table.values()):
             return total
-        return None if item.reps_in_reserve >= EASY_reserve else min(0, total - max(table))
+        return None if item.reps_in_reserve >= easy_reserve else min(0, total - max(table))

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from planner.domain.template import Template
 from planner.domain.terms import LEVELS, LOAD_ROLES
-from planner.problem.bands import WORKING_SETS_PER_TAGGED_SET
+from planner.problem.bands import all_sets
 from planner.problem.model import Problem
 from planner.problem.per_set import contacts, sprints, tier_contacts, working_sets
 from planner.rules.base import Breach, CountedWeek, Plan, Row, Rule
@@ -20,7 +20,7 @@ class StartLoad(Rule):
     says = (
         "Week 1 holds at most the template's growth over the last four weeks' usual load, sport included, though it "
         "may always reach the novice line, and so does the next where away dates take days out of week 1; where the "
-        "recent load is not known, two weeks are planned one level down."
+        "recent load is not known, the first weeks are planned one level down."
     )
     source = "common practice, no source"
     unit = "sets, contacts or sprints"
@@ -28,11 +28,12 @@ class StartLoad(Rule):
     def figures(self, template: Template) -> str:
         lowest = min(template.levels, key=LEVELS.index)
         line = template.levels[lowest].weeks[0]
-        sets = math.floor(WORKING_SETS_PER_TAGGED_SET * sum(line.sets.values()))
+        sets = math.floor(all_sets(template, line))
         return (
             f"At most {template.start_growth:g} times the recent load; the {lowest} line {full_week(template)}: "
             f"{sets} sets, {counted(line.contacts, 'contact')} ({line.high} high tier), "
-            f"{counted(line.sprints, 'sprint')}."
+            f"{counted(line.sprints, 'sprint')}; without a recent load "
+            f"{counted(template.unknown_load_weeks, 'week')} one level down."
         )
 
     def rows(self, problem: Problem) -> Iterator[Row]:

@@ -8,24 +8,26 @@ from itertools import pairwise
 from planner.domain.template import Template
 from planner.problem.model import Entry, Problem
 from planner.rules.base import Breach, Plan, Row, Rule, choices
-
-MOST_MORE_SETS = 1  # lifts and holds
-MOST_MORE_EFFORTS = 4  # jumps and sprints, where a set may be a single effort
+from planner.rules.wording import counted
 
 
 class SteadyProgress(Rule):
     id = "steady-progress"
     title = "Sets hold or rise through a phase"
     says = (
-        "Between load weeks of a phase a lift's sets stay or rise by one; sets of jumps and sprints by a few at most."
+        "Between load weeks of a phase a lift's sets stay or rise a little; sets of jumps and sprints, where one may "
+        "be a single effort, by a few at most."
     )
     source = "common practice, no source"
     unit = "sets"
 
     def figures(self, template: Template) -> str:
-        return f"Up by at most {MOST_MORE_SETS} set of a lift or hold, {MOST_MORE_EFFORTS} of jumps or sprints."
+        rise = template.steady_progress
+        lifts = f"{counted(rise.more_sets, 'set')} of a lift or hold"
+        return f"Up by at most {lifts}, {rise.more_efforts} of jumps or sprints."
 
     def rows(self, problem: Problem) -> Iterator[Row]:
+        rise = problem.template.steady_progress
         weeks_of = {phase.id: phase.weeks for phase in problem.phases}
         entries = {
             (week, slot.number, e.movement.id): e
@@ -36,11 +38,12 @@ class SteadyProgress(Rule):
         for phase, slot, movement in choices(problem):
             done = [e for w in weeks_of[phase] if _counts(problem, e := entries[w, slot, movement])]
             for before, after in pairwise(done):
-                most = MOST_MORE_SETS if after.dosage.is_working_set else MOST_MORE_EFFORTS
+                most = rise.more_sets if after.dosage.is_working_set else rise.more_efforts
                 scope = f"w{before.week}-w{after.week}/d{slot}/{movement}"
                 yield self.row(scope, [(1, after.key), (-1, before.key)], low=0, high=most)
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
+        rise = plan.problem.template.steady_progress
         for phase in plan.problem.phases:
             last: dict[tuple[int, str], tuple[int, int]] = {}
             for number in phase.weeks:
@@ -54,7 +57,7 @@ class SteadyProgress(Rule):
                         key = (session.date.weekday(), item.movement.id)
                         if key in last:
                             before_week, before = last[key]
-                            most = MOST_MORE_SETS if item.working_sets else MOST_MORE_EFFORTS
+                            most = rise.more_sets if item.working_sets else rise.more_efforts
                             if not 0 <= item.item.sets - before <= most:
                                 sentence = (
                                     f"{item.name} goes from {before} sets in week {before_week} to {item.item.sets} "

@@ -12,7 +12,6 @@ from planner.rules.deload import COUNTED, PER_SET, THOUSANDTHS
 from planner.rules.wording import percent, weeks_of
 
 HIGH_TIER = "high-tier contacts"
-SMALL = 8  # below so many, a share of the reference week may hold no whole number: one more or less is allowed
 
 
 class Taper(Rule):
@@ -20,7 +19,7 @@ class Taper(Rule):
     title = "The taper halves the reference week"
     says = (
         "In a taper week total working sets, contacts, high tier and sprints each lie within the template's share of "
-        "its reference week; load and effort stay. One more or less is allowed where the reference holds under eight; "
+        "its reference week; load and effort stay. One more or less is allowed where the reference holds few; "
         "the closing test's own jumps do not count against the most of the high tier. Less is allowed where away dates "
         "take days out of the week, or leave a novice no day but the test for jumps."
     )
@@ -33,7 +32,8 @@ class Taper(Rule):
         if not weeks:
             return "No week of it is a taper."
         span = f"{percent(shares.low)} to {percent(shares.high)}"
-        return f"{weeks.capitalize()}: {span} of week {template.reference_week}."
+        few = f"one more or less where that week aims at fewer than {shares.small}"
+        return f"{weeks.capitalize()}: {span} of week {template.reference_week}; {few}."
 
     def rows(self, problem: Problem) -> Iterator[Row]:
         shares, reference = problem.template.taper, problem.reference_week
@@ -99,4 +99,4 @@ def _is_small(problem: Problem, what: str) -> bool:
         "high-tier contacts": bands.tiers["high"].high,
         "sprints": bands.sprints.high,
     }
-    return aim[what] < SMALL
+    return aim[what] < problem.template.taper.small

@@ -8,6 +8,7 @@ from collections.abc import Mapping, Sequence
 from ortools.sat.python import cp_model
 
 from planner.domain.block import Block, Proof, Stage
+from planner.domain.template_prices import NearPrices
 from planner.problem.model import Problem
 from planner.rules.base import Row
 from planner.solve.cp_model import BlockModel, add_hint, build_model, solver, spent, values_of
@@ -17,8 +18,6 @@ from planner.solve.prefer import as_hard
 from planner.solve.shortlist import only, shortlist
 from planner.solve.stages import DEFAULT_BUDGET, LIKED, Progress, Solution, shortfalls, solve
 
-# What a change costs: a movement in or out of a day of a phase, a session moved to another day, a set more or less.
-MOVEMENT_CHANGED, SHAPE_MOVED, SET_CHANGED = 10, 40, 1  # common practice, no source
 NEAR_SHARE = 0.5
 UNIT = "changes"
 
@@ -35,7 +34,7 @@ def solve_near(
     smaller = only(problem, kept & set(problem.library.movements))
     progress("looking for the fewest changes")
     rows = gather_rows(smaller)
-    found = _fewest_changes(smaller, [dataclasses.replace(row, price=0) for row in rows], block, NEAR_SHARE * budget)
+    found = fewest_changes(smaller, [dataclasses.replace(row, price=0) for row in rows], block, NEAR_SHARE * budget)
     if found is not None:
         values, near, time = found
         bands = Stage(name="bands", status="optimal", objective=0, bound=0, unit="priced shortfall")
@@ -52,7 +51,7 @@ def _with_shortfalls(problem: Problem, block: Block, budget: float, progress: Pr
     allowed = {(row.rule, row.scope): units for row, units in best.missed}
     rows = gather_rows(wider)
     held = [as_hard(row, allowed.get((row.rule, row.scope), 0)) for row in rows]
-    found = _fewest_changes(wider, held, block, NEAR_SHARE * budget, start=best.values)
+    found = fewest_changes(wider, held, block, NEAR_SHARE * budget, start=best.values)
     if found is None:
         return best
     values, near, time = found
@@ -60,13 +59,13 @@ def _with_shortfalls(problem: Problem, block: Block, budget: float, progress: Pr
     return Solution(wider, values, shortfalls(rows, values), proof, round(best.deterministic_time + time, 3))
 
 
-def _fewest_changes(
+def fewest_changes(
     problem: Problem, rows: Sequence[Row], block: Block, budget: float, start: Mapping[str, int] | None = None
 ) -> tuple[dict[str, int], Stage, float] | None:
     built = build_model(problem, rows)
     old = block_values(block, problem)
     add_hint(built, {key: start.get(key, 0) for key in built.variables} if start is not None else old)
-    built.model.minimize(_distance(built, old))
+    built.model.minimize(_distance(built, old, problem.template.near))
     solved = solver(budget)
     status = solved.solve(built.model)
     if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
@@ -81,15 +80,16 @@ def _fewest_changes(
     return values_of(built, solved), stage, spent(solved)
 
 
-def _distance(built: BlockModel, old: Mapping[str, int]) -> cp_model.LinearExprT:
+def _distance(built: BlockModel, old: Mapping[str, int], prices: NearPrices) -> cp_model.LinearExprT:
     """Priced changes: of choices by their own variable, of sets by a slack each way."""
     terms: list[cp_model.LinearExprT] = []
     for key, variable in built.variables.items():
-        price = {"in": MOVEMENT_CHANGED, "takes": SHAPE_MOVED, "sets": SET_CHANGED}.get(key.split("/")[0])
+        of = key.split("/")[0]
+        price = {"in": prices.movement, "takes": prices.shape_moved, "sets": prices.set}.get(of)
         if price is None:
             continue
         high = built.ranges[key][1]
-        if price is not SET_CHANGED:
+        if of != "sets":
             terms.append(price * (1 - variable) if old[key] else price * variable)
         elif high and old[key] == 0:
             terms.append(price * variable)

@@ -12,6 +12,7 @@ from typing import cast
 
 from ortools.sat.python import cp_model
 
+from planner.domain.base import LONGEST_DAY_minutes
 from planner.domain.terms import Day
 from planner.problem.model import Problem
 from planner.rules.base import ClosingRule, Row
@@ -33,12 +34,9 @@ from planner.solve.variables import variable_ranges
 
 PART_BUDGET, ENOUGH_BUDGET, WHOLE_BUDGET = 3.0, 4.0, 10.0  # deterministic time for one question
 MOST_TURNS = 8
-MOST_MORE = 64  # minutes a day beyond what is needed at least
-# Prices of the smallest step: what an hour, a tool or a lost pattern is worth to a coach is a judgement, no source.
-MINUTE, MOVEMENT, THING, PIN, AWAY_DATE, PATTERN_WEEK, QUARTER_SET, CONTACT = 4, 240, 240, 160, 240, 160, 10, 4
+MOST_MORE_minutes = 64  # a day, beyond what is needed at least
 ALWAYS = ("session-minutes", "pattern-cover", "quality-floor", "contacts-floor")
 OPENABLE = ("bans", "runway", "level", "prerequisites", "high-tier-gate")
-MOST_MINUTES = 240
 
 
 @dataclass(frozen=True)
@@ -109,7 +107,7 @@ def _more_minutes(problem: Problem, given: Given, steps: Mapping[Knob, int], reb
     steps = _shared(problem, given, steps)
     enough: dict[Knob, int] | None = None
     low, high = 0, 1
-    while enough is None and high <= MOST_MORE:
+    while enough is None and high <= MOST_MORE_minutes:
         enough = _if_enough(problem, given, _longer(steps, high), rebuild)
         low, high = (low, high) if enough else (high, 2 * high)
     while enough is not None and high - low > 1:
@@ -230,26 +228,26 @@ def _loosened(row: Row, knobs: tuple[Knob, ...]) -> Iterator[Row]:
 
 def _knobs(problem: Problem, row: Row) -> Iterator[Knob]:
     """What a coach could change so that this row gives way; none: it stands. Several: all of them are needed."""
-    rule = rule_by_id(row.rule)
+    rule, prices = rule_by_id(row.rule), problem.template.changes
     week, *rest = row.scope.split("/")
     if row.rule == "session-minutes":
         slot = next(s for s in problem.slots if rest == [f"d{s.number}"])
-        yield Knob(row.rule, slot.day, 60, MINUTE, MOST_MINUTES)
+        yield Knob(row.rule, slot.day, 60, prices.minute, LONGEST_DAY_minutes)
     elif row.rule == "equipment":
         for thing in missing(problem, problem.library[rest[-1]]):
-            yield Knob(row.rule, thing, 1, THING)
+            yield Knob(row.rule, thing, 1, prices.equipment)
     elif isinstance(rule, ClosingRule):
         if row.rule in OPENABLE and not (problem.youth and row.rule in ("level", "high-tier-gate")):
-            yield Knob(row.rule, rest[-1], 1, MOVEMENT)
+            yield Knob(row.rule, rest[-1], 1, prices.movement)
     elif row.rule == "pins":
-        yield Knob(row.rule, rest[0], 1, PIN)
+        yield Knob(row.rule, rest[0], 1, prices.pin)
     elif row.rule == "dates":
         key = (int(week[1:]), int(rest[0][1:]))
         most = reach(row.terms, variable_ranges(problem))[1]
-        yield Knob(row.rule, problem.dates[key].isoformat(), most, AWAY_DATE)
+        yield Knob(row.rule, problem.dates[key].isoformat(), most, prices.away_date)
     elif row.rule == "pattern-cover":
-        yield Knob(row.rule, row.scope, 1, PATTERN_WEEK)
+        yield Knob(row.rule, row.scope, 1, prices.pattern_week)
     elif row.rule == "quality-floor":
-        yield Knob(row.rule, row.scope, 1, QUARTER_SET, row.low or 0)
+        yield Knob(row.rule, row.scope, 1, prices.quarter_set, row.low or 0)
     elif row.rule == "contacts-floor":
-        yield Knob(row.rule, row.scope, 1, CONTACT, row.low or 0)
+        yield Knob(row.rule, row.scope, 1, prices.contact, row.low or 0)

@@ -6,7 +6,6 @@ from planner.domain.template import Shape
 from planner.domain.terms import LIFT_QUALITIES, Quality
 from planner.problem.model import Entry, Problem
 
-WORTH_SAYING = 1.05  # a tilt under this moves less than a set a week
 PLAIN: dict[Quality, str] = {
     "maximal-strength": "strength",
     "unilateral-hip": "one-leg hip strength",
@@ -31,7 +30,8 @@ def why_today(problem: Problem, shape: Shape, week: int, entries: list[Entry]) -
 
 
 def _asked_more(problem: Problem) -> list[Quality]:
-    return [q for q, tilt in sorted(problem.tilts.items(), key=lambda pair: -pair[1]) if tilt >= WORTH_SAYING]
+    """What is smaller than a coach would act on is no tilt: the benchmarks' dead zone leaves it at 1."""
+    return [q for q, tilt in sorted(problem.tilts.items(), key=lambda pair: -pair[1]) if tilt > 1]
 
 
 def _holds(entries: list[Entry], quality: Quality) -> bool:

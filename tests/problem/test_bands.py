@@ -208,3 +208,20 @@ def test_a_week_that_loses_days_asks_for_less_and_is_no_measure_for_the_next() -
     assert cut[2].floor_contacts == 0 and not any(cut[2].floor_quarter_sets.values())
     assert cut[3].contacts.low >= whole[1].contacts.low
     assert cut[5] == whole[5]
+
+
+# A figure of the template, another value for it, and an athlete whose bands it moves.
+FIGURES: list[tuple[dict[str, Any], dict[str, Any]]] = [
+    ({"unknown_load_weeks": 0}, {}),
+    ({"maintenance_share": 0.7}, {"level": "advanced", "strong_and_sure": True}),
+    ({"gates": {"closed_high_as_medium": 0.0}}, {"recent": MUCH_RECENT, "high_tier_open": False}),
+    ({"deload": {"aim_under": 0.2}}, {"recent": MUCH_RECENT}),
+    ({"band_width": {"least_approach": 9}}, {"recent": MUCH_RECENT}),
+    ({"sets_per_credited_set": 2.5}, {"recent": MUCH_RECENT, "weekly_minutes": dict.fromkeys(range(1, 9), 250)}),
+]
+
+
+@pytest.mark.parametrize(("lines", "who"), FIGURES, ids=lambda one: next(iter(one), None))
+def test_a_figure_argued_with_in_the_template_moves_the_bands(lines: dict[str, Any], who: dict[str, Any]) -> None:
+    shipped = budget(**who)
+    assert bands_of(replace(shipped, template=template("eight-week", lines))) != bands_of(shipped)

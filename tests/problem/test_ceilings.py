@@ -65,7 +65,7 @@ def test_a_growth_spurt_lowers_a_minor_s_ceilings_and_no_adult_s() -> None:
     growing = athlete(YOUTH, {"stature_records": STATURES})
     shape = template("youth-eight-week")
     base = shape.levels["novice"].joint_stress
-    growth = growth_cm_per_month(growing.stature_records)
+    growth = growth_cm_per_month(growing.stature_records, shape.youth.growth_days)
     assert growth == pytest.approx(1.0 / (31 / (365.25 / 12)))
     minor, adult = (joint_ceilings(growing, shape, base, is_minor) for is_minor in (True, False))
     assert minor["low-back", "left"].week == round(0.7 * adult["low-back", "left"].week)
@@ -73,4 +73,7 @@ def test_a_growth_spurt_lowers_a_minor_s_ceilings_and_no_adult_s() -> None:
 
 def test_statures_too_close_together_say_nothing_of_growth() -> None:
     close = [STATURES[1], {"date": datetime.date(2025, 9, 8), "stature": "170.0 cm"}]
-    assert growth_cm_per_month(athlete(YOUTH, {"stature_records": close}).stature_records) is None
+    records = athlete(YOUTH, {"stature_records": close}).stature_records
+    assert growth_cm_per_month(records, template("youth-eight-week").youth.growth_days) is None
+    assert growth_cm_per_month(records, least_days=8) is None
+    assert growth_cm_per_month(records, least_days=7) == pytest.approx(1.0 / (7 / (365.25 / 12)))

@@ -14,6 +14,7 @@ from tests.solve.demos import problem
 
 TOLERANCE_percent = 0.05  # printed to a tenth
 MOST_SECONDS_FOR_A_RICH_GYM = 1.0
+STEP_kg = 2.5  # of machines; bars and dumbbells have their own
 
 
 def gym(bar: str | None = "20 kg", plates: tuple[str, ...] = (), dumbbells: tuple[str, ...] = ()) -> Equipment:
@@ -50,12 +51,13 @@ def test_a_gym_with_many_plates_is_summed_at_once() -> None:
 
 @pytest.mark.parametrize(("wanted_kg", "load_kg"), [(19, 20), (22.4, 20), (22.5, 20), (22.6, 25), (300, 55)])
 def test_the_nearest_load_is_taken_the_lighter_of_two_as_near(wanted_kg: float, load_kg: float) -> None:
-    assert nearest_loadable_kg(gym(plates=("10 kg", "5 kg", "2.5 kg")), "barbell", wanted_kg) == load_kg
+    assert nearest_loadable_kg(gym(plates=("10 kg", "5 kg", "2.5 kg")), "barbell", wanted_kg, STEP_kg) == load_kg
 
 
 def test_nothing_is_nearest_where_there_is_nothing_and_machines_have_steps() -> None:
-    assert nearest_loadable_kg(gym(), "dumbbell", 12) is None
-    assert nearest_loadable_kg(gym(), "machine", 41) == 40
+    assert nearest_loadable_kg(gym(), "dumbbell", 12, STEP_kg) is None
+    assert nearest_loadable_kg(gym(), "machine", 41, STEP_kg) == 40
+    assert nearest_loadable_kg(gym(), "machine", 41, 7.0) == 42
 
 
 def _dose(planned: Problem, movement: str, **changes: object) -> Dosage:
@@ -81,7 +83,7 @@ def test_a_percentage_acts_on_the_system_for_a_one_leg_squat() -> None:
     found = prescribe(planned, movement, dose)
     wanted_kg = 0.85 * (best_kg + body_kg) - body_kg
     assert share > 0 and wanted_kg > 0
-    assert found.load_kg == nearest_loadable_kg(planned.athlete.equipment, movement.dose.implement, wanted_kg)
+    assert found.load_kg == nearest_loadable_kg(planned.athlete.equipment, movement.dose.implement, wanted_kg, STEP_kg)
     assert found.percent == pytest.approx(
         100 * ((found.load_kg or 0) + body_kg) / (best_kg + body_kg), abs=TOLERANCE_percent
     )

@@ -18,7 +18,18 @@ from tests.solve.demos import DEMOS
 
 # Sections whose every number is looked at; a week's line has a test of its own, a wave and a shape shape the problem.
 SECTIONS = (
-    *("band_width", "floors", "deload", "taper", "tag3_least_share", "start_growth", "hard_day", "separations", "pain"),
+    *(
+        "band_width",
+        "floors",
+        "deload",
+        "taper",
+        "tag3_least_share",
+        "start_growth",
+        "loads",
+        "hard_day",
+        "separations",
+        "pain",
+    ),
     *("sport_stress", "gates", "youth", "prices", "levels", "required_patterns"),
 )
 TEMPLATES = {demo: shipped_problem(demo).template for demo in DEMOS}
@@ -34,7 +45,17 @@ BY_WAY_OF_THE_PROBLEM = (
     ("high-tier-gate", ("gates", "high_tier_squat_body_mass")),
     ("youth-drops", ("youth", "under_years")),
     ("level", ("youth", "under_years")),
+    ("start-load", ("unknown_load_weeks",)),
+    ("start-load", ("sets_per_credited_set",)),
     ("load-agrees", ("levels", "novice", "least_reserve")),
+    ("load-agrees", ("youth", "least_reserve")),
+    *(("load-agrees", ("loads", limit)) for limit in ("agree_reps", "agree_percent", "easy_reserve")),
+    *(("steady-progress", ("steady_progress", limit)) for limit in ("more_sets", "more_efforts")),
+    ("taper", ("taper", "small")),
+    ("deload", ("deload", "aim_under")),
+    ("high-tier-gate", ("gates", "closed_high_as_medium")),
+    ("band-sets", ("maintenance_share",)),
+    ("band-approach", ("band_width", "least_approach")),
     ("hard-days-apart", ("hard_day", "sprint_speed_percent")),
     *((f"band-{what}", ("levels", "novice", "weeks", 0, what)) for what in ("contacts", "sprints", "approach")),
     ("band-tiers", ("levels", "novice", "weeks", 0, "high")),

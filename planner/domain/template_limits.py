@@ -1,0 +1,49 @@
+"""Small limits of a template, each a section of its own: shares of another week, progress, loads on the card."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+from pydantic import Field
+
+from planner.domain.base import Count, Fraction, Model
+
+Factor = Annotated[float, Field(ge=0, le=5)]
+
+
+class Deload(Model):
+    """Least and largest share of the last load week; the bands aim ``aim_under`` below the largest."""
+
+    low: Fraction
+    high: Fraction
+    aim_under: Fraction
+
+
+class Taper(Model):
+    """Least and largest share of the reference week; under ``small`` of a thing one more or less is allowed."""
+
+    low: Fraction
+    high: Fraction
+    small: Count
+
+
+class SteadyProgress(Model):
+    """The most that sets rise to the next load week of a phase: of lifts and holds, of jumps and sprints."""
+
+    more_sets: Count
+    more_efforts: Count
+
+
+class LoadLimits(Model):
+    """Loads on the card, and how far load, repetitions and reserve may stand from the load-repetition table.
+
+    ``machine_step_kg``: the step of stacks, vests and single plates held. ``most_reps_off``: a load that the gym's iron
+    puts further from the wave is not printed. ``agree_reps``, ``agree_percent``: what is printed agrees within these.
+    ``easy_reserve``: so many in reserve and more mean easy and fast, at any lighter load.
+    """
+
+    machine_step_kg: Annotated[float, Field(gt=0, le=20)]
+    most_reps_off: Factor
+    agree_reps: Factor
+    agree_percent: Factor
+    easy_reserve: Annotated[int, Field(ge=0, le=10)]
