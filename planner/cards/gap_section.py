@@ -11,8 +11,9 @@ from planner.cards import marks
 from planner.cards.fonts import Face
 from planner.cards.gap_picture import GapScale, gap_picture
 from planner.cards.text import TextBlock, draw_line
-from planner.domain.block import Block, Gap, GapLine, QualityLine
+from planner.domain.block import Block
 from planner.domain.card_layout import CardLayout
+from planner.domain.gap import Gap, GapLine, QualityLine
 from planner.units import UNITS
 
 _ROW = 15.0

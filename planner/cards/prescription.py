@@ -149,6 +149,9 @@ def _effort(item: Item, layout: CardLayout) -> str:
 
 def _details(item: Item, athlete: AthleteLine, layout: CardLayout) -> tuple[str, ...]:
     words, details = layout.words, []
+    if item.extra_set:
+        leg = words.left if item.extra_set == "left" else words.right
+        details.append(f"{leg} {words.goes_first}, {item.sets + 1} {words.sets}")
     by_body_weight = is_working_set(item) and not item.load_kg and not is_to_find(item, layout)
     # A note may open with the same words; they are not said twice.
     if by_body_weight and not (item.note or "").lower().startswith(words.body_weight.lower()):
@@ -172,5 +175,8 @@ def _note(item: Item) -> str:
 
 
 def _boxes(item: Item) -> int:
-    """A box a set. Every trial of a test is written down, so there it is a box a repetition."""
-    return item.sets * (item.reps or 1) if item.part == "test" else item.sets
+    """A box a set, the extra one of a weaker leg too.
+
+    Every trial of a test is written down, so there it is a box a repetition.
+    """
+    return item.sets * (item.reps or 1) if item.part == "test" else item.sets + bool(item.extra_set)

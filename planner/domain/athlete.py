@@ -155,6 +155,8 @@ class Athlete(Model):
     joints: Seq[JointState] = ()
     stature_records: Seq[StatureRecord] = ()
     target: Target
+    # The leg that tests weaker beyond the error: like the other, or a set more of its one-leg lifts in load weeks.
+    weaker_leg: Literal["same", "extra-set"] = "same"
     bans: Seq[MovementId] = ()
     pins: Seq[Pin] = ()
     allow: Seq[Allowance] = ()

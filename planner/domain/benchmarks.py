@@ -233,6 +233,13 @@ class StrengthRule(Model):
         return self
 
 
+class WeakerLegRule(Model):
+    """How far a leg falls short of the other, besides its error, before an extra set may be asked for it."""
+
+    least_difference_percent: Annotated[float, Field(ge=0, le=100)]
+    source: Text
+
+
 class WhatIf(Model):
     """Examples for the gap's second page: other contact times and push-offs, and a fall at touch-down."""
 
@@ -258,6 +265,7 @@ class Benchmarks(Model):
     confidence: ConfidenceRule
     emphasis: EmphasisRule
     strength: StrengthRule
+    weaker_leg: WeakerLegRule
     what_if: WhatIf
     outlook: OutlookRule
     second_opinions: SecondOpinions

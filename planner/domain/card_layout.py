@@ -86,6 +86,7 @@ class CardWords(Model):
     each_side: Word
     left: Word
     right: Word
+    goes_first: Word
     sets: Word
     body_weight: Word
     load: Word

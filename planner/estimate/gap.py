@@ -7,9 +7,9 @@ from dataclasses import dataclass
 
 from planner.domain.athlete import Athlete
 from planner.domain.benchmarks import Benchmarks
-from planner.domain.block import Gap, OutlookLine, RetestLine
 from planner.domain.findings import Finding, UserError
-from planner.domain.terms import Quality, TakeOff
+from planner.domain.gap import Gap, OutlookLine, RetestLine
+from planner.domain.terms import Leg, Quality, TakeOff
 from planner.estimate.contact import measured_contact
 from planner.estimate.disagreements import note_disagreements
 from planner.estimate.emphasis import strong_and_sure, tilt_se, tilts
@@ -26,19 +26,16 @@ from planner.estimate.qualities import (
     axis_x,
     judge_qualities,
     limits,
-    most_useful_tests,
 )
 from planner.estimate.retest import Retest, compare, retest_of
 from planner.estimate.second_opinions import second_opinions
 from planner.estimate.sides import side_differences
 from planner.estimate.story import CAUTION, NOT_MEASURED, story
-from planner.estimate.strength import load_for_reps_kg
 from planner.estimate.take_off import take_off_over_push_off
 from planner.estimate.uncertainty import Estimate, inside_noise
+from planner.estimate.useful_tests import useful_tests
+from planner.estimate.weaker_leg import legs_with_extra_sets
 from planner.estimate.words import Words, words_of
-from planner.units import STANDARD_GRAVITY_m_s2
-
-HINT_REPS = 8  # a set that nobody has to fear, within the formulas' range; common practice, no source
 
 
 @dataclass(frozen=True)
@@ -50,6 +47,7 @@ class GapResult:
     one_rm_kg: Mapping[LiftKey, Estimate]
     tilts: Mapping[Quality, float]
     strong_and_sure: bool
+    weaker_legs: Mapping[Quality, Leg]  # that get an extra set, where the athlete's file asks for it
     jumps: Jumps
     inputs: TakeOffInputs
     force: ForceGap
@@ -133,11 +131,13 @@ def estimate_gap(
         dead_zone=rule.dead_zone,
     )
     noise = inside_noise(force.gap.mean_ground_force_N, noise_multiple=benchmarks.confidence.noise_multiple)
-    useful = _useful_tests(results, benchmarks, athlete)
+    useful = useful_tests(results, benchmarks, athlete)
     strength = results["maximal-strength"]
     wanted_m = jumps.rise_target_m.value - jumps.rise_now_m.value
     outlook = outlook_of(rise_now_m=jumps.rise_now_m.value, gain_wanted_m=wanted_m, rule=benchmarks.outlook)
     retest = retest_of(jumps.height, benchmarks.retest)
+    sides = side_differences(athlete, benchmarks, maxima)
+    weaker = legs_with_extra_sets(athlete, sides, benchmarks.weaker_leg, notes)
     opinions = second_opinions(athlete, benchmarks, jumps.heights, notes)
     gap = Gap(
         method=jumps.method,
@@ -176,7 +176,7 @@ def estimate_gap(
             minimal_detectable_change_m=retest.detectable_m, smallest_worthwhile_change_m=retest.worthwhile_m
         ),
         heights=tuple(height_lines(jumps.heights, jumps.height)),
-        sides=tuple(side_differences(athlete, benchmarks, maxima)),
+        sides=tuple(sides),
         second_opinions=tuple(opinions),
     )
     return GapResult(
@@ -185,6 +185,7 @@ def estimate_gap(
         one_rm_kg={key: maximum.one_rm_kg for key, maximum in loads.items()},
         tilts=tilted,
         strong_and_sure=strong_and_sure(deficit=strength.deficit, confidence=strength.confidence, rule=rule),
+        weaker_legs=weaker,
         jumps=jumps,
         inputs=inputs,
         force=force,
@@ -276,25 +277,3 @@ def _note_outside(force: ForceGap, benchmarks: Benchmarks, notes: Notebook) -> N
         f"benchmark curves ({axis.low:g} to {axis.high:g} on their axis): needs are read at its end",
         hint="check contact time, body mass and target",
     )
-
-
-def _useful_tests(results: Mapping[Quality, QualityResult], benchmarks: Benchmarks, athlete: Athlete) -> list[str]:
-    weights = {quality: benchmark.usual_sets for quality, benchmark in benchmarks.qualities.items()}
-    return [result.first_test.name + _load_hint(result, athlete) for result in most_useful_tests(results, weights)]
-
-
-def _load_hint(result: QualityResult, athlete: Athlete) -> str:
-    """The load with which HINT_REPS repetitions would meet the need, so that a coach knows where to start."""
-    lift = result.first_test.lift
-    if lift is None:
-        return ""
-    if result.first_test.need_in == "body-masses":
-        one_rm = result.first_need * athlete.body_mass
-    else:
-        one_rm = result.first_need / (lift.leg_share * STANDARD_GRAVITY_m_s2) - athlete.body_mass
-    load_kg = load_for_reps_kg(
-        one_rm=one_rm, reps_to_failure=HINT_REPS, body_mass_kg=athlete.body_mass, body_mass_share=lift.body_mass_share
-    )
-    if load_kg <= 0:
-        return f" (body weight x {HINT_REPS} would do)"
-    return f" (about {words_of(athlete).load(load_kg, 0)} x {HINT_REPS} would meet the target)"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import fields
 
-from planner.domain.block import GapLine, HeightLine, QualityLine
+from planner.domain.gap import GapLine, HeightLine, QualityLine
 from planner.domain.terms import Quality
 from planner.estimate.force_gap import TakeOffEstimate
 from planner.estimate.heights import Height

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from planner.domain.athlete import Athlete
 from planner.domain.benchmarks import Benchmarks
-from planner.domain.block import SideDifference
+from planner.domain.gap import SideDifference
 from planner.domain.measure import (
     CalfPushTest,
     ForcePlatformTest,
@@ -18,16 +18,25 @@ from planner.domain.measure import (
     OneLegJumpTest,
     TestKind,
 )
-from planner.domain.terms import LEGS
+from planner.domain.terms import LEGS, Quality
 from planner.estimate.heights import single_se_of
 from planner.estimate.lifts import LiftKey, LiftMaximum
 from planner.estimate.take_off import rise_from_flight_time_m
 from planner.estimate.uncertainty import Estimate, mean_of_best
 from planner.units import STANDARD_GRAVITY_m_s2
 
-Pair = tuple[str, str, Estimate, Estimate]
 FEWEST_SHARES = 3  # jumps whose own scatter tells an error; common practice, no source
 LEAST_SHARE_SE = 0.001  # shares are written to the thousandth: like figures are no proof of an error of nothing
+
+
+class Pair(NamedTuple):
+    """A test of both legs; ``quality``: the one that it tells, where it tells one alone."""
+
+    test: str
+    unit: str
+    left: Estimate
+    right: Estimate
+    quality: Quality | None = None
 
 
 def side_differences(
@@ -39,15 +48,16 @@ def side_differences(
 
 
 def _difference(pair: Pair, multiple: float) -> SideDifference:
-    name, unit, left, right = pair
+    left, right = pair.left, pair.right
     larger = max(left.value, right.value)
     apart, error = left.value - right.value, math.hypot(left.se, right.se)
     weaker: Literal["left", "right"] | None = None
     if abs(apart) > multiple * error:
         weaker = "right" if apart > 0 else "left"
     return SideDifference(
-        test=name,
-        unit=unit,
+        test=pair.test,
+        unit=pair.unit,
+        quality=pair.quality,
         left=left.value,
         right=right.value,
         difference_percent=100.0 * apart / larger if larger > 0 else 0.0,
@@ -65,18 +75,19 @@ def _tests(athlete: Athlete, benchmarks: Benchmarks) -> Iterator[Pair]:
         day = test.date.isoformat()
         match test:
             case HeelRaiseTest(left=int(left), right=int(right)) if left + right > 0:
-                pair = share("heel-raise", left), share("heel-raise", right)
-                yield (f"heel raises, {test.form} ({day})", "reps", *pair)
+                legs = share("heel-raise", left), share("heel-raise", right)
+                yield Pair(f"heel raises, {test.form} ({day})", "reps", *legs, quality="calf-ankle")
             case CalfPushTest(left=float(left), right=float(right)):
-                yield f"seated calf push ({day})", "N", share("isometric-calf", left), share("isometric-calf", right)
+                legs = share("isometric-calf", left), share("isometric-calf", right)
+                yield Pair(f"seated calf push ({day})", "N", *legs, quality="calf-ankle")
             case OneLegHopTest() if test.left and test.right:
                 single = single_se_of(benchmarks.test_kinds["one-leg-hop"])
                 hops = [mean_of_best(getattr(test, leg), single_se=single) for leg in LEGS]
-                yield f"one-leg hop ({day})", "m", hops[0], hops[1]
+                yield Pair(f"one-leg hop ({day})", "m", hops[0], hops[1])
             case OneLegJumpTest() if test.left and test.right:
                 single = single_se_of(benchmarks.test_kinds["one-leg-jump"])
                 rises = [_rise(mean_of_best(getattr(test, leg), single_se=single)) for leg in LEGS]
-                yield f"one-leg jump, rise by flight time ({day})", "m", rises[0], rises[1]
+                yield Pair(f"one-leg jump, rise by flight time ({day})", "m", rises[0], rises[1])
             case IsometricForceTest() if test.side is not None:
                 force = mean_of_best(test.trials, single_se=0.0).value
                 name = f"isometric {test.position.replace('-', ' ')}"
@@ -85,7 +96,7 @@ def _tests(athlete: Athlete, benchmarks: Benchmarks) -> Iterator[Pair]:
                 yield from _platform(test, day)
     for name, by_leg in isometric.items():
         if set(by_leg) == set(LEGS):
-            yield name, "N", by_leg["left"], by_leg["right"]
+            yield Pair(name, "N", by_leg["left"], by_leg["right"])
 
 
 def _rise(flight: Estimate) -> Estimate:
@@ -103,7 +114,7 @@ def _platform(test: ForcePlatformTest, day: str) -> Iterator[Pair]:
     se = math.sqrt(sum((one - mean) ** 2 for one in shares) / (len(shares) - 1) / len(shares))
     # left + right = 1: the difference errs by twice the share, here split over both sides
     each = max(se, LEAST_SHARE_SE) * math.sqrt(2.0)
-    yield (
+    yield Pair(
         f"share of the push on a platform ({day})",
         "%",
         Estimate(100 * mean, 100 * each),
@@ -125,4 +136,12 @@ def _lifts(athlete: Athlete, benchmarks: Benchmarks, maxima: Mapping[LiftKey, Li
             )
             for one in (left, right)
         ]
-        yield f"{movement}, one-repetition maximum of the load", "kg", estimates[0], estimates[1]
+        name = f"{movement}, one-repetition maximum of the load"
+        yield Pair(name, "kg", estimates[0], estimates[1], quality=_told_by(movement, benchmarks))
+
+
+def _told_by(movement: str, benchmarks: Benchmarks) -> Quality | None:
+    for quality, benchmark in benchmarks.qualities.items():
+        if any(test.lift is not None and movement in test.lift.movements for test in benchmark.tests):
+            return quality
+    return None

@@ -133,6 +133,7 @@ Athlete:
 .stature_records: Earlier heights, to see a growth spurt.
 .target: The jump aimed at.
 .bans: Movements never to be planned.
+.weaker_leg: extra-set gives a leg that tests weaker one set more of its one-leg lifts; same, or left out, does not.
 .pins: Movements wanted in the block.
 .allow: The coach's word over a gate; never over limits for youth or pain.
 .template: The template's name, or a path to one.

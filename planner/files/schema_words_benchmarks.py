@@ -31,6 +31,7 @@ Benchmarks:
 .confidence: How far a deficit is believed.
 .emphasis: How deficits tilt the work.
 .strength: From a set to a maximum.
+.weaker_leg: When an extra set may be asked for one leg.
 .what_if: Examples on the second page of the gap.
 .outlook: What a block may promise.
 .second_opinions: Figures the trade also uses; none of them moves the block.
@@ -111,6 +112,8 @@ StrengthRule:
 .guessed_reserve_error_reps: Error of such a guess, repetitions.
 .load_repetitions: Percent of the maximum for each number of repetitions.
 .load_repetitions_source: Where that table comes from.
+WeakerLegRule:
+.least_difference_percent: Least difference of the legs, as a share of the stronger one.
 WhatIf:
 .contact_steps_s: Contact times shown, as steps from the measured one, seconds.
 .push_off_steps_m: Push-off distances shown, as steps from the measured one, metres.

@@ -63,6 +63,7 @@ CardWords:
 .each_side: The same for each side of the trunk.
 .left: For the left leg alone.
 .right: For the right leg alone.
+.goes_first: Behind the weaker leg where it gets an extra set; its sets follow.
 .sets: Working sets of an item.
 .body_weight: In place of a load.
 .load: Before a load, or over the box for one.

@@ -69,6 +69,7 @@ SideDifference:
 .difference_percent: Difference, percent.
 .error_percent: Standard error of that, percent.
 .weaker: The weaker leg; null where the difference is inside the error.
+.quality: The quality that the test tells; null where it tells several, or none that lifts train.
 SecondOpinion:
 .value: The figure.
 .says: How the trade reads it.

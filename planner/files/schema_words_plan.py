@@ -246,6 +246,7 @@ Item:
 .movement: Id in the library.
 .side: both at once, each in turn, or one leg only.
 .sets: Sets; 0 where this date bars it, with the reason in note.
+.extra_set: The weaker leg, which goes first and gets one set more; null where both get the same.
 .reps: Reps of a set, of one leg where legs are worked apart.
 .load_kg: Load on the bar or in the hands, as the gym can make it.
 .percent: Percent of the one-repetition maximum.

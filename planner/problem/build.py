@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Mapping
+from dataclasses import replace
 from typing import Any
 
 from planner.domain.athlete import Athlete
@@ -11,16 +12,19 @@ from planner.domain.findings import Finding, UserError
 from planner.domain.library import Library
 from planner.domain.movement import Movement
 from planner.domain.template import DayPlan, LevelPlan, Scheme, SchemeWeek, Template
-from planner.domain.terms import LEVELS, TIERS, Level, Quality, Side
+from planner.domain.terms import LEVELS, LOAD_ROLES, Leg, Level, Quality, Side
 from planner.estimate.strength import NSCA_LOAD_CHART, OutOfRange, percent_of_max
 from planner.problem.bands import BudgetInputs, start_limits, week_bands
 from planner.problem.calendar import age_years, first_start, routine, slot_dates, sport_days, sport_stress_units
 from planner.problem.ceilings import joint_ceilings, refusing_pain
 from planner.problem.dosage import PercentOfMax, dose_movement
-from planner.problem.last_week import all_close_to_the_test, closing_test_slot, last_week_shapes, near_match
+from planner.problem.last_week import all_close_to_the_test, closing_test_slot, last_week_shapes
 from planner.problem.model import RETEST, Dosage, Entry, Phase, Problem, Slot, SportDay, StartLimits
+from planner.problem.primer import barred_on
 from planner.problem.retest import retest_dosage, retest_movement
+from planner.problem.weaker_leg import extra_set
 
+NO_WEAKER_LEG: Mapping[Quality, Leg] = {}
 NO_START_LIMITS = StartLimits(sets=10**6, contacts=10**6, high=10**6, sprints=10**6)
 
 
@@ -32,6 +36,7 @@ def build_problem(
     tilts: Mapping[Quality, float],
     strong_and_sure: bool,
     one_rm_kg: Mapping[tuple[str, Side], float],
+    weaker_legs: Mapping[Quality, Leg] = NO_WEAKER_LEG,
     start: datetime.date | None = None,
     load_table: Mapping[int, float] = NSCA_LOAD_CHART,
 ) -> Problem:
@@ -88,7 +93,18 @@ def build_problem(
         movements=tuple(library[name] for name in sorted(library.movements)),
         retest=retest,
         entries=_entries(
-            athlete, library, template, template.levels[level], youth, slots, retest, dates, away, sport, load_table
+            athlete,
+            library,
+            template,
+            template.levels[level],
+            youth,
+            slots,
+            retest,
+            dates,
+            away,
+            sport,
+            weaker_legs,
+            load_table,
         ),
         bands=week_bands(budget, limits),
         start_limits=limits or NO_START_LIMITS,
@@ -96,6 +112,7 @@ def build_problem(
         sport_stress={date: sport_stress_units(day, template.sport_stress) for date, day in sport.items()},
         one_rm_kg=dict(one_rm_kg),
         tilts=dict(tilts),
+        weaker_legs=dict(weaker_legs),
         load_table=dict(load_table),
     )
 
@@ -221,24 +238,26 @@ def _entries(
     dates: dict[tuple[int, int], datetime.date],
     away: frozenset[tuple[int, int]],
     sport: dict[datetime.date, SportDay],
+    weaker_legs: Mapping[Quality, Leg],
     load_table: Mapping[int, float],
 ) -> dict[tuple[int, int], tuple[Entry, ...]]:
     weeks, percent = len(template.weeks), _percent_by(load_table)
     test_slot = closing_test_slot(slots, weeks, away)
     reserve = max(level.least_reserve, template.youth.least_reserve if youth else 0)
     usable = [library[name] for name in sorted(library.movements) if library[name].dose.scheme in template.schemes]
-    doses: dict[tuple[int, str], Dosage] = {
-        (week, movement.id): dose_movement(
-            movement,
-            template=template,
-            week=week,
-            take_off=athlete.take_off,
-            least_reserve=reserve,
-            percent_of_max=percent,
-        )
-        for week in range(1, weeks + 1)
-        for movement in usable
-    }
+    doses: dict[tuple[int, str], Dosage] = {}
+    for week, plan in enumerate(template.weeks, start=1):
+        gets_extra = weaker_legs if plan.role in LOAD_ROLES else NO_WEAKER_LEG
+        for movement in usable:
+            dosage = dose_movement(
+                movement,
+                template=template,
+                week=week,
+                take_off=athlete.take_off,
+                least_reserve=reserve,
+                percent_of_max=percent,
+            )
+            doses[week, movement.id] = replace(dosage, extra=extra_set(movement, dosage, gets_extra))
     test = _retest_entry(retest, template, athlete, weeks, test_slot, percent)
     found: dict[tuple[int, int], tuple[Entry, ...]] = {}
     for week in range(1, weeks + 1):
@@ -247,7 +266,7 @@ def _entries(
                 found[week, slot.number] = (test,) if slot.number == test_slot else ()
                 continue
             found[week, slot.number] = tuple(
-                Entry(week, slot.number, m, doses[week, m.id], _barred(m, (week, slot.number), dates, away, sport))
+                Entry(week, slot.number, m, doses[week, m.id], barred_on(m, (week, slot.number), dates, away, sport))
                 for m in usable
             )
     return found
@@ -263,22 +282,3 @@ def _retest_entry(
     )
     per_jump = Dosage(**{**vars(per_jump), "set_seconds": template.test_day.jump_s + template.test_day.rest_s})
     return Entry(week, slot, retest, retest_dosage(per_jump, template), None)
-
-
-def _barred(
-    movement: Movement,
-    key: tuple[int, int],
-    dates: dict[tuple[int, int], datetime.date],
-    away: frozenset[tuple[int, int]],
-    sport: dict[datetime.date, SportDay],
-) -> str | None:
-    """Why this date allows no set of the movement: away, or a match that day or the next (then only a primer)."""
-    if key in away:
-        return "away"
-    beside_match = near_match(dates[key], sport)
-    return "match within a day: primer only" if beside_match and not is_primer(movement) else None
-
-
-def is_primer(movement: Movement) -> bool:
-    """Fit for the day before a match: low jumps of the landing part."""
-    return movement.part == "landing" and movement.jump is not None and movement.jump.tier == TIERS[0]

@@ -40,6 +40,7 @@ def estimate_and_problem(
         template=inputs.template,
         tilts=result.tilts,
         strong_and_sure=result.strong_and_sure,
+        weaker_legs=result.weaker_legs,
         one_rm_kg={key: estimate.value for key, estimate in result.one_rm_kg.items()},
         start=start,
         load_table=chart_of(inputs.benchmarks.strength),

@@ -48,6 +48,15 @@ class Phase:
 
 
 @dataclass(frozen=True)
+class ExtraSet:
+    """One set more on one leg, once a session: what it takes beside the sets of both legs."""
+
+    leg: Leg
+    seconds: int  # work of the one side, and rest
+    stress: dict[Joint, int]
+
+
+@dataclass(frozen=True)
 class Dosage:
     """What one set of a movement is in one week, and how many sets a session may hold. All per set, whole numbers."""
 
@@ -70,6 +79,7 @@ class Dosage:
     sprint_m: int
     stress: dict[tuple[Joint, Leg], int]
     tag3_contacts: dict[tuple[Joint, Leg], int]
+    extra: ExtraSet | None = None  # for the weaker leg
 
 
 @dataclass(frozen=True)
@@ -168,6 +178,7 @@ class Problem:
     sport_stress: dict[datetime.date, dict[Joint, int]]
     one_rm_kg: dict[tuple[str, Side], float]
     tilts: dict[Quality, float]
+    weaker_legs: dict[Quality, Leg]  # that get an extra set
     load_table: Mapping[int, float]  # repetitions to failure -> percent of the maximum, of the benchmarks
     notes: tuple[str, ...] = ()
     memo: dict[str, object] = field(default_factory=dict, compare=False, repr=False)
@@ -220,6 +231,15 @@ class Problem:
     def session_terms(self, week: int, slot: int, per_set: Callable[[Entry], int]) -> list[tuple[int, str]]:
         """Linear terms (coefficient, variable) of a quantity summed over one session."""
         return [(c, e.key) for e in self.entries[week, slot] if (c := per_set(e))]
+
+    def once_terms(self, week: int, slot: int, once: Callable[[Entry], int]) -> list[tuple[int, str]]:
+        """Linear terms of what a movement takes once a session, however many sets it has there."""
+        phase = self.phase_of(week)
+        return [
+            (c, in_key(phase, slot, e.movement.id))
+            for e in self.entries[week, slot]
+            if e.dosage.high_sets and e.barred is None and (c := once(e))
+        ]
 
     def week_terms(self, week: int, per_set: Callable[[Entry], int]) -> list[tuple[int, str]]:
         """Linear terms of a quantity summed over one week."""

@@ -1,4 +1,4 @@
-"""What one set of an entry adds to a currency: the coefficients that rules sum over variables."""
+"""What a set of an entry adds to a currency, and what it takes once a session: coefficients that rules sum."""
 
 from __future__ import annotations
 
@@ -32,6 +32,21 @@ def approach_contacts(entry: Entry) -> int:
 
 def set_seconds(entry: Entry) -> int:
     return entry.dosage.set_seconds
+
+
+def once_seconds(entry: Entry) -> int:
+    """Ramp-up sets, and the extra set of a weaker leg."""
+    return entry.dosage.ramp_seconds + (entry.dosage.extra.seconds if entry.dosage.extra else 0)
+
+
+def extra_stress(joint: Joint, leg: Leg) -> PerSet:
+    """Of the extra set of a weaker leg, once a session."""
+
+    def once(entry: Entry) -> int:
+        extra = entry.dosage.extra
+        return extra.stress.get(joint, 0) if extra is not None and extra.leg == leg else 0
+
+    return once
 
 
 def quarter_sets(quality: Quality) -> PerSet:

@@ -41,6 +41,8 @@ def _sets(old: Block, new: Block) -> list[str]:
             found.append(f"week {key[0]}, {key[1]}: {item.name} {earlier.sets} -> {item.sets} sets")
         elif earlier is not None and earlier.load_kg != item.load_kg:
             found.append(f"week {key[0]}, {key[1]}: {item.name} {_load(earlier)} -> {_load(item)}")
+        if earlier is not None and earlier.extra_set != item.extra_set and earlier.sets and item.sets:
+            found.append(f"week {key[0]}, {key[1]}: {item.name} {_extra(earlier)} -> {_extra(item)}")
     return found
 
 
@@ -51,6 +53,10 @@ def _items(block: Block) -> dict[tuple[int, str, str], Item]:
         for session in week.sessions
         for item in session.items
     }
+
+
+def _extra(item: Item) -> str:
+    return f"an extra set for the {item.extra_set} leg" if item.extra_set else "no extra set"
 
 
 def _load(item: Item) -> str:

@@ -8,7 +8,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import TYPE_CHECKING, Any
 
-from planner.domain.block import Block, Gap, Item, QualityLine, Session, Week
+from planner.domain.block import Block, Item, Session, Week
+from planner.domain.gap import Gap, QualityLine
 from planner.domain.movement import Movement
 from planner.domain.terms import LIFT_QUALITIES
 from planner.problem.model import Problem
@@ -173,6 +174,7 @@ def _dose(item: Item) -> Data:
         "movement": item.movement,
         "name": item.name,
         "sets": item.sets,
+        "extra_set_leg": item.extra_set,
         "reps": item.reps,
         "hold_s": item.hold_s,
         "load_kg": item.load_kg,

@@ -1,28 +1,58 @@
-"""What is done on one leg is done on the other."""
+"""What is done on one leg is done on the other; a leg that tests weaker may get a set more."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
+from planner.domain.terms import Leg
 from planner.problem.dosage import side_of
 from planner.problem.model import Problem
-from planner.rules.base import Breach, Plan, Row, Rule
+from planner.rules.base import Breach, CountedItem, CountedWeek, Plan, Row, Rule
 
 
 class BothSides(Rule):
     id = "both-sides"
     title = "Both legs get the same"
-    says = "One-leg lifts, holds and hops are done on each leg; only jumps off the run-up stay on the take-off leg."
+    says = (
+        "One-leg lifts, holds and hops are done on each leg; only jumps off the run-up stay on the take-off leg. Where "
+        "the coach asks for it (weaker_leg: extra-set) and a test of both legs finds one weaker, beyond its error and "
+        "by enough, that leg goes first in load weeks and gets one set more of each one-leg lift or hold that trains "
+        "the tested quality in full; joint stress and minutes count that set, budgets do not."
+    )
     source = "common practice, no source"
     unit = "movements"
 
     def rows(self, problem: Problem) -> Iterator[Row]:
-        """None: the side follows from the movement, whatever is chosen."""
+        """None: side and extra set follow from the movement, whatever is chosen."""
         yield from ()
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
-        for _, session, item in plan.working_items():
+        for week, session, item in plan.working_items():
             side = side_of(item.movement, plan.problem.athlete.take_off)
             if item.item.side != side:
                 sentence = f"{item.name} in {session.where} is set for side '{item.item.side}'; it is done '{side}'"
                 yield self.breach(session.where, sentence, 1)
+            due = _due(plan, week, item)
+            if item.item.extra_set != due:
+                sentence = f"{item.name} in {session.where} has {_extra(item.item.extra_set)}; {_reason(due)}"
+                yield self.breach(session.where, sentence, 1)
+
+
+def _due(plan: Plan, week: CountedWeek, item: CountedItem) -> Leg | None:
+    """The leg that is due an extra set of this item: the one leg found weaker in what the movement trains in full."""
+    one_leg_work = item.movement.legs == "one" and item.working_sets > 0
+    if not (week.is_load and one_leg_work):
+        return None
+    trained = [quality for quality, tag in item.movement.qualities.items() if tag == 3]
+    legs = {plan.problem.weaker_legs[quality] for quality in trained if quality in plan.problem.weaker_legs}
+    return legs.pop() if len(legs) == 1 else None
+
+
+def _extra(leg: Leg | None) -> str:
+    return f"an extra set for the {leg} leg" if leg else "no extra set"
+
+
+def _reason(due: Leg | None) -> str:
+    if due is None:
+        return "none is due here: it is not asked for, or no test finds a leg weaker in what this trains in full"
+    return f"the {due} leg tests weaker and is asked for one"

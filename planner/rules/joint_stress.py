@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator
 from planner.domain.template import Template
 from planner.domain.terms import Joint, Leg
 from planner.problem.model import STRESS_UNITS_PER_POINT, Problem, joint_legs
-from planner.problem.per_set import stress
+from planner.problem.per_set import extra_stress, stress
 from planner.rules.base import Breach, Plan, Row, Rule, Term
 from planner.rules.wording import each_level, listed, lowered_by_pain, percent
 
@@ -107,7 +107,8 @@ def _pair_starts(training_dates: Iterable[datetime.date]) -> list[datetime.date]
 
 
 def _session(problem: Problem, week: int, slot: int, joint: Joint, leg: Leg) -> list[Term]:
-    return problem.session_terms(week, slot, stress(joint, leg))
+    terms = problem.session_terms(week, slot, stress(joint, leg))
+    return terms + problem.once_terms(week, slot, extra_stress(joint, leg))
 
 
 def _sport_week(problem: Problem, week: int, joint: Joint) -> int:

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from planner.domain.template import Template
-from planner.problem.build import is_primer
 from planner.problem.model import Problem
 from planner.problem.per_set import contacts
+from planner.problem.primer import is_primer
 from planner.rules.base import Breach, Plan, Row, Rule
 from planner.rules.wording import counted
 

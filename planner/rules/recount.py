@@ -67,13 +67,14 @@ class CountedItem:
         return STRESS_WEIGHT[self.movement.stress.get(joint, 0)] * self._doses(leg)
 
     def _doses(self, leg: Leg) -> float:
+        sets = self.item.sets + (self.item.extra_set == leg)
         if self.movement.sprint is not None:
             return self.sprint_m / 30
         if self.movement.jump is not None:
             return self.leg_contacts(leg) / 10
         if self.item.hold_s is not None:
-            return self.item.sets * self.item.hold_s / 30
-        return 0.0 if self.movement.kind == "skill" else float(self.item.sets)
+            return sets * self.item.hold_s / 30
+        return 0.0 if self.movement.kind == "skill" else float(sets)
 
     def tag3_contacts(self, joint: Joint, leg: Leg) -> float:
         return self.leg_contacts(leg) if self.movement.stress.get(joint, 0) == 3 else 0.0

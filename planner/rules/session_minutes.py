@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from planner.domain.template import Template
-from planner.problem.model import Problem, in_key, takes_key
-from planner.problem.per_set import set_seconds
+from planner.problem.model import Problem, takes_key
+from planner.problem.per_set import once_seconds, set_seconds
 from planner.rules.base import Breach, Plan, Row, Rule, Term
 from planner.rules.wording import between, listed
 
@@ -14,7 +15,10 @@ from planner.rules.wording import between, listed
 class SessionMinutes(Rule):
     id = "session-minutes"
     title = "A session fits its minutes"
-    says = "Warm-up, ramp-up sets, working time and rests together stay within the day's minutes, own work left free."
+    says = (
+        "Warm-up, ramp-up sets, working time and rests, the extra set of a weaker leg too, together stay within the "
+        "day's minutes, own work left free."
+    )
     source = "common practice, no source"
     unit = "minutes"
     row_units = 60
@@ -35,7 +39,7 @@ class SessionMinutes(Rule):
                 if problem.is_test_day(week, slot.number) or (week, slot.number) in problem.away:
                     continue
                 terms: list[Term] = problem.session_terms(week, slot.number, set_seconds)
-                terms += _ramp_terms(problem, week, slot.number)
+                terms += problem.once_terms(week, slot.number, once_seconds)
                 warm_up_s = 0
                 if week == problem.last_week:
                     shape = problem.test_week_shapes.get(slot.number)
@@ -54,21 +58,15 @@ class SessionMinutes(Rule):
                 needed = counted_minutes(plan, session.session.id)
                 there = minutes_of.get(days[session.date.weekday()], 0)  # type: ignore[call-overload]
                 if needed > there:
-                    sentence = f"{session.where} takes {needed:.0f} min; the day has {there} min for it"
+                    sentence = f"{session.where} takes {math.ceil(needed)} min; the day has {there} min for it"
                     yield self.breach(session.where, sentence, needed - there)
 
 
-def _ramp_terms(problem: Problem, week: int, slot: int) -> list[Term]:
-    phase = problem.phase_of(week)
-    return [
-        (entry.dosage.ramp_seconds, in_key(phase, slot, entry.movement.id))
-        for entry in problem.entries[week, slot]
-        if entry.dosage.ramp_seconds and entry.dosage.high_sets and entry.barred is None
-    ]
-
-
 def counted_minutes(plan: Plan, session_id: str) -> float:
-    """Minutes of a session counted from its items: warm-up, ramp-up sets, then work of every side and rest."""
+    """Minutes of a session counted from its items: warm-up, ramp-up sets, then work of every side and rest.
+
+    An extra set is one more of one side.
+    """
     session = next(s for w in plan.weeks for s in w.sessions if s.session.id == session_id)
     total_s = 60.0 * session.session.warm_up_minutes
     for counted in session.items:
@@ -78,4 +76,5 @@ def counted_minutes(plan: Plan, session_id: str) -> float:
         work_s = dose.set_time * (2 if counted.item.side == "each" and counted.movement.legs == "one" else 1)
         scheme = plan.problem.template.schemes.get(dose.scheme)
         total_s += counted.item.sets * (work_s + dose.rest) + (scheme.ramp_s if scheme else 0)
+        total_s += dose.set_time + dose.rest if counted.item.extra_set else 0
     return total_s / 60

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 
 import planner
 from planner.domain.athlete import Athlete, Equipment
-from planner.domain.block import AthleteLine, Block, Gap, Gym, Reference, Shortfall
+from planner.domain.block import AthleteLine, Block, Gym, Reference, Shortfall
+from planner.domain.gap import Gap
 from planner.domain.library import Library
 from planner.domain.terms import Joint
 from planner.files.digest import plan_digest

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from planner.domain.block import Block, Item, QualityLine, Session, Week
+from planner.domain.block import Block, Item, Session, Week
+from planner.domain.gap import QualityLine
 from planner.domain.movement import Movement
 from planner.domain.template import SchemeWeek
 from planner.domain.terms import DAYS, LIFT_QUALITIES, Quality

@@ -12,6 +12,7 @@ from planner.domain.terms import JOINTS, LEGS, LIFT_QUALITIES, TIERS, Quality
 from planner.problem.dosage import side_of
 from planner.problem.loads import prescribe
 from planner.problem.model import STRESS_UNITS_PER_POINT, Entry, Problem, in_key, takes_key
+from planner.problem.per_set import once_seconds
 from planner.rules.recount import CountedItem, CountedSession, CountedWeek
 from planner.rules.session_shape import home
 from planner.solve.why import why_today
@@ -70,7 +71,7 @@ def _session(problem: Problem, values: dict[str, int], entries: list[Entry], sha
         _item(problem, entry, values[entry.key], f"{session_id}i{i}") for i, entry in enumerate(ordered, start=1)
     )
     seconds = 60 * shape.warm_up_minutes + sum(
-        values[e.key] * e.dosage.set_seconds + (e.dosage.ramp_seconds if values[e.key] else 0) for e in ordered
+        values[e.key] * e.dosage.set_seconds + (once_seconds(e) if values[e.key] else 0) for e in ordered
     )
     session = Session(
         id=session_id,
@@ -106,6 +107,7 @@ def _item(problem: Problem, entry: Entry, sets: int, item_id: str) -> Item:
         name=movement.name,
         side=side_of(movement, problem.athlete.take_off),
         sets=sets,
+        extra_set=dosage.extra.leg if dosage.extra and sets else None,
         reps=dosage.reps if dosage.hold_s is None else None,
         load_kg=load.load_kg,
         implement=movement.dose.implement if movement.dose.load != "none" else None,

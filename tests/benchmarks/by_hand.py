@@ -12,7 +12,15 @@ from planner.domain.movement import Movement
 from planner.domain.template import Shape
 from planner.domain.terms import TIERS
 from planner.problem.model import Entry, Phase, Problem, Range, in_key, takes_key
-from planner.problem.per_set import PerSet, approach_contacts, contacts, quarter_sets, sprints, tier_contacts
+from planner.problem.per_set import (
+    PerSet,
+    approach_contacts,
+    contacts,
+    once_seconds,
+    quarter_sets,
+    sprints,
+    tier_contacts,
+)
 from planner.rules.base import ClosingRule
 from planner.rules.pattern_cover import required
 from planner.rules.registry import all_rules
@@ -142,8 +150,8 @@ def _aims(problem: Problem, week: int) -> list[tuple[PerSet, Range]]:
 def _has_time(problem: Problem, more: Entry, entries: list[Entry], sets: dict[str, int], shape: Shape) -> bool:
     """Whether the day has the minutes for one more set of ``more``."""
     minutes = next(slot.gym_minutes for slot in problem.slots if slot.number == more.slot)
-    seconds = 60 * shape.warm_up_minutes + more.dosage.set_seconds + (0 if sets[more.key] else more.dosage.ramp_seconds)
+    seconds = 60 * shape.warm_up_minutes + more.dosage.set_seconds + (0 if sets[more.key] else once_seconds(more))
     for entry in entries:
         if entry.slot == more.slot and sets[entry.key]:
-            seconds += sets[entry.key] * entry.dosage.set_seconds + entry.dosage.ramp_seconds
+            seconds += sets[entry.key] * entry.dosage.set_seconds + once_seconds(entry)
     return seconds <= 60 * minutes

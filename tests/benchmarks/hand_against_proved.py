@@ -10,7 +10,8 @@ import statistics
 from collections import Counter
 
 from planner.audit import audit
-from planner.domain.block import Block, Gap, Proof, Reference
+from planner.domain.block import Block, Proof, Reference
+from planner.domain.gap import Gap
 from planner.problem.from_files import estimate_and_problem
 from planner.problem.model import Problem
 from planner.solve.block import References, make_block

@@ -16,12 +16,9 @@ from planner.domain.block import (
     Band,
     Bands,
     Block,
-    Gap,
-    GapLine,
     Item,
     LegPoints,
     Proof,
-    QualityLine,
     Reference,
     Session,
     Shortfall,
@@ -30,6 +27,7 @@ from planner.domain.block import (
     Week,
 )
 from planner.domain.card_layout import CardLayout
+from planner.domain.gap import Gap, GapLine, QualityLine
 from planner.domain.terms import JOINTS, LIFT_QUALITIES, Role
 from planner.files.load import load_file
 

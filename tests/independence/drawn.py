@@ -7,6 +7,7 @@ import random
 from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path
+from typing import cast
 
 from ruamel.yaml import YAML
 
@@ -94,7 +95,8 @@ def drawn(seed: int) -> Drawn:
     if seed % WHOLE_EVERY == WHOLE_EVERY - 1:
         demo, name = draw.choice(WHOLE)
         whole = template(name)
-        return _made(demo, _drawn_athlete(draw, demo, name, len(whole.weeks), library()), whole, library())
+        data = _drawn_athlete(draw, demo, name, len(whole.weeks), library())
+        return _made(demo, _with_weaker_leg(seed, data), whole, library())
     ((demo, name, weeks, _),) = draw.choices(SHAPES, weights=[often for *_, often in SHAPES])
     if seed % TWIST_EVERY == 0:
         return _twisted(draw, demo, name, weeks, TWISTS[seed // TWIST_EVERY % len(TWISTS)])
@@ -102,7 +104,20 @@ def drawn(seed: int) -> Drawn:
         return _twisted(draw, demo, name, weeks, TIGHT[seed // TWIST_EVERY % len(TIGHT)])
     shelf = drawn_library(draw, library())
     data = _drawn_athlete(draw, demo, name, len(weeks), shelf)
-    return _made(demo, data, argued_with(draw, shortened(template(name), weeks)), shelf)
+    return _made(demo, _with_weaker_leg(seed, data), argued_with(draw, shortened(template(name), weeks)), shelf)
+
+
+def _with_weaker_leg(seed: int, data: dict[str, object]) -> dict[str, object]:
+    """Some ask for an extra set; of these some show half the heel raises on one leg. Drawn apart from all else."""
+    draw = random.Random(f"legs of {seed}")
+    if draw.random() < 0.2:
+        leg = draw.choice(LEGS) if draw.random() < 0.8 else None
+        tests = cast(list[dict[str, object]], data["tests"])
+        data["weaker_leg"] = "extra-set"
+        data["tests"] = [
+            {**test, leg: int(str(test[leg])) // 2} if leg and test["kind"] == "heel-raise" else test for test in tests
+        ]
+    return data
 
 
 def _twisted(draw: random.Random, demo: str, name: str, weeks: tuple[int, ...], twist: Twist) -> Drawn:

@@ -7,8 +7,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
 from planner.audit import audit
-from planner.domain.block import Block, Gap, Proof, Reference
+from planner.domain.block import Block, Proof, Reference
 from planner.domain.findings import UserError
+from planner.domain.gap import Gap
 from planner.problem.from_files import estimate_and_problem
 from planner.problem.model import Problem
 from planner.rules.base import Row

@@ -15,7 +15,8 @@ from ruamel.yaml import YAML
 
 from planner.domain.athlete import Athlete
 from planner.domain.benchmarks import Benchmarks
-from planner.domain.block import Block, Gap, Reference
+from planner.domain.block import Block, Reference
+from planner.domain.gap import Gap
 from planner.domain.library import Library
 from planner.domain.template import Template
 from planner.files.document import Loaded

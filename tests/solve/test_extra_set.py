@@ -1,0 +1,95 @@
+"""A coach who asks for an extra set on the weaker leg gets it in the block, with its minutes and its joint stress."""
+
+from __future__ import annotations
+
+from functools import cache
+
+import pytest
+
+from planner.audit import audit
+from planner.domain.block import Item
+from planner.domain.terms import LOAD_ROLES
+from planner.problem.from_files import Inputs, estimate_and_problem
+from planner.report.changes import changes
+from planner.rules.recount import count_block
+from planner.rules.session_minutes import counted_minutes
+from planner.solve.block import References, make_block
+from planner.solve.near import solve_near
+from tests.solve.demos import SOMEWHERE, Demo, inputs, solve_for
+
+NOWHERE = References(SOMEWHERE, SOMEWHERE, SOMEWHERE, SOMEWHERE)
+WEAK_LEFT_CALF = {
+    "tests": [
+        {"kind": "touch", "date": "2025-09-03", "take_off": "two-leg", "run_up": True, "trials": ["2.97 m", "2.98 m"]},
+        {"kind": "contact-time", "date": "2025-09-03", "take_off": "two-leg", "trials": ["0.32 s"]},
+        {"kind": "heel-raise", "date": "2025-09-01", "form": "strict", "left": 12, "right": 26},
+    ]
+}
+
+
+def _given(word: str) -> Inputs:
+    return inputs("in-season", {**WEAK_LEFT_CALF, "weaker_leg": word})
+
+
+@cache
+def _solved(word: str) -> Demo:
+    return solve_for(_given(word))
+
+
+def _is_one_leg_calf_work(demo: Demo, item: Item) -> bool:
+    movement = demo.inputs.library[item.movement] if item.part != "test" else None
+    return movement is not None and movement.legs == "one" and item.part == "calf"
+
+
+def test_every_one_leg_calf_item_of_a_load_week_has_it_and_nothing_else_does() -> None:
+    demo = _solved("extra-set")
+    assert not [breach for breach in audit(demo.block, demo.problem) if breach.hard]
+    got = 0
+    for week in demo.block.weeks:
+        for session in week.sessions:
+            for item in session.items:
+                due = week.role in LOAD_ROLES and item.sets > 0 and _is_one_leg_calf_work(demo, item)
+                assert item.extra_set == ("left" if due else None), (item.id, item.movement)
+                got += due
+    assert got, "a block without one-leg calf work tests nothing"
+
+
+def test_minutes_and_the_joints_of_that_leg_take_the_set_and_budgets_do_not() -> None:
+    demo = _solved("extra-set")
+    plain = count_block(
+        demo.block.model_copy(update={"weeks": tuple(_without(w) for w in demo.block.weeks)}), demo.problem
+    )
+    counted = count_block(demo.block, demo.problem)
+    for week, same in zip(counted.weeks, plain.weeks, strict=True):
+        assert week.working_sets == same.working_sets
+        assert week.stress("achilles-ankle", "right") == same.stress("achilles-ankle", "right")
+        has_extra = any(item.item.extra_set for item in week.items)
+        assert (week.stress("achilles-ankle", "left") > same.stress("achilles-ankle", "left")) == has_extra
+        for session in week.sessions:
+            if not session.is_test:
+                more = counted_minutes(counted, session.session.id) - counted_minutes(plain, session.session.id)
+                assert (more > 0) == any(item.item.extra_set for item in session.items)
+                assert counted_minutes(counted, session.session.id) <= session.session.minutes
+
+
+def _without(week):  # type: ignore[no-untyped-def]
+    sessions = tuple(
+        s.model_copy(update={"items": tuple(i.model_copy(update={"extra_set": None}) for i in s.items)})
+        for s in week.sessions
+    )
+    return week.model_copy(update={"sessions": sessions})
+
+
+def test_asking_for_it_in_mid_block_changes_that_and_no_more() -> None:
+    before = _solved("same")
+    result, problem = estimate_and_problem(_given("extra-set"))
+    after = make_block(solve_near(problem, before.block), result.gap, NOWHERE)
+    said = changes(before.block, after)
+    assert said and all("no extra set -> an extra set for the left leg" in line for line in said), said
+
+
+@pytest.mark.parametrize("word", ["same", "extra-set"])
+def test_a_request_that_no_test_bears_out_is_told(word: str) -> None:
+    result, problem = estimate_and_problem(inputs("in-season", {"weaker_leg": word}))
+    assert not problem.weaker_legs
+    assert ("no-weaker-leg" in [finding.code for finding in result.findings]) == (word == "extra-set")
