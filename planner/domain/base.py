@@ -39,17 +39,25 @@ def _quantity(dimension: Dimension) -> BeforeValidator:
     return BeforeValidator(read)
 
 
-# Bounds are wide, human and deliberate: outside them is a slip of the pen (a pound read as a kilogram, cm as m).
-BodyMass = Annotated[float, _quantity("mass"), Field(ge=25, le=250)]
+# Bounds are wide, human and deliberate: outside them is a slip of the pen (a pound read as a kilogram, cm as m). Those
+# with a name hold for what is worked out from videos and force records as well. Common practice, no source.
+LIGHTEST_kg, HEAVIEST_kg = 25, 250
+LEAST_RISE_m = 0.05
+LEAST_PUSH_OFF_m, MOST_PUSH_OFF_m = 0.05, 1.2
+SHORTEST_CONTACT_s, LONGEST_CONTACT_s = 0.08, 1.5
+SHORTEST_FLIGHT_s, LONGEST_FLIGHT_s = 0.1, 1.2
+
+BodyMass = Annotated[float, _quantity("mass"), Field(ge=LIGHTEST_kg, le=HEAVIEST_kg)]
 Stature = Annotated[float, _quantity("length"), Field(ge=1.2, le=2.5)]
 Reach = Annotated[float, _quantity("length"), Field(ge=1.4, le=3.3)]
 Touch = Annotated[float, _quantity("length"), Field(ge=1.4, le=4.5)]
-Rise = Annotated[float, _quantity("length"), Field(ge=0.05, le=1.6)]
+Rise = Annotated[float, _quantity("length"), Field(ge=LEAST_RISE_m, le=1.6)]
 Drop = Annotated[float, _quantity("length"), Field(ge=0.05, le=1.2)]
 Distance = Annotated[float, _quantity("length"), Field(ge=0, le=400)]
+PushOff = Annotated[Distance, Field(ge=LEAST_PUSH_OFF_m, le=MOST_PUSH_OFF_m)]
 Load = Annotated[float, _quantity("mass"), Field(ge=0, le=600)]
-ContactTime = Annotated[float, _quantity("time"), Field(ge=0.08, le=1.5)]
-FlightTime = Annotated[float, _quantity("time"), Field(ge=0.1, le=1.2)]
+ContactTime = Annotated[float, _quantity("time"), Field(ge=SHORTEST_CONTACT_s, le=LONGEST_CONTACT_s)]
+FlightTime = Annotated[float, _quantity("time"), Field(ge=SHORTEST_FLIGHT_s, le=LONGEST_FLIGHT_s)]
 ShortTime = Annotated[float, _quantity("time"), Field(ge=0, le=1200)]
 Force = Annotated[float, _quantity("force"), Field(gt=0, le=20000)]
 FrameRate = Annotated[float, _quantity("rate"), Field(ge=1, le=20000)]

@@ -183,10 +183,15 @@ class QualityBenchmark(Model):
 
 
 class ConfidenceRule(Model):
-    """confidence = scatter^2 / (scatter^2 + standard error^2); shares of a gap count tests of ``least_for_shares``."""
+    """confidence = scatter^2 / (scatter^2 + standard error^2); shares of a gap count tests of ``least_for_shares``.
+
+    In words a test is fairly sure from ``fairly_sure_from`` and half sure from ``half_sure_from``; below, a hint.
+    """
 
     scatter: Annotated[float, Field(gt=0, le=1)]
     least_for_shares: Fraction
+    half_sure_from: Fraction
+    fairly_sure_from: Fraction
     noise_multiple: Annotated[float, Field(gt=0, le=5)]
     source: Text
 
@@ -214,12 +219,14 @@ class StrengthRule(Model):
     """From a set to a maximum: the most repetitions (done and in reserve) believed, the error of a stated reserve.
 
     A reserve above ``most_reserve`` is a guess: it errs by ``guessed_reserve_error_reps``, and is told so.
+    A lift that was not tested is advised with a load for ``hint_reps``.
     """
 
     most_reps: Annotated[int, Field(ge=1, le=15)]
     reserve_error_reps: Annotated[float, Field(ge=0, le=5)]
-    most_reserve: Annotated[int, Field(ge=0, le=10)] = 4
-    guessed_reserve_error_reps: Annotated[float, Field(ge=0, le=8)] = 2.0
+    most_reserve: Annotated[int, Field(ge=0, le=10)]
+    guessed_reserve_error_reps: Annotated[float, Field(ge=0, le=8)]
+    hint_reps: Annotated[int, Field(ge=1, le=15)]
     source: Text
     load_repetitions: Annotated[Seq[LoadRepetition], Field(min_length=2)]
     load_repetitions_source: Text

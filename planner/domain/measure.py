@@ -19,6 +19,7 @@ from planner.domain.base import (
     Load,
     Model,
     MovementId,
+    PushOff,
     Rise,
     Seq,
     ShortTime,
@@ -242,9 +243,6 @@ class OneLegJumpTest(TestRecord):
     arms: Arms = "hips"
     left: Annotated[Seq[FlightTime], Field(max_length=12)] = ()
     right: Annotated[Seq[FlightTime], Field(max_length=12)] = ()
-
-
-PushOff = Annotated[Distance, Field(ge=0.05, le=1.2)]
 
 
 class PlatformTrial(Model):

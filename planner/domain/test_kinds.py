@@ -46,7 +46,8 @@ class ShareError(Model):
 class KindOfTest(Model):
     """One kind of test. Exactly one of the three errors is given; ``trials`` are how many a test day usually counts.
 
-    ``video``: the frame rates under which a contact is refused and under which it is used with a warning.
+    For videos, the frame rates under which a contact is refused and under which it is used with a warning; for sprints,
+    the speed that nobody is believed to run.
     """
 
     name: Name
@@ -58,6 +59,7 @@ class KindOfTest(Model):
     share_error: ShareError | None = None
     refuse_contact_under: FrameRate | None = None
     warn_contact_under: FrameRate | None = None
+    refuse_speed_over_m_s: Annotated[float, Field(gt=0, le=40)] | None = None
 
     @model_validator(mode="after")
     def _one_error(self) -> KindOfTest:

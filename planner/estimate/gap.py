@@ -161,7 +161,7 @@ def estimate_gap(
                 inside_noise=noise,
                 results=results,
                 limits=shares,
-                dead_zone=rule.dead_zone,
+                benchmarks=benchmarks,
                 outlook=outlook_words(outlook, wanted_m, benchmarks.outlook, words),
             )
         ),

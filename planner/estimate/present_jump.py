@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from planner.domain.athlete import Athlete
+from planner.domain.base import LEAST_RISE_m
 from planner.domain.benchmarks import Benchmarks, TakeOffBasis
 from planner.domain.terms import HeightMethod
 from planner.estimate.findings import Notebook
@@ -12,8 +13,6 @@ from planner.estimate.heights import METHOD_NAMES, HeelRiseUsed, Height, heights
 from planner.estimate.take_off import rise_from_touch_m
 from planner.estimate.uncertainty import Estimate
 from planner.estimate.words import words_of
-
-LEAST_RISE_m = 0.05  # a rise below this is no jump but a slip of the pen; common practice, no source
 
 
 @dataclass(frozen=True)

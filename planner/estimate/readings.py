@@ -12,6 +12,7 @@ from planner.domain.athlete import Athlete
 from planner.domain.benchmarks import Benchmarks, QualityTest
 from planner.domain.measure import CalfPushTest, FlyingSprintTest, HeelRaiseTest, SprintSplitsTest, TestKind, TestRecord
 from planner.domain.terms import LEGS, Side
+from planner.domain.test_kinds import KindOfTest
 from planner.estimate.drop_jumps import fast_force
 from planner.estimate.findings import Notebook
 from planner.estimate.heights import single_se_of
@@ -22,9 +23,6 @@ from planner.units import STANDARD_GRAVITY_m_s2
 Maxima = Mapping[tuple[str, LiftSide], LiftMaximum]
 SIDES: tuple[LiftSide, ...] = ("both", *LEGS)
 Kind = TypeVar("Kind", bound=TestRecord)
-# Faster is a slip of the pen: the fastest speed of a sprint that was written down is 12.3 m/s (Taylor & Beneke 2012,
-# IJSM 33:667).
-FASTEST_m_s = 13.0
 UNITS_OF_NEED = {"body-weights": "N", "body-masses": "x body mass"}
 
 
@@ -168,7 +166,7 @@ def _flying_sprint(test: QualityTest, athlete: Athlete, benchmarks: Benchmarks, 
         number, done = latest
         fastest = sorted(trial for trial in done.trials if trial > 0)[:2]
         speed = sum(done.distance / time for time in fastest) / len(fastest) if fastest else 0.0
-        if _believed(speed, number, notes):
+        if _believed(speed, benchmarks.test_kinds["flying-sprint"], number, notes):
             errors = _speed_errors(speed, len(fastest), "flying-sprint", benchmarks)
             yield Reading(test, "both", speed, *errors, f"flying {done.distance:g} m at {speed:.2f} m/s", done.date)
         return
@@ -189,16 +187,16 @@ def _last_split(
     if not times or end <= start:
         return
     speed = sum((end - start) / time for time in times) / len(times)
-    if not _believed(speed, number, notes):
+    if not _believed(speed, benchmarks.test_kinds["sprint-splits"], number, notes):
         return
     errors = _speed_errors(speed, len(times), "sprint-splits", benchmarks)
     label = f"{start:g}-{end:g} m of a sprint at {speed:.2f} m/s (a flying sprint would read a little more)"
     yield Reading(test, "both", speed, *errors, label, done.date)
 
 
-def _believed(speed: float, number: int, notes: Notebook) -> bool:
+def _believed(speed: float, kind: KindOfTest, number: int, notes: Notebook) -> bool:
     """Whether somebody can run that fast; said where not."""
-    if 0.0 < speed <= FASTEST_m_s:
+    if 0.0 < speed <= (kind.refuse_speed_over_m_s or math.inf):
         return True
     notes.add(
         "warning",

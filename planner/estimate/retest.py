@@ -22,12 +22,12 @@ class Retest:
     worthwhile_m: float
 
 
-def minimal_detectable_change(standard_error: float, *, multiple: float = 1.96) -> float:
+def minimal_detectable_change(standard_error: float, *, multiple: float) -> float:
     """multiple x sqrt 2 x SEM: two test days, each with this error (Weir 2005, JSCR 19:231). Unit of the error."""
     return multiple * math.sqrt(2.0) * standard_error
 
 
-def smallest_worthwhile_change(between_athletes_sd: float, *, share: float = 0.2) -> float:
+def smallest_worthwhile_change(between_athletes_sd: float, *, share: float) -> float:
     """share x the standard deviation between athletes (Hopkins 2000). Unit of the deviation."""
     return share * between_athletes_sd
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from planner.domain.athlete import Athlete
+from planner.domain.benchmarks import Benchmarks, ConfidenceRule
 from planner.domain.terms import Quality
 from planner.estimate.force_gap import ForceGap
 from planner.estimate.present_jump import Jumps, is_off_run_up
@@ -35,7 +36,7 @@ def story(
     inside_noise: bool,
     results: Mapping[Quality, QualityResult],
     limits: Limits,
-    dead_zone: float,
+    benchmarks: Benchmarks,
     outlook: str,
 ) -> list[str]:
     """Five to seven sentences, the page a coach reads first."""
@@ -45,7 +46,7 @@ def story(
             "The gap is inside the noise of this test: the present jump may already be there, or not. Jump again on a "
             "second day before acting on it."
         )
-    lines.append(_tests_say(results, dead_zone))
+    lines.append(_tests_say(results, benchmarks.emphasis.dead_zone, benchmarks.confidence))
     shares = _limited_by(limits)
     if shares:
         lines.append(shares)
@@ -84,14 +85,14 @@ def _percent(part: float, whole: float) -> str:
     return f"{100.0 * part / whole:+.1f} %"
 
 
-def _tests_say(results: Mapping[Quality, QualityResult], dead_zone: float) -> str:
+def _tests_say(results: Mapping[Quality, QualityResult], dead_zone: float, sure: ConfidenceRule) -> str:
     short, enough, plenty, unknown = [], [], [], []
     for result in results.values():
         name = QUALITY_NAMES[result.quality]
         if not result.tested:
             unknown.append(name)
         elif result.push >= dead_zone:
-            short.append(f"{name} by {100 * result.deficit:.0f} % ({confidence_words(result.confidence)})")
+            short.append(f"{name} by {100 * result.deficit:.0f} % ({confidence_words(result.confidence, sure)})")
         elif result.push <= -dead_zone:
             plenty.append(name)
         else:
@@ -109,11 +110,11 @@ def _tests_say(results: Mapping[Quality, QualityResult], dead_zone: float) -> st
     return f"For this target the tests say: {'; '.join(parts)}."
 
 
-def confidence_words(confidence: float) -> str:
-    """Words for a confidence of 0 to 1, so that a jump or squat test reads as half sure; common practice, no source."""
-    if confidence >= 0.65:
+def confidence_words(confidence: float, rule: ConfidenceRule) -> str:
+    """Words for a confidence of 0 to 1, so that a jump or squat test reads as half sure."""
+    if confidence >= rule.fairly_sure_from:
         return "fairly sure"
-    return "half sure" if confidence >= 0.4 else "little more than a hint"
+    return "half sure" if confidence >= rule.half_sure_from else "little more than a hint"
 
 
 def _limited_by(limits: Limits) -> str:

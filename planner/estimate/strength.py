@@ -15,25 +15,6 @@ from planner.estimate.uncertainty import Estimate
 
 Formula = Literal["mean", "epley", "brzycki"]
 
-# A maximum from more repetitions is refused; benchmarks may set it lower.
-MOST_REPS = 10
-# A stated reserve is 0.95 repetitions off on average (Halperin et al. 2022, Sports Med 52:377).
-RESERVE_ERROR_REPS = 1.0
-# NSCA training load chart: repetitions to failure -> percent of the one-repetition maximum.
-NSCA_LOAD_CHART: Mapping[int, float] = {
-    1: 100.0,
-    2: 95.0,
-    3: 93.0,
-    4: 90.0,
-    5: 87.0,
-    6: 85.0,
-    7: 83.0,
-    8: 80.0,
-    9: 77.0,
-    10: 75.0,
-    12: 70.0,
-}
-
 
 def chart_of(rule: StrengthRule) -> dict[int, float]:
     """The benchmarks' own load-repetition table, for ``table`` below: repetitions to failure -> percent."""
@@ -62,8 +43,8 @@ def one_rm_kg(
     body_mass_kg: float,
     body_mass_share: float = 0.0,
     formula: Formula | None = None,
-    most_reps: int = MOST_REPS,
-    reserve_error_reps: float = RESERVE_ERROR_REPS,
+    most_reps: int,
+    reserve_error_reps: float,
 ) -> Estimate:
     """One-repetition maximum of a lift, as load on the bar or in the hands (kg), with its standard error.
 
@@ -105,19 +86,19 @@ def load_for_reps_kg(
     return (one_rm + body_kg) / (1.0 + reps_to_failure / 30.0) - body_kg
 
 
-def percent_of_max(reps_to_failure: float, *, table: Mapping[int, float] = NSCA_LOAD_CHART) -> float:
+def percent_of_max(reps_to_failure: float, *, table: Mapping[int, float]) -> float:
     """Percent of the maximum that goes so many times to failure, straight lines between the table's rows.
 
-    Raises OutOfRange outside the table (1 to 12 repetitions in the chart).
+    Raises OutOfRange outside the table.
     """
     rows = sorted(table.items())
     return _between([(float(reps), percent) for reps, percent in rows], reps_to_failure, "repetitions to failure")
 
 
-def reps_to_failure(percent: float, *, table: Mapping[int, float] = NSCA_LOAD_CHART) -> float:
+def reps_to_failure(percent: float, *, table: Mapping[int, float]) -> float:
     """Repetitions to failure at a percent of the maximum, the same lines read the other way.
 
-    Raises OutOfRange outside the table (70 to 100 % in the chart).
+    Raises OutOfRange outside the table.
     """
     rows = sorted((value, float(reps)) for reps, value in table.items())
     return _between(rows, percent, "% of the maximum")

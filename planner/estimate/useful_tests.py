@@ -12,16 +12,15 @@ from planner.estimate.strength import load_for_reps_kg
 from planner.estimate.words import words_of
 from planner.units import STANDARD_GRAVITY_m_s2
 
-HINT_REPS = 8  # a set that nobody has to fear, within the formulas' range; common practice, no source
-
 
 def useful_tests(results: Mapping[Quality, QualityResult], benchmarks: Benchmarks, athlete: Athlete) -> list[str]:
     weights = {quality: benchmark.usual_sets for quality, benchmark in benchmarks.qualities.items()}
-    return [result.first_test.name + _load_hint(result, athlete) for result in most_useful_tests(results, weights)]
+    useful, reps = most_useful_tests(results, weights), benchmarks.strength.hint_reps
+    return [result.first_test.name + _load_hint(result, athlete, reps) for result in useful]
 
 
-def _load_hint(result: QualityResult, athlete: Athlete) -> str:
-    """The load with which HINT_REPS repetitions would meet the need, so that a coach knows where to start."""
+def _load_hint(result: QualityResult, athlete: Athlete, reps: int) -> str:
+    """The load with which so many repetitions would meet the need, so that a coach knows where to start."""
     lift = result.first_test.lift
     if lift is None:
         return ""
@@ -30,8 +29,8 @@ def _load_hint(result: QualityResult, athlete: Athlete) -> str:
     else:
         one_rm = result.first_need / (lift.leg_share * STANDARD_GRAVITY_m_s2) - athlete.body_mass
     load_kg = load_for_reps_kg(
-        one_rm=one_rm, reps_to_failure=HINT_REPS, body_mass_kg=athlete.body_mass, body_mass_share=lift.body_mass_share
+        one_rm=one_rm, reps_to_failure=reps, body_mass_kg=athlete.body_mass, body_mass_share=lift.body_mass_share
     )
     if load_kg <= 0:
-        return f" (body weight x {HINT_REPS} would do)"
-    return f" (about {words_of(athlete).load(load_kg, 0)} x {HINT_REPS} would meet the target)"
+        return f" (body weight x {reps} would do)"
+    return f" (about {words_of(athlete).load(load_kg, 0)} x {reps} would meet the target)"

@@ -1,4 +1,4 @@
-"""Frames of a video: contacts and flights in seconds, with what cannot be right refused.
+"""Frames of a video: contacts and flights in seconds, refused outside the bounds of those written in seconds.
 
 An event lies somewhere in the frame before the one in which it is first seen. Two such events make a time wrong by at
 most one frame either way; as a triangle of that width its standard deviation is 1 / (rate x sqrt 6).
@@ -6,13 +6,10 @@ most one frame either way; as a triangle of that width its standard deviation is
 
 from __future__ import annotations
 
+from planner.domain.base import LONGEST_CONTACT_s, LONGEST_FLIGHT_s, SHORTEST_CONTACT_s, SHORTEST_FLIGHT_s
 from planner.domain.measure import VideoFramesTest, VideoTrial
 from planner.domain.test_kinds import KindOfTest
 from planner.estimate.findings import Notebook
-
-# The bounds that files set for times written in seconds; outside them is a slip of the pen. Common practice, no source.
-SHORTEST_FLIGHT_s, LONGEST_FLIGHT_s = 0.1, 1.2
-SHORTEST_CONTACT_s, LONGEST_CONTACT_s = 0.08, 1.5
 
 
 def flights_s(number: int, test: VideoFramesTest, notes: Notebook) -> list[float]:

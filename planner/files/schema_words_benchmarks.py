@@ -95,6 +95,8 @@ QualityBenchmark:
 ConfidenceRule:
 .scatter: How far deficits scatter from athlete to athlete; a test is trusted against that.
 .least_for_shares: Tests less sure than this do not share out the gap.
+.half_sure_from: A test this sure reads as half sure, below it as a hint.
+.fairly_sure_from: A test this sure reads as fairly sure.
 .noise_multiple: A gap below so many standard errors is inside the noise.
 EmphasisRule:
 .gain: How strongly a deficit tilts the work.
@@ -110,6 +112,7 @@ StrengthRule:
 .reserve_error_reps: Error of a stated reserve, repetitions.
 .most_reserve: A reserve above this is a guess.
 .guessed_reserve_error_reps: Error of such a guess, repetitions.
+.hint_reps: Repetitions of the set that is advised where a lift was not tested.
 .load_repetitions: Percent of the maximum for each number of repetitions.
 .load_repetitions_source: Where that table comes from.
 WeakerLegRule:
@@ -128,6 +131,7 @@ KindOfTest:
 .share_error: How it errs as a share of its result; give one of the three.
 .refuse_contact_under: A video slower than this gives no contact time.
 .warn_contact_under: A video slower than this gives one with a warning.
+.refuse_speed_over_m_s: A faster sprint is not believed, metres a second.
 LengthError:
 .resolution: Step of the scale.
 .typical_error: One standard deviation of one trial.

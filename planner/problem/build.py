@@ -13,7 +13,7 @@ from planner.domain.library import Library
 from planner.domain.movement import Movement
 from planner.domain.template import DayPlan, LevelPlan, Scheme, SchemeWeek, Template
 from planner.domain.terms import LEVELS, LOAD_ROLES, Leg, Level, Quality, Side
-from planner.estimate.strength import NSCA_LOAD_CHART, OutOfRange, percent_of_max
+from planner.estimate.strength import OutOfRange, percent_of_max
 from planner.problem.bands import BudgetInputs, start_limits, week_bands
 from planner.problem.calendar import age_years, first_start, routine, slot_dates, sport_days, sport_stress_units
 from planner.problem.ceilings import joint_ceilings, refusing_pain
@@ -36,9 +36,9 @@ def build_problem(
     tilts: Mapping[Quality, float],
     strong_and_sure: bool,
     one_rm_kg: Mapping[tuple[str, Side], float],
+    load_table: Mapping[int, float],
     weaker_legs: Mapping[Quality, Leg] = NO_WEAKER_LEG,
     start: datetime.date | None = None,
-    load_table: Mapping[int, float] = NSCA_LOAD_CHART,
 ) -> Problem:
     """Everything that rules, solver and audit share. Raises UserError where no block can be asked for at all."""
     start = start or first_start(athlete)

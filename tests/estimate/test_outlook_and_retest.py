@@ -46,7 +46,7 @@ def test_gains_are_those_published(benchmarks):
 
 def test_detectable_change_of_single_touches_and_of_means(benchmarks):
     """Typical error 2 cm: 5.5 cm for single jumps (common practice); the scale's centimetre adds a tenth."""
-    assert minimal_detectable_change(0.02) == pytest.approx(0.0554, abs=0.0001)
+    assert minimal_detectable_change(0.02, multiple=benchmarks.retest.multiple) == pytest.approx(0.0554, abs=0.0001)
     three = jumper([{"kind": "touch", "take_off": "one-leg left", "run_up": True, "trials": ["3.05 m"] * 3}])
     result = estimate_gap(three, benchmarks)
     assert result.retest.detectable_single_m == pytest.approx(0.056, abs=0.001)
@@ -56,4 +56,4 @@ def test_detectable_change_of_single_touches_and_of_means(benchmarks):
 
 def test_typical_error_from_two_days():
     assert typical_error([50, 52, 54], [51, 55, 53]) == pytest.approx(2**0.5)  # differences 1, 3, -1: SD 2
-    assert smallest_worthwhile_change(5.0) == pytest.approx(1.0)
+    assert smallest_worthwhile_change(5.0, share=0.2) == pytest.approx(1.0)

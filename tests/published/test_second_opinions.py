@@ -95,9 +95,10 @@ def test_reactive_indices_after_healy_2017_are_two_figures():
     assert reactive_index_flight(contact_time_s=0.2, flight_time_s=0.5) == pytest.approx(2.5)
 
 
-def test_minimal_detectable_change_of_weir_2005_and_worthwhile_change_of_hopkins_2000():
-    assert minimal_detectable_change(1.0) == pytest.approx(1.96 * math.sqrt(2))
-    assert smallest_worthwhile_change(1.0) == pytest.approx(0.2)
+def test_minimal_detectable_change_of_weir_2005_and_worthwhile_change_of_hopkins_2000(benchmarks):
+    rule = benchmarks.retest
+    assert minimal_detectable_change(1.0, multiple=rule.multiple) == pytest.approx(1.96 * math.sqrt(2))
+    assert smallest_worthwhile_change(1.0, share=rule.worthwhile_share) == pytest.approx(0.2)
 
 
 def test_course_of_duarte_and_watanabe_height_from_flight_time():

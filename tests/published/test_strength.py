@@ -3,7 +3,6 @@
 import pytest
 
 from planner.estimate.strength import (
-    NSCA_LOAD_CHART,
     OutOfRange,
     brzycki_kg,
     chart_of,
@@ -42,22 +41,25 @@ def test_one_rm_against_epley_and_brzycki():
 
 
 @pytest.mark.parametrize(("reps", "percent"), chart_rows)
-def test_percent_and_repetitions_against_nsca_training_load_chart(reps, percent):
-    assert percent_of_max(reps) == pytest.approx(percent, rel=float_rounding)
-    assert reps_to_failure(percent) == pytest.approx(reps, rel=float_rounding)
+def test_percent_and_repetitions_against_nsca_training_load_chart(benchmarks, reps, percent):
+    table = chart_of(benchmarks.strength)
+    assert percent_of_max(reps, table=table) == pytest.approx(percent, rel=float_rounding)
+    assert reps_to_failure(percent, table=table) == pytest.approx(reps, rel=float_rounding)
 
 
-def test_benchmarks_carry_the_same_chart_as_the_code(benchmarks):
-    assert chart_of(benchmarks.strength) == dict(NSCA_LOAD_CHART)
+def test_benchmarks_carry_the_nsca_training_load_chart_and_no_other_row(benchmarks):
+    assert chart_of(benchmarks.strength) == dict(chart_rows)
 
 
 @pytest.mark.parametrize("reps", [0.5, 12.5])
 def test_percent_is_refused_outside_the_chart(reps):
     with pytest.raises(OutOfRange, match="1 to 12"):
-        percent_of_max(reps)
+        percent_of_max(reps, table=dict(chart_rows))
 
 
-def test_maximum_is_refused_past_ten_repetitions():
-    one_rm_kg(load_kg=60, reps=8, reps_in_reserve=2, body_mass_kg=70)
+def test_maximum_is_refused_past_ten_repetitions(benchmarks):
+    rule = benchmarks.strength
+    limits = {"most_reps": rule.most_reps, "reserve_error_reps": rule.reserve_error_reps}
+    one_rm_kg(load_kg=60, reps=8, reps_in_reserve=2, body_mass_kg=70, **limits)
     with pytest.raises(OutOfRange, match="make 11"):
-        one_rm_kg(load_kg=60, reps=8, reps_in_reserve=3, body_mass_kg=70)
+        one_rm_kg(load_kg=60, reps=8, reps_in_reserve=3, body_mass_kg=70, **limits)

@@ -5,11 +5,10 @@ from __future__ import annotations
 import datetime
 from collections.abc import Sequence
 
+from planner.domain.base import LEAST_PUSH_OFF_m, MOST_PUSH_OFF_m
 from planner.estimate.platform.results import PlatformJump
 
 Entry = dict[str, "str | datetime.date | list[dict[str, str | float]]"]
-
-LEAST_PUSH_OFF_m, MOST_PUSH_OFF_m = 0.05, 1.2  # what the athlete's file takes; outside it the record went wrong
 
 
 def entry_of(

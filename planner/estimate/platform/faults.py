@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import numpy as np
 
+from planner.domain.base import HEAVIEST_kg, LIGHTEST_kg
 from planner.domain.platform_rule import PlatformRule
 from planner.estimate.findings import Notebook
 from planner.estimate.platform.flights import Air
 from planner.estimate.platform.signal import Samples, runs
 from planner.estimate.platform.weighing import Weighing
 
-LIGHTEST_kg, HEAVIEST_kg = 25.0, 250.0  # as an athlete's file takes them
 CLIPPED_SAMPLES = 3  # so many equal highest samples in a row are a ceiling, not a peak
 SHORT_SHARE = 0.33  # of the usual weighing: a shorter one is judged with what stands around it
 ZEROED_SHARE = 0.8  # of the samples in the air that are exactly zero
