@@ -104,6 +104,7 @@ class GrowthLimits(Model):
     medium: Growth
     high: Growth
     sprints: Growth
+    joint_stress: Growth  # points of a joint and leg
 
 
 class StressCeilings(Model):

@@ -174,6 +174,7 @@ LevelPlan:
 .joint_stress: Ceilings, points a joint and leg.
 .growth: The most that a load week may grow over the last.
 GrowthLimits:
+.joint_stress: Of the points of a joint and leg.
 .sets: Of working sets.
 .contacts: Of contacts in all.
 Growth:

@@ -54,6 +54,8 @@ class Rule(ABC):
     hard: ClassVar[bool] = True
     # Part of what a block is (variables hang together by it): never the one to blame when there is no block.
     structural: ClassVar[bool] = False
+    # Long rows that seldom stand in the way: a search may leave them out first, and asks again where one is broken.
+    seldom_tight: ClassVar[bool] = False
     # So many of the rows' whole numbers make one ``unit`` (60 seconds a minute, 4 quarter sets a set).
     row_units: ClassVar[int] = 1
 

@@ -8,8 +8,8 @@ from collections.abc import Iterable, Iterator
 from planner.domain.template import Template
 from planner.domain.terms import Joint, Leg
 from planner.problem.model import STRESS_UNITS_PER_POINT, Problem, joint_legs
-from planner.problem.per_set import extra_stress, stress
-from planner.rules.base import Breach, Plan, Row, Rule, Term
+from planner.problem.per_set import stress_terms, week_stress_terms
+from planner.rules.base import Breach, Plan, Row, Rule
 from planner.rules.wording import each_level, listed, lowered_by_pain, percent
 
 EPSILON_points = 1e-6
@@ -48,10 +48,10 @@ class JointStress(Rule):
             where = f"{joint}/{leg}"
             for week in problem.weeks:
                 for slot in problem.training_days(week):
-                    terms = _session(problem, week, slot, joint, leg)
+                    terms = stress_terms(problem, week, slot, joint, leg)
                     if terms:
                         yield self.row(f"w{week}/d{slot}/{where}", terms, high=ceiling.session)
-                total = [t for slot in problem.training_days(week) for t in _session(problem, week, slot, joint, leg)]
+                total = week_stress_terms(problem, week, joint, leg)
                 left = ceiling.week - _sport_week(problem, week, joint)
                 yield self.row(f"w{week}/{where}", total, high=max(0, left))
             yield from self._two_days(problem, joint, leg)
@@ -66,7 +66,7 @@ class JointStress(Rule):
             if len(held) == 2 or sport:
                 week, slot = held[0]
                 scope = f"w{week}/d{slot}/{'next' if first in by_date else 'before'}/{joint}/{leg}"
-                terms = [term for key in held for term in _session(problem, *key, joint, leg)]
+                terms = [term for key in held for term in stress_terms(problem, *key, joint, leg)]
                 yield self.row(scope, terms, high=max(0, problem.ceilings[joint, leg].two_days - sport))
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
@@ -104,11 +104,6 @@ class JointStress(Rule):
 def _pair_starts(training_dates: Iterable[datetime.date]) -> list[datetime.date]:
     """First dates of the pairs of dates that hold a training date, as its first or its second."""
     return sorted({day for date in training_dates for day in (date - ONE_DAY, date)})
-
-
-def _session(problem: Problem, week: int, slot: int, joint: Joint, leg: Leg) -> list[Term]:
-    terms = problem.session_terms(week, slot, stress(joint, leg))
-    return terms + problem.once_terms(week, slot, extra_stress(joint, leg))
 
 
 def _sport_week(problem: Problem, week: int, joint: Joint) -> int:

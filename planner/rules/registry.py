@@ -33,6 +33,10 @@ def rule_by_id(rule_id: str) -> Rule | None:
     return next((rule for rule in all_rules() if rule.id == rule_id), None)
 
 
+def seldom_tight() -> frozenset[str]:
+    return frozenset(rule.id for rule in all_rules() if rule.seldom_tight)
+
+
 def rules_version() -> str:
     """A digest of what the rules say: a block made under other rules can be told."""
     text = "\n".join(f"{r.id}|{r.title}|{r.says}|{r.source}|{r.unit}|{r.hard}" for r in all_rules())

@@ -17,11 +17,12 @@ from ortools.sat.python import cp_model
 
 from planner.problem.model import Problem
 from planner.rules.base import Row
+from planner.rules.registry import seldom_tight
 from planner.solve.cp_model import add_hint, build_model, solver, spent, values_of
 from planner.solve.matrix import gather_rows
 from planner.solve.refute import refuted_part
 from planner.solve.relax import movement_of, of_movements, projected
-from planner.solve.shortfalls import shortfalls
+from planner.solve.shortfalls import shortfalls, units_missed
 from planner.solve.shortlist import only, open_library, shortlist
 from planner.solve.variables import variable_ranges
 
@@ -124,10 +125,21 @@ def solve_bands(problem: Problem, budget: float = DEFAULT_BUDGET, progress: Prog
 
 def _meets_all_bands(search: Search, problem: Problem, share: float) -> Found | None:
     """A block of this library with no shortfall at all: then nothing outside it can do better. None says nothing."""
-    built = build_model(problem, [dataclasses.replace(row, price=0) for row in gather_rows(problem)])
-    if not search.run(built.model, share):
-        return None
-    return Found(problem, values_of(built, search.answer), (), search.spent)
+    rows = [dataclasses.replace(row, price=0) for row in gather_rows(problem)]
+    often = [row for row in rows if row.rule not in seldom_tight()]
+    values = _answer(search, problem, often, share)
+    if values is not None and any(units_missed(row, values) for row in rows):
+        values = _answer(search, problem, rows, share, hint=values)
+    return None if values is None else Found(problem, values, (), search.spent)
+
+
+def _answer(
+    search: Search, problem: Problem, rows: Sequence[Row], share: float, hint: Mapping[str, int] | None = None
+) -> dict[str, int] | None:
+    built = build_model(problem, rows)
+    if hint is not None:
+        add_hint(built, hint)
+    return values_of(built, search.answer) if search.run(built.model, share) else None
 
 
 def _best(search: Search, problem: Problem, share: float, hint: Mapping[str, int] | None) -> Found | None:

@@ -29,8 +29,9 @@ def argued_with(draw: random.Random, template: Template) -> Template:
 
 
 def _hardly_growing(plan: LevelPlan) -> LevelPlan:
-    """Sets and contacts of a load week as those of the last one, and a set or two more."""
-    few = {name: {"ratio": 1.0, "step": step} for name, step in (("sets", 1), ("contacts", 4), ("sprints", 1))}
+    """Sets and contacts of a load week as those of the last one, and a set or two more; joint stress no more."""
+    steps = (("sets", 1), ("contacts", 4), ("sprints", 1), ("joint_stress", 0))
+    few = {name: {"ratio": 1.0, "step": step} for name, step in steps}
     changed = {name: getattr(plan.growth, name).model_copy(update=limit) for name, limit in few.items()}
     return plan.model_copy(update={"growth": plan.growth.model_copy(update=changed)})
 
@@ -43,6 +44,15 @@ def with_session_share(template: Template, share: float) -> Template:
     levels = {
         name: plan.model_copy(update={"session_contacts": ceilings[name]}) for name, plan in template.levels.items()
     }
+    return template.model_copy(update={"levels": levels})
+
+
+def with_stress_growth(template: Template, ratio: float) -> Template:
+    """Joint stress of a load week at most this times the last one's."""
+    levels = {}
+    for name, plan in template.levels.items():
+        limit = plan.growth.joint_stress.model_copy(update={"ratio": ratio, "step": 0})
+        levels[name] = plan.model_copy(update={"growth": plan.growth.model_copy(update={"joint_stress": limit})})
     return template.model_copy(update={"levels": levels})
 
 

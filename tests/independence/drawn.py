@@ -18,7 +18,7 @@ from planner.domain.template import Template
 from planner.domain.terms import DAYS, JOINTS, LEGS
 from planner.files.load import load_benchmarks, load_library, load_template
 from planner.problem.from_files import Inputs
-from tests.independence.argued import argued_with, with_session_share, with_tag3_cap
+from tests.independence.argued import argued_with, with_session_share, with_stress_growth, with_tag3_cap
 from tests.independence.drawn_libraries import drawn_library
 from tests.independence.short_templates import shortened
 from tests.independence.twists import TIGHT, TWISTS, Draw, Twist
@@ -136,6 +136,8 @@ def _twisted(draw: random.Random, demo: str, name: str, weeks: tuple[int, ...], 
         short = with_session_share(short, made.session_share)
     if made.tag3_cap is not None:
         short = with_tag3_cap(short, made.tag3_cap)
+    if made.stress_ratio is not None:
+        short = with_stress_growth(short, made.stress_ratio)
     for part, limits in made.limits.items():
         short = short.model_copy(update={part: getattr(short, part).model_copy(update=limits)})
     found = _made(demo, made.athlete, short, made.library)

@@ -31,6 +31,7 @@ class Draw:
     limits: dict[str, Lines] = field(default_factory=dict)  # of the template, where they are not as shipped
     session_share: float | None = None  # a ceiling on a session's contacts, as a share of the level's heaviest week
     tag3_cap: int | None = None  # most tag-3 landings of a session, for every level
+    stress_ratio: float | None = None  # joint stress of a load week to that of the last one
 
     def days(self) -> list[str]:
         return [day["day"] for day in self.athlete["training"]["days"]]  # type: ignore[index]
@@ -208,6 +209,11 @@ def _deload_too_light_for_its_patterns(draw: Draw) -> None:
     draw.limits["deload"] = {"low": 0.05, "high": draw.random.choice([0.1, 0.15, 0.2])}
 
 
+def _second_week_all_but_free_of_stress(draw: Draw) -> None:
+    """A ratio far below 1: the week's floors and patterns ask for more."""
+    draw.stress_ratio = draw.random.choice([0.1, 0.2, 0.3])
+
+
 def _one_sore_joint(draw: Draw) -> None:
     """More than slight pain, no sport: what loads the joint most is closed, and the rest has less room."""
     trained = [m for m in draw.library if m.level != "advanced" and not m.requires and m.kind != "hold"]
@@ -279,6 +285,7 @@ TWISTS: tuple[Twist, ...] = (
     _a_beginners_few_contacts,
     _too_weak_for_the_pin,
     _deload_too_light_for_its_patterns,
+    _second_week_all_but_free_of_stress,
 )
 # Where a limit should hold a block back and still leave one.
 TIGHT: tuple[Twist, ...] = (

@@ -1,0 +1,60 @@
+"""Joint stress of load weeks grows by no more than the level allows, on each joint and leg."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from planner.domain.template import LevelPlan, Template
+from planner.problem.model import STRESS_UNITS_PER_POINT, Problem, joint_legs, scaled
+from planner.problem.per_set import week_stress_terms
+from planner.rules.base import Breach, Plan, Row, Rule
+from planner.rules.wording import each_level, percent
+
+THOUSANDTHS = 1000  # the ratio is given to three places; rows are whole numbers
+EPSILON_points = 1e-6
+
+
+class StressGrowth(Rule):
+    id = "stress-growth"
+    title = "Joint stress grows step by step"
+    says = (
+        "What the block asks of each joint of each leg in a load week grows from the last load week by no more than "
+        "the level's ratio and step, sport left out; a week that loses days to away dates is no measure for the next."
+    )
+    source = "common practice, no source"
+    unit = "points"
+    seldom_tight = True
+    row_units = THOUSANDTHS * STRESS_UNITS_PER_POINT
+
+    def figures(self, template: Template) -> str:
+        return f"At most, over the last load week: {each_level(template, _words)} points more on each joint and leg."
+
+    def rows(self, problem: Problem) -> Iterator[Row]:
+        limit = problem.level.growth.joint_stress
+        for week in problem.weeks:
+            before = problem.last_load_week_before(week)
+            if before is None or problem.role(week) not in ("build", "intensify"):
+                continue
+            for joint, leg in joint_legs():
+                now = scaled(week_stress_terms(problem, week, joint, leg), THOUSANDTHS)
+                then = scaled(week_stress_terms(problem, before, joint, leg), -round(THOUSANDTHS * limit.ratio))
+                yield self.row(f"w{week}/{joint}/{leg}", now + then, high=self.row_units * limit.step)
+
+    def audit(self, plan: Plan) -> Iterator[Breach]:
+        limit = plan.problem.level.growth.joint_stress
+        for week in plan.weeks:
+            before = plan.last_load_week_before(week.number)
+            if before is None or not week.is_load:
+                continue
+            for joint, leg in joint_legs():
+                now, then = week.stress(joint, leg), before.stress(joint, leg)
+                most = limit.ratio * then + limit.step
+                if now > most + EPSILON_points:
+                    where = f"week {week.number}"
+                    sentence = f"{where}: {now:.1f} points on the {leg} {joint} after {then:.1f} in week"
+                    yield self.breach(where, f"{sentence} {before.number}; at most {most:.1f}", now - most)
+
+
+def _words(level: LevelPlan) -> str:
+    limit = level.growth.joint_stress
+    return f"{percent(round(limit.ratio - 1, 6))} and {limit.step}"
