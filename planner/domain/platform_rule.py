@@ -18,7 +18,8 @@ class EdgeRule(Model):
     ``fit``: how much of the contact; ``bend_per_s``: standard deviation of the bend, the slope's relative change a
     second; ``longest_under``: no instant is looked for further from the threshold's crossing; ``least_noise``: scatter
     of force about that line at the least; ``unseen_share``: of the time the force spends under the threshold, standard
-    error for what it may do there unseen.
+    error for what it may do there unseen; ``rougher``: from so many times the noise's mean square
+    about that line, its own roughness is taken for the noise.
     """
 
     fit: PositiveTime
@@ -26,6 +27,33 @@ class EdgeRule(Model):
     longest_under: PositiveTime
     least_noise: Force
     unseen_share: Fraction
+    rougher: Multiple
+    source: Text
+
+
+class SearchRule(Model):
+    """How standing, push and flight are found in a record, before anything is read from them.
+
+    Air: where the mean over ``smooth`` is less than ``coarse_share`` of the usual standing force, which is that of
+    samples above ``standing_from`` of the range; contact again where force stays over the threshold for ``back_for``.
+    Readings in the air more than ``stray_multiple`` standard deviations off do not move the zero line. Standing: the
+    latest window up to ``quiet_tolerance`` times as restless as the quietest; its error counts sway in pieces of
+    ``sway_block``, its standard deviation is at least ``least_scatter`` of body weight, and the jump begins where force
+    stays away for ``away_for``. Standing for ``other_stand`` at another level, within ``other_within`` of the weight,
+    says that a step came first.
+    """
+
+    smooth: PositiveTime
+    coarse_share: Fraction
+    standing_from: Fraction
+    back_for: PositiveTime
+    stray_multiple: Multiple
+    quiet_tolerance: Annotated[float, Field(ge=1, le=10)]
+    sway_block: PositiveTime
+    least_scatter: Fraction
+    away_for: PositiveTime
+    other_stand: PositiveTime
+    other_within: Fraction
     source: Text
 
 
@@ -40,6 +68,7 @@ class PlatformRule(Model):
     airborne_under: Force
     noise_multiple: Multiple
     edges: EdgeRule
+    search: SearchRule
     shortest_flight: ShortTime
     longest_flight: ShortTime
     shortest_contact: ShortTime  # a contact between two stretches of air, shorter than this, is a knock
@@ -55,6 +84,14 @@ class PlatformRule(Model):
     settled_after: ShortTime  # after landing, before anyone can be standing still
     longest_rebound_contact: ShortTime  # a contact between two flights, shorter than this, is a rebound jump
     slowest_take_off_m_s: Annotated[float, Field(ge=0, le=3)]  # an impulse that gives less is no jump from a stand
+    unit_doubted_under: Force  # a record whose force stays under it is in another unit
+    clipped_over: Multiple  # of body weight: a flat top is looked for where force rises above it
+    clipped_samples: Annotated[int, Field(ge=2, le=1000)]  # so many equal highest ones in a row are a ceiling, no peak
+    landing_whole: ShortTime  # into the landing: what must not be missing for the flight to be told
+    short_weighing_share: Fraction  # of the usual: a shorter weighing is judged with what stands around it
+    zeroed_share: Fraction  # of the samples in the air that are exactly zero: small readings were set to zero
+    zeroed_over: Force  # where the least reading that was kept is above it
+    least_jumps_for_sides: Annotated[int, Field(ge=2, le=50)]  # whose own scatter tells the error of a side's share
     missing_over: Fraction  # of the samples: a record that lacks more is refused whole
     dip_over: Fraction  # of body weight: a squat jump that unweights by more had a countermovement
     step_over: Fraction  # of body weight: difference of the weighing's halves that says stepping or leaning

@@ -25,7 +25,6 @@ from planner.estimate.take_off import rise_from_flight_time_m
 from planner.estimate.uncertainty import Estimate, mean_of_best
 from planner.units import STANDARD_GRAVITY_m_s2
 
-FEWEST_SHARES = 3  # jumps whose own scatter tells an error; common practice, no source
 LEAST_SHARE_SE = 0.001  # shares are written to the thousandth: like figures are no proof of an error of nothing
 
 
@@ -93,7 +92,7 @@ def _tests(athlete: Athlete, benchmarks: Benchmarks) -> Iterator[Pair]:
                 name = f"isometric {test.position.replace('-', ' ')}"
                 isometric.setdefault(name, {})[test.side] = share("isometric-force", force, len(test.trials))
             case ForcePlatformTest():
-                yield from _platform(test, day)
+                yield from _platform(test, day, benchmarks.platform.least_jumps_for_sides)
     for name, by_leg in isometric.items():
         if set(by_leg) == set(LEGS):
             yield Pair(name, "N", by_leg["left"], by_leg["right"])
@@ -105,10 +104,10 @@ def _rise(flight: Estimate) -> Estimate:
     )
 
 
-def _platform(test: ForcePlatformTest, day: str) -> Iterator[Pair]:
-    """Shares of the push over at least three jumps; their own scatter is the error."""
+def _platform(test: ForcePlatformTest, day: str, least_jumps: int) -> Iterator[Pair]:
+    """Shares of the push over at least so many jumps; their own scatter is the error."""
     shares = [trial.left_share for trial in test.trials if trial.left_share is not None]
-    if len(shares) < FEWEST_SHARES:
+    if len(shares) < least_jumps:
         return
     mean = sum(shares) / len(shares)
     se = math.sqrt(sum((one - mean) ** 2 for one in shares) / (len(shares) - 1) / len(shares))

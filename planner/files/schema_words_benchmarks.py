@@ -177,11 +177,33 @@ EdgeRule:
 .longest_under: No instant of zero force is looked for further from the crossing.
 .least_noise: Least scatter of force about the fit.
 .unseen_share: Error for what force does unseen under the threshold, as a share of the time it spends there.
+.rougher: From so many times the noise's mean square about the fit, its own roughness is taken for the noise.
+SearchRule:
+.smooth: Length of the moving mean in which air is first looked for.
+.coarse_share: Air where that mean is under this share of the usual standing force.
+.standing_from: Samples above this share of the record's range count as standing for that.
+.back_for: Force is back on the ground when it stays over the threshold this long.
+.stray_multiple: Readings in the air more standard deviations off do not move the zero line.
+.quiet_tolerance: The latest window this many times as restless as the quietest is weighed.
+.sway_block: Length of the pieces in which sway counts towards the weighing's error.
+.least_scatter: Least standard deviation of the weighing, share of body weight, when the onset is looked for.
+.away_for: The jump has begun when force stays away from body weight this long.
+.other_stand: So long a stand at another level before the jump says that a step came first.
+.other_within: A level further from the weight, as a share of it, is no stand.
 PlatformRule:
 .airborne_under: Force under which the feet are off the platform.
 .noise_multiple: More, where so many standard deviations of the noise in flight ask for it.
 .shortest_flight: A shorter gap in the force is no flight.
 .edges: How the instants of zero force are told, between the samples.
+.search: How standing, push and flight are found.
+.unit_doubted_under: A record whose force stays under it is in another unit.
+.clipped_over: Force that rises above so many body weights is looked at for a cut-off top.
+.clipped_samples: So many equal highest samples in a row are a ceiling, not a peak.
+.landing_whole: Time into the landing in which no sample may be missing.
+.short_weighing_share: A weighing shorter than this share of the usual is judged with what stands around it.
+.zeroed_share: Share of the samples in the air that are exactly zero where small readings were set to zero.
+.zeroed_over: They were, where the least reading that was kept is above it.
+.least_jumps_for_sides: Jumps whose own scatter tells the error of a side's share.
 .longest_flight: A longer one is a step off the platform.
 .shortest_contact: A shorter contact between two stretches of air is a knock, no contact.
 .weighing: Usual time of standing still; a shorter one is warned of.

@@ -282,3 +282,21 @@ def test_drop_jump_without_standing_needs_the_body_mass(rule):
     assert "no-weighing" in found
     _, (jump,) = codes(drop_force(stands=False), rule, kind="drop", body_mass_kg=70.0)
     assert jump.drop.fallen_m == pytest.approx(DROP_m, abs=0.03)
+
+
+def test_what_is_said_of_a_record_follows_the_limits_of_the_file(rule):
+    """A top cut off, readings set to zero and a doubtful unit are told by the file's own figures."""
+    force, truth = forces()
+    cut_off = np.minimum(force, 3.0 * truth.body_weight_N)
+    to_zero = np.where(np.abs(force) < 40, 0.0, force)
+    cases = [
+        (cut_off, "clipped", {"clipped_over": 3.5}),
+        (cut_off, "clipped", {"clipped_samples": 200}),
+        (to_zero, "zeroed", {"zeroed_over": 60.0}),
+    ]
+    for record, code, figures in cases:
+        assert code in codes(record, rule)[0]
+        assert code not in codes(record, replace_rule(rule, **figures))[0], figures
+    weak = replace_rule(rule, unit_doubted_under=0.1)
+    assert "check the unit" in codes(force / 1000, rule)[0]["no-flight"].hint
+    assert "check the unit" not in codes(force / 1000, weak)[0]["no-flight"].hint

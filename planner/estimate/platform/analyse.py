@@ -18,8 +18,6 @@ from planner.estimate.platform.results import JumpKind, PlatformJump
 from planner.estimate.platform.signal import Samples
 from planner.estimate.platform.standing import standing_jump
 
-UNIT_DOUBTED_N = 50.0  # a record whose force stays under it is in another unit
-
 
 @dataclass(frozen=True)
 class Found:
@@ -39,7 +37,7 @@ def analyse(record: ForceRecord, rule: PlatformRule, options: Options, notes: No
     faults.check_rate(record.rate_Hz, rule, notes)
     _stop(notes)
     found = jumps_in(force, record.rate_Hz, rule)
-    chosen = _choose(found, record, options, notes)
+    chosen = _choose(found, record, rule, options, notes)
     jumps = []
     for number, one in chosen:
         kind = _kind(one, options.kind)
@@ -103,7 +101,9 @@ def _clean(record: ForceRecord, rule: PlatformRule, notes: Notebook) -> tuple[Sa
     return force, missing
 
 
-def _choose(found: list[Found], record: ForceRecord, options: Options, notes: Notebook) -> list[tuple[int, Found]]:
+def _choose(
+    found: list[Found], record: ForceRecord, rule: PlatformRule, options: Options, notes: Notebook
+) -> list[tuple[int, Found]]:
     """The jumps asked for, numbered from 1 among those of their kind."""
     wanted = (
         [one for one in found if one.rebound] if options.kind == "drop" else [one for one in found if not one.rebound]
@@ -111,7 +111,7 @@ def _choose(found: list[Found], record: ForceRecord, options: Options, notes: No
     if options.kind == "auto" and not wanted:
         wanted = found
     if not wanted:
-        message, hint = _no_flight(found, record, options)
+        message, hint = _no_flight(found, record, rule, options)
         notes.add("error", "no-flight", message, hint=hint)
         _stop(notes)
     if options.number is not None:
@@ -131,7 +131,7 @@ def _choose(found: list[Found], record: ForceRecord, options: Options, notes: No
     return list(enumerate(wanted, start=1))
 
 
-def _no_flight(found: list[Found], record: ForceRecord, options: Options) -> tuple[str, str]:
+def _no_flight(found: list[Found], record: ForceRecord, rule: PlatformRule, options: Options) -> tuple[str, str]:
     """What there is instead of the flight that was looked for, and what to do."""
     if found:
         times = ", ".join(f"{one.air.start / record.rate_Hz:.2f} s" for one in found[:12])
@@ -144,7 +144,7 @@ def _no_flight(found: list[Found], record: ForceRecord, options: Options) -> tup
     known = [value for value in record.force_N if np.isfinite(value)]
     low, high = min(known), max(known)
     message = f"no flight of a jump in this record: its force goes from {low:,.1f} to {high:,.1f} N"
-    if max(abs(low), abs(high)) < UNIT_DOUBTED_N:
+    if max(abs(low), abs(high)) < rule.unit_doubted_under:
         return message, "that is no body's weight; check the unit of force (--unit kN, lbf)"
     return message, "record from standing still to standing still again"
 

@@ -52,5 +52,5 @@ class Case:
 
     @property
     def just_landed(self) -> int:
-        """A tenth of a second into the landing: what must be whole for the flight to be told."""
-        return min(len(self.force_N), self.air.end + round(0.1 * self.rate_Hz))
+        """So far into the landing what must be whole for the flight to be told."""
+        return min(len(self.force_N), self.air.end + round(self.rule.landing_whole * self.rate_Hz))

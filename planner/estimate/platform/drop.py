@@ -28,8 +28,8 @@ def drop_jump(case: Case, notes: Notebook) -> PlatformJump | None:
         return None
     faults.body_weight(weight.value, case.options.g, notes)
     faults.missing_samples(case.missing, rate, contact_start, case.just_landed, notes)
-    faults.clipping(force, rate, weight.value, (contact_start, air.start), notes)
-    faults.zeroed(force, air, notes)
+    faults.clipping(case, weight.value, (contact_start, air.start), notes)
+    faults.zeroed(case, notes)
     if notes.has_errors:
         return None
     return _told(case, standing, weight, notes)

@@ -18,7 +18,6 @@ from planner.estimate.platform.signal import Samples
 LEAST_FITTED = 3  # samples on either side, at low rates
 STEPS_A_SAMPLE = 20  # of the search; a step is far under any error
 FITTED = 2  # figures: the instant and the slope
-ROUGHER = 2.0  # mean square about the line over that of the noise; less comes by chance with so few samples
 
 
 @dataclass(frozen=True)
@@ -55,7 +54,7 @@ def edge_of(
     scatter_N = max(noise_N, rule.least_noise)
     misfit, slopes_N_s = _misfit(values, since, scatter_N, rule.bend_per_s)
     beyond_noise = float(np.min(misfit)) / max(1, len(values) - FITTED)
-    if beyond_noise > ROUGHER:  # than the flight: then its own roughness is the noise
+    if beyond_noise > rule.rougher:  # than the flight: then its own roughness is the noise
         scatter_N *= beyond_noise**0.5
         misfit, slopes_N_s = _misfit(values, since, scatter_N, rule.bend_per_s)
     likely = np.exp(-(misfit - np.min(misfit)) / 2.0)

@@ -8,7 +8,6 @@ import numpy as np
 
 from planner.estimate.platform.balance import Balance, Impulse, Known, Reading, StillAgain, left_over_Ns, solve
 from planner.estimate.platform.case import Case
-from planner.estimate.platform.faults import CLIPPED_SAMPLES
 from planner.estimate.platform.flights import Air
 from planner.estimate.platform.signal import Samples, integral, runs
 from planner.estimate.platform.weighing import Weighing, weigh_after
@@ -124,7 +123,7 @@ def _standing_after(case: Case) -> Weighing | None:
     if found is None or found.sd_N > rule.noisy_over * abs(found.mean_N):
         return None
     landing = force[air.end : found.end]
-    flat = any(b - a >= CLIPPED_SAMPLES for a, b in runs(landing >= np.max(landing)))
+    flat = any(b - a >= rule.clipped_samples for a, b in runs(landing >= np.max(landing)))
     return None if flat or np.any(case.missing[air.end : found.end]) else found
 
 

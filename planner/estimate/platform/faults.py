@@ -7,13 +7,9 @@ import numpy as np
 from planner.domain.base import HEAVIEST_kg, LIGHTEST_kg
 from planner.domain.platform_rule import PlatformRule
 from planner.estimate.findings import Notebook
-from planner.estimate.platform.flights import Air
-from planner.estimate.platform.signal import Samples, runs
+from planner.estimate.platform.case import Case
+from planner.estimate.platform.signal import runs
 from planner.estimate.platform.weighing import Weighing
-
-CLIPPED_SAMPLES = 3  # so many equal highest samples in a row are a ceiling, not a peak
-SHORT_SHARE = 0.33  # of the usual weighing: a shorter one is judged with what stands around it
-ZEROED_SHARE = 0.8  # of the samples in the air that are exactly zero
 
 
 def check_rate(rate_Hz: float, rule: PlatformRule, notes: Notebook) -> None:
@@ -49,12 +45,13 @@ def missing_samples(missing: np.ndarray, rate_Hz: float, start: int, end: int, n
         notes.add("warning", "missing-samples", f"{outside} samples are missing outside the jump", hint="not used")
 
 
-def clipping(force_N: Samples, rate_Hz: float, weight_N: float, push: tuple[int, int], notes: Notebook) -> None:
+def clipping(case: Case, weight_N: float, push: tuple[int, int], notes: Notebook) -> None:
     """A flat top: force was higher than the platform, or its amplifier, could show."""
+    force_N, rate_Hz, rule = case.force_N, case.rate_Hz, case.rule
     highest = float(np.max(force_N))
-    if highest < 1.2 * weight_N:
+    if highest < rule.clipped_over * weight_N:
         return
-    flat = [(a, b) for a, b in runs(force_N >= highest - 1e-9 * abs(highest)) if b - a >= CLIPPED_SAMPLES]
+    flat = [(a, b) for a, b in runs(force_N >= highest - 1e-9 * abs(highest)) if b - a >= rule.clipped_samples]
     for a, b in flat:
         in_push = a < push[1] and b > push[0]
         where = "in the push" if in_push else "at landing" if a >= push[1] else "before the jump"
@@ -76,7 +73,7 @@ def weighing_quality(weighing: Weighing, rate_Hz: float, rule: PlatformRule, not
             f"weight is {weighing.mean_N:.0f} ± {weighing.se_N:.1f} N as read, and the impulse's height hangs on it",
             hint="stand still for a full second or two before the jump",
         )
-    if weighing.seconds < SHORT_SHARE * rule.weighing:
+    if weighing.seconds < rule.short_weighing_share * rule.weighing:
         share = max(share, weighing.restless_share)
     if share > rule.refuse_noise_over:
         notes.add(
@@ -113,14 +110,15 @@ def weighing_quality(weighing: Weighing, rate_Hz: float, rule: PlatformRule, not
         )
 
 
-def zeroed(force_N: Samples, air: Air, notes: Notebook) -> float:
+def zeroed(case: Case, notes: Notebook) -> float:
     """Small readings set to zero before the file was written; returns the least reading that was kept (0: none)."""
-    core = force_N[air.start : air.end]
-    if not len(core) or np.count_nonzero(core == 0.0) < ZEROED_SHARE * len(core):
+    force_N, rule = case.force_N, case.rule
+    core = force_N[case.air.start : case.air.end]
+    if not len(core) or np.count_nonzero(core == 0.0) < rule.zeroed_share * len(core):
         return 0.0
     kept = np.abs(force_N[force_N != 0.0])
     least = float(np.min(kept)) if len(kept) else 0.0
-    if least > 5.0:
+    if least > rule.zeroed_over:
         notes.add(
             "note",
             "zeroed",

@@ -14,11 +14,6 @@ from planner.domain.platform_rule import PlatformRule
 from planner.estimate.platform.edges import Edge, edge_of
 from planner.estimate.platform.signal import Samples, robust_sd, runs, smoothed
 
-SMOOTH_s = 0.010
-SUSTAINED_s = 0.003  # force is back on the ground when it stays over the threshold this long, and two samples
-STRAY_SD = 4.0  # readings in the air further than this from the middle do not move the zero line
-COARSE_SHARE = 0.12  # of the usual standing force: under it the smoothed record may be air
-
 
 @dataclass(frozen=True)
 class Air:
@@ -47,14 +42,14 @@ class Air:
 
 def stretches_of_air(force_N: Samples, rate_Hz: float, rule: PlatformRule) -> list[Air]:
     """Every stretch without contact, in order."""
-    smooth = smoothed(force_N, max(1, round(SMOOTH_s * rate_Hz)))
+    smooth = smoothed(force_N, max(1, round(rule.search.smooth * rate_Hz)))
     high = float(np.percentile(smooth, 95))
     low = float(np.min(smooth))
-    standing = smooth[smooth > low + 0.3 * (high - low)]
+    standing = smooth[smooth > low + rule.search.standing_from * (high - low)]
     usual = float(np.median(standing)) - low if len(standing) else 0.0
     if usual <= 2.0 * rule.airborne_under:
         return []
-    coarse = runs(smooth - low < max(COARSE_SHARE * usual, rule.airborne_under))
+    coarse = runs(smooth - low < max(rule.search.coarse_share * usual, rule.airborne_under))
     least = max(3, round(0.5 * rule.shortest_flight * rate_Hz))
     found = [_air(force_N, rate_Hz, rule, a, b) for a, b in coarse if b - a >= least]
     return _merged(found)
@@ -66,11 +61,12 @@ def _air(force_N: Samples, rate_Hz: float, rule: PlatformRule, a: int, b: int) -
     offset = float(np.median(force_N[a + margin : b - margin]))
     threshold = max(rule.airborne_under, rule.noise_multiple * noise)
     over = force_N - offset >= threshold
-    sustained = max(2, round(SUSTAINED_s * rate_Hz))
+    sustained = max(2, round(rule.search.back_for * rate_Hz))
     middle = (a + b) // 2
     start, end = _back(over, middle, sustained), _on(over, middle, sustained)
     first, last = start or 0, len(force_N) if end is None else end
-    offset, offset_se = _zero_line(force_N[first:last], round(rule.edges.longest_under * rate_Hz), offset, noise)
+    edge_samples, stray_N = round(rule.edges.longest_under * rate_Hz), rule.search.stray_multiple * noise
+    offset, offset_se = _zero_line(force_N[first:last], edge_samples, offset, noise, stray_N)
 
     def edge(outwards: Samples, crossing: int) -> Edge:
         return edge_of(
@@ -82,10 +78,10 @@ def _air(force_N: Samples, rate_Hz: float, rule: PlatformRule, a: int, b: int) -
     return Air(first, last, offset, offset_se, noise, threshold, before, after, start is None, end is None)
 
 
-def _zero_line(air_N: Samples, edge: int, middle_N: float, noise_N: float) -> tuple[float, float]:
+def _zero_line(air_N: Samples, edge: int, middle_N: float, noise_N: float, stray_N: float) -> tuple[float, float]:
     """Mean of the readings in the air and its standard error: ends left out, strays too."""
     core = air_N[edge:-edge] if 0 < edge < len(air_N) // 4 else air_N
-    kept = core[np.abs(core - middle_N) <= STRAY_SD * noise_N] if noise_N > 0 else core
+    kept = core[np.abs(core - middle_N) <= stray_N] if noise_N > 0 else core
     if len(kept) < 2:
         return middle_N, noise_N
     return float(np.mean(kept)), noise_N / float(np.sqrt(len(kept)))

@@ -30,13 +30,13 @@ def standing_jump(case: Case, notes: Notebook) -> PlatformJump | None:
         least = f"{rule.shortest_weighing:g} s"
         notes.add("error", "no-weighing", f"there is no quiet standing of even {least} before the jump")
         return None
-    hidden = faults.zeroed(case.force_N, air, notes) > 0
+    hidden = faults.zeroed(case, notes) > 0
     push = (weighing.onset, air.start)
-    faults.clipping(case.force_N, rate, weighing.mean_N - air.offset_N, push, notes)
+    faults.clipping(case, weighing.mean_N - air.offset_N, push, notes)
     faults.missing_samples(case.missing, rate, weighing.start, case.just_landed, notes)
     evidence = evidence_of(case, weighing, hidden=hidden)
     force = _level(case, evidence)
-    levelled = weighed(force, rate, weighing.start, weighing.end, weighing.onset)
+    levelled = weighed(force, rate, rule, weighing.start, weighing.end, weighing.onset)
     weighing = replace(levelled, restless_share=weighing.restless_share, stepped_N=weighing.stepped_N)
     faults.body_weight(evidence.balance.weight_N.value, case.options.g, notes)
     faults.weighing_quality(weighing, rate, rule, notes)

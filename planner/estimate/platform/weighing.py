@@ -9,12 +9,6 @@ import numpy as np
 from planner.domain.platform_rule import PlatformRule
 from planner.estimate.platform.signal import Samples, error_of_mean, runs, window_sd
 
-SWAY_BLOCK_s = 0.1
-QUIET_TOLERANCE = 1.25  # a later window may be this much noisier than the quietest: the latest weighs best
-SUSTAINED_s = 0.008
-STEPPED_s = 0.3  # so long a stand at another level is no part of a jump
-WEIGHT_RANGE = 0.5  # a level further from the weight, as a share of it, is no stand
-
 
 @dataclass(frozen=True)
 class Weighing:
@@ -55,15 +49,15 @@ def _weigh_around(
     """The onset after a quiet window, and the weighing of the usual length before it, as far as it is quiet."""
     start, end = seed
     mean, sd = float(np.mean(force_N[start:end])), float(np.std(force_N[start:end]))
-    band = rule.onset_multiple * max(sd, 0.001 * mean)
-    away = _first_away(np.abs(force_N[end:take_off] - mean) > band, max(2, round(SUSTAINED_s * rate_Hz)))
+    band = rule.onset_multiple * max(sd, rule.search.least_scatter * mean)
+    away = _first_away(np.abs(force_N[end:take_off] - mean) > band, max(2, round(rule.search.away_for * rate_Hz)))
     leaves = end + away if away is not None else end
     onset = max(start + 2, leaves - round(rule.onset_back * rate_Hz))
     quiet_from = start
     while quiet_from > begin and abs(force_N[quiet_from - 1] - mean) <= band:
         quiet_from -= 1
     usual_start = max(begin, onset - round(rule.weighing * rate_Hz))
-    found = weighed(force_N, rate_Hz, max(quiet_from, usual_start), onset, onset)
+    found = weighed(force_N, rate_Hz, rule, max(quiet_from, usual_start), onset, onset)
     restless = float(np.std(force_N[usual_start:onset])) / max(abs(mean), 1.0)
     return replace(found, restless_share=restless)
 
@@ -72,17 +66,17 @@ def _stand_at_another_level(
     found: Weighing, force_N: Samples, rate_Hz: float, rule: PlatformRule, take_off: int
 ) -> tuple[int, int] | None:
     """A stand between the onset and the jump whose weight is another: what looked like the onset was a step."""
-    length = round(STEPPED_s * rate_Hz)
+    length = round(rule.search.other_stand * rate_Hz)
     last = take_off - round(rule.shortest_movement * rate_Hz)
     if last - found.onset < length:
         return None
     means, sds = window_sd(force_N[found.onset : last], length)
     ratio = means / found.mean_N
-    stands = (sds <= rule.noisy_over * np.abs(means)) & (np.abs(ratio - 1.0) < WEIGHT_RANGE)
+    stands = (sds <= rule.noisy_over * np.abs(means)) & (np.abs(ratio - 1.0) < rule.search.other_within)
     other = stands & (np.abs(ratio - 1.0) > rule.step_over)
     if not np.any(other):
         return None
-    latest = int(np.flatnonzero(other & (sds <= QUIET_TOLERANCE * np.min(sds[other])))[-1])
+    latest = int(np.flatnonzero(other & (sds <= rule.search.quiet_tolerance * np.min(sds[other])))[-1])
     return found.onset + latest, found.onset + latest + length
 
 
@@ -93,16 +87,16 @@ def weigh_after(force_N: Samples, rate_Hz: float, rule: PlatformRule, begin: int
         return None
     _, sds = window_sd(force_N[begin:end], length)
     start = begin + int(np.argmin(sds))
-    return weighed(force_N, rate_Hz, start, start + length, start + length)
+    return weighed(force_N, rate_Hz, rule, start, start + length, start + length)
 
 
-def weighed(force_N: Samples, rate_Hz: float, start: int, end: int, onset: int) -> Weighing:
+def weighed(force_N: Samples, rate_Hz: float, rule: PlatformRule, start: int, end: int, onset: int) -> Weighing:
     """The figures of one weighing window."""
     values = force_N[start:end]
     half = len(values) // 2
     mean = float(np.mean(values))
     step = abs(float(np.mean(values[half:]) - np.mean(values[:half]))) / mean if half and mean else 0.0
-    se = error_of_mean(values, round(SWAY_BLOCK_s * rate_Hz))
+    se = error_of_mean(values, round(rule.search.sway_block * rate_Hz))
     return Weighing(start, end, mean, float(np.std(values)), se, onset, len(values) / rate_Hz, step)
 
 
@@ -122,7 +116,7 @@ def _quiet_window(
         best = int(np.argmin(shares))
         quietest = (first + best, first + best + length)
         if shares[best] <= rule.noisy_over:
-            good = np.flatnonzero(shares <= QUIET_TOLERANCE * shares[best])
+            good = np.flatnonzero(shares <= rule.search.quiet_tolerance * shares[best])
             latest = int(good[-1])
             return first + latest, first + latest + length
         length = int(length / 1.3)
