@@ -8,6 +8,7 @@ from pydantic import Field
 
 from planner.domain.base import Count, Model, Seq
 from planner.domain.template_limits import Factor
+from planner.domain.terms import Part
 
 Weight = Annotated[int, Field(ge=1, le=5000)]
 
@@ -25,6 +26,7 @@ class Preferences(Model):
     """Stage 2: what makes one block with the same bands better to run than another. Points without a unit.
 
     ``movement``: one more movement on one day of a phase. ``shape_moved``: a session out of the order of the day plan.
+    ``repeated``: a movement of ``varied_parts`` on a further day of a load phase and the next.
     ``level_step``: a lift a level from the athlete's own; ``jump_level_step`` the same for all else.
     ``tested_load``: taken off where the lift itself was tested, half where its reference was.
     ``untested_load``: a percentage whose reference was not tested.
@@ -35,6 +37,8 @@ class Preferences(Model):
 
     movement: Count
     shape_moved: Count
+    repeated: Count
+    varied_parts: Seq[Part]
     level_step: Count
     jump_level_step: Count
     tested_load: Count

@@ -43,6 +43,8 @@ TestLine:
 Preferences:
 .movement: Points for one more movement on a day.
 .shape_moved: Points for a session out of the day plan's order.
+.repeated: Points for each further day of a varied movement in two load phases that follow each other.
+.varied_parts: Parts of a session whose movements should change between phases.
 .level_step: Points for a lift a level from the athlete's own.
 .jump_level_step: The same for all else.
 .tested_load: Points off where the lift was tested.

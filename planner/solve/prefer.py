@@ -12,7 +12,7 @@ from planner.problem.model import Problem
 from planner.rules.base import Row
 from planner.solve.cp_model import BlockModel, add_hint, build_model, solver, spent, values_of
 from planner.solve.matrix import gather_rows
-from planner.solve.preferences import HUNDREDTHS, centre_rows, choice_terms, stress_terms
+from planner.solve.preferences import HUNDREDTHS, centre_rows, choice_terms, stress_terms, variety_rows
 
 MOVEMENT_SHARE = 0.08
 SETS_SHARE = 0.04
@@ -40,10 +40,10 @@ def prefer(
 def _prefer_movements(
     problem: Problem, rows: Sequence[Row], values: dict[str, int], budget: float
 ) -> tuple[dict[str, int], Stage, float]:
-    """Stage 2a: fewer and fitter movements, sessions in their usual order; no shortfall made worse."""
-    built = build_model(problem, rows)
+    """Stage 2a: fewer and fitter movements, some new in each phase, sessions in order; no shortfall made worse."""
+    built = build_model(problem, [*rows, *variety_rows(problem)])
     add_hint(built, values)
-    built.model.minimize(_weighted(built, choice_terms(problem)))
+    built.model.minimize(_weighted(built, choice_terms(problem)) + built.penalty())
     return _improved(built, values, "movements", budget, 1)
 
 

@@ -6,9 +6,10 @@ The points are the template's ``preferences``.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import pairwise
 
 from planner.domain.movement import Movement
-from planner.domain.terms import LEVELS
+from planner.domain.terms import LEVELS, LOAD_ROLES
 from planner.problem.loads import own_maximum_kg
 from planner.problem.model import STRESS_UNITS_PER_POINT, Problem, Range, in_key, takes_key
 from planner.problem.per_set import contacts, quarter_sets, sprints, tier_contacts
@@ -49,6 +50,27 @@ def choice_terms(problem: Problem) -> list[Term]:
             if slot.number in usual and usual[slot.number].id != shape:
                 terms.append((moved, takes_key(slot.number, shape)))
     return terms
+
+
+def variety_rows(problem: Problem) -> Iterator[Row]:
+    """Soft rows, priced in points: what should vary stands on one day of two load phases that follow each other.
+
+    A taper brings nothing new, and what loads a main lift stays: only then can a load progress.
+    """
+    points = problem.template.preferences
+    load = [p.id for p in problem.phases if any(problem.role(week) in LOAD_ROLES for week in p.weeks)]
+    varied = [m for m in problem.movements if m.part in points.varied_parts]
+    chosen = set(choices(problem))
+    for first, second in pairwise(load):
+        for movement in varied:
+            terms: list[Term] = [
+                (1, in_key(phase, slot.number, movement.id))
+                for phase in (first, second)
+                for slot in problem.slots
+                if (phase, slot.number, movement.id) in chosen
+            ]
+            if points.repeated and terms:
+                yield Row(RULE, f"{first}/{second}/{movement.id}", tuple(terms), None, 1, points.repeated)
 
 
 def stress_terms(problem: Problem) -> list[Term]:
