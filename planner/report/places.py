@@ -20,8 +20,10 @@ DAY_NAMES: dict[Day, str] = {
 
 
 def place_in_words(scope: str, problem: Problem) -> str:
-    """``w3/d2/hinge`` -> ``week 3, Tuesday, hinge``; of two places, one after the other."""
-    return " and ".join(_place(part, problem) for part in scope.replace("-w", "|w").split("|"))
+    """``w3/d2/hinge`` -> ``week 3, Tuesday, hinge``; of two places, one after the other, their week named once."""
+    first, *others = (_place(part, problem) for part in scope.replace("-w", "|w").split("|"))
+    week = first.split(", ")[0] + ", "
+    return " and ".join([first, *(place.removeprefix(week) for place in others)])
 
 
 def _place(scope: str, problem: Problem) -> str:

@@ -187,6 +187,8 @@ def _limit_lines(data: Data) -> list[str]:
 
 
 def _limit(place: Data, unit: str) -> str:
+    if place["in_words"]:
+        return f"{place['where']}, {place['in_words']}"
     for key, words in (("at_most", "at most"), ("at_least", "at least")):
         if place[key] is not None:
             return f"{place['where']}, {words} {_amount(place[key], unit)}"

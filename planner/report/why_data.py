@@ -14,7 +14,7 @@ from planner.domain.movement import Movement
 from planner.domain.terms import LIFT_QUALITIES
 from planner.problem.model import Problem
 from planner.report.places import place_in_words
-from planner.rules.base import Row
+from planner.rules.base import Row, Rule
 from planner.rules.registry import rule_by_id
 
 if TYPE_CHECKING:
@@ -129,16 +129,18 @@ def limits_data(tight: Iterable[Tight], problem: Problem) -> list[Data]:
         entry = found.setdefault(
             rule.id, {"rule": rule.id, "title": rule.title, "source": rule.source, "unit": rule.unit, "places": []}
         )
-        entry["places"].append({"where": place_in_words(at.row.scope, problem), **_limit(at, rule.row_units)})
+        entry["places"].append({"where": place_in_words(at.row.scope, problem), **_limit(at, rule)})
     return list(found.values())
 
 
-def _limit(at: Tight, row_units: int) -> Data:
+def _limit(at: Tight, rule: Rule) -> Data:
     """The limit that is met where the row is a plain sum; a share of another week is no figure of its own."""
-    plain = all(coefficient > 0 for coefficient, _ in at.row.terms)
+    in_words = rule.at_limit(at.row)
+    plain = in_words is None and all(coefficient > 0 for coefficient, _ in at.row.terms)
     return {
-        "at_most": at.total / row_units if plain and at.total == at.row.high else None,
-        "at_least": at.total / row_units if plain and at.total == at.row.low else None,
+        "in_words": in_words,
+        "at_most": at.total / rule.row_units if plain and at.total == at.row.high else None,
+        "at_least": at.total / rule.row_units if plain and at.total == at.row.low else None,
     }
 
 

@@ -75,6 +75,10 @@ class Rule(ABC):
         """Points that one unit missed costs a block, by unit ("contact"); a hard rule is not missed and has none."""
         return {}
 
+    def at_limit(self, row: Row) -> str | None:
+        """What a row at its limit means, in words; None where its sum says it ("at most 3 sets")."""
+        return None
+
     def row(
         self, scope: str, terms: list[Term], low: int | None = None, high: int | None = None, price: int = 0
     ) -> Row:

@@ -61,6 +61,12 @@ class HardDaysApart(Rule):
             if _sport_forbids(problem, problem.dates[key]) is not None:
                 yield self.row(f"w{key[0]}/d{key[1]}/sport", [(1, hard_key(*key))], high=0)
 
+    def at_limit(self, row: Row) -> str | None:
+        days = [key for _, key in row.terms if key.startswith("hard/")]
+        if len(days) < len(row.terms):
+            return None
+        return "only one of the two may be hard" if len(days) > 1 else "it may not be hard"
+
     def audit(self, plan: Plan) -> Iterator[Breach]:
         apart = _days_apart(plan.problem)
         hard = [s for w in plan.weeks for s in w.sessions if s.is_hard(plan.problem) and not s.is_test]

@@ -11,11 +11,13 @@ from click.testing import CliRunner
 
 from planner.cli.plan import command as plan
 from planner.cli.why import command
+from planner.report.places import place_in_words
 from planner.report.why import movement_text, session_text, week_text
 from planner.report.why_data import movement_data, session_data, week_data
 from planner.rules.recount import count_block
 from planner.rules.registry import rule_by_id
 from planner.solve.explain import explain_movement, explain_session, tight_rows, week_chains
+from tests.rules.kept_blocks import shipped_problem
 from tests.solve.demos import ROOT, Demo, solved
 
 UNITS = ("_m", "_s", "_N", "_kg", "_sets", "_contacts", "_sprint_efforts", "_factor", "_fraction", "_points", "_more")
@@ -187,3 +189,13 @@ def test_two_tests_that_count_together_are_both_in_the_chain() -> None:
     adult = solved("adult")
     chain = next(c for c in week_chains(adult.block, adult.problem, 2) if c.line.quality == "speed-exposure")
     assert [line.unit for line in (chain.line, *chain.others)] == ["N", "m/s"]
+
+
+def test_two_hard_days_too_close_are_told_as_a_choice_between_them() -> None:
+    planned = shipped_problem("adult")
+    rule = rule_by_id("hard-days-apart")
+    assert rule is not None
+    pair = next(row for row in rule.rows(planned) if len(row.terms) == 2 and row.high == 1)
+    told = rule.at_limit(pair)
+    assert told == "only one of the two may be hard"
+    assert place_in_words(pair.scope, planned).count("week") == 1
