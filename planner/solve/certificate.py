@@ -13,7 +13,7 @@ from collections.abc import Mapping, Sequence
 from ortools.linear_solver import pywraplp
 
 from planner.rules.base import Row
-from planner.solve.refute import simplified
+from planner.solve.asking import simplified
 from planner.solve.relax import Ranges, reach
 
 SCALE = 10**7  # to how many parts a dual is rounded

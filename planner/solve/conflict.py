@@ -13,15 +13,17 @@ from dataclasses import dataclass
 from planner.problem.model import Problem
 from planner.rules.base import ClosingRule, Row
 from planner.rules.registry import rule_by_id
+from planner.solve.asking import Asker, Budget, Question
 from planner.solve.athlete_lines import Rebuild, Step
+from planner.solve.beside import QUESTION, Beside
 from planner.solve.certificate import certified
 from planner.solve.cp_model import SEED
 from planner.solve.day_moves import OF_DATES, MovedDay, match_left_out, moved_day
-from planner.solve.refute import USUAL, Asker, Budget, Question, is_structural, refuted_part
+from planner.solve.refute import USUAL, is_structural, refuted_part
 from planner.solve.repair import Change, cheapest_rows, least_steps
+from planner.solve.variables import variable_ranges
 
 BUDGET = 20.0  # deterministic time to find what conflicts
-QUESTION = 3.0  # of it, for one question "can these hold together?"
 PAIR_SCOPES = ("youth-jump-days", "hard-days-apart")  # rows of two days: both are part of what they speak of
 
 
@@ -60,15 +62,10 @@ def find_conflict(problem: Problem, rows: Sequence[Row], rebuild: Rebuild | None
     part, _ = refuted_part(problem, rows, BUDGET)
     if part is None:
         return None
-    budget = Budget(BUDGET)
-    asker = Asker(problem, budget)
-    kept, minimal = _shrunk(asker, part)
-    frame = [row for row in part if is_structural(row)]
-    if minimal and any(not is_structural(row) for row in kept):
-        kept, minimal = _needed_beside_the_whole(asker, rows, kept)
-        frame = [row for row in rows if is_structural(row)]
+    asker = Asker(variable_ranges(problem), Budget(BUDGET))
+    kept, frame, minimal = _shrunk(asker, part, [row for row in rows if is_structural(row)])
     sure = certified([*frame, *kept], asker.ranges)
-    budget.left += QUESTION
+    asker.budget.left += QUESTION
     confirmed = sure or asker.holds([*frame, *kept], QUESTION, SEED + 1) is False
     rules = list(dict.fromkeys(row.rule for row in kept))
     found = Conflict(tuple(kept), minimal, sure, confirmed, least_steps(problem, [*frame, *kept], rules))
@@ -91,27 +88,28 @@ def coarse(row: Row) -> str:
     return "/".join(parts[: 3 if row.rule in PAIR_SCOPES else 2])
 
 
-def _shrunk(asker: Asker, part: Sequence[Row]) -> tuple[list[Row], bool]:
-    """The rows of the part that are needed, and whether each group of them surely is."""
-    frame = [row for row in part if is_structural(row)]
+def _shrunk(asker: Asker, part: Sequence[Row], frame: Sequence[Row]) -> tuple[list[Row], list[Row], bool]:
+    """The rows of the part that are needed, what they collide beside, and whether each group of them surely is needed.
+
+    ``frame``: what a whole block is. What is needed beside the part of it may not be needed beside the whole.
+    """
+    inner = [row for row in part if is_structural(row)]
     kept = sorted((row for row in part if not is_structural(row)), key=_template_first)
-    sure = True
+    beside, sure = Beside(asker, inner, kept), True
     for key in (_rule, _when, _where):
-        kept, sure = _needed(lambda rows: asker.holds([*frame, *rows], QUESTION), _grouped(kept, key))
+        kept, sure = _needed(beside.holds, _grouped(kept, key))
     if not kept:  # the sessions' own shape is what cannot be: a library without a part that it asks for, say
-        kept, sure = _needed(lambda rows: asker.holds(rows, QUESTION), _grouped(frame, _where))
-    return kept, sure
+        kept, sure = _needed(lambda rows: asker.holds(rows, QUESTION), _grouped(inner, _where))
+        return kept, [], sure
+    if not sure:
+        return kept, inner, False
+    fewer, sure = _needed(Beside(asker, frame, kept, beside.points).holds, _grouped(kept, _where), size=1)
+    return fewer, inner if len(fewer) == len(kept) else list(frame), sure
 
 
-def _needed_beside_the_whole(asker: Asker, rows: Sequence[Row], kept: Sequence[Row]) -> tuple[list[Row], bool]:
-    """As ``_shrunk``, once more beside what makes a whole block: a group needed in a part may not be needed there."""
-    frame = [row for row in rows if is_structural(row)]
-    return _needed(lambda some: asker.holds([*frame, *some], QUESTION), _grouped(kept, _where))
-
-
-def _needed(holds: Question, groups: list[list[Row]]) -> tuple[list[Row], bool]:
+def _needed(holds: Question, groups: list[list[Row]], size: int | None = None) -> tuple[list[Row], bool]:
     """Leave out ever smaller runs of groups while the rest still cannot hold together (a deletion filter by halves)."""
-    kept, size = list(groups), max(1, len(groups) // 2)
+    kept, size = list(groups), size or max(1, len(groups) // 2)
     while True:
         index, removed, sure = 0, False, True
         while index < len(kept):

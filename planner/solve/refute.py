@@ -6,16 +6,13 @@ So the smallest parts are asked first. None (the budget did not suffice) is neve
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterable, Sequence
-from dataclasses import dataclass, replace
-
-from ortools.sat.python import cp_model
+from collections.abc import Collection, Iterable, Sequence
+from dataclasses import replace
 
 from planner.problem.model import Problem
 from planner.rules.base import Row
 from planner.rules.registry import rule_by_id
-from planner.solve.cp_model import SEED, solver, spent
-from planner.solve.relax import Ranges, reach
+from planner.solve.asking import Asker, Budget
 from planner.solve.shortlist import shortlist
 from planner.solve.variables import variable_ranges
 
@@ -41,18 +38,6 @@ WHOLE_SHARE, PART_SHARE, WEEK_SHARE = 0.4, 0.25, 0.05  # of the budget, for any 
 FEW = ((1, 90, False), (2, 120, True))
 FEW_SHARE = 0.2  # of the budget, for each of them
 
-Question = Callable[[Sequence[Row]], bool | None]
-
-
-@dataclass
-class Budget:
-    """Deterministic time that may still be spent."""
-
-    left: float
-
-    def share(self, most: float) -> float:
-        return max(0.0, min(self.left, most))
-
 
 def refuted_part(
     problem: Problem, rows: Sequence[Row], budget: float, opened: Collection[str] = ()
@@ -63,7 +48,7 @@ def refuted_part(
     (None, False) where the budget answered neither.
     """
     hard, left = [row for row in rows if row.price == 0], Budget(budget)
-    asker = Asker(problem, left)
+    asker = Asker(variable_ranges(problem), left)
     parts = [rows_within(problem, hard, phase.weeks) for phase in problem.phases]
     for part in (usual(inside) for inside in parts):
         if asker.holds(part, PART_SHARE * budget) is False:
@@ -121,73 +106,3 @@ def _is_within(key: str, weeks: set[int], phases: set[str]) -> bool:
     if kind in ("sets", "hard"):
         return int(place[1:]) in weeks
     return place in phases if kind == "in" else True
-
-
-class Asker:
-    """Asks whether rows can hold together, with what each question may cost."""
-
-    def __init__(self, problem: Problem, budget: Budget) -> None:
-        self.ranges: Ranges = variable_ranges(problem)
-        self.budget = budget
-
-    def holds(self, rows: Sequence[Row], most: float, seed: int = SEED) -> bool | None:
-        """True, False, or None where the budget did not suffice to say."""
-        simple = simplified(rows, self.ranges)
-        if simple is None:
-            return False
-        allowed = self.budget.share(most)
-        if allowed <= 0:
-            return None
-        kept, ranges = simple
-        solved = solver(allowed)
-        solved.parameters.random_seed = seed
-        status = solved.solve(plain_model(kept, ranges)[0])
-        self.budget.left -= spent(solved)
-        if status == cp_model.INFEASIBLE:
-            return False
-        return True if status in (cp_model.OPTIMAL, cp_model.FEASIBLE) else None
-
-
-def simplified(rows: Sequence[Row], ranges: Ranges) -> tuple[list[Row], dict[str, tuple[int, int]]] | None:
-    """The rows without what must be zero; None where one of them cannot hold by its arithmetic alone."""
-    bounds = dict(ranges)
-    closed = {row.terms[0][1] for row in rows if len(row.terms) == 1 and row.high == 0 and row.terms[0][0] > 0}
-    closed |= _following(rows, closed)
-    kept = []
-    for row in rows:
-        terms = tuple(term for term in row.terms if term[1] not in closed)
-        least, most = reach(terms, bounds)
-        if (row.low is not None and most < row.low) or (row.high is not None and least > row.high):
-            return None
-        if (row.low is not None and least < row.low) or (row.high is not None and most > row.high):
-            kept.append(Row(row.rule, row.scope, terms, row.low, row.high, row.price))
-    if any(bounds[key][0] > 0 for key in closed):
-        return None
-    return kept, bounds
-
-
-def _following(rows: Sequence[Row], closed: set[str]) -> set[str]:
-    """Variables that a closed one holds at zero: sets of a movement that the phase does not choose."""
-    found = set()
-    for row in rows:
-        if row.high == 0 and len(row.terms) == 2:
-            (first, key), (second, other) = row.terms
-            if first > 0 > second and other in closed:
-                found.add(key)
-    return found
-
-
-def plain_model(rows: Iterable[Row], ranges: Ranges) -> tuple[cp_model.CpModel, dict[str, cp_model.IntVar]]:
-    """Hard rows alone, over the variables that they speak of."""
-    model = cp_model.CpModel()
-    variables: dict[str, cp_model.IntVar] = {}
-    for row in rows:
-        keys = [key for _, key in row.terms]
-        for key in keys:
-            if key not in variables:
-                variables[key] = model.new_int_var(*ranges[key], key)
-        expression = cp_model.LinearExpr.weighted_sum([variables[k] for k in keys], [c for c, _ in row.terms])
-        low = cp_model.INT_MIN if row.low is None else row.low
-        high = cp_model.INT_MAX if row.high is None else row.high
-        model.add_linear_constraint(expression, low, high)
-    return model, variables

@@ -18,17 +18,11 @@ from planner.problem.model import Problem
 from planner.rules.base import ClosingRule, Row
 from planner.rules.equipment import missing
 from planner.rules.registry import rule_by_id
+from planner.solve.asking import Asker, Budget, plain_model, simplified
 from planner.solve.athlete_lines import LINES, Rebuild, Step, changed_athlete
 from planner.solve.cp_model import solver
 from planner.solve.matrix import gather_rows
-from planner.solve.refute import (
-    Asker,
-    Budget,
-    holds_with_few,
-    plain_model,
-    refuted_part,
-    simplified,
-)
+from planner.solve.refute import holds_with_few, refuted_part
 from planner.solve.relax import Ranges, reach
 from planner.solve.variables import variable_ranges
 
@@ -145,7 +139,7 @@ def _if_enough(
 ) -> dict[Knob, int] | None:
     other, left = _after(problem, steps, rebuild)
     rows = _eased(gather_rows(other), given, left)
-    asker = Asker(other, Budget(ENOUGH_BUDGET))
+    asker = Asker(variable_ranges(other), Budget(ENOUGH_BUDGET))
     return steps if holds_with_few(asker, other, rows, ENOUGH_BUDGET / 2, _opened(left)) else None
 
 

@@ -1,0 +1,129 @@
+"""Can rows hold together? Asked of the solver, within a budget of deterministic time.
+
+None (the budget did not suffice) is a third answer, and never taken for one of the others.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
+
+from ortools.sat.python import cp_model
+
+from planner.rules.base import Row
+from planner.solve.cp_model import SEED, solver, spent
+from planner.solve.relax import Ranges, reach
+
+Question = Callable[[Sequence[Row]], bool | None]
+Variables = dict[str, cp_model.IntVar]
+
+
+@dataclass
+class Budget:
+    """Deterministic time that may still be spent."""
+
+    left: float
+
+    def share(self, most: float) -> float:
+        return max(0.0, min(self.left, most))
+
+
+class Asker:
+    """Asks whether rows can hold together, with what each question may cost.
+
+    ``point``: values for which the rows last said to hold do so; variables without one are at their least.
+    """
+
+    def __init__(self, ranges: Ranges, budget: Budget) -> None:
+        self.ranges, self.budget = ranges, budget
+        self.point: dict[str, int] = {}
+
+    def holds(self, rows: Sequence[Row], most: float, seed: int = SEED) -> bool | None:
+        """True, False, or None where the budget did not suffice to say."""
+        simple = simplified(rows, self.ranges)
+        return False if simple is None else self.run(*plain_model(*simple), most, seed)
+
+    def run(self, model: cp_model.CpModel, variables: Variables, most: float, seed: int = SEED) -> bool | None:
+        allowed = self.budget.share(most)
+        if allowed <= 0:
+            return None
+        solved = solver(allowed)
+        solved.parameters.random_seed = seed
+        status = solved.solve(model)
+        self.budget.left -= spent(solved)
+        if status == cp_model.INFEASIBLE:
+            return False
+        if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
+            return None
+        self.point = {key: solved.value(variable) for key, variable in variables.items()}
+        return True
+
+
+class Frame:
+    """Rows that stand in many questions: their model is built once."""
+
+    def __init__(self, asker: Asker, rows: Sequence[Row]) -> None:
+        self.asker = asker
+        self.model, self.variables = plain_model([row for row in rows if row.terms], asker.ranges)
+        self.possible = all(row.terms or holds_at(row, 0) for row in rows)
+
+    def holds(self, rows: Sequence[Row], most: float) -> bool | None:
+        """Whether the rows hold beside the frame."""
+        if not self.possible or not all(row.terms or holds_at(row, 0) for row in rows):
+            return False
+        model, variables = self.model.clone(), dict(self.variables)
+        add_rows(model, variables, [row for row in rows if row.terms], self.asker.ranges)
+        return self.asker.run(model, variables, most)
+
+
+def holds_at(row: Row, total: int) -> bool:
+    return (row.low is None or total >= row.low) and (row.high is None or total <= row.high)
+
+
+def simplified(rows: Sequence[Row], ranges: Ranges) -> tuple[list[Row], dict[str, tuple[int, int]]] | None:
+    """The rows without what must be zero; None where one of them cannot hold by its arithmetic alone."""
+    bounds = dict(ranges)
+    closed = {row.terms[0][1] for row in rows if len(row.terms) == 1 and row.high == 0 and row.terms[0][0] > 0}
+    closed |= _following(rows, closed)
+    kept = []
+    for row in rows:
+        terms = tuple(term for term in row.terms if term[1] not in closed)
+        least, most = reach(terms, bounds)
+        if (row.low is not None and most < row.low) or (row.high is not None and least > row.high):
+            return None
+        if (row.low is not None and least < row.low) or (row.high is not None and most > row.high):
+            kept.append(Row(row.rule, row.scope, terms, row.low, row.high, row.price))
+    if any(bounds[key][0] > 0 for key in closed):
+        return None
+    return kept, bounds
+
+
+def _following(rows: Sequence[Row], closed: set[str]) -> set[str]:
+    """Variables that a closed one holds at zero: sets of a movement that the phase does not choose."""
+    found = set()
+    for row in rows:
+        if row.high == 0 and len(row.terms) == 2:
+            (first, key), (second, other) = row.terms
+            if first > 0 > second and other in closed:
+                found.add(key)
+    return found
+
+
+def plain_model(rows: Iterable[Row], ranges: Ranges) -> tuple[cp_model.CpModel, Variables]:
+    """Hard rows alone, over the variables that they speak of."""
+    model, variables = cp_model.CpModel(), Variables()
+    add_rows(model, variables, rows, ranges)
+    return model, variables
+
+
+def add_rows(model: cp_model.CpModel, variables: Variables, rows: Iterable[Row], ranges: Ranges) -> None:
+    """The rows into the model, with the variables that it lacks."""
+    for row in rows:
+        keys = [key for _, key in row.terms]
+        for key in keys:
+            if key not in variables:
+                variables[key] = model.new_int_var(*ranges[key], key)
+        expression = cp_model.LinearExpr.weighted_sum([variables[k] for k in keys], [c for c, _ in row.terms])
+        low = cp_model.INT_MIN if row.low is None else row.low
+        high = cp_model.INT_MAX if row.high is None else row.high
+        model.add_linear_constraint(expression, low, high)
