@@ -25,8 +25,9 @@ class LeastCover(Model):
 
 
 class JointShare(Model):
-    """The share of all stress points above which a joint is over-represented."""
+    """The share of all stress points above which a joint is over-represented; points of a tag of 1, 2 and 3."""
 
+    weights: Annotated[Seq[Annotated[int, Field(ge=0, le=20)]], Field(min_length=3, max_length=3)]
     largest_share: Annotated[float, Field(gt=0, le=1)]
     source: Text
 

@@ -7,7 +7,7 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from planner.domain.base import Count, Fraction, Model, MovementId, Name, Seq, Text
-from planner.domain.template_limits import Deload, Factor, LoadLimits, SteadyProgress, Taper
+from planner.domain.template_limits import Counting, Deload, Factor, LoadLimits, SteadyProgress, Taper
 from planner.domain.template_prices import ChangePrices, NearPrices, Preferences, Prices
 from planner.domain.terms import Joint, Level, Part, Pattern, Quality, Role, Tier
 
@@ -242,6 +242,7 @@ class Template(Model):
     taper: Taper
     steady_progress: SteadyProgress
     tag3_least_share: Fraction
+    counting: Counting
     start_growth: Factor
     unknown_load_weeks: Annotated[int, Field(ge=0, le=52)]  # a level down, where the recent load is not known
     # Working sets for each set that the four qualities are credited with: trunk and hamstrings carry few tags.

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from typing import Annotated
+from typing import Annotated, Literal
 
 from pydantic import Field
 
-from planner.domain.base import Count, Fraction, Model
+from planner.domain.base import Count, Fraction, Model, Seq
 
 Factor = Annotated[float, Field(ge=0, le=5)]
 
@@ -25,6 +25,24 @@ class Taper(Model):
     low: Fraction
     high: Fraction
     small: Count
+
+
+# Those by which the solver's smallest part of a point can be divided, so that rows and recount agree to the last bit.
+DoseParts = Literal[1, 2, 3, 4, 5, 6, 8, 10, 12, 15, 20, 24, 30, 40, 60, 120]
+
+
+class Counting(Model):
+    """What a set counts as, by its tags of 1, 2 and 3.
+
+    ``quality_quarters``: of a working set, credited to a quality. ``stress_weights``: points of a joint a dose; a dose
+    is a working set, ``contacts_per_dose``, ``hold_s_per_dose`` or ``sprint_m_per_dose``.
+    """
+
+    quality_quarters: Annotated[Seq[Annotated[int, Field(ge=0, le=4)]], Field(min_length=3, max_length=3)]
+    stress_weights: Annotated[Seq[Annotated[int, Field(ge=0, le=20)]], Field(min_length=3, max_length=3)]
+    contacts_per_dose: DoseParts
+    hold_s_per_dose: DoseParts
+    sprint_m_per_dose: DoseParts
 
 
 class SteadyProgress(Model):

@@ -70,7 +70,7 @@ Movement:
 .kind: lift and hold give working sets, jump gives contacts, sprint gives efforts and metres, skill is practice.
 .patterns: What it covers of the week's required patterns.
 .part: The part of a session it is done in; the order of parts is the template's.
-.qualities: What it trains, 0 to 3. A set counts 1, a half or a quarter for a tag of 3, 2 or 1.
+.qualities: What it trains, 0 to 3. The template says what part of a set a tag counts; 3 is in full.
 .stress: What it loads, 0 to 3 a joint, loaded as it is prescribed. Points rise steeply: 1, 2, 4.
 .legs: Both at once, one at a time, or alternating within a set.
 .jump: What kind of jump it is; without it no contact is counted.

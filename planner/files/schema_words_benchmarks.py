@@ -16,6 +16,7 @@ LeastCover:
 .least_families: With movements of fewer families, a cell is thin.
 JointShare:
 .largest_share: Share of all stress points above which a joint is over-represented.
+.weights: Points of a tag of 1, 2 and 3.
 TagDistance:
 .steps_apart: Told when a tag is so many steps from that of every relative.
 .least_relatives: Told only where there are so many relatives: same family, same use of the legs.

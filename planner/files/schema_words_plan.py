@@ -17,6 +17,7 @@ Template:
 .taper: A taper week's share of the reference week.
 .steady_progress: How much a movement's sets may rise through a phase.
 .tag3_least_share: The least share of a budget from movements that train it in full.
+.counting: What a set counts as, by its tags.
 .start_growth: The most that week 1 may be of the recent load.
 .unknown_load_weeks: So many weeks are planned a level down where the recent load is not known.
 .sets_per_credited_set: Working sets a week for each that the four qualities are credited with.
@@ -112,6 +113,12 @@ Taper:
 .low: The least share of the reference week.
 .high: The largest share of it.
 .small: Under so many of a thing, one more or less is allowed.
+Counting:
+.quality_quarters: Quarters of a set for a quality, for a tag of 1, 2 and 3.
+.stress_weights: Points of a joint a dose, for a tag of 1, 2 and 3.
+.contacts_per_dose: Contacts of a leg that count as one working set does.
+.hold_s_per_dose: Seconds of holding that count as one working set does.
+.sprint_m_per_dose: Metres of sprinting that count as one working set does.
 SteadyProgress:
 .more_sets: The most that a lift's or hold's sets rise to the next load week.
 .more_efforts: The same for jumps and sprints.

@@ -70,6 +70,10 @@ def _incomplete(detail: Detail, written: str, label: str) -> Problem:
 
 def _choice(detail: Detail, written: str, label: str) -> Problem:
     allowed = re.findall(r"'([^']*)'", str(detail["ctx"]["expected"]))
+    if not allowed:
+        numbers = ", ".join(re.findall(r"\d+", str(detail["ctx"]["expected"])))
+        message = f"{label}{written} is not one of the numbers allowed here"
+        return Problem("not-a-choice", message, f"use one of: {numbers}")
     on_key = "[key]" in detail["loc"]
     word = str(detail["loc"][-2]) if on_key else written.strip("'")
     shown = f"'{word}'" if on_key else written

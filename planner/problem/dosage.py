@@ -3,19 +3,13 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 from planner.domain.movement import Movement
 from planner.domain.template import SchemeWeek, Template
+from planner.domain.template_limits import Counting
 from planner.domain.terms import LEGS, LIFT_QUALITIES, Joint, Leg, Quality, Side, TakeOff
 from planner.problem.model import STRESS_UNITS_PER_POINT, Dosage
-
-# Weight of a stress tag: convex, because tissue suffers much more from larger loads than from more of them
-# (Edwards 2018, ESSR 46:224); the figures themselves are common practice, no source.
-TAG_WEIGHT = (0, 1, 2, 4)
-CONTACTS_PER_DOSE, HOLD_SECONDS_PER_DOSE, SPRINT_METRES_PER_DOSE = 10, 30, 30  # common practice, no source
-# Quarter sets by quality tag: 3 trains it in full, 2 by half, 1 by a quarter. Common practice, no source.
-TAG_QUARTERS = (0, 1, 2, 4)
 
 PercentOfMax = Callable[[float], float | None]  # None outside the load-repetition table
 
@@ -54,7 +48,7 @@ def dose_movement(
     reserve = None if plan.reserve is None else max(plan.reserve, least_reserve)
     contacts_a_leg = (reps or 0) * movement.jump.contacts_per_rep if movement.jump else 0
     sprint_m = round(movement.sprint.distance) if movement.sprint else 0
-    dose_units = _dose_units(movement, plan, contacts_a_leg)
+    dose_units = _dose_units(movement, plan, contacts_a_leg, template.counting)
     is_working_set = movement.kind in ("lift", "hold")
     sides = 2 if side == "each" and movement.legs == "one" else 1
     return Dosage(
@@ -67,7 +61,7 @@ def dose_movement(
         set_seconds=round(movement.dose.set_time * sides + movement.dose.rest),
         ramp_seconds=scheme.ramp_s,
         is_working_set=is_working_set,
-        quarter_sets=_quarter_sets(movement) if is_working_set else {},
+        quarter_sets=_quarter_sets(movement, template.counting) if is_working_set else {},
         contacts=contacts_a_leg * (2 if side == "each" else 1),
         leg_contacts={leg: contacts_a_leg for leg in legs_worked if contacts_a_leg},
         tier=movement.jump.tier if movement.jump else None,
@@ -75,7 +69,7 @@ def dose_movement(
         sprints=1 if movement.sprint else 0,
         fast_sprints=1 if _is_fast(movement, template.hard_day.sprint_speed_percent) else 0,
         sprint_m=sprint_m,
-        stress=_stress(movement, dose_units, legs_worked),
+        stress=_stress(movement, dose_units, legs_worked, template.counting),
         tag3_contacts=_tag3_contacts(movement, contacts_a_leg, legs_worked),
     )
 
@@ -88,23 +82,23 @@ def _percent(plan: SchemeWeek, reps: int | None, reserve: int | None, percent_of
     return None if allowed is None else min(plan.percent, allowed)
 
 
-def _dose_units(movement: Movement, plan: SchemeWeek, contacts_a_leg: int) -> int:
+def _dose_units(movement: Movement, plan: SchemeWeek, contacts_a_leg: int, counting: Counting) -> int:
     """Stress units of one set at tag weight 1, on each leg that works; a sprint of 30 ft rounded up to a whole one."""
     if movement.sprint:
-        return math.ceil(round(STRESS_UNITS_PER_POINT * movement.sprint.distance / SPRINT_METRES_PER_DOSE, 6))
+        return math.ceil(round(STRESS_UNITS_PER_POINT * movement.sprint.distance / counting.sprint_m_per_dose, 6))
     if movement.jump:
-        return STRESS_UNITS_PER_POINT * contacts_a_leg // CONTACTS_PER_DOSE
+        return STRESS_UNITS_PER_POINT * contacts_a_leg // counting.contacts_per_dose
     if plan.hold_s is not None:
-        return STRESS_UNITS_PER_POINT * plan.hold_s // HOLD_SECONDS_PER_DOSE
+        return STRESS_UNITS_PER_POINT * plan.hold_s // counting.hold_s_per_dose
     return 0 if movement.kind == "skill" else STRESS_UNITS_PER_POINT
 
 
-def _stress(movement: Movement, dose_units: int, legs: list[Leg]) -> dict[tuple[Joint, Leg], int]:
+def _stress(movement: Movement, dose_units: int, legs: list[Leg], counting: Counting) -> dict[tuple[Joint, Leg], int]:
     return {
-        (joint, leg): TAG_WEIGHT[tag] * dose_units
+        (joint, leg): points
         for joint, tag in movement.stress.items()
         for leg in legs
-        if tag and dose_units
+        if (points := _by_tag(counting.stress_weights, tag) * dose_units)
     }
 
 
@@ -117,8 +111,13 @@ def _tag3_contacts(movement: Movement, contacts_a_leg: int, legs: list[Leg]) -> 
     }
 
 
-def _quarter_sets(movement: Movement) -> dict[Quality, int]:
-    return {q: TAG_QUARTERS[tag] for q in LIFT_QUALITIES if (tag := movement.qualities.get(q, 0))}
+def _quarter_sets(movement: Movement, counting: Counting) -> dict[Quality, int]:
+    tags = {quality: movement.qualities.get(quality, 0) for quality in LIFT_QUALITIES}
+    return {quality: n for quality, tag in tags.items() if (n := _by_tag(counting.quality_quarters, tag))}
+
+
+def _by_tag(figures: Sequence[int], tag: int) -> int:
+    return (0, *figures)[tag]
 
 
 def _approach_contacts(movement: Movement, contacts: int) -> int:

@@ -11,7 +11,6 @@ from planner.domain.library_review import JointShare, LeastCover
 from planner.domain.movement import Movement
 from planner.domain.terms import JOINTS, LEVELS, QUALITIES, Joint, Level, Quality
 from planner.files.review import review_of
-from planner.problem.dosage import TAG_WEIGHT
 from planner.report.library_choice import in_full
 
 
@@ -85,7 +84,8 @@ def _cell(
 
 
 def _joints(movements: Sequence[Movement], asked: JointShare) -> tuple[JointLine, ...]:
-    points = {joint: sum(TAG_WEIGHT[m.stress.get(joint, 0)] for m in movements) for joint in JOINTS}
+    weights = (0, *asked.weights)
+    points = {joint: sum(weights[m.stress.get(joint, 0)] for m in movements) for joint in JOINTS}
     total = sum(points.values()) or 1
     return tuple(
         JointLine(

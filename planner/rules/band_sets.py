@@ -9,7 +9,7 @@ from planner.domain.terms import LIFT_QUALITIES, Quality
 from planner.problem.model import Problem
 from planner.problem.per_set import quarter_sets
 from planner.rules.base import Breach, Plan, Row, Rule
-from planner.rules.wording import band_width, each_level, full_week, over_load_weeks, percent, taper_aim
+from planner.rules.wording import band_width, each_level, full_week, listed, over_load_weeks, percent, taper_aim
 
 
 class BandSets(Rule):
@@ -26,7 +26,9 @@ class BandSets(Rule):
         width = band_width(template, template.band_width.least_sets, "set")
         kept = f"maximal strength to be kept, not raised: {percent(template.maintenance_share)} from intensify weeks on"
         aims = f"{'; '.join(aimed)}; {width}{taper_aim(template)}"
-        return f"Load weeks {full_week(template)} aim at, in sets: {aims}; {kept}."
+        credit = listed(f"{quarters / 4:g}" for quarters in template.counting.quality_quarters)
+        counted = f"A set counts {credit} for tags 1, 2 and 3"
+        return f"Load weeks {full_week(template)} aim at, in sets: {aims}; {kept}. {counted}."
 
     def price(self, template: Template) -> dict[str, int]:
         return {"set": self.row_units * template.prices.quarter_set}

@@ -39,7 +39,7 @@ class JointStress(Rule):
         return (
             f"At most {'; '.join(ceilings)}. Of these, {pain}; under {youth.under_years}, growth of more than "
             f"{youth.growth_cm_month:g} cm a month leaves {percent(youth.growth_factor)}. An hour of practice counts "
-            f"{hour}; of a match {sport.match_factor:g} times that."
+            f"{hour}; of a match {sport.match_factor:g} times that. {_doses(template)}"
         )
 
     def rows(self, problem: Problem) -> Iterator[Row]:
@@ -121,3 +121,10 @@ def _sport_points(problem: Problem, start: datetime.date, days: int, joint: Join
             hours = (day.minutes - day.match_minutes) / 60 + sport.match_factor * day.match_minutes / 60
             total += hours * sport.per_hour.get(joint, 0.0)
     return total
+
+
+def _doses(template: Template) -> str:
+    counting = template.counting
+    dose = f"{counting.contacts_per_dose} contacts, {counting.hold_s_per_dose} s of holding or "
+    dose += f"{counting.sprint_m_per_dose} m of sprinting"
+    return f"A working set, {dose} count {listed(map(str, counting.stress_weights))} points for tags 1, 2 and 3."

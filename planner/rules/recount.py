@@ -11,18 +11,16 @@ from dataclasses import dataclass
 
 from planner.domain.block import Block, Item, Session, Week
 from planner.domain.movement import Movement
+from planner.domain.template_limits import Counting
 from planner.domain.terms import JOINTS, LEGS, LIFT_QUALITIES, LOAD_ROLES, Joint, Leg, Quality, Tier
 from planner.problem.model import RETEST, Problem
-
-# Shares of a set by quality tag 1, 2, 3, and weights of a stress tag; see problem.dosage for their standing.
-QUALITY_SHARE = {0: 0.0, 1: 0.25, 2: 0.5, 3: 1.0}
-STRESS_WEIGHT = {0: 0.0, 1: 1.0, 2: 2.0, 3: 4.0}
 
 
 @dataclass(frozen=True)
 class CountedItem:
     item: Item
     movement: Movement
+    counting: Counting
 
     @property
     def name(self) -> str:
@@ -41,7 +39,8 @@ class CountedItem:
         return self.item.sets if self.movement.kind in ("lift", "hold") else 0
 
     def quality_sets(self, quality: Quality) -> float:
-        return self.working_sets * QUALITY_SHARE[self.movement.qualities.get(quality, 0)]
+        tag = self.movement.qualities.get(quality, 0)
+        return self.working_sets * self.counting.quality_quarters[tag - 1] / 4 if tag else 0.0
 
     def trains(self, leg: Leg) -> bool:
         return self.item.side in ("both", "each", leg)
@@ -61,19 +60,20 @@ class CountedItem:
         return self.sprint_efforts * (self.item.distance_m or 0.0)
 
     def stress(self, joint: Joint, leg: Leg) -> float:
-        """Points: tag weight x doses; a dose is 10 contacts, a working set, 30 s of holding or 30 m of sprinting."""
-        if not self.trains(leg):
+        """Points: the tag's weight x doses of contacts, working sets, holding or sprinting."""
+        tag = self.movement.stress.get(joint, 0)
+        if not tag or not self.trains(leg):
             return 0.0
-        return STRESS_WEIGHT[self.movement.stress.get(joint, 0)] * self._doses(leg)
+        return self.counting.stress_weights[tag - 1] * self._doses(leg)
 
     def _doses(self, leg: Leg) -> float:
         sets = self.item.sets + (self.item.extra_set == leg)
         if self.movement.sprint is not None:
-            return self.sprint_m / 30
+            return self.sprint_m / self.counting.sprint_m_per_dose
         if self.movement.jump is not None:
-            return self.leg_contacts(leg) / 10
+            return self.leg_contacts(leg) / self.counting.contacts_per_dose
         if self.item.hold_s is not None:
-            return sets * self.item.hold_s / 30
+            return sets * self.item.hold_s / self.counting.hold_s_per_dose
         return 0.0 if self.movement.kind == "skill" else float(sets)
 
     def tag3_contacts(self, joint: Joint, leg: Leg) -> float:
@@ -221,7 +221,7 @@ class Plan:
 
 def count_block(block: Block, problem: Problem) -> Plan:
     """Pair every item with its movement. Raises KeyError for a movement that the library does not have."""
-    library = problem.library
+    library, counting = problem.library, problem.template.counting
     return Plan(
         problem,
         tuple(
@@ -231,7 +231,7 @@ def count_block(block: Block, problem: Problem) -> Plan:
                     CountedSession(
                         session,
                         tuple(
-                            CountedItem(i, problem.retest if i.movement == RETEST else library[i.movement])
+                            CountedItem(i, problem.retest if i.movement == RETEST else library[i.movement], counting)
                             for i in session.items
                         ),
                     )

@@ -11,7 +11,7 @@ from planner.rules.base import Breach, Plan, Row, Rule, Term
 from planner.rules.wording import percent
 
 THOUSANDTHS = 1000
-FULL_CREDIT_QUARTERS = 4
+QUARTERS = 4  # of a set
 
 
 class Tag3Share(Rule):
@@ -20,7 +20,7 @@ class Tag3Share(Rule):
     says = "At least the template's share of each quality's working sets comes from movements tagged 3 for it."
     source = "common practice, no source"
     unit = "sets"
-    row_units = THOUSANDTHS * FULL_CREDIT_QUARTERS
+    row_units = THOUSANDTHS * QUARTERS
 
     def figures(self, template: Template) -> str:
         return f"At least {percent(template.tag3_least_share)} of a quality's sets."
@@ -33,8 +33,8 @@ class Tag3Share(Rule):
                 for entry in problem.week_entries(week):
                     quarters = entry.dosage.quarter_sets.get(quality, 0)
                     if quarters:
-                        full = quarters == FULL_CREDIT_QUARTERS
-                        terms.append(((THOUSANDTHS - share if full else -share) * quarters, entry.key))
+                        first = entry.movement.qualities.get(quality, 0) == 3
+                        terms.append(((THOUSANDTHS - share if first else -share) * quarters, entry.key))
                 yield self.row(f"w{week}/{quality}", terms, low=0)
 
     def audit(self, plan: Plan) -> Iterator[Breach]:

@@ -160,7 +160,11 @@ def _counted(problem: Problem, session: Session) -> CountedSession:
     return CountedSession(
         session,
         tuple(
-            CountedItem(i, problem.retest if i.movement == problem.retest.id else problem.library[i.movement])
+            CountedItem(
+                i,
+                problem.retest if i.movement == problem.retest.id else problem.library[i.movement],
+                problem.template.counting,
+            )
             for i in session.items
         ),
     )

@@ -16,6 +16,7 @@ from planner.domain.block import Item, Session
 from planner.domain.terms import JOINTS, LEGS, LIFT_QUALITIES, TIERS
 from planner.files.load import load_library
 from planner.rules.recount import CountedItem, CountedSession
+from tests.solve.demos import template
 
 ROOT = Path(__file__).parents[2]
 ROUNDED_TO_points = 0.05 + 1e-9  # the hand-worked figures stand to one decimal
@@ -50,7 +51,8 @@ def _counted(day: dict, number: int, library) -> CountedSession:
             contacts=line.get("contacts", 0),
             tier=movement.jump.tier if movement.jump and line.get("contacts") else None,
         )
-        items.append(CountedItem(item, movement))
+        counting = template("eight-week").counting
+        items.append(CountedItem(item, movement, counting))
     session = Session(
         id=f"w2s{number}",
         date=ANY_MONDAY + datetime.timedelta(days=number),

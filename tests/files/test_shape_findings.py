@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from pathlib import Path
 
 import pytest
 
@@ -226,3 +227,11 @@ def test_no_word_of_the_trade_of_programmers_reaches_the_coach() -> None:
     for case in CASES:
         for finding in findings_of(changed(case[1], case[2])[0]):
             assert not jargon.search(f"{finding.message} {finding.hint}"), finding
+
+
+def test_a_number_out_of_a_few_is_told_with_all_of_them():
+    text = (Path(__file__).parents[2] / "templates/blocks/eight-week.yaml").read_text("utf-8")
+    edited = text.replace("contacts_per_dose: 10", "contacts_per_dose: 7")
+    (finding,) = load_bytes(edited.encode(), "t.yaml", ("template/1",)).findings
+    assert (finding.code, finding.line) == ("not-a-choice", text[: text.index("contacts_per_dose")].count("\n") + 1)
+    assert finding.hint.startswith("use one of: 1, 2, 3") and "10, 12" in finding.hint

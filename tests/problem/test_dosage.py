@@ -4,14 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
+from typing import Any, get_args
 
 import pytest
 
 from planner.domain.block import Item
 from planner.domain.movement import Movement
+from planner.domain.template_limits import DoseParts
 from planner.domain.terms import JOINTS, LEGS, LIFT_QUALITIES, Joint, Leg
 from planner.problem.dosage import dose_movement, side_of
-from planner.problem.model import STRESS_UNITS_PER_POINT, Entry
+from planner.problem.model import STRESS_UNITS_PER_POINT, Entry, Problem
 from planner.problem.retest import retest_movement
 from planner.rules.recount import CountedItem
 from planner.solve.extract import extract_weeks
@@ -52,23 +54,40 @@ def test_figures_worked_by_hand(
         assert dose.stress.get(key, 0) / STRESS_UNITS_PER_POINT == pytest.approx(expected, abs=TOLERANCE_points)
 
 
-def _entries() -> Iterator[tuple[str, Entry]]:
-    """Every movement in every week of the three demos, once."""
-    for demo in DEMOS:
-        planned = shipped_problem(demo)
-        for week in planned.weeks:
-            seen = set()
-            for entry in planned.week_entries(week):
-                if entry.movement.id not in seen and entry.movement.id != planned.retest.id:
-                    seen.add(entry.movement.id)
-                    yield demo, entry
+def _entries(planned: Problem) -> Iterator[Entry]:
+    """Every movement in every week, once."""
+    for week in planned.weeks:
+        seen = set()
+        for entry in planned.week_entries(week):
+            if entry.movement.id not in seen and entry.movement.id != planned.retest.id:
+                seen.add(entry.movement.id)
+                yield entry
 
 
-def test_a_set_in_the_solver_s_units_is_a_set_as_the_audit_counts_it() -> None:
+# A coach's own idea of what a tag and a dose are worth.
+OTHER_COUNTING = {
+    "quality_quarters": [0, 1, 3],
+    "stress_weights": [1, 3, 7],
+    "contacts_per_dose": 8,
+    "hold_s_per_dose": 40,
+    "sprint_m_per_dose": 20,
+}
+
+
+def test_a_dose_is_a_whole_number_of_the_solver_s_units() -> None:
+    assert all(STRESS_UNITS_PER_POINT % part == 0 for part in get_args(DoseParts))
+
+
+@pytest.mark.parametrize("counting", [None, OTHER_COUNTING], ids=["shipped", "a coach's own"])
+@pytest.mark.parametrize("demo", DEMOS)
+def test_a_set_in_the_solver_s_units_is_a_set_as_the_audit_counts_it(
+    demo: str, counting: dict[str, Any] | None
+) -> None:
     """Printed as an item and counted again: contacts, legs, tiers, sprints, stress and quality shares all agree."""
-    for demo, entry in _entries():
-        planned, dose = shipped_problem(demo), entry.dosage
-        counted = CountedItem(_printed(planned.athlete.take_off, entry), entry.movement)
+    planned = problem(demo, template_changes={"counting": counting}) if counting else shipped_problem(demo)
+    for entry in _entries(planned):
+        dose = entry.dosage
+        counted = CountedItem(_printed(planned.athlete.take_off, entry), entry.movement, planned.template.counting)
         where = (demo, entry.week, entry.movement.id)
         assert counted.item.contacts == SETS * dose.contacts, where
         assert counted.working_sets == SETS * int(dose.is_working_set), where
