@@ -60,7 +60,7 @@ def command(records: tuple[str, ...], output: str | None, as_json: bool, athlete
     if target is not None:
         target.write(_picture(jumps))
         note(f"written: {output}")
-    _print(jumps, as_json)
+    _print(jumps, as_json, benchmarks)
 
 
 def _refuse_half_said(said: dict[str, Any], athlete: str | None) -> None:
@@ -169,7 +169,7 @@ def _picture(jumps: list[tuple[str, PlatformJump]]) -> bytes:
     return draw_trace(chosen, titles=titles, lines=[picture_lines(jump) for jump in chosen])
 
 
-def _print(jumps: list[tuple[str, PlatformJump]], as_json: bool) -> None:
+def _print(jumps: list[tuple[str, PlatformJump]], as_json: bool, benchmarks: Benchmarks) -> None:
     from planner.report.platform import platform_json, platform_text, trials_text
 
     if as_json:
@@ -179,4 +179,4 @@ def _print(jumps: list[tuple[str, PlatformJump]], as_json: bool) -> None:
     for path, jump in jumps:
         result(platform_text([jump], path) + ("\n" if len(jumps) > 1 else ""))
     if len(jumps) > 1 and len({jump.kind for _, jump in jumps}) == 1:
-        result(trials_text([jump for _, jump in jumps]))
+        result(trials_text([jump for _, jump in jumps], benchmarks))

@@ -12,7 +12,11 @@ from planner.problem.model import RETEST, Dosage
 
 
 def retest_movement(athlete: Athlete, library: Library) -> Movement:
-    """The jump of the target, under its own id; stress tags are those of the library's most intense such jump."""
+    """The jump of the target, under its own id; stress tags are those of the library's most intense such jump.
+
+    A library without one gives medium tags to ankle and knee: common practice, no source. How long it takes is the
+    template's to say (``test_day``).
+    """
     off_run_up = athlete.approach.steps > 0
     one_leg = athlete.take_off != "two-leg"
     like = _most_like(library, off_run_up=off_run_up, one_leg=one_leg)
@@ -40,7 +44,7 @@ def retest_movement(athlete: Athlete, library: Library) -> Movement:
         ),
         sprint=None,
         level="novice",
-        dose=Dose.model_construct(scheme=RETEST, load="none", set_time=10.0, rest=0.0),
+        dose=Dose.model_construct(scheme=RETEST, load="none", set_time=0.0, rest=0.0),
         cues=("Same warm-up, method and time of day as the first test.",),
         cautions=(),
         source="the athlete's own target",

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import asdict
 from typing import Any
 
+from planner.domain.benchmarks import Benchmarks
 from planner.estimate.platform.results import Dependence, PlatformJump, SideLoad
 from planner.estimate.uncertainty import Estimate
 from planner.report.layout import table, wrap
@@ -230,7 +231,7 @@ def picture_lines(jump: PlatformJump) -> list[str]:
     return lines
 
 
-def trials_text(jumps: Sequence[PlatformJump]) -> str:
+def trials_text(jumps: Sequence[PlatformJump], benchmarks: Benchmarks) -> str:
     """Several jumps of one kind together: the mean of the best two, and every one."""
     heights = [jump.rise_by_impulse_m or jump.rise_by_flight_m for jump in jumps]
     method = "impulse" if jumps[0].rise_by_impulse_m else "flight time"
@@ -241,10 +242,10 @@ def trials_text(jumps: Sequence[PlatformJump]) -> str:
         f"{100 * sum(best) / len(best):.1f} cm."
     ]
     shares = [jump.sides[0].share_of_push for jump in jumps if jump.sides]
-    if len(shares) >= 3:
+    if len(shares) >= benchmarks.platform.least_jumps_for_sides:
         mean = sum(shares) / len(shares)
         se = (sum((share - mean) ** 2 for share in shares) / (len(shares) - 1) / len(shares)) ** 0.5
-        beyond = "beyond" if abs(mean - 0.5) > 2 * se else "within"
+        beyond = "beyond" if abs(mean - 0.5) > benchmarks.retest.multiple * se else "within"
         name = jumps[0].sides[0].name
         lines.append(
             f"Platform '{name}' carries {100 * mean:.1f} ± {_error(100 * se)} % of the push: the difference is "

@@ -10,6 +10,9 @@ import pytest
 from planner.domain.athlete import Equipment
 from planner.problem.loads import loadable_kg, nearest_loadable_kg, prescribe
 from planner.problem.model import Dosage, Problem
+from planner.rules.load_agrees import LoadAgrees
+from planner.rules.recount import count_block
+from tests.rules.kept_blocks import kept_block
 from tests.solve.demos import problem
 
 TOLERANCE_percent = 0.05  # printed to a tenth
@@ -110,3 +113,26 @@ def test_an_untested_lift_says_how_to_find_the_load() -> None:
     planned = problem("in-season")
     found = prescribe(planned, planned.library["straight-bar-hinge"], _dose(planned, "straight-bar-hinge"))
     assert (found.load_kg, found.percent, found.note) == (None, None, "find the load that leaves 3")
+
+
+def test_how_far_a_load_may_be_from_its_wave_is_the_template_s() -> None:
+    shipped = problem("in-season")
+    strict = problem("in-season", template_changes={"loads": {"most_reps_off": 0.0}})
+    movement, dose = shipped.library["back-squat"], _dose(shipped, "back-squat")
+    assert prescribe(shipped, movement, dose).load_kg is not None
+    assert prescribe(strict, movement, dose).load_kg is None  # the gym's nearest is not the wave's to the gram
+
+
+@pytest.mark.parametrize(
+    ("changes", "agrees"), [({}, True), ({"agree_reps": 0.1}, False), ({"agree_percent": 0.01}, False)]
+)
+def test_how_well_a_card_agrees_is_the_template_s(changes: dict[str, float], agrees: bool) -> None:
+    planned = problem("adult", template_changes={"loads": changes})
+    found = list(LoadAgrees().audit(count_block(kept_block("adult"), planned)))
+    assert (not found) is agrees
+
+
+def test_the_test_s_own_jumps_take_the_template_s_time() -> None:
+    planned = problem("adult", template_changes={"test_day": {"jump_s": 20}})
+    (test,) = (entry for entry in planned.week_entries(planned.last_week) if entry.movement.id == planned.retest.id)
+    assert test.dosage.set_seconds == 20 + planned.template.test_day.rest_s
