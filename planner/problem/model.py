@@ -10,6 +10,7 @@ from __future__ import annotations
 import datetime
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
+from functools import cached_property
 
 from planner.domain.athlete import Athlete
 from planner.domain.library import Library
@@ -132,7 +133,7 @@ class Entry:
     dosage: Dosage
     barred: str | None  # why the date allows no set of it
 
-    @property
+    @cached_property
     def key(self) -> str:
         return sets_key(self.week, self.slot, self.movement.id)
 

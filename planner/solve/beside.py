@@ -59,7 +59,7 @@ class Beside:
         if not used or FEW_OF_ALL * len(keep) > len(self.asker.ranges):
             return False
         among = self.layout.among(keep, self.standing, asked)
-        if among is None or not self.asker.holds(among, CLOSE_BY):
+        if among is None or not self.asker.holds(among, CLOSE_BY, quick=True):
             return False
         self._learn()
         return True

@@ -33,7 +33,7 @@ class Conflict:
 
     ``certified``: proved by exact arithmetic on whole-number multiples of the rows, not by a solver's word.
     ``confirmed``: a second, different search says the same.
-    ``needs``: what these rules alone would need to give way by.
+    ``needs``: where minutes of one day conflict with nothing else, how many more the day would need.
     ``change``: what would have to give way for a block, all other rules kept; None where that was not found.
     ``moved``: one training day on another weekday that gives a block as well; ``match_left_out``: else, the number of
     a line of matches without which there is one.
@@ -68,7 +68,9 @@ def find_conflict(problem: Problem, rows: Sequence[Row], rebuild: Rebuild | None
     asker.budget.left += QUESTION
     confirmed = sure or asker.holds([*frame, *kept], QUESTION, SEED + 1) is False
     rules = list(dict.fromkeys(row.rule for row in kept))
-    found = Conflict(tuple(kept), minimal, sure, confirmed, least_steps(problem, [*frame, *kept], rules))
+    one_day = rules == ["session-minutes"] and len({row.scope.split("/")[1] for row in kept}) == 1
+    needs = least_steps(problem, [*frame, *kept], rules) if one_day else ()
+    found = Conflict(tuple(kept), minimal, sure, confirmed, needs)
     change = cheapest_rows(problem, [row for row in rows if row.price == 0], found.rules, part, rebuild)
     found = dataclasses.replace(found, change=change)
     return found if rebuild is None or not set(rules) & set(OF_DATES) else _with_other_days(found, problem, rebuild)

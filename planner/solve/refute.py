@@ -9,10 +9,11 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Sequence
 from dataclasses import replace
 
-from planner.problem.model import Problem
+from planner.problem.model import Phase, Problem
 from planner.rules.base import Row
 from planner.rules.registry import rule_by_id
-from planner.solve.asking import Asker, Budget
+from planner.solve.asking import Asker, Budget, holds_at
+from planner.solve.relax import of_movements
 from planner.solve.shortlist import shortlist
 from planner.solve.variables import variable_ranges
 
@@ -35,8 +36,12 @@ USUAL = (
 FLOORS = ("quality-floor", "contacts-floor")
 WHOLE_SHARE, PART_SHARE, WEEK_SHARE = 0.4, 0.25, 0.05  # of the budget, for any one question
 # Movements alike, movements in all, and whether the quickest: a block of these few is a block of the whole library.
-FEW = ((1, 90, False), (2, 120, True))
+Few = tuple[int, int, bool]
+FEW: tuple[Few, ...] = ((1, 90, False), (2, 120, True))
 FEW_SHARE = 0.2  # of the budget, for each of them
+# Deterministic time to say whether a change is enough: in all, among few movements, for a part by the usual rules and
+# by all, for the whole library.
+REPAIR_BUDGET, REPAIR_FEW, REPAIR_PART, REPAIR_ALL_RULES, REPAIR_WHOLE = 12.0, 0.8, 0.4, 0.2, 4.0
 
 
 def refuted_part(
@@ -48,41 +53,87 @@ def refuted_part(
     (None, False) where the budget answered neither.
     """
     hard, left = [row for row in rows if row.price == 0], Budget(budget)
-    asker = Asker(variable_ranges(problem), left)
-    parts = [rows_within(problem, hard, phase.weeks) for phase in problem.phases]
-    for part in (usual(inside) for inside in parts):
+    asker, inside = Asker(variable_ranges(problem), left), Inside(problem, hard)
+    for phase in problem.phases:
+        part = usual(inside.phase(phase))
         if asker.holds(part, PART_SHARE * budget) is False:
             return part, False
     if holds_with_few(asker, problem, hard, FEW_SHARE * budget, opened):
         return None, True
-    for week in problem.weeks:
-        part = usual(rows_within(problem, hard, [week]), FLOORS)
-        if asker.holds(part, WEEK_SHARE * budget) is False:
-            return part, False
+    for phase in problem.phases:
+        part = usual(inside.phase(phase), FLOORS)
+        answer = asker.holds(part, WEEK_SHARE * budget)
+        smaller = None if answer else _refuted_week(asker, inside, phase, WEEK_SHARE * budget)
+        if answer is False or smaller is not None:
+            return smaller or part, False
     if asker.holds(hard, WHOLE_SHARE * budget):
         return None, True
-    for part in (*parts, hard):
+    for part in (*(inside.phase(phase) for phase in problem.phases), hard):
         if asker.holds(part, PART_SHARE * budget) is False:
             return part, False
     return None, False
 
 
+def unkept_part(
+    problem: Problem, rows: Sequence[Row], opened: Collection[str], *, thorough: bool
+) -> tuple[list[Row] | None, bool]:
+    """As ``refuted_part``, of rows that may well hold: a yes is looked for first, and no part is made small.
+
+    ``thorough``: where few movements and the parts said nothing, ask more movements, and the whole library.
+    """
+    asker, inside = Asker(variable_ranges(problem), Budget(REPAIR_BUDGET)), Inside(problem, rows)
+    liked, *others = FEW
+    if holds_with_few(asker, problem, rows, REPAIR_FEW, opened, [liked]):
+        return None, True
+    for phase in problem.phases:
+        part = usual(inside.phase(phase), FLOORS)
+        answer = asker.holds(part, REPAIR_PART, quick=True)
+        smaller = _refuted_week(asker, inside, phase, REPAIR_PART) if answer is None else None
+        if answer is False or smaller is not None:
+            return smaller or part, False
+    for part in (inside.phase(phase) for phase in problem.phases):
+        if asker.holds(part, REPAIR_ALL_RULES) is False:
+            return part, False
+    if not thorough:
+        return None, False
+    holds = holds_with_few(asker, problem, rows, REPAIR_FEW, opened, others) or asker.holds(rows, REPAIR_WHOLE)
+    return None, bool(holds)
+
+
+def _refuted_week(asker: Asker, inside: Inside, phase: Phase, most: float) -> list[Row] | None:
+    for week in phase.weeks:
+        part = usual(inside.week(week, phase), FLOORS)
+        if asker.holds(part, most) is False:
+            return part
+    return None
+
+
 def holds_with_few(
-    asker: Asker, problem: Problem, rows: Sequence[Row], most: float, opened: Collection[str] = ()
+    asker: Asker,
+    problem: Problem,
+    rows: Sequence[Row],
+    most: float,
+    opened: Collection[str] = (),
+    few: Sequence[Few] = FEW,
 ) -> bool:
     """Whether a block of a few movements keeps the rows. Not true says nothing: others may do what these cannot."""
-    for alike, in_all, quickest in FEW:
-        few = shortlist(problem, alike, in_all, quickest=quickest)
-        kept = {movement.id for movement in few.movements} | set(opened) | {problem.retest.id}
-        terms = [tuple(term for term in row.terms if _is_of(term[1], kept)) for row in rows]
-        if asker.holds([replace(row, terms=left) for row, left in zip(rows, terms, strict=True)], most):
+    for alike, in_all, quickest in few:
+        chosen = shortlist(problem, alike, in_all, quickest=quickest)
+        kept = rows_of(problem, rows, {movement.id for movement in chosen.movements} | set(opened))
+        if asker.holds_soon(kept, most):
             return True
     return False
 
 
-def _is_of(key: str, movements: set[str]) -> bool:
-    """Whether a variable is of one of these movements, or of none: the shape of a day, a hard day."""
-    return key.startswith(("takes/", "hard/")) or key.rpartition("/")[2] in movements
+def rows_of(problem: Problem, rows: Sequence[Row], movements: set[str]) -> list[Row]:
+    """The rows where no other movement than these (and the closing test) is ever chosen."""
+    kept = of_movements(variable_ranges(problem), movements | {problem.retest.id})
+    found = []
+    for row in rows:
+        terms = tuple(term for term in row.terms if term[1] in kept)
+        if terms or not holds_at(row, 0):
+            found.append(row if len(terms) == len(row.terms) else replace(row, terms=terms))
+    return found
 
 
 def usual(rows: Iterable[Row], more: Sequence[str] = ()) -> list[Row]:
@@ -94,15 +145,24 @@ def is_structural(row: Row) -> bool:
     return rule is not None and rule.structural
 
 
-def rows_within(problem: Problem, rows: Iterable[Row], weeks: Iterable[int]) -> list[Row]:
-    """Rows that speak of nothing outside these weeks; what a phase chooses counts as in any week of it."""
-    inside = set(weeks)
-    phases = {problem.phase_of(week) for week in inside}
-    return [row for row in rows if all(_is_within(key, inside, phases) for _, key in row.terms)]
+class Inside:
+    """The rows that speak of nothing outside a week or a phase; what a phase chooses counts as in any week of it."""
+
+    def __init__(self, problem: Problem, rows: Iterable[Row]) -> None:
+        places = {key: _place(key) for key in variable_ranges(problem)}
+        self.rows = [(row, {place for _, key in row.terms if (place := places[key])}) for row in rows]
+
+    def phase(self, phase: Phase) -> list[Row]:
+        return self._within({f"w{week}" for week in phase.weeks} | {phase.id})
+
+    def week(self, week: int, phase: Phase) -> list[Row]:
+        return self._within({f"w{week}", phase.id})
+
+    def _within(self, inside: set[str]) -> list[Row]:
+        return [row for row, places in self.rows if places <= inside]
 
 
-def _is_within(key: str, weeks: set[int], phases: set[str]) -> bool:
+def _place(key: str) -> str:
+    """The week or the phase that a variable is of; empty where it is of the whole block."""
     kind, place, *_ = key.split("/")
-    if kind in ("sets", "hard"):
-        return int(place[1:]) in weeks
-    return place in phases if kind == "in" else True
+    return place if kind in ("sets", "hard", "in") else ""

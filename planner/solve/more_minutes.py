@@ -1,0 +1,136 @@
+"""More minutes on the short days, until there is a block: where what the parts of a block need is not enough.
+
+The same few movements are asked for each number of minutes; only the rows of minutes differ, so that the rest of the
+model is built once. Their yes is a yes for the whole library, and is held to the athlete's own rows in the end.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from functools import cached_property
+from typing import cast
+
+from planner.domain.terms import Day
+from planner.problem.model import Problem
+from planner.rules.base import Row
+from planner.solve.asking import Asker, Budget, Frame, simplified
+from planner.solve.athlete_lines import Rebuild
+from planner.solve.knobs import Given, Knob, after, eased, opened
+from planner.solve.layout import Layout
+from planner.solve.matrix import gather_rows
+from planner.solve.refute import FEW, Few, holds_with_few, rows_of
+from planner.solve.shortlist import shortlist
+from planner.solve.variables import variable_ranges
+
+ENOUGH_BUDGET = 0.7  # deterministic time for one number of minutes among few movements
+FIRST_MORE_minutes, MOST_MORE_minutes = 4, 64  # a day, beyond what is needed at least
+RULE, SECONDS = "session-minutes", 60  # its rows count seconds
+Steps = dict[Knob, int]
+
+
+def more_minutes(
+    problem: Problem, hard: Sequence[Row], given: Given, steps: Mapping[Knob, int], rebuild: Rebuild | None
+) -> Steps | None:
+    """The steps with as few more minutes on the same days as are found to give a block; None where none do.
+
+    Between the last too little and the first enough, what lies half way is tried as well.
+    """
+    start = _shared(problem, given, steps)
+    search = _Search(problem, hard, given, start, rebuild)
+    low, high = 0, FIRST_MORE_minutes
+    while not search.enough(high):
+        low, high = high, 2 * high
+        if high > MOST_MORE_minutes:
+            return None
+    high = max(low + 1, min(high, search.used()))
+    while high - low > 1:
+        middle = (low + high) // 2
+        low, high = (low, middle) if search.enough(middle) else (middle, high)
+    found = _longer(start, high)
+    return found if search.keeps_the_file(found) else None
+
+
+class _Search:
+    """Blocks of few movements after the steps at the start, and some minutes more. ``point``: the last one found."""
+
+    def __init__(
+        self, problem: Problem, hard: Sequence[Row], given: Given, start: Steps, rebuild: Rebuild | None
+    ) -> None:
+        self.problem, self.given, self.start, self.rebuild = problem, given, start, rebuild
+        other, left = after(problem, {knob: n for knob, n in start.items() if knob.rule != RULE}, rebuild)
+        self.asker = Asker(variable_ranges(other), Budget(0))
+        rows = eased(hard if other is problem else gather_rows(other), given, left)
+        self.few = [_Few(self.asker, other, rows, opened(left), chosen) for chosen in FEW]
+        self.minutes = [row for row in rows if row.rule == RULE]
+        self.point: dict[str, int] = {}
+
+    def enough(self, more: int) -> bool:
+        """Whether there is such a block. Once some movements have done, they alone are asked."""
+        steps = _longer(self.start, more)
+        for few in self.few:
+            self.asker.budget.left = ENOUGH_BUDGET
+            if few.holds(self.given, steps):
+                self.few, self.point = [few], self.asker.point
+                return True
+        return False
+
+    def used(self) -> int:
+        """How many more minutes the last block found needs on the day where it needs most."""
+        needs = [0]
+        for row in eased(self.minutes, self.given, self.start):
+            over = sum(c * self.point.get(key, 0) for c, key in row.terms) - (row.high or 0)
+            needs.append(math.ceil(over / SECONDS))
+        return max(needs)
+
+    def keeps_the_file(self, steps: Steps) -> bool:
+        """Whether there is a block for the athlete's own file after the steps: as a rule, the last one found."""
+        other, left = after(self.problem, steps, self.rebuild)
+        rows, asker = (
+            eased(gather_rows(other), self.given, left),
+            Asker(variable_ranges(other), Budget(2 * ENOUGH_BUDGET)),
+        )
+        found = not Layout(rows, asker.ranges).broken(self.point)
+        return found or holds_with_few(asker, other, rows, ENOUGH_BUDGET, opened(left))
+
+
+class _Few:
+    """The rows over a few movements, those of minutes apart."""
+
+    def __init__(self, asker: Asker, problem: Problem, rows: Sequence[Row], more: set[str], chosen: Few) -> None:
+        self.asker, self.problem, self.rows, self.more, self.chosen = asker, problem, rows, more, chosen
+
+    def holds(self, given: Given, steps: Steps) -> bool:
+        frame, minutes = self._built
+        return frame is not None and frame.holds(eased(minutes, given, steps), ENOUGH_BUDGET, quick=True) is True
+
+    @cached_property
+    def _built(self) -> tuple[Frame | None, list[Row]]:
+        alike, most, quickest = self.chosen
+        movements = shortlist(self.problem, alike, most, quickest=quickest).movements
+        kept = rows_of(self.problem, self.rows, {movement.id for movement in movements} | self.more)
+        simple = simplified([row for row in kept if row.rule != RULE], self.asker.ranges)
+        return simple and Frame(self.asker, simple[0]), [row for row in kept if row.rule == RULE]
+
+
+def _shared(problem: Problem, given: Given, steps: Mapping[Knob, int]) -> Steps:
+    """The same minutes over all days no longer than those named: an hour on one day is no coach's answer.
+
+    Where none is named, over the shortest.
+    """
+    minutes = {slot.day: slot.gym_minutes for slot in problem.slots}
+    longer = {knob: amount for knob, amount in steps.items() if amount and knob.rule == RULE}
+    most = max((minutes[_day(knob)] for knob in longer), default=min(minutes.values()))
+    days = [knob for found in given.values() for knob in found if knob.rule == RULE]
+    short = [knob for knob in dict.fromkeys(days) if minutes[_day(knob)] <= most]
+    each = sum(longer.values()) // max(1, len(short))
+    others = {knob: amount for knob, amount in steps.items() if knob.rule != RULE}
+    return {**others, **dict.fromkeys(short, each)}
+
+
+def _day(knob: Knob) -> Day:
+    return cast("Day", knob.what)
+
+
+def _longer(steps: Mapping[Knob, int], minutes: int) -> Steps:
+    return {knob: amount + (minutes if knob.rule == RULE else 0) for knob, amount in steps.items()}
