@@ -80,6 +80,7 @@ def _item_line(item: Item, block: Block, layout: CardLayout) -> str:
     parts = [
         dose,
         said.note if said.load_to_find else load,
+        said.weaker,
         said.effort,
         *(one for one in said.details if one not in built),
     ]

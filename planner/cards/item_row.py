@@ -193,6 +193,7 @@ def _height(blocks: Sequence[Drawable]) -> float:
 def _lines(item: Item, said: Prescription, layout: CardLayout, ramp: str) -> list[list[Run]]:
     words = layout.words
     lines: list[list[Run]] = [
+        [("bold", _sentence(said.weaker))],
         _how(said),
         [("regular", cue) for cue in item.cues[:1]],
         [("regular", _sentence(said.note))],

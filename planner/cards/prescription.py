@@ -20,7 +20,7 @@ class Prescription:
 
     ``load_to_find``: the load is the athlete's to find by effort, so the card gives a line to write it on, after these
     words, and ``load`` is only its unit. ``built``: what to put on the bar, or a second height. ``boxes``: one for each
-    set done, or for each trial of a test.
+    set done, or for each trial of a test. ``weaker``: that one leg goes first, with a set more.
     """
 
     dose: str
@@ -30,6 +30,7 @@ class Prescription:
     built: str
     effort: str
     details: tuple[str, ...]
+    weaker: str
     note: str
     boxes: int
 
@@ -74,6 +75,7 @@ def prescribe(item: Item, athlete: AthleteLine, layout: CardLayout) -> Prescript
         built=", ".join(filter(None, (how_built(item, athlete, layout), *heights))),
         effort=_effort(item, layout),
         details=_details(item, athlete, layout),
+        weaker=_weaker(item, layout),
         note=_note(item),
         boxes=_boxes(item),
     )
@@ -149,9 +151,6 @@ def _effort(item: Item, layout: CardLayout) -> str:
 
 def _details(item: Item, athlete: AthleteLine, layout: CardLayout) -> tuple[str, ...]:
     words, details = layout.words, []
-    if item.extra_set:
-        leg = words.left if item.extra_set == "left" else words.right
-        details.append(f"{leg} {words.goes_first}, {item.sets + 1} {words.sets}")
     by_body_weight = is_working_set(item) and not item.load_kg and not is_to_find(item, layout)
     # A note may open with the same words; they are not said twice.
     if by_body_weight and not (item.note or "").lower().startswith(words.body_weight.lower()):
@@ -166,6 +165,14 @@ def _details(item: Item, athlete: AthleteLine, layout: CardLayout) -> tuple[str,
     if on_bar := bar(item, athlete, layout):
         details.append(on_bar)
     return tuple(details)
+
+
+def _weaker(item: Item, layout: CardLayout) -> str:
+    """What the weaker leg does: ``left leg first, 4 sets``; empty where both do the same."""
+    if item.extra_set is None:
+        return ""
+    leg = layout.words.left if item.extra_set == "left" else layout.words.right
+    return f"{leg} {layout.words.goes_first}, {item.sets + 1} {layout.words.sets}"
 
 
 def _note(item: Item) -> str:

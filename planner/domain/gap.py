@@ -80,6 +80,7 @@ class SideDifference(Model):
     error_percent: float
     weaker: Literal["left", "right"] | None
     quality: Quality | None = None  # the one that the test tells; None: several, or none that lifts train
+    superseded: bool = False  # a later test of the same kind speaks now
 
 
 class SecondOpinion(Model):

@@ -7,7 +7,7 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from planner.domain.base import Count, Fraction, Model, MovementId, Name, Seq, Text
-from planner.domain.template_limits import Counting, Deload, Factor, LoadLimits, SteadyProgress, Taper
+from planner.domain.template_limits import Counting, Deload, Factor, LoadLimits, Ratio, SteadyProgress, Taper
 from planner.domain.template_prices import ChangePrices, NearPrices, Preferences, Prices
 from planner.domain.terms import Joint, Level, Part, Pattern, Quality, Role, Tier
 
@@ -93,7 +93,7 @@ class WeekBudget(Model):
 class Growth(Model):
     """Limit on a load week against the last load week: at most ``ratio`` times it plus ``step``."""
 
-    ratio: Factor
+    ratio: Ratio
     step: Count
 
 

@@ -4,11 +4,22 @@ from __future__ import annotations
 
 from typing import Annotated, Literal
 
-from pydantic import Field
+from pydantic import AfterValidator, Field
+from pydantic_core import PydanticCustomError
 
 from planner.domain.base import Count, Fraction, Model, Seq
 
 Factor = Annotated[float, Field(ge=0, le=5)]
+
+
+def _to_three_places(ratio: float) -> float:
+    if ratio != round(ratio, 3):
+        raise PydanticCustomError("quantity", "{reason}", {"reason": f"{ratio} has more than three decimal places"})
+    return ratio
+
+
+# Rows are whole numbers: with more places the solver and the audit would not mean the same.
+Ratio = Annotated[Factor, AfterValidator(_to_three_places)]
 
 
 class Deload(Model):

@@ -27,6 +27,7 @@ class Preferences(Model):
 
     ``movement``: one more movement on one day of a phase. ``shape_moved``: a session out of the order of the day plan.
     ``repeated``: a movement of ``varied_parts`` on a further day of a load phase and the next.
+    ``no_extra_set``: a lift on both legs for what a leg is weaker in, where an extra set is asked for.
     ``level_step``: a lift a level from the athlete's own; ``jump_level_step`` the same for all else.
     ``tested_load``: taken off where the lift itself was tested, half where its reference was.
     ``untested_load``: a percentage whose reference was not tested.
@@ -39,6 +40,7 @@ class Preferences(Model):
     shape_moved: Count
     repeated: Count
     varied_parts: Seq[Part]
+    no_extra_set: Count
     level_step: Count
     jump_level_step: Count
     tested_load: Count

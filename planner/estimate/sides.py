@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import datetime
 import math
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Literal, NamedTuple
 
 from planner.domain.athlete import Athlete
@@ -29,12 +30,13 @@ LEAST_SHARE_SE = 0.001  # shares are written to the thousandth: like figures are
 
 
 class Pair(NamedTuple):
-    """A test of both legs; ``quality``: the one that it tells, where it tells one alone."""
+    """A test of both legs; ``date``: None where the latest is meant; ``quality``: the one it tells, if one alone."""
 
-    test: str
+    what: str
     unit: str
     left: Estimate
     right: Estimate
+    date: datetime.date | None = None
     quality: Quality | None = None
 
 
@@ -43,10 +45,17 @@ def side_differences(
 ) -> list[SideDifference]:
     """Every test taken on both legs, in the order of the file; lifts last."""
     pairs = [*_tests(athlete, benchmarks), *_lifts(athlete, benchmarks, maxima)]
-    return [_difference(pair, benchmarks.retest.multiple) for pair in pairs]
+    latest = {what: max(pair.date for pair in pairs if pair.what == what and pair.date) for what in _dated(pairs)}
+    return [
+        _difference(pair, benchmarks.retest.multiple, superseded=pair.date != latest.get(pair.what)) for pair in pairs
+    ]
 
 
-def _difference(pair: Pair, multiple: float) -> SideDifference:
+def _dated(pairs: Sequence[Pair]) -> set[str]:
+    return {pair.what for pair in pairs if pair.date is not None}
+
+
+def _difference(pair: Pair, multiple: float, *, superseded: bool) -> SideDifference:
     left, right = pair.left, pair.right
     larger = max(left.value, right.value)
     apart, error = left.value - right.value, math.hypot(left.se, right.se)
@@ -54,7 +63,7 @@ def _difference(pair: Pair, multiple: float) -> SideDifference:
     if abs(apart) > multiple * error:
         weaker = "right" if apart > 0 else "left"
     return SideDifference(
-        test=pair.test,
+        test=f"{pair.what} ({pair.date.isoformat()})" if pair.date else pair.what,
         unit=pair.unit,
         quality=pair.quality,
         left=left.value,
@@ -62,6 +71,7 @@ def _difference(pair: Pair, multiple: float) -> SideDifference:
         difference_percent=100.0 * apart / larger if larger > 0 else 0.0,
         error_percent=100.0 * error / larger if larger > 0 else 0.0,
         weaker=weaker,
+        superseded=superseded,
     )
 
 
@@ -71,28 +81,28 @@ def _tests(athlete: Athlete, benchmarks: Benchmarks) -> Iterator[Pair]:
 
     isometric: dict[str, dict[str, Estimate]] = {}
     for test in athlete.tests:
-        day = test.date.isoformat()
         match test:
             case HeelRaiseTest(left=int(left), right=int(right)) if left + right > 0:
                 legs = share("heel-raise", left), share("heel-raise", right)
-                yield Pair(f"heel raises, {test.form} ({day})", "reps", *legs, quality="calf-ankle")
+                told: Quality | None = "calf-ankle" if test.form == "strict" else None  # free ones: too loose to act on
+                yield Pair(f"heel raises, {test.form}", "reps", *legs, test.date, told)
             case CalfPushTest(left=float(left), right=float(right)):
                 legs = share("isometric-calf", left), share("isometric-calf", right)
-                yield Pair(f"seated calf push ({day})", "N", *legs, quality="calf-ankle")
+                yield Pair("seated calf push", "N", *legs, test.date, "calf-ankle")
             case OneLegHopTest() if test.left and test.right:
                 single = single_se_of(benchmarks.test_kinds["one-leg-hop"])
                 hops = [mean_of_best(getattr(test, leg), single_se=single) for leg in LEGS]
-                yield Pair(f"one-leg hop ({day})", "m", hops[0], hops[1])
+                yield Pair("one-leg hop", "m", hops[0], hops[1], test.date)
             case OneLegJumpTest() if test.left and test.right:
                 single = single_se_of(benchmarks.test_kinds["one-leg-jump"])
                 rises = [_rise(mean_of_best(getattr(test, leg), single_se=single)) for leg in LEGS]
-                yield Pair(f"one-leg jump, rise by flight time ({day})", "m", rises[0], rises[1])
+                yield Pair("one-leg jump, rise by flight time", "m", rises[0], rises[1], test.date)
             case IsometricForceTest() if test.side is not None:
                 force = mean_of_best(test.trials, single_se=0.0).value
                 name = f"isometric {test.position.replace('-', ' ')}"
                 isometric.setdefault(name, {})[test.side] = share("isometric-force", force, len(test.trials))
             case ForcePlatformTest():
-                yield from _platform(test, day, benchmarks.platform.least_jumps_for_sides)
+                yield from _platform(test, benchmarks.platform.least_jumps_for_sides)
     for name, by_leg in isometric.items():
         if set(by_leg) == set(LEGS):
             yield Pair(name, "N", by_leg["left"], by_leg["right"])
@@ -104,7 +114,7 @@ def _rise(flight: Estimate) -> Estimate:
     )
 
 
-def _platform(test: ForcePlatformTest, day: str, least_jumps: int) -> Iterator[Pair]:
+def _platform(test: ForcePlatformTest, least_jumps: int) -> Iterator[Pair]:
     """Shares of the push over at least so many jumps; their own scatter is the error."""
     shares = [trial.left_share for trial in test.trials if trial.left_share is not None]
     if len(shares) < least_jumps:
@@ -114,10 +124,11 @@ def _platform(test: ForcePlatformTest, day: str, least_jumps: int) -> Iterator[P
     # left + right = 1: the difference errs by twice the share, here split over both sides
     each = max(se, LEAST_SHARE_SE) * math.sqrt(2.0)
     yield Pair(
-        f"share of the push on a platform ({day})",
+        "share of the push on a platform",
         "%",
         Estimate(100 * mean, 100 * each),
         Estimate(100 * (1 - mean), 100 * each),
+        test.date,
     )
 
 

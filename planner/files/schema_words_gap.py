@@ -70,6 +70,7 @@ SideDifference:
 .error_percent: Standard error of that, percent.
 .weaker: The weaker leg; null where the difference is inside the error.
 .quality: The quality that the test tells; null where it tells several, or none that lifts train.
+.superseded: true where a later test of the same kind speaks now.
 SecondOpinion:
 .value: The figure.
 .says: How the trade reads it.

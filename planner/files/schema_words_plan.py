@@ -46,6 +46,7 @@ Preferences:
 .shape_moved: Points for a session out of the day plan's order.
 .repeated: Points for each further day of a varied movement in two load phases that follow each other.
 .varied_parts: Parts of a session whose movements should change between phases.
+.no_extra_set: Points for a two-leg lift where one leg is asked to get an extra set.
 .level_step: Points for a lift a level from the athlete's own.
 .jump_level_step: The same for all else.
 .tested_load: Points off where the lift was tested.

@@ -134,9 +134,8 @@ def _centres(inputs: BudgetInputs, week: int, role: Role) -> Centres:
     plain = {quality: factor * budget.sets.get(quality, 0.0) for quality in LIFT_QUALITIES}
     sets = emphasised_sets(plain, inputs.tilts)
     if inputs.strong_and_sure and role == "intensify":
-        plain["maximal-strength"] *= (
-            inputs.template.maintenance_share
-        )  # the floor falls with it, or it would stand above what is aimed at
+        # The floor falls with it, or it would stand above what is aimed at.
+        plain["maximal-strength"] *= inputs.template.maintenance_share
         sets["maximal-strength"] = min(sets["maximal-strength"], plain["maximal-strength"])
     speed_tilt = inputs.tilts.get("speed-exposure", 1.0)
     high = factor * budget.high * speed_tilt

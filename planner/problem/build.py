@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import Any
 
@@ -25,6 +25,7 @@ from planner.problem.retest import retest_dosage, retest_movement
 from planner.problem.weaker_leg import extra_set
 
 NO_WEAKER_LEG: Mapping[Quality, Leg] = {}
+Doses = dict[tuple[int, str], Dosage]  # (week, movement)
 NO_START_LIMITS = StartLimits(sets=10**6, contacts=10**6, high=10**6, sprints=10**6)
 
 
@@ -68,6 +69,11 @@ def build_problem(
     )
     limits = start_limits(budget)
     shapes = {shape.id: shape for shape in template.shapes}
+    percent = _percent_by(load_table)
+    usable = [library[name] for name in sorted(library.movements) if library[name].dose.scheme in template.schemes]
+    reserve = max(template.levels[level].least_reserve, template.youth.least_reserve if youth else 0)
+    doses = _doses(athlete, template, usable, reserve, weaker_legs, percent)
+    test = _retest_entry(retest, template, athlete, weeks, test_slot, percent)
     return Problem(
         athlete=athlete,
         library=library,
@@ -92,20 +98,7 @@ def build_problem(
         ),
         movements=tuple(library[name] for name in sorted(library.movements)),
         retest=retest,
-        entries=_entries(
-            athlete,
-            library,
-            template,
-            template.levels[level],
-            youth,
-            slots,
-            retest,
-            dates,
-            away,
-            sport,
-            weaker_legs,
-            load_table,
-        ),
+        entries=_entries(usable, doses, test, dates, away, sport),
         bands=week_bands(budget, limits),
         start_limits=limits or NO_START_LIMITS,
         ceilings=joint_ceilings(athlete, template, template.levels[level].joint_stress, is_minor),
@@ -227,25 +220,15 @@ def _percent_by(table: Mapping[int, float]) -> PercentOfMax:
     return percent
 
 
-def _entries(
+def _doses(
     athlete: Athlete,
-    library: Library,
     template: Template,
-    level: LevelPlan,
-    youth: bool,
-    slots: tuple[Slot, ...],
-    retest: Movement,
-    dates: dict[tuple[int, int], datetime.date],
-    away: frozenset[tuple[int, int]],
-    sport: dict[datetime.date, SportDay],
+    usable: Sequence[Movement],
+    least_reserve: int,
     weaker_legs: Mapping[Quality, Leg],
-    load_table: Mapping[int, float],
-) -> dict[tuple[int, int], tuple[Entry, ...]]:
-    weeks, percent = len(template.weeks), _percent_by(load_table)
-    test_slot = closing_test_slot(slots, weeks, away)
-    reserve = max(level.least_reserve, template.youth.least_reserve if youth else 0)
-    usable = [library[name] for name in sorted(library.movements) if library[name].dose.scheme in template.schemes]
-    doses: dict[tuple[int, str], Dosage] = {}
+    percent: PercentOfMax,
+) -> Doses:
+    found: Doses = {}
     for week, plan in enumerate(template.weeks, start=1):
         gets_extra = weaker_legs if plan.role in LOAD_ROLES else NO_WEAKER_LEG
         for movement in usable:
@@ -254,21 +237,30 @@ def _entries(
                 template=template,
                 week=week,
                 take_off=athlete.take_off,
-                least_reserve=reserve,
+                least_reserve=least_reserve,
                 percent_of_max=percent,
             )
-            doses[week, movement.id] = replace(dosage, extra=extra_set(movement, dosage, gets_extra))
-    test = _retest_entry(retest, template, athlete, weeks, test_slot, percent)
+            found[week, movement.id] = replace(dosage, extra=extra_set(movement, dosage, gets_extra))
+    return found
+
+
+def _entries(
+    usable: Sequence[Movement],
+    doses: Doses,
+    test: Entry,
+    dates: dict[tuple[int, int], datetime.date],
+    away: frozenset[tuple[int, int]],
+    sport: dict[datetime.date, SportDay],
+) -> dict[tuple[int, int], tuple[Entry, ...]]:
+    """Of every week and training day, the test's own and nothing after it."""
     found: dict[tuple[int, int], tuple[Entry, ...]] = {}
-    for week in range(1, weeks + 1):
-        for slot in slots:
-            if week == weeks and slot.number >= test_slot:
-                found[week, slot.number] = (test,) if slot.number == test_slot else ()
-                continue
-            found[week, slot.number] = tuple(
-                Entry(week, slot.number, m, doses[week, m.id], barred_on(m, (week, slot.number), dates, away, sport))
-                for m in usable
-            )
+    for week, slot in sorted(dates):
+        if week == test.week and slot >= test.slot:
+            found[week, slot] = (test,) if slot == test.slot else ()
+            continue
+        found[week, slot] = tuple(
+            Entry(week, slot, m, doses[week, m.id], barred_on(m, (week, slot), dates, away, sport)) for m in usable
+        )
     return found
 
 

@@ -172,5 +172,5 @@ def _weaker_sides(result: GapResult) -> list[str]:
         f"Left and right differ beyond the error in {one.test}: {one.weaker} weaker by "
         f"{abs(one.difference_percent):.0f} ± {one.error_percent:.0f} %."
         for one in result.gap.sides
-        if one.weaker is not None
+        if one.weaker is not None and not one.superseded
     ]

@@ -130,7 +130,7 @@ def sides(result: GapResult, athlete: Athlete) -> list[str]:
         figures = f"{one.test}: left {left}, right {right}"
         apart = f"{abs(one.difference_percent):.0f} ± {one.error_percent:.0f} %"
         verdict = f"{one.weaker} weaker by {apart}" if one.weaker else f"no difference beyond the error ({apart})"
-        lines.append(f"{figures}: {verdict}.")
+        lines.append(f"{figures}: {verdict}{'; a later test speaks now' if one.superseded else ''}.")
     return lines
 
 

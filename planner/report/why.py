@@ -106,7 +106,8 @@ def _item_lines(item: Data) -> Iterator[tuple[str, str]]:
     """(indent, line): the dose by its wave, where the load comes from, the next-best movement."""
     yield "  ", f"{item['name']}: {_sets(item['sets'])}{_dose(item)}, by the wave {_wave(item)}"
     if item["extra_set_leg"]:
-        yield "    ", f"the {item['extra_set_leg']} leg, which tests weaker, goes first and gets one set more"
+        tests = "which tests weaker" if item["extra_set_is_due"] else "which no test here finds weaker"
+        yield "    ", f"the {item['extra_set_leg']} leg, {tests}, goes first and gets one set more"
     if item["own_maximum_kg"] is not None and item["load_kg"] is not None and item["percent"] is not None:
         share = f"{item['percent']:g} % of the {item['own_maximum_kg']:.0f} kg that the tests show"
         yield "    ", f"{item['load_kg']:g} kg is {share}, to the nearest load the gym has"

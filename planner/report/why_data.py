@@ -13,6 +13,7 @@ from planner.domain.gap import Gap, QualityLine
 from planner.domain.movement import Movement
 from planner.domain.terms import LIFT_QUALITIES
 from planner.problem.model import Problem
+from planner.problem.weaker_leg import extra_leg
 from planner.report.places import place_in_words
 from planner.rules.base import Row, Rule
 from planner.rules.registry import rule_by_id
@@ -162,6 +163,7 @@ def _item_data(story: ItemStory, problem: Problem) -> Data:
     item, wave = story.item, story.wave
     return {
         **_dose(item),
+        "extra_set_is_due": item.extra_set == extra_leg(story.movement, problem.weaker_legs),
         "wave": story.movement.dose.scheme,
         "wave_low_sets": wave.sets[0] if wave else None,
         "wave_high_sets": wave.sets[1] if wave else None,

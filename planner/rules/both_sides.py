@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
-from planner.domain.terms import Leg
+from planner.domain.terms import Leg, Quality
 from planner.problem.dosage import side_of
 from planner.problem.model import Problem
 from planner.rules.base import Breach, CountedItem, CountedWeek, Plan, Row, Rule
@@ -12,7 +13,7 @@ from planner.rules.base import Breach, CountedItem, CountedWeek, Plan, Row, Rule
 
 class BothSides(Rule):
     id = "both-sides"
-    title = "Both legs get the same"
+    title = "Both legs alike, save an extra set"
     says = (
         "One-leg lifts, holds and hops are done on each leg; only jumps off the run-up stay on the take-off leg. Where "
         "the coach asks for it (weaker_leg: extra-set) and a test of both legs finds one weaker, beyond its error and "
@@ -32,10 +33,22 @@ class BothSides(Rule):
             if item.item.side != side:
                 sentence = f"{item.name} in {session.where} is set for side '{item.item.side}'; it is done '{side}'"
                 yield self.breach(session.where, sentence, 1)
-            due = _due(plan, week, item)
-            if item.item.extra_set != due:
-                sentence = f"{item.name} in {session.where} has {_extra(item.item.extra_set)}; {_reason(due)}"
-                yield self.breach(session.where, sentence, 1)
+            due, got = _due(plan, week, item), item.item.extra_set
+            if got != due:
+                sentence = f"{item.name} in {session.where} has {_extra(got)}; {_reason(plan, due)}"
+                # One left out on a sore day does no harm.
+                yield replace(self.breach(session.where, sentence, 1), hard=got is not None)
+        yield from self._without_one_leg_work(plan)
+
+    def _without_one_leg_work(self, plan: Plan) -> Iterator[Breach]:
+        """A leg that is due extra sets, and load weeks that hold nothing to add them to."""
+        for quality, leg in plan.problem.weaker_legs.items():
+            bare = [week for week in plan.weeks if week.is_load and not any(_trains(i, quality) for i in week.items)]
+            if bare:
+                where = f"week {bare[0].number}"
+                others = f" and {len(bare) - 1} more" if len(bare) > 1 else ""
+                sentence = f"{where}{others}: no one-leg work for {quality}, so no extra set for the weaker {leg} leg"
+                yield replace(self.breach(where, sentence, len(bare)), hard=False)
 
 
 def _due(plan: Plan, week: CountedWeek, item: CountedItem) -> Leg | None:
@@ -52,7 +65,13 @@ def _extra(leg: Leg | None) -> str:
     return f"an extra set for the {leg} leg" if leg else "no extra set"
 
 
-def _reason(due: Leg | None) -> str:
-    if due is None:
-        return "none is due here: it is not asked for, or no test finds a leg weaker in what this trains in full"
-    return f"the {due} leg tests weaker and is asked for one"
+def _trains(item: CountedItem, quality: Quality) -> bool:
+    return item.works and item.movement.legs == "one" and item.quality_sets(quality) >= item.working_sets > 0
+
+
+def _reason(plan: Plan, due: Leg | None) -> str:
+    if due is not None:
+        return f"the {due} leg tests weaker and is asked for one"
+    if plan.problem.athlete.weaker_leg == "extra-set":
+        return "none is due here: no test finds that leg weaker in what this trains in full, or it is no load week"
+    return "none is due here: the athlete's file does not ask for one (weaker_leg: extra-set does)"

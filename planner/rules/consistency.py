@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from planner.domain.terms import LIFT_QUALITIES, TIERS
+from planner.domain.terms import LEGS, LIFT_QUALITIES, TIERS
 from planner.rules.base import Breach, CountedItem, CountedSession, CountedWeek, Plan
+from planner.rules.joint_stress import sport_points
 from planner.rules.session_minutes import counted_minutes
 
 UNIT = "figures"
+PRINTED_TO_m, PRINTED_TO_points = 0.1, 0.1
 
 
 def inconsistencies(plan: Plan) -> Iterator[Breach]:
@@ -22,6 +24,7 @@ def inconsistencies(plan: Plan) -> Iterator[Breach]:
                 said = "hard" if session.session.hard_day else "not hard"
                 yield _off(session.where, f"{session.where} is marked {said}; counted again it is the other way")
         yield from _totals(week)
+        yield from _stress(plan, week)
 
 
 def _contacts(session: CountedSession, item: CountedItem) -> Iterator[Breach]:
@@ -60,6 +63,19 @@ def _totals(week: CountedWeek) -> Iterator[Breach]:
             )
     if totals.sprint_efforts != week.sprint_efforts:
         yield _off(where, f"{where} says {totals.sprint_efforts} sprints; its items make {week.sprint_efforts}")
+    if abs(totals.sprint_m - week.sprint_m) > PRINTED_TO_m:
+        yield _off(where, f"{where} says {totals.sprint_m:g} m of sprints; its items make {week.sprint_m:g}")
+
+
+def _stress(plan: Plan, week: CountedWeek) -> Iterator[Breach]:
+    where = f"week {week.number}"
+    for joint, points in week.week.totals.joint_stress.items():
+        sport = sport_points(plan.problem, week.week.start, 7, joint)
+        for leg in LEGS:
+            said, counted = getattr(points, leg), week.stress(joint, leg) + sport
+            if abs(said - counted) > PRINTED_TO_points:
+                told = f"{where} says {said:g} points on the {leg} {joint}"
+                yield _off(where, f"{told}; its work and sport make {counted:.1f}")
 
 
 def _off(where: str, sentence: str) -> Breach:

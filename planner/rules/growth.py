@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from planner.domain.template import Growth, LevelPlan, Template
-from planner.domain.terms import LEGS, TIERS
+from planner.domain.terms import LEGS, LOAD_ROLES, TIERS
 from planner.problem.model import Problem, scaled
 from planner.problem.per_set import PerSet, contacts, leg_contacts, sprints, working_sets
 from planner.rules.base import Breach, CountedWeek, Plan, Row, Rule
@@ -42,7 +42,7 @@ class GrowthLimit(Rule):
     def rows(self, problem: Problem) -> Iterator[Row]:
         for week in problem.weeks:
             before = problem.last_load_week_before(week)
-            if before is None or problem.role(week) not in ("build", "intensify"):
+            if before is None or problem.role(week) not in LOAD_ROLES:
                 continue
             limits = problem.level.growth
             yield self._grow(problem, week, before, "sets", limits.sets, working_sets)

@@ -78,14 +78,14 @@ class JointStress(Rule):
                     points = session.stress(joint, leg)
                     by_date[session.date] = by_date.get(session.date, 0.0) + points
                     yield from self._over(session.where, joint, leg, points, ceiling.session, "in the session")
-                sport = _sport_points(plan.problem, week.week.start, 7, joint)
+                sport = sport_points(plan.problem, week.week.start, 7, joint)
                 programmed = week.stress(joint, leg)
                 if programmed > 0:
                     yield from self._over(
                         f"week {week.number}", joint, leg, programmed + sport, ceiling.week, "in the week", sport
                     )
             for date in _pair_starts(by_date):
-                sport = _sport_points(plan.problem, date, 2, joint)
+                sport = sport_points(plan.problem, date, 2, joint)
                 both = by_date.get(date, 0.0) + by_date.get(date + ONE_DAY, 0.0)
                 if both > 0:
                     yield from self._over(
@@ -111,7 +111,7 @@ def _sport_week(problem: Problem, week: int, joint: Joint) -> int:
     return sum(problem.sport_stress.get(start + datetime.timedelta(days=i), {}).get(joint, 0) for i in range(7))
 
 
-def _sport_points(problem: Problem, start: datetime.date, days: int, joint: Joint) -> float:
+def sport_points(problem: Problem, start: datetime.date, days: int, joint: Joint) -> float:
     """Counted from the fixtures' minutes again, an hour at a time."""
     sport = problem.template.sport_stress
     total = 0.0

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from planner.domain.template import Template
+from planner.domain.terms import LOAD_ROLES
 from planner.problem.model import Entry, Problem
 from planner.rules.base import Breach, Plan, Row, Rule, choices
 from planner.rules.wording import counted
@@ -68,4 +69,4 @@ class SteadyProgress(Rule):
 
 
 def _counts(problem: Problem, entry: Entry) -> bool:
-    return problem.role(entry.week) in ("build", "intensify") and entry.barred is None
+    return problem.role(entry.week) in LOAD_ROLES and entry.barred is None

@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from planner.domain.template import LevelPlan, Template
+from planner.domain.terms import LOAD_ROLES
 from planner.problem.model import STRESS_UNITS_PER_POINT, Problem, joint_legs, scaled
 from planner.problem.per_set import week_stress_terms
 from planner.rules.base import Breach, Plan, Row, Rule
 from planner.rules.wording import each_level, percent
 
 THOUSANDTHS = 1000  # the ratio is given to three places; rows are whole numbers
-EPSILON_points = 1e-6
+ROUNDED_points = 0.05  # the solver rounds a sprint of an odd length up, to a whole part of a point
 
 
 class StressGrowth(Rule):
@@ -33,7 +34,7 @@ class StressGrowth(Rule):
         limit = problem.level.growth.joint_stress
         for week in problem.weeks:
             before = problem.last_load_week_before(week)
-            if before is None or problem.role(week) not in ("build", "intensify"):
+            if before is None or problem.role(week) not in LOAD_ROLES:
                 continue
             for joint, leg in joint_legs():
                 now = scaled(week_stress_terms(problem, week, joint, leg), THOUSANDTHS)
@@ -49,7 +50,7 @@ class StressGrowth(Rule):
             for joint, leg in joint_legs():
                 now, then = week.stress(joint, leg), before.stress(joint, leg)
                 most = limit.ratio * then + limit.step
-                if now > most + EPSILON_points:
+                if now > most + ROUNDED_points:
                     where = f"week {week.number}"
                     sentence = f"{where}: {now:.1f} points on the {leg} {joint} after {then:.1f} in week"
                     yield self.breach(where, f"{sentence} {before.number}; at most {most:.1f}", now - most)

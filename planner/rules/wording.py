@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import TypeVar
 
 from planner.domain.template import LevelPlan, PainStep, Template, WeekBudget
-from planner.domain.terms import LEVELS, ROLES, Role
+from planner.domain.terms import LEVELS, LOAD_ROLES, ROLES, Role
 
 V = TypeVar("V")
 
@@ -65,7 +65,7 @@ def week_by_week(template: Template, value: Callable[[WeekBudget], float]) -> st
 
 def over_load_weeks(template: Template, value: Callable[[WeekBudget], float]) -> Callable[[LevelPlan], str]:
     """For ``each_level``: from the least to the most that a load week aims at."""
-    load = [at for at, week in enumerate(template.weeks) if week.role in ("build", "intensify")]
+    load = [at for at, week in enumerate(template.weeks) if week.role in LOAD_ROLES]
 
     def words(level: LevelPlan) -> str:
         values = [value(level.weeks[at]) for at in load]

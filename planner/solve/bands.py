@@ -126,7 +126,8 @@ def solve_bands(problem: Problem, budget: float = DEFAULT_BUDGET, progress: Prog
 def _meets_all_bands(search: Search, problem: Problem, share: float) -> Found | None:
     """A block of this library with no shortfall at all: then nothing outside it can do better. None says nothing."""
     rows = [dataclasses.replace(row, price=0) for row in gather_rows(problem)]
-    often = [row for row in rows if row.rule not in seldom_tight()]
+    seldom = seldom_tight()
+    often = [row for row in rows if row.rule not in seldom]
     values = _answer(search, problem, often, share)
     if values is not None and any(units_missed(row, values) for row in rows):
         values = _answer(search, problem, rows, share, hint=values)

@@ -67,7 +67,9 @@ def make_block(solution: Solution, gap: Gap, references: References) -> Block:
         cautions=_cautions(problem),
         weeks=weeks,
     )
-    block = block.model_copy(update={"shortfalls": _shortfalls(count_block(block, problem))})
+    plan = count_block(block, problem)
+    cautions = (*block.cautions, *_remarks(plan))
+    block = block.model_copy(update={"shortfalls": _shortfalls(plan), "cautions": cautions})
     return block.model_copy(update={"plan_sha256": plan_digest(block)})
 
 
@@ -78,6 +80,12 @@ def _shortfalls(plan: Plan) -> tuple[Shortfall, ...]:
         if not rule.hard
         for found in rule.audit(plan)
     )
+
+
+def _remarks(plan: Plan) -> tuple[str, ...]:
+    """What a hard rule lets pass and a coach should know."""
+    breaches = (found for rule in all_rules() if rule.hard for found in rule.audit(plan))
+    return tuple(f"{found.sentence[0].upper()}{found.sentence[1:]}." for found in breaches if not found.hard)
 
 
 def _block_id(problem: Problem) -> str:

@@ -26,6 +26,18 @@ def block_values(block: Block, problem: Problem) -> dict[str, int]:
     return values
 
 
+def chosen_in(block: Block, problem: Problem) -> frozenset[str]:
+    """Keys of the movements that stand on a day of a phase."""
+    slots = {slot.day: slot.number for slot in problem.slots}
+    return frozenset(
+        in_key(week.phase, slots[DAYS[session.date.weekday()]], item.movement)
+        for week in block.weeks
+        for session in week.sessions
+        for item in session.items
+        if DAYS[session.date.weekday()] in slots
+    )
+
+
 def movements_of(block: Block) -> set[str]:
     return {item.movement for week in block.weeks for session in week.sessions for item in session.items}
 

@@ -14,9 +14,9 @@ from planner.problem.model import Problem, in_key
 from planner.rules.base import ClosingRule, Row
 from planner.rules.registry import all_rules
 from planner.solve.cp_model import build_model, solver, values_of
-from planner.solve.from_block import block_values, movements_of
+from planner.solve.from_block import block_values, chosen_in, movements_of
 from planner.solve.matrix import gather_rows
-from planner.solve.preferences import movement_cost
+from planner.solve.preferences import movement_cost, repeat_points
 from planner.solve.shortlist import only
 from planner.solve.stages import units_missed
 
@@ -45,13 +45,14 @@ def next_best(block: Block, problem: Problem, week: int, slot: int, movement: Mo
     rivals = [m for m in dosed if m.id not in there and same_place(m, movement) and not closed_by(problem, m)]
     if not rivals:
         return None
-    best = min(rivals, key=lambda m: (movement_cost(problem, m), m.id))
+    chosen = chosen_in(block, problem)
+    best = min(rivals, key=lambda m: (_points_more(problem, chosen, phase, slot, movement, m), m.id))
     return instead(block, problem, phase, slot, movement, best)
 
 
 def instead(block: Block, problem: Problem, phase: str, slot: int, movement: Movement, rival: Movement) -> Alternative:
     """The rival in the movement's place, all else free among the block's own movements."""
-    points = movement_cost(problem, rival) - movement_cost(problem, movement)
+    points = _points_more(problem, chosen_in(block, problem), phase, slot, movement, rival)
     wider = only(problem, (movements_of(block) | {rival.id}) & set(problem.library.movements))
     values = block_values(block, wider)
     rows = gather_rows(wider)
@@ -65,6 +66,15 @@ def instead(block: Block, problem: Problem, phase: str, slot: int, movement: Mov
         return Alternative(rival, points, least)
     missed = tuple((row, units) for row in rows if row.price and (units := units_missed(row, least)))
     return Alternative(rival, points, False, missed)
+
+
+def _points_more(
+    problem: Problem, chosen: frozenset[str], phase: str, slot: int, movement: Movement, rival: Movement
+) -> int:
+    """What the rival in the movement's place costs more by the template's preferences, variety between phases too."""
+    swapped = chosen - {in_key(phase, slot, movement.id)} | {in_key(phase, slot, rival.id)}
+    repeats = (repeat_points(problem, swapped, m) - repeat_points(problem, chosen, m) for m in (movement, rival))
+    return movement_cost(problem, rival) - movement_cost(problem, movement) + sum(repeats)
 
 
 def closed_by(problem: Problem, movement: Movement) -> list[tuple[str, str]]:

@@ -12,7 +12,7 @@ from planner.problem.model import Problem
 from planner.rules.base import Row
 from planner.solve.cp_model import BlockModel, add_hint, build_model, solver, spent, values_of
 from planner.solve.matrix import gather_rows
-from planner.solve.preferences import HUNDREDTHS, centre_rows, choice_terms, stress_terms, variety_rows
+from planner.solve.preferences import HUNDREDTHS, centre_rows, choice_terms, stress_points, variety_rows
 
 MOVEMENT_SHARE = 0.08
 SETS_SHARE = 0.04
@@ -56,7 +56,7 @@ def _prefer_sets(
         if key.startswith(("in/", "takes/")):
             built.model.add(built.variables[key] == value)
     add_hint(built, values)
-    built.model.minimize(_weighted(built, stress_terms(problem)) + built.penalty())
+    built.model.minimize(_weighted(built, stress_points(problem)) + built.penalty())
     return _improved(built, values, "sets", budget, HUNDREDTHS)
 
 

@@ -5,7 +5,7 @@ The points are the template's ``preferences``.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from itertools import pairwise
 
 from planner.domain.movement import Movement
@@ -13,6 +13,7 @@ from planner.domain.terms import LEVELS, LOAD_ROLES
 from planner.problem.loads import own_maximum_kg
 from planner.problem.model import STRESS_UNITS_PER_POINT, Problem, Range, in_key, takes_key
 from planner.problem.per_set import contacts, quarter_sets, sprints, tier_contacts
+from planner.problem.weaker_leg import extra_leg
 from planner.rules.base import Row, Term, choices
 
 RULE = "preferences"
@@ -33,10 +34,18 @@ def movement_cost(problem: Problem, movement: Movement) -> int:
         cost += points.untested_load if not known else -points.tested_load // (1 if itself else 2)
     if level != "novice" and movement.dose.scheme in points.beginner_schemes:
         cost += points.beginner_wave
+    if _leaves_no_extra_set(problem, movement):
+        cost += points.no_extra_set
     if movement.sprint is not None:
         cost += points.sprint_10m_off * round(abs(movement.sprint.distance - points.usual_sprint_m) / 10)
         cost += points.resisted_sprint if movement.sprint.sort == "resisted" else 0
     return cost
+
+
+def _leaves_no_extra_set(problem: Problem, movement: Movement) -> bool:
+    """Whether it trains what a leg is weaker in, and both legs at once: the extra set asked for has no place then."""
+    trains_it = any(movement.qualities.get(quality, 0) == 3 for quality in problem.weaker_legs)
+    return trains_it and movement.kind in ("lift", "hold") and extra_leg(movement, problem.weaker_legs) is None
 
 
 def choice_terms(problem: Problem) -> list[Term]:
@@ -58,10 +67,9 @@ def variety_rows(problem: Problem) -> Iterator[Row]:
     A taper brings nothing new, and what loads a main lift stays: only then can a load progress.
     """
     points = problem.template.preferences
-    load = [p.id for p in problem.phases if any(problem.role(week) in LOAD_ROLES for week in p.weeks)]
     varied = [m for m in problem.movements if m.part in points.varied_parts]
     chosen = set(choices(problem))
-    for first, second in pairwise(load):
+    for first, second in _neighbours(problem):
         for movement in varied:
             terms: list[Term] = [
                 (1, in_key(phase, slot.number, movement.id))
@@ -73,8 +81,26 @@ def variety_rows(problem: Problem) -> Iterator[Row]:
                 yield Row(RULE, f"{first}/{second}/{movement.id}", tuple(terms), None, 1, points.repeated)
 
 
-def stress_terms(problem: Problem) -> list[Term]:
-    """Hundredths of a point for the joint stress of every set."""
+def repeat_points(problem: Problem, chosen: Collection[str], movement: Movement) -> int:
+    """Points for the days on which ``variety_rows`` has the movement once more; ``chosen``: keys of what is in."""
+    points = problem.template.preferences
+    if movement.part not in points.varied_parts:
+        return 0
+    days = [
+        sum(in_key(phase, slot.number, movement.id) in chosen for phase in pair for slot in problem.slots)
+        for pair in _neighbours(problem)
+    ]
+    return points.repeated * sum(max(0, held - 1) for held in days)
+
+
+def _neighbours(problem: Problem) -> list[tuple[str, str]]:
+    """Load phases that follow each other."""
+    load = [p.id for p in problem.phases if any(problem.role(week) in LOAD_ROLES for week in p.weeks)]
+    return list(pairwise(load))
+
+
+def stress_points(problem: Problem) -> list[Term]:
+    """Hundredths of a preference point for the joint stress of every set; an extra set comes unchosen."""
     weight = HUNDREDTHS * problem.template.preferences.stress_point / STRESS_UNITS_PER_POINT
     terms: list[Term] = []
     for week in problem.weeks:

@@ -201,6 +201,6 @@ def test_the_weaker_leg_goes_first_and_its_extra_set_has_a_box() -> None:
     plain = {"side": "each", "load_kg": 20.0, "reps_in_reserve": 3}
     one = cards(with_session([item("calf", "Calf raise", 2, 8, **plain)]), LAYOUT, week=1).pages[0]
     more = cards(with_session([item("calf", "Calf raise", 2, 8, extra_set="right", **plain)]), LAYOUT, week=1).pages[0]
-    assert "right leg first, 3 sets" in " ".join(more)
+    assert "Right leg first, 3 sets" in " ".join(more)
     assert more.count("3") == one.count("3") + 1, "a third box"
     assert work_on(more) == work_on(one), "what both legs do stays as it is"

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import datetime
+
 import pytest
 
 from planner.domain.gap import SideDifference
 from planner.estimate.gap import estimate_gap
 from planner.estimate.weaker_leg import weaker_legs
-from tests.estimate.people import jumper_with
+from tests.estimate.people import jumper_with, shipped_benchmarks
 
 
 def difference(percent, weaker, quality="calf-ankle"):
@@ -20,16 +22,16 @@ def difference(percent, weaker, quality="calf-ankle"):
 @pytest.mark.parametrize(
     ("sides", "legs"),
     [
-        ([difference(-12.0, "left")], {"calf-ankle": "left"}),
-        ([difference(12.0, "right")], {"calf-ankle": "right"}),
+        ([difference(-12.0, "left")], {"calf-ankle": {"left"}}),
+        ([difference(12.0, "right")], {"calf-ankle": {"right"}}),
         ([difference(-9.9, "left")], {}),  # too little to act on
         ([difference(-30.0, None)], {}),  # inside its error
         ([difference(-30.0, "left", quality=None)], {}),  # a hop tells no one quality
-        ([difference(-12.0, "left"), difference(3.0, None)], {"calf-ankle": "left"}),
-        ([difference(-12.0, "left"), difference(15.0, "right")], {}),  # two tests, two legs
+        ([difference(-12.0, "left"), difference(3.0, None)], {"calf-ankle": {"left"}}),
+        ([difference(-12.0, "left"), difference(15.0, "right")], {"calf-ankle": {"left", "right"}}),  # two tests
         (
             [difference(-12.0, "left"), difference(15.0, "right", "unilateral-hip")],
-            {"calf-ankle": "left", "unilateral-hip": "right"},
+            {"calf-ankle": {"left"}, "unilateral-hip": {"right"}},
         ),
     ],
 )
@@ -52,3 +54,41 @@ def test_a_one_leg_lift_speaks_for_the_quality_it_tests(benchmarks):
 
 def test_nobody_gets_an_extra_set_unasked(benchmarks):
     assert estimate_gap(jumper_with(*split_squats("90 kg", "20 kg")), benchmarks).weaker_legs == {}
+
+
+def raises(left, right, date="2025-01-06", form="strict"):
+    return {"kind": "heel-raise", "form": form, "left": left, "right": right, "date": datetime.date.fromisoformat(date)}
+
+
+def asked(*tests, **changes):
+    result = estimate_gap(jumper_with(*tests, weaker_leg="extra-set", **changes), shipped_benchmarks())
+    return result.weaker_legs, [one.message for one in result.findings if "weaker-leg" in one.code]
+
+
+def test_the_latest_test_of_a_kind_speaks():
+    assert asked(raises(12, 28, "2025-01-06"))[0] == {"calf-ankle": "left"}
+    assert asked(raises(12, 28, "2025-01-06"), raises(28, 28, "2025-02-06"))[0] == {}
+    assert asked(raises(28, 28, "2025-02-06"), raises(12, 28, "2025-01-06"))[0] == {}, "whatever the order in the file"
+
+
+def test_free_heel_raises_are_too_loose_to_act_on():
+    assert asked(raises(12, 28, form="free"))[0] == {}
+
+
+def test_a_yes_says_what_it_gives():
+    _, said = asked(raises(12, 28))
+    assert said == ["the left leg tests weaker in calf and ankle: an extra set of one-leg work for it"]
+
+
+def test_tests_that_point_to_both_legs_give_nothing_and_say_so():
+    push = {"kind": "isometric-calf", "left": "1500 N", "right": "1000 N"}
+    legs, said = asked(raises(12, 28), push)
+    assert legs == {} and "point to both legs" in said[0] and len(said) == 1
+
+
+@pytest.mark.parametrize(("side", "granted"), [("left", False), (None, False), ("right", True)])
+def test_a_leg_that_hurts_gets_no_extra_set(side, granted):
+    sore = [{"joint": "achilles-ankle", "side": side, "pain": 2}]
+    legs, said = asked(raises(12, 28), joints=sore)
+    assert (legs == {"calf-ankle": "left"}) == granted
+    assert ("achilles-ankle pain (2 of 10) may be why it tests weak" in said[0]) != granted

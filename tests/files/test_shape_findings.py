@@ -235,3 +235,11 @@ def test_a_number_out_of_a_few_is_told_with_all_of_them():
     (finding,) = load_bytes(edited.encode(), "t.yaml", ("template/1",)).findings
     assert (finding.code, finding.line) == ("not-a-choice", text[: text.index("contacts_per_dose")].count("\n") + 1)
     assert finding.hint.startswith("use one of: 1, 2, 3") and "10, 12" in finding.hint
+
+
+def test_a_growth_ratio_finer_than_rows_can_count_is_told_on_its_line():
+    text = (Path(__file__).parents[2] / "templates/blocks/eight-week.yaml").read_text("utf-8")
+    edited = text.replace("joint_stress: {ratio: 1.25,", "joint_stress: {ratio: 1.23456,", 1)
+    (finding,) = load_bytes(edited.encode(), "t.yaml", ("template/1",)).findings
+    assert finding.line == text[: text.index("joint_stress: {ratio")].count("\n") + 1
+    assert "more than three decimal places" in finding.message

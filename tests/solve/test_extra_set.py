@@ -7,7 +7,7 @@ from functools import cache
 import pytest
 
 from planner.audit import audit
-from planner.domain.block import Item
+from planner.domain.block import Block, Item
 from planner.domain.terms import LOAD_ROLES
 from planner.problem.from_files import Inputs, estimate_and_problem
 from planner.report.changes import changes
@@ -93,3 +93,36 @@ def test_a_request_that_no_test_bears_out_is_told(word: str) -> None:
     result, problem = estimate_and_problem(inputs("in-season", {"weaker_leg": word}))
     assert not problem.weaker_legs
     assert ("no-weaker-leg" in [finding.code for finding in result.findings]) == (word == "extra-set")
+
+
+def test_work_on_both_legs_gives_way_where_it_would_leave_no_extra_set() -> None:
+    """The youth's calf work is otherwise on both legs: as good by its bands, and no place for the set asked for."""
+    tests = [
+        {"kind": "touch", "date": "2025-09-03", "take_off": "two-leg", "run_up": False, "trials": ["2.55 m", "2.56 m"]},
+        {"kind": "heel-raise", "date": "2025-09-01", "form": "strict", "left": 12, "right": 26},
+    ]
+    plain, asked = (solve_for(inputs("youth", {"tests": tests, "weaker_leg": word})) for word in ("same", "extra-set"))
+    assert plain.block.proof.status == asked.block.proof.status == "optimal"
+    assert not any("no one-leg work" in caution for caution in asked.block.cautions)
+    sets = [item.extra_set for week in asked.block.weeks for session in week.sessions for item in session.items]
+    assert "left" in sets
+
+
+def test_no_one_leg_work_at_all_is_told_in_the_block() -> None:
+    demo = _solved("same")
+    due = estimate_and_problem(_given("extra-set"))[1]
+    bare = _without_calf_work(demo)
+    told = [
+        breach for breach in audit(bare, due) if breach.rule == "both-sides" and "no one-leg work" in breach.sentence
+    ]
+    assert [breach.hard for breach in told] == [False]
+
+
+def _without_calf_work(demo: Demo) -> Block:
+    weeks = []
+    for week in demo.block.weeks:
+        sessions = [
+            s.model_copy(update={"items": tuple(i for i in s.items if i.part != "calf")}) for s in week.sessions
+        ]
+        weeks.append(week.model_copy(update={"sessions": tuple(sessions)}))
+    return demo.block.model_copy(update={"weeks": tuple(weeks)})

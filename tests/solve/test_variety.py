@@ -6,7 +6,9 @@ from collections import Counter
 from itertools import pairwise
 
 from planner.domain.terms import LOAD_ROLES
-from planner.solve.preferences import variety_rows
+from planner.solve.from_block import chosen_in
+from planner.solve.next_best import instead
+from planner.solve.preferences import movement_cost, repeat_points, variety_rows
 from planner.solve.shortfalls import units_missed
 from tests.rules.as_values import as_values
 from tests.rules.kept_blocks import kept_block, shipped_problem
@@ -44,3 +46,28 @@ def test_main_lifts_and_calf_work_may_stay_and_a_taper_brings_nothing_new() -> N
 def test_no_points_no_rows_and_one_load_phase_has_nothing_to_vary() -> None:
     assert not list(variety_rows(problem("adult", None, {"preferences": {"repeated": 0}})))
     assert not list(variety_rows(shipped_problem("in-season")))
+
+
+def test_the_points_of_one_movement_are_those_of_its_rows() -> None:
+    planned, block = shipped_problem("adult"), kept_block("adult")
+    values, chosen = as_values(block, planned).values, chosen_in(block, planned)
+    missed: Counter[str] = Counter()
+    for row in variety_rows(planned):
+        missed[row.scope.split("/")[-1]] += row.price * units_missed(row, values)
+    for movement in planned.movements:
+        assert repeat_points(planned, chosen, movement) == missed[movement.id], movement.id
+
+
+def test_the_next_best_is_told_with_what_it_costs_in_variety() -> None:
+    """A jump that stands on two days: another in its place is liked better by the points of one repeat."""
+    planned, block = shipped_problem("adult"), kept_block("adult")
+    chosen = chosen_in(block, planned)
+    repeated = next(m for m in planned.movements if repeat_points(planned, chosen, m))
+    key = next(key for key in sorted(chosen) if key.endswith(f"/{repeated.id}") and "taper" not in key)
+    _, phase, slot, _ = key.split("/")
+    unused = next(
+        m for m in planned.movements if m.part == repeated.part and not any(k.endswith(f"/{m.id}") for k in chosen)
+    )
+    plain = movement_cost(planned, unused) - movement_cost(planned, repeated)
+    points = planned.template.preferences.repeated
+    assert instead(block, planned, phase, int(slot[1:]), repeated, unused).points == plain - points
