@@ -78,7 +78,7 @@ def _changed(template: Template, path: tuple[Any, ...]) -> Template:
     for key in path[:-1]:
         parent = parent[key]
     old = parent[path[-1]]
-    parent[path[-1]] = old + 1 if isinstance(old, int) else (old * 0.9 or 0.5)
+    parent[path[-1]] = old + 1 if isinstance(old, int) else (round(old * 0.9, 3) or 0.5)
     return Template.model_validate(raw)
 
 
