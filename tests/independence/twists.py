@@ -80,7 +80,8 @@ def _sprints_on_close_days(draw: Draw) -> None:
 
 def _sore_before_sprints(draw: Draw) -> None:
     _days(draw, ["mon", "tue", "thu", "sat"])
-    draw.pin(lambda m: m.eccentric_hamstring and m.level == "novice", "mon")
+    draw.athlete["level"] = "intermediate"
+    draw.pin(lambda m: m.eccentric_hamstring and m.level != "advanced" and not m.requires, "mon")
     draw.pin(lambda m: m.sprint is not None and m.sprint.sort == "acceleration" and not m.equipment, "tue")
 
 
@@ -164,19 +165,14 @@ def _from_nothing(draw: Draw) -> None:
     draw.pin(lambda m: m.sprint is not None and not m.equipment)
 
 
-def _closed_but_pinned(draw: Draw) -> None:
-    """A pin on what the gate of high jumps or pain alone closes; what closes otherwise is pinned by other twists."""
-    why = draw.random.choice(["gate", "pain"])
-    draw.athlete["level"] = "advanced"
-    if why == "gate":
-        draw.athlete["landing"] = "not-yet"
-    if why == "pain":
-        draw.athlete["joints"] = [{"joint": "patellar-knee", "pain": 4}]
-    closed: dict[str, Callable[[Movement], bool]] = {
-        "gate": lambda m: m.jump is not None and m.jump.tier == "high" and not m.equipment and not m.requires,
-        "pain": lambda m: m.stress.get("patellar-knee") == 3,
-    }
-    draw.pin(closed[why])
+def _pinned_over_the_gate(draw: Draw) -> None:
+    draw.athlete["level"], draw.athlete["landing"] = "advanced", "not-yet"
+    draw.pin(lambda m: m.jump is not None and m.jump.tier == "high" and not m.equipment and not m.requires)
+
+
+def _pinned_over_pain(draw: Draw) -> None:
+    draw.athlete["level"], draw.athlete["joints"] = "advanced", [{"joint": "patellar-knee", "pain": 4}]
+    draw.pin(lambda m: m.stress.get("patellar-knee") == 3)
 
 
 def _no_sprint_for_the_taper(draw: Draw) -> None:
@@ -280,7 +276,8 @@ TWISTS: tuple[Twist, ...] = (
     _drop_for_a_beginner,
     _little_time,
     _from_nothing,
-    _closed_but_pinned,
+    _pinned_over_the_gate,
+    _pinned_over_pain,
     _no_sprint_for_the_taper,
     _a_beginners_few_contacts,
     _too_weak_for_the_pin,
