@@ -20,7 +20,7 @@ from planner.problem.ceilings import joint_ceilings, refusing_pain
 from planner.problem.dosage import PercentOfMax, dose_movement
 from planner.problem.last_week import all_close_to_the_test, closing_test_slot, last_week_shapes
 from planner.problem.model import RETEST, Dosage, Entry, Phase, Problem, Slot, SportDay, StartLimits
-from planner.problem.primer import barred_on
+from planner.problem.primer import bar_on
 from planner.problem.retest import retest_dosage, retest_movement
 from planner.problem.weaker_leg import extra_set
 
@@ -240,7 +240,8 @@ def _doses(
                 least_reserve=least_reserve,
                 percent_of_max=percent,
             )
-            found[week, movement.id] = replace(dosage, extra=extra_set(movement, dosage, gets_extra))
+            extra = extra_set(movement, dosage, gets_extra)
+            found[week, movement.id] = dosage if extra is None else replace(dosage, extra=extra)
     return found
 
 
@@ -258,9 +259,8 @@ def _entries(
         if week == test.week and slot >= test.slot:
             found[week, slot] = (test,) if slot == test.slot else ()
             continue
-        found[week, slot] = tuple(
-            Entry(week, slot, m, doses[week, m.id], barred_on(m, (week, slot), dates, away, sport)) for m in usable
-        )
+        bar = bar_on((week, slot), dates, away, sport)
+        found[week, slot] = tuple(Entry(week, slot, m, doses[week, m.id], bar(m)) for m in usable)
     return found
 
 

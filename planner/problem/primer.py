@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+from collections.abc import Callable
 
 from planner.domain.movement import Movement
 from planner.domain.terms import TIERS
@@ -10,18 +11,18 @@ from planner.problem.last_week import near_match
 from planner.problem.model import SportDay
 
 
-def barred_on(
-    movement: Movement,
+def bar_on(
     key: tuple[int, int],
     dates: dict[tuple[int, int], datetime.date],
     away: frozenset[tuple[int, int]],
     sport: dict[datetime.date, SportDay],
-) -> str | None:
-    """Why this date allows no set of the movement: away, or a match that day or the next (then only a primer)."""
+) -> Callable[[Movement], str | None]:
+    """Why this date allows no set of a movement: away, or a match that day or the next (then only a primer)."""
     if key in away:
-        return "away"
-    beside_match = near_match(dates[key], sport)
-    return "match within a day: primer only" if beside_match and not is_primer(movement) else None
+        return lambda _: "away"
+    if near_match(dates[key], sport):
+        return lambda movement: None if is_primer(movement) else "match within a day: primer only"
+    return lambda _: None
 
 
 def is_primer(movement: Movement) -> bool:
