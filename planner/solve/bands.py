@@ -1,16 +1,16 @@
 """Stage 1: the block that misses least of its bands, and the proof that no block of the whole library misses less.
 
 The cheapest proof that will do comes first. A block that misses nothing is the best of any library, whatever shortlist
-it was found in. Else the best of a shortlist is held against a smaller question that the whole library must answer too:
-only the bands of the rules that were missed, only the movements that count for those. Its answer is a bound, and the
-movements it leans on are those worth adding to the shortlist. Only where the two do not meet is the whole library
-solved at full length.
+it was found in; where there is much to choose from, the first shortlists are small mixtures. Else the best of a
+shortlist is held against a smaller question that the whole library must answer too: only the bands of the rules that
+were missed, only the movements that count for those. Its answer is a bound, and the movements it leans on are those
+worth adding to the shortlist. Only where the two do not meet is the whole library solved at full length.
 """
 
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from ortools.sat.python import cp_model
@@ -23,14 +23,18 @@ from planner.solve.matrix import gather_rows
 from planner.solve.refute import refuted_part
 from planner.solve.relax import movement_of, of_movements, projected
 from planner.solve.shortfalls import shortfalls, units_missed
-from planner.solve.shortlist import only, open_library, shortlist
+from planner.solve.shortlist import MILD_AND_QUICK, OF_ALL_SORTS, mixed, only, open_library, shortlist
 from planner.solve.variables import variable_ranges
 
 # Deterministic time (about seconds): the whole budget is part of the input, never the clock.
 DEFAULT_BUDGET = 40.0
 LIKED = (1, 90)  # the shortlist a coach would rather have: of movements alike so many, and so many in all
 QUICKEST = (2, 120)  # the one for short days
+# Where the first would hold as many as the second of these: so many in all, chosen by several measures, and so many.
+SMALL_MIX, LARGE_MIX = 64, 80
+SMALL_MIX_SHARE = 0.025
 FIRST_SHARE = 0.05
+SETS_SHARE = 0.01  # of movements and days that are settled
 SHORTLIST_SHARE = 0.1
 WHOLE_SHARE = 0.1  # of the whole library: can all bands be met?
 BOUND_SHARE = 0.1
@@ -103,15 +107,14 @@ class Search:
 def solve_bands(problem: Problem, budget: float = DEFAULT_BUDGET, progress: Progress = lambda _: None) -> Found:
     """Stage 1 alone. Raises NoBlock or BudgetSpent."""
     search, size = Search(budget, progress), len(problem.movements)
-    liked, quickest = shortlist(problem, *LIKED), shortlist(problem, *QUICKEST, quickest=True)
-    for smaller, share in ((liked, FIRST_SHARE), (quickest, SHORTLIST_SHARE)):
+    for smaller, share in _first_lists(problem):
         progress(f"looking among {len(smaller.movements)} of {size} movements")
         found = _meets_all_bands(search, smaller, share)
         if found is not None:
             return search.say(found)
     progress("weighing what cannot all be met")
     start: Found | None = None
-    for smaller in (liked, quickest):
+    for smaller in (shortlist(problem, *LIKED), shortlist(problem, *QUICKEST, quickest=True)):
         found = _best(search, smaller, SHORTLIST_SHARE, None)
         if found is not None and (start is None or found.objective < start.objective):
             start = _close_in(search, problem, found)
@@ -123,21 +126,45 @@ def solve_bands(problem: Problem, budget: float = DEFAULT_BUDGET, progress: Prog
     return search.say(_whole_library(search, problem, start))
 
 
+def _first_lists(problem: Problem) -> Iterator[tuple[Problem, float]]:
+    """The libraries to ask first, each made when it is asked for, with its share of the budget."""
+    liked = shortlist(problem, *LIKED)
+    if len(liked.movements) < LARGE_MIX:
+        yield liked, FIRST_SHARE
+    else:  # a list that mixes liking with time and work is a smaller question, and more often holds a block
+        yield mixed(problem, SMALL_MIX, MILD_AND_QUICK), SMALL_MIX_SHARE
+        yield mixed(problem, LARGE_MIX, OF_ALL_SORTS), FIRST_SHARE
+    yield shortlist(problem, *QUICKEST, quickest=True), SHORTLIST_SHARE
+
+
 def _meets_all_bands(search: Search, problem: Problem, share: float) -> Found | None:
     """A block of this library with no shortfall at all: then nothing outside it can do better. None says nothing."""
-    rows = [dataclasses.replace(row, price=0) for row in gather_rows(problem)]
+    rows = [dataclasses.replace(row, price=0) if row.price else row for row in gather_rows(problem)]
     seldom = seldom_tight()
     often = [row for row in rows if row.rule not in seldom]
     values = _answer(search, problem, often, share)
     if values is not None and any(units_missed(row, values) for row in rows):
-        values = _answer(search, problem, rows, share, hint=values)
+        values = _same_choice(search, problem, rows, values) or _answer(search, problem, rows, share, hint=values)
     return None if values is None else Found(problem, values, (), search.spent)
 
 
-def _answer(
-    search: Search, problem: Problem, rows: Sequence[Row], share: float, hint: Mapping[str, int] | None = None
+def _same_choice(
+    search: Search, problem: Problem, rows: Sequence[Row], values: Mapping[str, int]
 ) -> dict[str, int] | None:
-    built = build_model(problem, rows)
+    """Other sets of the same movements on the same days: a far smaller question than the whole again."""
+    chosen = {key: (value, value) for key, value in values.items() if key.startswith(("in/", "takes/"))}
+    return _answer(search, problem, rows, SETS_SHARE, ranges={**variable_ranges(problem), **chosen})
+
+
+def _answer(
+    search: Search,
+    problem: Problem,
+    rows: Sequence[Row],
+    share: float,
+    hint: Mapping[str, int] | None = None,
+    ranges: dict[str, tuple[int, int]] | None = None,
+) -> dict[str, int] | None:
+    built = build_model(problem, rows, ranges=ranges)
     if hint is not None:
         add_hint(built, hint)
     return values_of(built, search.answer) if search.run(built.model, share) else None

@@ -4,7 +4,9 @@ is, whatever was left out); it never says no."""
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Callable
+from collections.abc import Callable, Iterator, Sequence
+from itertools import cycle
+from typing import Any
 
 from planner.domain.movement import Movement
 from planner.domain.terms import LEVELS
@@ -13,7 +15,8 @@ from planner.rules.base import ClosingRule
 from planner.rules.registry import all_rules
 from planner.solve.preferences import movement_cost
 
-Cost = Callable[[Problem, Movement], float]
+Cost = Callable[[Problem, Movement], Any]  # what can be put in order: the least is the best
+MOST_STRESS = 3  # the tag whose contacts have a cap of their own
 
 
 def shortlist(problem: Problem, most_alike: int, most: int, *, quickest: bool = False) -> Problem:
@@ -36,8 +39,36 @@ def shortlist(problem: Problem, most_alike: int, most: int, *, quickest: bool = 
         for members in same_work.values()
         for rank, movement in enumerate(_best_first(problem, members, cost))
     ]
-    pinned = {pin.movement for pin in problem.athlete.pins}
-    return only(problem, pinned | {movement for _, _, movement in sorted(ranked)[:most]})
+    return only(problem, _pinned(problem) | {movement for _, _, movement in sorted(ranked)[:most]})
+
+
+def mixed(problem: Problem, most: int, costs: Sequence[Cost]) -> Problem:
+    """The same problem with so many movements: of each kind of work the best by each cost in turn, each of another
+    family; and every pinned one.
+
+    For a library with many families for the same work: if one measure chose them all, all would lack the same.
+    """
+    same_work: dict[tuple[object, ...], list[Movement]] = {}
+    for movement in _at_their_level(problem, _open_movements(problem)):
+        _, *work = _kind_of_work(problem, movement)
+        same_work.setdefault(tuple(work), []).append(movement)
+    ranked = [
+        (rank, movement_cost(problem, movement), movement.id)
+        for members in same_work.values()
+        for rank, movement in enumerate(_by_turns(problem, members, costs))
+    ]
+    return only(problem, _pinned(problem) | {movement for _, _, movement in sorted(ranked)[:most]})
+
+
+def _by_turns(problem: Problem, members: list[Movement], costs: Sequence[Cost]) -> Iterator[Movement]:
+    """The best by each cost in turn, one of each family."""
+    families = problem.library.families
+    orders = cycle([_best_first(problem, members, cost) for cost in costs])
+    left = {families[movement.id] for movement in members}
+    while left:
+        best = next(movement for movement in next(orders) if families[movement.id] in left)
+        left.remove(families[best.id])
+        yield best
 
 
 def _best_first(problem: Problem, movements: list[Movement], cost: Cost) -> list[Movement]:
@@ -51,10 +82,33 @@ def _seconds_a_set(_: Problem, movement: Movement) -> float:
     return (1 if movement.legs == "both" else 2) * (movement.dose.set_time + movement.dose.rest)
 
 
+def _liked_and_mild(problem: Problem, movement: Movement) -> tuple[float, ...]:
+    return movement_cost(problem, movement), *_mild_and_quick(problem, movement)
+
+
+def _mild_and_quick(problem: Problem, movement: Movement) -> tuple[float, ...]:
+    return _counts_as_most_stressful(movement), _seconds_a_set(problem, movement)
+
+
+def _mild_and_doing_most(problem: Problem, movement: Movement) -> tuple[float, ...]:
+    """Best is what trains most at once: the same sets then fill more bands."""
+    by_tag = (0, *problem.template.counting.quality_quarters)
+    quarters = sum(by_tag[tag] for tag in movement.qualities.values())
+    return _counts_as_most_stressful(movement), -quarters, _seconds_a_set(problem, movement)
+
+
+def _counts_as_most_stressful(movement: Movement) -> bool:
+    return movement.jump is not None and MOST_STRESS in movement.stress.values()
+
+
+# Mixtures that were found to do for most athletes.
+MILD_AND_QUICK: tuple[Cost, ...] = (_liked_and_mild, _mild_and_quick)
+OF_ALL_SORTS: tuple[Cost, ...] = (movement_cost, _mild_and_quick, _mild_and_doing_most)
+
+
 def open_library(problem: Problem) -> Problem:
     """The problem with the movements that no rule closes to this athlete, and the pinned: the same blocks, sooner."""
-    pinned = {pin.movement for pin in problem.athlete.pins}
-    return only(problem, pinned | {movement.id for movement in _open_movements(problem)})
+    return only(problem, _pinned(problem) | {movement.id for movement in _open_movements(problem)})
 
 
 def only(problem: Problem, kept: set[str]) -> Problem:
@@ -70,9 +124,17 @@ def only(problem: Problem, kept: set[str]) -> Problem:
     )
 
 
+def _pinned(problem: Problem) -> set[str]:
+    return {pin.movement for pin in problem.athlete.pins}
+
+
 def _open_movements(problem: Problem) -> list[Movement]:
-    closing = [rule for rule in all_rules() if isinstance(rule, ClosingRule)]
-    return [m for m in problem.movements if all(rule.reason(problem, m) is None for rule in closing)]
+    cached = problem.memo.get("open-movements")
+    if cached is None:
+        closing = [rule for rule in all_rules() if isinstance(rule, ClosingRule)]
+        cached = [m for m in problem.movements if all(rule.reason(problem, m) is None for rule in closing)]
+        problem.memo["open-movements"] = cached
+    return cached  # type: ignore[return-value]
 
 
 def _kind_of_work(problem: Problem, movement: Movement) -> tuple[object, ...]:
