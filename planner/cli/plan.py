@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from planner.domain.block import Block
     from planner.domain.findings import Finding
     from planner.problem.model import Problem
+    from planner.solve.athlete_lines import Rebuild
     from planner.solve.block import References
     from planner.solve.stages import NoBlock, Solution
 
@@ -110,35 +111,49 @@ def _solve(problem: Problem, sources: Sources, old: Block | None, budget: float 
     from planner.solve.near import solve_near
     from planner.solve.stages import DEFAULT_BUDGET, BudgetSpent, NoBlock, solve
 
-    progress = Progress()
+    progress, allowed = Progress(), budget or DEFAULT_BUDGET
     try:
-        allowed = budget or DEFAULT_BUDGET
         return solve(problem, allowed, progress) if old is None else solve_near(problem, old, allowed, progress)
     except NoBlock as no_block:
         progress("no block keeps every rule; looking for the rules that conflict")
         raise UserError(_conflict(no_block, sources)) from no_block
     except BudgetSpent as spent:
-        message = f"no block was found within the budget of {budget or DEFAULT_BUDGET:g}, and none was ruled out"
-        finding = Finding(sources.athlete.path, 0, 0, "budget-spent", message, "give it more with --budget")
-        raise UserError([finding]) from spent
+        progress("no block was found; looking for minutes that would do")
+        message = f"no block was found within the budget of {allowed:g}, and none was ruled out"
+        what_to_do = f"give it more with --budget{_more_minutes(problem, sources)}"
+        raise UserError([Finding(sources.athlete.path, 0, 0, "budget-spent", message, what_to_do)]) from spent
     finally:
         progress.done()
 
 
+def _more_minutes(problem: Problem, sources: Sources) -> str:
+    """The minutes with which there is a block, where some few more are enough; else nothing."""
+    from planner.report.change_words import steps_in_words
+    from planner.solve.repair import minutes_that_do
+
+    change = minutes_that_do(problem, _rebuild(sources, problem))
+    return f"; one change that would do: {steps_in_words(change.steps, problem)}" if change else ""
+
+
 def _conflict(no_block: NoBlock, sources: Sources) -> list[Finding]:
     from planner.cli.placing import locator, placed
-    from planner.problem.from_files import estimate_and_problem
     from planner.report.conflict import conflict_findings
     from planner.solve.conflict import find_conflict
 
     problem = no_block.problem
+    conflict = find_conflict(problem, no_block.rows, _rebuild(sources, problem), no_block.core)
+    found = conflict_findings(conflict, problem, sources.athlete.path, locator(sources.athlete))
+    return placed(found, sources.athlete)
+
+
+def _rebuild(sources: Sources, problem: Problem) -> Rebuild:
+    """Makes the Problem of the same files where some lines of the athlete's are changed."""
+    from planner.problem.from_files import estimate_and_problem
 
     def rebuild(athlete: Athlete) -> Problem:
         return estimate_and_problem(replace(sources.inputs, athlete=athlete), problem.start)[1]
 
-    conflict = find_conflict(problem, no_block.rows, rebuild)
-    found = conflict_findings(conflict, problem, sources.athlete.path, locator(sources.athlete))
-    return placed(found, sources.athlete)
+    return rebuild
 
 
 def _references(sources: Sources, folder: Path) -> References:

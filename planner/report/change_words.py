@@ -22,8 +22,12 @@ def change_words(conflict: Conflict, problem: Problem) -> str:
     if conflict.change is None:
         return f"one change that would do: {other}" if other else _nothing_found(conflict)
     word = "the cheapest change" if conflict.change.cheapest else "one change that would do"
-    said = f"{word}: {'; '.join(_steps(conflict.change.steps, problem))}"
+    said = f"{word}: {steps_in_words(conflict.change.steps, problem)}"
     return f"{said}; or {other}" if other else said
+
+
+def steps_in_words(steps: Sequence[Step], problem: Problem) -> str:
+    return "; ".join(_steps(steps, problem))
 
 
 def _nothing_found(conflict: Conflict) -> str:

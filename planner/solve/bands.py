@@ -20,7 +20,7 @@ from planner.rules.base import Row
 from planner.rules.registry import seldom_tight
 from planner.solve.cp_model import add_hint, build_model, solver, spent, values_of
 from planner.solve.matrix import gather_rows
-from planner.solve.refute import refuted_part
+from planner.solve.refute import verdict
 from planner.solve.relax import movement_of, of_movements, projected
 from planner.solve.shortfalls import shortfalls, units_missed
 from planner.solve.shortlist import MILD_AND_QUICK, OF_ALL_SORTS, mixed, only, open_library, shortlist
@@ -121,7 +121,7 @@ def solve_bands(problem: Problem, budget: float = DEFAULT_BUDGET, progress: Prog
         if start is not None and start.objective <= search.bound:
             return search.say(start)
     if start is None:
-        _refuse_if_impossible(search, problem)
+        start = _any_block(search, problem)
     progress(f"looking in the whole library of {size} movements")
     return search.say(_whole_library(search, problem, start))
 
@@ -228,10 +228,17 @@ def _whole_library(search: Search, problem: Problem, start: Found | None) -> Fou
     return found
 
 
-def _refuse_if_impossible(search: Search, problem: Problem) -> None:
-    """Without any block in hand, ask for the hard rules alone, part by part: a "no" comes much sooner there."""
+def _any_block(search: Search, problem: Problem) -> Found | None:
+    """Without any block in hand, ask for the hard rules alone, part by part: a yes or a no comes much sooner there."""
     search.progress("asking whether any block can be")
     rows = [row for row in gather_rows(problem) if row.price == 0]
-    part, _ = refuted_part(problem, rows, HARD_SHARE * search.budget)
-    if part is not None:
-        raise NoBlock(problem, rows, part)
+    found = verdict(problem, rows, HARD_SHARE * search.budget)
+    if found.part is not None:
+        raise NoBlock(problem, rows, found.part)
+    if found.point is None:
+        return None
+    used = {movement_of(key) for key, value in found.point.items() if value and key.startswith("in/")}
+    smaller = only(problem, used | {movement.id for movement in shortlist(problem, *LIKED).movements})
+    values = {key: found.point.get(key, low) for key, (low, _) in variable_ranges(smaller).items()}
+    start = Found(smaller, values, shortfalls(gather_rows(smaller), values), search.spent)
+    return _best(search, smaller, SHORTLIST_SHARE, values) or start

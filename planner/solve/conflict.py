@@ -19,7 +19,7 @@ from planner.solve.beside import QUESTION, Beside
 from planner.solve.certificate import certified
 from planner.solve.cp_model import SEED
 from planner.solve.day_moves import OF_DATES, MovedDay, match_left_out, moved_day
-from planner.solve.refute import USUAL, is_structural, refuted_part
+from planner.solve.refute import USUAL, is_structural, verdict
 from planner.solve.repair import Change, cheapest_rows, least_steps
 from planner.solve.variables import variable_ranges
 
@@ -53,13 +53,16 @@ class Conflict:
         return list(dict.fromkeys(row.rule for row in self.rows))
 
 
-def find_conflict(problem: Problem, rows: Sequence[Row], rebuild: Rebuild | None = None) -> Conflict | None:
+def find_conflict(
+    problem: Problem, rows: Sequence[Row], rebuild: Rebuild | None = None, part: Sequence[Row] | None = None
+) -> Conflict | None:
     """Shrink an infeasible set of hard rows, first by rule, then by week, then by scope inside the rules left.
 
     ``rebuild`` makes the Problem of the same athlete with some lines changed: with it, other training days are tried
-    as a change. Returns None where infeasibility cannot be confirmed within the budget.
+    as a change. ``part``: some of the rows, where they are known not to hold together. Returns None where
+    infeasibility cannot be confirmed within the budget.
     """
-    part, _ = refuted_part(problem, rows, BUDGET)
+    part = part or verdict(problem, rows, BUDGET).part
     if part is None:
         return None
     asker = Asker(variable_ranges(problem), Budget(BUDGET))

@@ -11,7 +11,7 @@ from planner.domain.terms import DAYS, Day
 from planner.problem.model import Problem
 from planner.solve.athlete_lines import Rebuild, with_day_moved, without_match
 from planner.solve.matrix import gather_rows
-from planner.solve.refute import refuted_part
+from planner.solve.refute import verdict
 
 BUDGET = 6.0  # deterministic time for one other week
 # Rules of dates: where one of these is in a conflict, other days may be the answer.
@@ -46,7 +46,7 @@ def _gives_a_block(problem: Problem, rebuild: Rebuild, changed: Athlete) -> bool
         other = rebuild(changed)
     except UserError:
         return False
-    return refuted_part(other, [row for row in gather_rows(other) if row.price == 0], BUDGET)[1]
+    return verdict(other, gather_rows(other), BUDGET).point is not None
 
 
 def _moves(problem: Problem) -> Iterator[MovedDay]:

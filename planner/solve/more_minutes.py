@@ -1,7 +1,7 @@
 """More minutes on the short days, until there is a block: where what the parts of a block need is not enough.
 
-The same few movements are asked for each number of minutes; only the rows of minutes differ, so that the rest of the
-model is built once. Their yes is a yes for the whole library, and is held to the athlete's own rows in the end.
+The same movements are asked for each number of minutes; only the rows of minutes differ, so that the rest of the model
+is built once. Their yes is a yes for the whole library, and is held to the athlete's own rows in the end.
 """
 
 from __future__ import annotations
@@ -11,6 +11,7 @@ from collections.abc import Mapping, Sequence
 from functools import cached_property
 from typing import cast
 
+from planner.domain.movement import Movement
 from planner.domain.terms import Day
 from planner.problem.model import Problem
 from planner.rules.base import Row
@@ -20,7 +21,7 @@ from planner.solve.knobs import Given, Knob, after, eased, opened
 from planner.solve.layout import Layout
 from planner.solve.matrix import gather_rows
 from planner.solve.refute import FEW, Few, holds_with_few, rows_of
-from planner.solve.shortlist import shortlist
+from planner.solve.shortlist import open_library, shortlist
 from planner.solve.variables import variable_ranges
 
 ENOUGH_BUDGET = 0.7  # deterministic time for one number of minutes among few movements
@@ -61,19 +62,29 @@ class _Search:
         other, left = after(problem, {knob: n for knob, n in start.items() if knob.rule != RULE}, rebuild)
         self.asker = Asker(variable_ranges(other), Budget(0))
         rows = eased(hard if other is problem else gather_rows(other), given, left)
-        self.few = [_Few(self.asker, other, rows, opened(left), chosen) for chosen in FEW]
+        self.few = [_Some(self.asker, other, rows, opened(left), chosen) for chosen in FEW]
+        self.whole = _Some(self.asker, other, rows, opened(left), None)
         self.minutes = [row for row in rows if row.rule == RULE]
         self.point: dict[str, int] = {}
 
     def enough(self, more: int) -> bool:
-        """Whether there is such a block. Once some movements have done, they alone are asked."""
-        steps = _longer(self.start, more)
-        for few in self.few:
-            self.asker.budget.left = ENOUGH_BUDGET
-            if few.holds(self.given, steps):
-                self.few, self.point = [few], self.asker.point
+        """Whether there is such a block. Once some movements have done, they alone are asked, and where they cannot,
+        the whole library."""
+        steps, unsure = _longer(self.start, more), False
+        for some in self.few:
+            answer = self._ask(some, steps)
+            if answer:
+                self.few = [some]
                 return True
-        return False
+            unsure = unsure or answer is None
+        return not unsure and self._ask(self.whole, steps) is True
+
+    def _ask(self, some: _Some, steps: Steps) -> bool | None:
+        self.asker.budget.left = ENOUGH_BUDGET
+        answer = some.holds(self.given, steps)
+        if answer:
+            self.point = self.asker.point
+        return answer
 
     def used(self) -> int:
         """How many more minutes the last block found needs on the day where it needs most."""
@@ -94,23 +105,27 @@ class _Search:
         return found or holds_with_few(asker, other, rows, ENOUGH_BUDGET, opened(left))
 
 
-class _Few:
-    """The rows over a few movements, those of minutes apart."""
+class _Some:
+    """The rows over some movements (``chosen``: a shortlist; None: all that are open), those of minutes apart."""
 
-    def __init__(self, asker: Asker, problem: Problem, rows: Sequence[Row], more: set[str], chosen: Few) -> None:
+    def __init__(self, asker: Asker, problem: Problem, rows: Sequence[Row], more: set[str], chosen: Few | None) -> None:
         self.asker, self.problem, self.rows, self.more, self.chosen = asker, problem, rows, more, chosen
 
-    def holds(self, given: Given, steps: Steps) -> bool:
+    def holds(self, given: Given, steps: Steps) -> bool | None:
         frame, minutes = self._built
-        return frame is not None and frame.holds(eased(minutes, given, steps), ENOUGH_BUDGET, quick=True) is True
+        return False if frame is None else frame.holds(eased(minutes, given, steps), ENOUGH_BUDGET, quick=True)
 
     @cached_property
     def _built(self) -> tuple[Frame | None, list[Row]]:
-        alike, most, quickest = self.chosen
-        movements = shortlist(self.problem, alike, most, quickest=quickest).movements
-        kept = rows_of(self.problem, self.rows, {movement.id for movement in movements} | self.more)
+        kept = rows_of(self.problem, self.rows, {movement.id for movement in self._movements()} | self.more)
         simple = simplified([row for row in kept if row.rule != RULE], self.asker.ranges)
         return simple and Frame(self.asker, simple[0]), [row for row in kept if row.rule == RULE]
+
+    def _movements(self) -> tuple[Movement, ...]:
+        if self.chosen is None:
+            return open_library(self.problem).movements
+        alike, most, quickest = self.chosen
+        return shortlist(self.problem, alike, most, quickest=quickest).movements
 
 
 def _shared(problem: Problem, given: Given, steps: Mapping[Knob, int]) -> Steps:

@@ -7,7 +7,7 @@ So the smallest parts are asked first. None (the budget did not suffice) is neve
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from planner.problem.model import Phase, Problem
 from planner.rules.base import Row
@@ -44,40 +44,45 @@ FEW_SHARE = 0.2  # of the budget, for each of them
 REPAIR_BUDGET, REPAIR_FEW, REPAIR_PART, REPAIR_ALL_RULES, REPAIR_WHOLE = 12.0, 0.8, 0.4, 0.2, 4.0
 
 
-def refuted_part(
-    problem: Problem, rows: Sequence[Row], budget: float, opened: Collection[str] = ()
-) -> tuple[list[Row] | None, bool]:
-    """Hard rows that cannot hold together, as few as come easily; and whether all of them surely can.
+@dataclass(frozen=True)
+class Verdict:
+    """Of hard rows: some that cannot hold together, or a point at which all of them hold; or neither was found."""
 
-    ``opened``: movements that the rows leave open although a rule of the problem closes them.
-    (None, False) where the budget answered neither.
-    """
-    hard, left = [row for row in rows if row.price == 0], Budget(budget)
-    asker, inside = Asker(variable_ranges(problem), left), Inside(problem, hard)
+    part: list[Row] | None = None
+    point: dict[str, int] | None = None
+
+
+def verdict(problem: Problem, rows: Sequence[Row], budget: float) -> Verdict:
+    """Whether the hard rows can hold together, the cheapest answer first; of those that cannot, a small part."""
+    hard = [row for row in rows if row.price == 0]
+    asker, inside = Asker(variable_ranges(problem), Budget(budget)), Inside(problem, hard)
     for phase in problem.phases:
         part = usual(inside.phase(phase))
         if asker.holds(part, PART_SHARE * budget) is False:
-            return part, False
-    if holds_with_few(asker, problem, hard, FEW_SHARE * budget, opened):
-        return None, True
+            return Verdict(part)
+    if holds_with_few(asker, problem, hard, FEW_SHARE * budget):
+        return Verdict(point=asker.point)
     for phase in problem.phases:
         part = usual(inside.phase(phase), FLOORS)
         answer = asker.holds(part, WEEK_SHARE * budget)
         smaller = None if answer else _refuted_week(asker, inside, phase, WEEK_SHARE * budget)
         if answer is False or smaller is not None:
-            return smaller or part, False
+            return Verdict(smaller or part)
     if asker.holds(hard, WHOLE_SHARE * budget):
-        return None, True
+        return Verdict(point=asker.point)
     for part in (*(inside.phase(phase) for phase in problem.phases), hard):
         if asker.holds(part, PART_SHARE * budget) is False:
-            return part, False
-    return None, False
+            return Verdict(part)
+    return Verdict()
 
 
 def unkept_part(
     problem: Problem, rows: Sequence[Row], opened: Collection[str], *, thorough: bool
 ) -> tuple[list[Row] | None, bool]:
-    """As ``refuted_part``, of rows that may well hold: a yes is looked for first, and no part is made small.
+    """As ``verdict``, of rows that may well hold: a yes is looked for first, and no part is made small.
+
+    The part, and whether all of the rows hold. ``opened``: movements that the rows leave open although a rule closes
+    them.
 
     ``thorough``: where few movements and the parts said nothing, ask more movements, and the whole library.
     """

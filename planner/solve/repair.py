@@ -13,13 +13,13 @@ from ortools.sat.python import cp_model
 
 from planner.problem.model import Problem
 from planner.rules.base import Row
-from planner.solve.asking import plain_model, simplified
+from planner.solve.asking import Asker, Budget, plain_model, simplified
 from planner.solve.athlete_lines import Rebuild, Step
 from planner.solve.cp_model import solver
 from planner.solve.knobs import ALWAYS, Given, Knob, after, eased, given_by, key_of, loosened, opened
 from planner.solve.matrix import gather_rows
 from planner.solve.more_minutes import more_minutes
-from planner.solve.refute import unkept_part
+from planner.solve.refute import holds_with_few, unkept_part
 from planner.solve.relax import Ranges
 from planner.solve.variables import variable_ranges
 
@@ -69,6 +69,18 @@ def cheapest_rows(
 
 def _of_minutes(rules: Sequence[str], steps: Mapping[Knob, int]) -> bool:
     return "session-minutes" in {*rules, *(knob.rule for knob, amount in steps.items() if amount)}
+
+
+def minutes_that_do(problem: Problem, rebuild: Rebuild) -> Change | None:
+    """More minutes on the shortest days that give a block, where none was found and none ruled out.
+
+    None where a block of few movements needs no more: then it is not minutes that are wanted.
+    """
+    hard = [row for row in gather_rows(problem) if row.price == 0]
+    if holds_with_few(Asker(variable_ranges(problem), Budget(PART_BUDGET)), problem, hard, PART_BUDGET):
+        return None
+    enough = more_minutes(problem, hard, given_by(problem, hard, ("session-minutes",)), {}, rebuild)
+    return None if enough is None else _change(enough, cheapest=False)
 
 
 def least_steps(problem: Problem, rows: Sequence[Row], rules: Sequence[str]) -> tuple[Step, ...]:
