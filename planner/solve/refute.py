@@ -41,7 +41,7 @@ FEW: tuple[Few, ...] = ((1, 90, False), (2, 120, True))
 FEW_SHARE = 0.2  # of the budget, for each of them
 # Deterministic time to say whether a change is enough: in all, among few movements, for a part by the usual rules and
 # by all, for the whole library.
-REPAIR_BUDGET, REPAIR_FEW, REPAIR_PART, REPAIR_ALL_RULES, REPAIR_WHOLE = 12.0, 0.8, 0.4, 0.2, 4.0
+REPAIR_BUDGET, REPAIR_FEW, REPAIR_PART, REPAIR_ALL_RULES, REPAIR_WHOLE = 12.0, 0.8, 0.4, 0.7, 4.0
 
 
 @dataclass(frozen=True)
@@ -84,7 +84,8 @@ def unkept_part(
     The part, and whether all of the rows hold. ``opened``: movements that the rows leave open although a rule closes
     them.
 
-    ``thorough``: where few movements and the parts said nothing, ask more movements, and the whole library.
+    ``thorough``: where few movements and the parts by the usual rules said nothing, ask by all rules, and the whole
+    library.
     """
     asker, inside = Asker(variable_ranges(problem), Budget(REPAIR_BUDGET)), Inside(problem, rows)
     liked, *others = FEW
@@ -96,11 +97,11 @@ def unkept_part(
         smaller = _refuted_week(asker, inside, phase, REPAIR_PART) if answer is None else None
         if answer is False or smaller is not None:
             return smaller or part, False
+    if not thorough:
+        return None, False
     for part in (inside.phase(phase) for phase in problem.phases):
         if asker.holds(part, REPAIR_ALL_RULES) is False:
             return part, False
-    if not thorough:
-        return None, False
     holds = holds_with_few(asker, problem, rows, REPAIR_FEW, opened, others) or asker.holds(rows, REPAIR_WHOLE)
     return None, bool(holds)
 
