@@ -23,7 +23,7 @@ from planner.solve.matrix import gather_rows
 from planner.solve.refute import verdict
 from planner.solve.relax import movement_of, of_movements, projected
 from planner.solve.shortfalls import shortfalls, units_missed
-from planner.solve.shortlist import MILD_AND_QUICK, OF_ALL_SORTS, mixed, only, open_library, shortlist
+from planner.solve.shortlist import MILD_AND_QUICK, OF_ALL_SORTS, SPARING, mixed, only, open_library, shortlist
 from planner.solve.variables import variable_ranges
 
 # Deterministic time (about seconds): the whole budget is part of the input, never the clock.
@@ -88,9 +88,9 @@ class Search:
     bound: int = 0
     answer: cp_model.CpSolver = field(init=False)
 
-    def run(self, model: cp_model.CpModel, share: float) -> bool | None:
+    def run(self, model: cp_model.CpModel, share: float, *, from_below: bool = False) -> bool | None:
         """Whether there is a solution; None where the share of the budget did not suffice to say."""
-        self.answer = solver(share * self.budget)
+        self.answer = solver(share * self.budget, from_below=from_below)
         status = self.answer.solve(model)
         self.spent += spent(self.answer)
         if status == cp_model.INFEASIBLE:
@@ -114,10 +114,12 @@ def solve_bands(problem: Problem, budget: float = DEFAULT_BUDGET, progress: Prog
             return search.say(found)
     progress("weighing what cannot all be met")
     start: Found | None = None
-    for smaller in (shortlist(problem, *LIKED), shortlist(problem, *QUICKEST, quickest=True)):
-        found = _best(search, smaller, SHORTLIST_SHARE, None)
-        if found is not None and (start is None or found.objective < start.objective):
-            start = _close_in(search, problem, found)
+    for smaller, from_below in _lists_that_collide(problem):
+        found = _best(search, smaller, SHORTLIST_SHARE, None, from_below=from_below)
+        if found is None or (from_below and found.objective > found.bound):
+            continue  # from below, what is found on the way is of no use
+        if start is None or found.objective < start.objective:
+            start = _close_in(search, problem, found, from_below=from_below)
         if start is not None and start.objective <= search.bound:
             return search.say(start)
     if start is None:
@@ -135,6 +137,13 @@ def _first_lists(problem: Problem) -> Iterator[tuple[Problem, float]]:
         yield mixed(problem, SMALL_MIX, MILD_AND_QUICK), SMALL_MIX_SHARE
         yield mixed(problem, LARGE_MIX, OF_ALL_SORTS), FIRST_SHARE
     yield shortlist(problem, *QUICKEST, quickest=True), SHORTLIST_SHARE
+
+
+def _lists_that_collide(problem: Problem) -> Iterator[tuple[Problem, bool]]:
+    """The libraries to weigh shortfalls in, and whether from below: soonest done where little has to be missed."""
+    yield mixed(problem, SMALL_MIX, SPARING), True
+    yield shortlist(problem, *LIKED), False
+    yield shortlist(problem, *QUICKEST, quickest=True), False
 
 
 def _meets_all_bands(search: Search, problem: Problem, share: float) -> Found | None:
@@ -170,38 +179,51 @@ def _answer(
     return values_of(built, search.answer) if search.run(built.model, share) else None
 
 
-def _best(search: Search, problem: Problem, share: float, hint: Mapping[str, int] | None) -> Found | None:
+def _best(
+    search: Search, problem: Problem, share: float, hint: Mapping[str, int] | None, *, from_below: bool = False
+) -> Found | None:
     """The best block of this library within the share; ``bound`` speaks for this library alone."""
     rows = gather_rows(problem)
     built = build_model(problem, rows)
     if hint is not None:
         add_hint(built, {key: hint.get(key, 0) for key in built.variables})
     built.model.minimize(built.penalty())
-    if not search.run(built.model, share):
+    if not search.run(built.model, share, from_below=from_below):
         return None
     values, bound = values_of(built, search.answer), round(search.answer.best_objective_bound)
     return Found(problem, values, shortfalls(rows, values), search.spent, bound)
 
 
-def _close_in(search: Search, problem: Problem, start: Found) -> Found:
+def _close_in(search: Search, problem: Problem, start: Found, *, from_below: bool) -> Found:
     """Bound and block, each helped by the other, until they meet or the rounds are over."""
     whole = open_library(problem)
     for _ in range(ROUNDS):
-        used = _bound(search, whole, {row.rule for row, _ in start.missed})
         known = {movement.id for movement in start.problem.movements}
+        used = _bound(search, whole, [row for row, _ in start.missed], _band_of if from_below else _rule_of)
         if start.objective <= search.bound or used <= known:
             break
         wider = only(problem, known | used)
-        better = _best(search, wider, SHORTLIST_SHARE, start.values)
+        better = _best(search, wider, SHORTLIST_SHARE, start.values, from_below=from_below)
         if better is None or better.objective >= start.objective:
             break
         start = better
     return start
 
 
-def _bound(search: Search, whole: Problem, rules: set[str]) -> set[str]:
-    """Raise the bound by the bands of these rules alone; the movements that count for them and that the bound uses."""
-    rows = [row for row in gather_rows(whole) if row.price == 0 or row.rule in rules]
+def _band_of(row: Row) -> tuple[str, str]:
+    """What a band is of, whatever its week: one tier of contacts, one quality."""
+    return row.rule, row.scope.partition("/")[2]
+
+
+def _rule_of(row: Row) -> str:
+    return row.rule
+
+
+def _bound(search: Search, whole: Problem, missed: Sequence[Row], kind: Callable[[Row], object]) -> set[str]:
+    """Raise the bound by the bands of the missed rows' kinds alone; the movements that count for them and that the
+    bound uses."""
+    kinds = {kind(row) for row in missed}
+    rows = [row for row in gather_rows(whole) if row.price == 0 or kind(row) in kinds]
     counted = {movement_of(key) for row in rows if row.price for _, key in row.terms if key.startswith("sets/")}
     keep = of_movements(variable_ranges(whole), counted)
     built = build_model(whole, [row for row, _ in projected(rows, variable_ranges(whole), keep)], ranges=keep)

@@ -81,13 +81,17 @@ def _add_soft(built: BlockModel, row: Row) -> None:
         built.model.add(expression - over <= row.high)
 
 
-def solver(deterministic_time: float) -> cp_model.CpSolver:
-    """One worker, a fixed seed and a deterministic budget: the same input gives the same block on any machine."""
+def solver(deterministic_time: float, *, from_below: bool = False) -> cp_model.CpSolver:
+    """One worker, a fixed seed and a deterministic budget: the same input gives the same block on any machine.
+
+    ``from_below``: the least shortfall is sought by raising what is missed, not by lowering it.
+    """
     found = InterruptibleSolver()
     found.parameters.num_workers = 1
     found.parameters.random_seed = SEED
     found.parameters.linearization_level = ALL_LINEAR
     found.parameters.max_deterministic_time = deterministic_time
+    found.parameters.optimize_with_core = from_below
     return found
 
 

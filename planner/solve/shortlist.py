@@ -101,8 +101,24 @@ def _counts_as_most_stressful(movement: Movement) -> bool:
     return movement.jump is not None and MOST_STRESS in movement.stress.values()
 
 
+def _spared_and_liked(problem: Problem, movement: Movement) -> tuple[float, ...]:
+    return _on_what_hurts(problem, movement), *_liked_and_mild(problem, movement)
+
+
+def _spared_and_quick(problem: Problem, movement: Movement) -> tuple[float, ...]:
+    return _on_what_hurts(problem, movement), *_mild_and_quick(problem, movement)
+
+
+def _on_what_hurts(problem: Problem, movement: Movement) -> int:
+    """Stress tags on joints in pain: their ceilings are lowered, so that little of what loads them can be done."""
+    hurting = {state.joint for state in problem.athlete.joints if state.pain}
+    by_tag = (0, *problem.template.counting.stress_weights)
+    return sum(by_tag[tag] for joint, tag in movement.stress.items() if joint in hurting)
+
+
 # Mixtures that were found to do for most athletes.
 MILD_AND_QUICK: tuple[Cost, ...] = (_liked_and_mild, _mild_and_quick)
+SPARING: tuple[Cost, ...] = (_spared_and_liked, _spared_and_quick)
 OF_ALL_SORTS: tuple[Cost, ...] = (movement_cost, _mild_and_quick, _mild_and_doing_most)
 
 
