@@ -48,8 +48,7 @@ def more_minutes(
     while high - low > 1:
         middle = (low + high) // 2
         low, high = (low, middle) if search.enough(middle) else (middle, high)
-    found = _longer(start, high)
-    return found if search.keeps_the_file(found) else None
+    return _longer(start, high)
 
 
 class _Search:
@@ -68,9 +67,13 @@ class _Search:
         self.point: dict[str, int] = {}
 
     def enough(self, more: int) -> bool:
-        """Whether there is such a block. Once some movements have done, they alone are asked, and where they cannot,
-        the whole library."""
-        steps, unsure = _longer(self.start, more), False
+        """Whether there is such a block, for the athlete's own file after the steps too."""
+        steps = _longer(self.start, more)
+        return self._found(steps) and self._keeps_the_file(steps)
+
+    def _found(self, steps: Steps) -> bool:
+        """Once some movements have done, they alone are asked, and where they cannot, the whole library."""
+        unsure = False
         for some in self.few:
             answer = self._ask(some, steps)
             if answer:
@@ -94,15 +97,18 @@ class _Search:
             needs.append(math.ceil(over / SECONDS))
         return max(needs)
 
-    def keeps_the_file(self, steps: Steps) -> bool:
-        """Whether there is a block for the athlete's own file after the steps: as a rule, the last one found."""
+    def _keeps_the_file(self, steps: Steps) -> bool:
+        """Whether the block found keeps the rows of the file with those minutes, or another does: where a week has more
+        minutes, some rows ask for more."""
         other, left = after(self.problem, steps, self.rebuild)
-        rows, asker = (
-            eased(gather_rows(other), self.given, left),
-            Asker(variable_ranges(other), Budget(2 * ENOUGH_BUDGET)),
-        )
-        found = not Layout(rows, asker.ranges).broken(self.point)
-        return found or holds_with_few(asker, other, rows, ENOUGH_BUDGET, opened(left))
+        rows = eased(gather_rows(other), self.given, left)
+        asker = Asker(variable_ranges(other), Budget(2 * ENOUGH_BUDGET))
+        if not Layout(rows, asker.ranges).broken(self.point):
+            return True
+        if not holds_with_few(asker, other, rows, ENOUGH_BUDGET, opened(left)):
+            return False
+        self.point = asker.point
+        return True
 
 
 class _Some:
