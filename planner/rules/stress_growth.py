@@ -8,11 +8,11 @@ from planner.domain.template import LevelPlan, Template
 from planner.domain.terms import LOAD_ROLES
 from planner.problem.model import STRESS_UNITS_PER_POINT, Problem, joint_legs, scaled
 from planner.problem.per_set import week_stress_terms
-from planner.rules.base import Breach, Plan, Row, Rule
+from planner.rules.base import Breach, CountedWeek, Plan, Row, Rule
 from planner.rules.wording import each_level, percent
 
 THOUSANDTHS = 1000  # the ratio is given to three places; rows are whole numbers
-ROUNDED_points = 0.05  # the solver rounds a sprint of an odd length up, to a whole part of a point
+EPSILON_points = 1e-6
 
 
 class StressGrowth(Rule):
@@ -50,10 +50,16 @@ class StressGrowth(Rule):
             for joint, leg in joint_legs():
                 now, then = week.stress(joint, leg), before.stress(joint, leg)
                 most = limit.ratio * then + limit.step
-                if now > most + ROUNDED_points:
+                if now > most + limit.ratio * _rounded_points(plan, before) + EPSILON_points:
                     where = f"week {week.number}"
                     sentence = f"{where}: {now:.1f} points on the {leg} {joint} after {then:.1f} in week"
                     yield self.breach(where, f"{sentence} {before.number}; at most {most:.1f}", now - most)
+
+
+def _rounded_points(plan: Plan, week: CountedWeek) -> float:
+    """The most that the solver counted too much of a week: sprints of no whole metres, each up to a part of a point."""
+    odd = sum(item.sprint_efforts for item in week.items if not float(item.item.distance_m or 0.0).is_integer())
+    return odd * max(plan.problem.template.counting.stress_weights) / STRESS_UNITS_PER_POINT
 
 
 def _words(level: LevelPlan) -> str:
