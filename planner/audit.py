@@ -19,7 +19,7 @@ def audit(block: Block, problem: Problem) -> list[Breach]:
     plan = count_block(block, problem)
     found = [breach for rule in all_rules() for breach in rule.audit(plan)]
     found += inconsistencies(plan)
-    return sorted(found, key=lambda breach: (not breach.hard, breach.rule, breach.where, breach.sentence))
+    return sorted(found, key=lambda breach: (not breach.hard, breach.rule, breach.sentence))
 
 
 def unknown_movements(block: Block, problem: Problem) -> list[tuple[str, str]]:
@@ -43,4 +43,5 @@ def breach_finding(breach: Breach, path: str, line: int = 0) -> Finding:
         message=breach.sentence,
         hint=f"see jumpblock rules {breach.rule}" if breach.hard else "allowed: a band is an aim",
         level="error" if breach.hard else "note",
+        at=breach.at,
     )

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -10,6 +9,7 @@ from pathlib import Path
 from planner.audit import audit, breach_finding, unknown_movements
 from planner.cli.placing import locator, placed
 from planner.cli.references import follow
+from planner.domain.address import Address
 from planner.domain.athlete import Athlete
 from planner.domain.benchmarks import Benchmarks
 from planner.domain.block import Block, Item
@@ -29,8 +29,6 @@ from planner.rules.base import Breach
 from planner.rules.registry import rule_by_id, rules_version
 
 LoadLibrary = Callable[[Path, str], Loaded[Library]]
-_SESSION = re.compile(r"^(w\d+s\d+|[A-Z][a-z]{2} \d\d [A-Z][a-z]{2})\b")
-_WEEK = re.compile(r"^week (\d+)\b")
 
 
 @dataclass(frozen=True)
@@ -164,7 +162,7 @@ def _listed(numbers: list[int]) -> str:
 
 
 class _Places:
-    """Where weeks, sessions and items stand in the block's file, by what a breach says of them."""
+    """Where weeks, sessions and items are in the block's file, by their addresses."""
 
     def __init__(self, block: Block) -> None:
         self._weeks: dict[int, Keys] = {}
@@ -174,24 +172,17 @@ class _Places:
             self._weeks[week.number] = ("weeks", week_at)
             for at, session in enumerate(week.sessions):
                 keys: Keys = ("weeks", week_at, "sessions", at)
-                self._sessions[session.id] = self._sessions[f"{session.date:%a %d %b}"] = keys
+                self._sessions[session.id] = keys
                 self._items += [((*keys, "items", item_at), item) for item_at, item in enumerate(session.items)]
 
-    def breach(self, breach: Breach) -> Keys:
-        """The line of the item, session or week that a breach names; empty where it names none."""
-        session, week = _SESSION.match(breach.where), _WEEK.match(breach.where)
-        if session is not None:
-            keys = self._sessions.get(session.group(1), ())
-        else:
-            keys = self._weeks.get(int(week.group(1)), ()) if week is not None else ()
-        if not keys:
-            return ()
-        named = [
-            (within, item) for within, item in self._items if _under(within, keys) and item.name in breach.sentence
-        ]
-        if named:  # the longest name: that of one movement may begin that of another
-            return (*max(named, key=lambda pair: len(pair[1].name))[0], "name")
-        return (*keys, "id" if "sessions" in keys else "number")
+    def address(self, at: Address) -> Keys:
+        """The line of the item, session or week at an address; empty where it names none of them."""
+        session = self._sessions.get(at.session or "")
+        keys = session or self._weeks.get(at.week or 0, ())
+        for within, item in self._items:
+            if keys and _under(within, keys) and at.movement == item.movement and at.item in (None, item.id):
+                return (*within, "name")
+        return (*keys, "id" if session else "number") if keys else ()
 
     def movement(self, session_id: str, movement: str) -> Keys:
         keys = self._sessions.get(session_id, ())
@@ -205,8 +196,9 @@ def _under(within: Keys, keys: Keys) -> bool:
 
 def _breach(breach: Breach, loaded: Loaded[Block], places: _Places) -> Finding:
     """A breach as a finding on its line. Figures that do not add up break no rule, and have no page in the manual."""
-    plain, keys = breach_finding(breach, loaded.path), places.breach(breach)
+    plain, keys = breach_finding(breach, loaded.path), places.address(breach.at)
     hint = plain.hint if rule_by_id(breach.rule) else "put the figures right, or plan again"
     if not keys:
         return replace(plain, hint=hint)
-    return loaded.finding(keys, plain.code, plain.message, hint, level=plain.level)
+    on_line = loaded.finding(keys, plain.code, plain.message, hint, level=plain.level)
+    return replace(on_line, at=breach.at)

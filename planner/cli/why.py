@@ -77,5 +77,5 @@ def _week(block: Block, problem: Problem, number: int) -> Data:
     week = next((w for w in block.weeks if w.number == number), None)
     if week is None:
         raise click.UsageError(f"the block has {len(block.weeks)} weeks; there is no week {number}")
-    tight = [at for at in tight_rows(block, problem) if at.row.scope.startswith(f"w{number}/")]
+    tight = [at for at in tight_rows(block, problem) if at.row.at.week == number]
     return week_data(week, week_chains(block, problem, number), tight, block, problem)

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Literal
 
+from planner.domain.address import NOWHERE, Address
+
 FindingLevel = Literal["error", "warning", "note"]
 
 
@@ -13,7 +15,8 @@ class Finding:
     """One problem. ``line`` and ``column`` are 1-based, 0 where the finding concerns a whole file or no file.
 
     ``path`` is the path as the user knows it (``exercise_library/hops.yaml``), never a place inside an installation.
-    ``other`` names a second place, ``path:line``, for duplicates and references across files.
+    ``other`` names a second place, ``path:line``, for duplicates and references across files. ``at``: what it is about
+    in the block; ``keys``: in the athlete's file, from the top, for findings made before anybody knows the lines.
     """
 
     path: str
@@ -25,6 +28,8 @@ class Finding:
     level: FindingLevel = "error"
     source_line: str = field(default="", compare=False)
     other: str = ""
+    at: Address = field(default=NOWHERE, compare=False)
+    keys: tuple[str | int, ...] = field(default=(), compare=False)
 
 
 def has_errors(findings: list[Finding]) -> bool:

@@ -134,6 +134,7 @@ def served_level(athlete: Athlete, template: Template, is_minor: bool) -> Level:
         raise UserError(
             [
                 _finding(
+                    ("level",),
                     "level",
                     f"the template '{template.id}' serves {served}, not {wanted}",
                     "choose another template with --template or the template: line",
@@ -152,13 +153,14 @@ def day_plan(athlete: Athlete, template: Template, level: Level) -> DayPlan:
         fewest = min((plan.days for plan in serving), default=0)
         message = f"{days} training day(s) a week are too few for the template '{template.id}'"
         hint = f"add training days: it needs at least {fewest} for the level {level}"
-        raise UserError([_finding("training-days", message, hint)])
+        raise UserError([_finding(("training", "days"), "training-days", message, hint)])
     return max(fitting, key=lambda plan: plan.days)
 
 
 def _refuse_pain(athlete: Athlete, template: Template) -> None:
     findings = [
         _finding(
+            ("joints", athlete.joints.index(state), "pain"),
             "pain",
             f"pain {state.pain} of 10 in {state.joint}{f', {state.side}' if state.side else ''}"
             f"{' that is worse the next morning' if state.worse_next_morning else ''}: no block is planned over it",
@@ -170,8 +172,8 @@ def _refuse_pain(athlete: Athlete, template: Template) -> None:
         raise UserError(findings)
 
 
-def _finding(code: str, message: str, hint: str) -> Finding:
-    return Finding(path="", line=0, column=0, code=code, message=message, hint=hint)
+def _finding(keys: tuple[str | int, ...], code: str, message: str, hint: str) -> Finding:
+    return Finding(path="", line=0, column=0, code=code, message=message, hint=hint, keys=keys)
 
 
 def _training_slots(slots: tuple[Slot, ...], weeks: int, away: frozenset[tuple[int, int]], test_slot: int) -> list[int]:

@@ -21,7 +21,9 @@ def closing_test_slot(slots: Sequence[Slot], weeks: int, away: frozenset[tuple[i
         return free[-1]
     message = "every training day of the last week is an away date, so the block has no day for its test"
     hint = "move the start with --start, or free a day"
-    raise UserError([Finding(path="", line=0, column=0, code="test-day", message=message, hint=hint)])
+    raise UserError(
+        [Finding(path="", line=0, column=0, code="test-day", message=message, hint=hint, keys=("training", "away"))]
+    )
 
 
 def all_close_to_the_test(dates: Dates, week: int, test_slot: int, days: int) -> bool:

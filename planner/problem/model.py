@@ -17,6 +17,7 @@ from planner.domain.library import Library
 from planner.domain.movement import Movement
 from planner.domain.template import LevelPlan, Shape, Template
 from planner.domain.terms import JOINTS, LEGS, LOAD_ROLES, Day, Joint, Leg, Quality, Role, Side, Tier
+from planner.problem.variable import Term, Variable, in_key, sets_key
 
 STRESS_UNITS_PER_POINT = 120
 RETEST = "retest"  # the test that closes the block, as a movement of its own
@@ -134,24 +135,8 @@ class Entry:
     barred: str | None  # why the date allows no set of it
 
     @cached_property
-    def key(self) -> str:
+    def key(self) -> Variable:
         return sets_key(self.week, self.slot, self.movement.id)
-
-
-def sets_key(week: int, slot: int, movement: str) -> str:
-    return f"sets/w{week}/d{slot}/{movement}"
-
-
-def in_key(phase: str, slot: int, movement: str) -> str:
-    return f"in/{phase}/d{slot}/{movement}"
-
-
-def hard_key(week: int, slot: int) -> str:
-    return f"hard/w{week}/d{slot}"
-
-
-def takes_key(slot: int, shape: str) -> str:
-    return f"takes/d{slot}/{shape}"
 
 
 @dataclass(frozen=True)
@@ -229,11 +214,11 @@ class Problem:
         after_test = self.test_slot if week == self.last_week else len(self.slots)
         return [s.number for s in self.slots if (week, s.number) not in self.away and s.number <= after_test]
 
-    def session_terms(self, week: int, slot: int, per_set: Callable[[Entry], int]) -> list[tuple[int, str]]:
+    def session_terms(self, week: int, slot: int, per_set: Callable[[Entry], int]) -> list[Term]:
         """Linear terms (coefficient, variable) of a quantity summed over one session."""
         return [(c, e.key) for e in self.entries[week, slot] if (c := per_set(e))]
 
-    def once_terms(self, week: int, slot: int, once: Callable[[Entry], int]) -> list[tuple[int, str]]:
+    def once_terms(self, week: int, slot: int, once: Callable[[Entry], int]) -> list[Term]:
         """Linear terms of what a movement takes once a session, however many sets it has there."""
         phase = self.phase_of(week)
         return [
@@ -242,7 +227,7 @@ class Problem:
             if e.dosage.high_sets and e.barred is None and (c := once(e))
         ]
 
-    def week_terms(self, week: int, per_set: Callable[[Entry], int]) -> list[tuple[int, str]]:
+    def week_terms(self, week: int, per_set: Callable[[Entry], int]) -> list[Term]:
         """Linear terms of a quantity summed over one week."""
         return [term for slot in self.slots for term in self.session_terms(week, slot.number, per_set)]
 
@@ -255,5 +240,5 @@ def joint_legs() -> list[tuple[Joint, Leg]]:
     return [(joint, leg) for joint in JOINTS for leg in LEGS]
 
 
-def scaled(terms: list[tuple[int, str]], factor: int) -> list[tuple[int, str]]:
+def scaled(terms: list[Term], factor: int) -> list[Term]:
     return [(factor * coefficient, key) for coefficient, key in terms]

@@ -6,6 +6,7 @@ from collections.abc import Callable
 
 from planner.domain.terms import Joint, Leg, Pattern, Quality, Tier
 from planner.problem.model import Entry, Problem
+from planner.problem.variable import Term
 
 PerSet = Callable[[Entry], int]
 
@@ -73,11 +74,11 @@ def trains(pattern: Pattern) -> PerSet:
     return lambda entry: int(pattern in entry.movement.patterns)
 
 
-def stress_terms(problem: Problem, week: int, slot: int, joint: Joint, leg: Leg) -> list[tuple[int, str]]:
+def stress_terms(problem: Problem, week: int, slot: int, joint: Joint, leg: Leg) -> list[Term]:
     """Joint stress of a session: of its sets, and of the extra set of a weaker leg."""
     of_sets = problem.session_terms(week, slot, stress(joint, leg))
     return of_sets + problem.once_terms(week, slot, extra_stress(joint, leg))
 
 
-def week_stress_terms(problem: Problem, week: int, joint: Joint, leg: Leg) -> list[tuple[int, str]]:
+def week_stress_terms(problem: Problem, week: int, joint: Joint, leg: Leg) -> list[Term]:
     return [term for slot in problem.training_days(week) for term in stress_terms(problem, week, slot, joint, leg)]

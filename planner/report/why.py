@@ -9,8 +9,8 @@ import datetime
 from collections.abc import Iterator
 
 from planner.report.layout import wrap
-from planner.report.places import listed
 from planner.report.why_data import Data
+from planner.rules.wording import listed
 
 MOST_RULES = 8
 MOST_PLACES = 3

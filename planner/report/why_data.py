@@ -14,8 +14,8 @@ from planner.domain.movement import Movement
 from planner.domain.terms import LIFT_QUALITIES
 from planner.problem.model import Problem
 from planner.problem.weaker_leg import extra_leg
-from planner.report.places import place_in_words
 from planner.rules.base import Row, Rule
+from planner.rules.places import place_in_words
 from planner.rules.registry import rule_by_id
 
 if TYPE_CHECKING:
@@ -130,7 +130,7 @@ def limits_data(tight: Iterable[Tight], problem: Problem) -> list[Data]:
         entry = found.setdefault(
             rule.id, {"rule": rule.id, "title": rule.title, "source": rule.source, "unit": rule.unit, "places": []}
         )
-        entry["places"].append({"where": place_in_words(at.row.scope, problem), **_limit(at, rule)})
+        entry["places"].append({"where": place_in_words(at.row.at, at.row.other, problem), **_limit(at, rule)})
     return list(found.values())
 
 
@@ -212,7 +212,7 @@ def _missed(row: Row, units: int, problem: Problem) -> Data:
     rule = rule_by_id(row.rule)
     amount = units / (rule.row_units if rule else 1)
     unit = rule.unit if rule else ""
-    return {"rule": row.rule, "where": place_in_words(row.scope, problem), "amount": amount, "unit": unit}
+    return {"rule": row.rule, "where": place_in_words(row.at, row.other, problem), "amount": amount, "unit": unit}
 
 
 def _named(movement: Movement) -> Data:

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from planner.domain.movement import Movement
-from planner.problem.model import Problem, in_key
-from planner.rules.base import Breach, Plan, Row, Rule, choices
+from planner.problem.model import Problem
+from planner.problem.variable import in_key
+from planner.rules.base import Address, Breach, Plan, Row, Rule, Term, choices
 
 
 class ApproachSkill(Rule):
@@ -17,14 +18,14 @@ class ApproachSkill(Rule):
     unit = "movements"
 
     def rows(self, problem: Problem) -> Iterator[Row]:
-        skills: dict[tuple[str, int], list[tuple[int, str]]] = {}
+        skills: dict[tuple[str, int], list[Term]] = {}
         for phase, slot, movement in choices(problem):
             if problem.library[movement].part == "skill":
                 skills.setdefault((phase, slot), []).append((-1, in_key(phase, slot, movement)))
         for phase, slot, movement in choices(problem):
             if _is_maximal(problem.library[movement]):
                 terms = [(1, in_key(phase, slot, movement)), *skills.get((phase, slot), [])]
-                yield self.row(f"{phase}/d{slot}/{movement}", terms, high=0)
+                yield self.row(Address(phase=phase, slot=slot, movement=movement), terms, high=0)
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
         for week in plan.weeks:
@@ -32,7 +33,7 @@ class ApproachSkill(Rule):
                 maximal = [i for i in session.items if i.works and not i.is_test and _is_maximal(i.movement)]
                 if maximal and not any(item.movement.part == "skill" for item in session.items):
                     sentence = f"{session.where} has {maximal[0].name} and no drill for the approach before it"
-                    yield self.breach(session.where, sentence, 1)
+                    yield self.breach(session.at_item(maximal[0]), sentence, 1)
 
 
 def _is_maximal(movement: Movement) -> bool:

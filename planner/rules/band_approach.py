@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from planner.domain.template import Template
 from planner.problem.model import Problem
 from planner.problem.per_set import approach_contacts
-from planner.rules.base import Breach, Plan, Row, Rule
+from planner.rules.base import Address, Breach, Plan, Row, Rule
 from planner.rules.wording import band_width, full_week, taper_aim, week_by_week
 
 
@@ -34,11 +34,11 @@ class BandApproach(Rule):
         for week in problem.weeks:
             band = problem.bands[week].approach
             terms = problem.week_terms(week, approach_contacts)
-            yield self.row(f"w{week}", terms, band.low, band.high, problem.template.prices.high_contact)
+            yield self.row(Address(week=week), terms, band.low, band.high, problem.template.prices.high_contact)
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
         for week in plan.weeks:
             band, done = plan.problem.bands[week.number].approach, week.approach_contacts
             if not band.low <= done <= band.high:
                 sentence = f"week {week.number}: {done} maximal approach jumps; aimed at {band.low} to {band.high}"
-                yield self.breach(f"week {week.number}", sentence, max(band.low - done, done - band.high))
+                yield self.breach(week.at, sentence, max(band.low - done, done - band.high))

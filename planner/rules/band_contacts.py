@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from planner.domain.template import Template
 from planner.problem.model import Problem
 from planner.problem.per_set import contacts
-from planner.rules.base import Breach, Plan, Row, Rule
+from planner.rules.base import Address, Breach, Plan, Row, Rule
 from planner.rules.wording import band_width, full_week, taper_aim, week_by_week
 
 
@@ -32,13 +32,11 @@ class BandContacts(Rule):
         for week in problem.weeks:
             band = problem.bands[week].contacts
             terms = problem.week_terms(week, contacts)
-            yield self.row(f"w{week}", terms, band.low, band.high, problem.template.prices.contact)
+            yield self.row(Address(week=week), terms, band.low, band.high, problem.template.prices.contact)
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
         for week in plan.weeks:
             band = plan.problem.bands[week.number].contacts
             if not band.low <= week.contacts <= band.high:
                 sentence = f"week {week.number}: {week.contacts} contacts; aimed at {band.low} to {band.high}"
-                yield self.breach(
-                    f"week {week.number}", sentence, max(band.low - week.contacts, week.contacts - band.high)
-                )
+                yield self.breach(week.at, sentence, max(band.low - week.contacts, week.contacts - band.high))

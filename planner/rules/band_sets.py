@@ -8,7 +8,7 @@ from planner.domain.template import LevelPlan, Template
 from planner.domain.terms import LIFT_QUALITIES, Quality
 from planner.problem.model import Problem
 from planner.problem.per_set import quarter_sets
-from planner.rules.base import Breach, Plan, Row, Rule
+from planner.rules.base import Address, Breach, Plan, Row, Rule
 from planner.rules.wording import band_width, each_level, full_week, listed, over_load_weeks, percent, taper_aim
 
 
@@ -38,7 +38,7 @@ class BandSets(Rule):
         for week in problem.weeks:
             for quality, band in problem.bands[week].quarter_sets.items():
                 terms = problem.week_terms(week, quarter_sets(quality))
-                yield self.row(f"w{week}/{quality}", terms, band.low, band.high, price)
+                yield self.row(Address(week=week, of=quality), terms, band.low, band.high, price)
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
         for week in plan.weeks:
@@ -47,7 +47,7 @@ class BandSets(Rule):
                 done, low, high = week.quality_sets(quality), band.low / 4, band.high / 4
                 if not low - 1e-9 <= done <= high + 1e-9:
                     sentence = f"week {week.number}: {done:g} {quality} sets; aimed at {low:g} to {high:g}"
-                    yield self.breach(f"week {week.number}", sentence, max(low - done, done - high))
+                    yield self.breach(week.at, sentence, max(low - done, done - high))
 
 
 def _load_weeks(template: Template, quality: Quality) -> Callable[[LevelPlan], str]:

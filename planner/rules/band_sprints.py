@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from planner.domain.template import Template
 from planner.problem.model import Problem
 from planner.problem.per_set import sprints
-from planner.rules.base import Breach, Plan, Row, Rule
+from planner.rules.base import Address, Breach, Plan, Row, Rule
 from planner.rules.wording import band_width, full_week, taper_aim, week_by_week
 
 
@@ -31,11 +31,11 @@ class BandSprints(Rule):
         for week in problem.weeks:
             band = problem.bands[week].sprints
             terms = problem.week_terms(week, sprints)
-            yield self.row(f"w{week}", terms, band.low, band.high, problem.template.prices.sprint)
+            yield self.row(Address(week=week), terms, band.low, band.high, problem.template.prices.sprint)
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
         for week in plan.weeks:
             band, done = plan.problem.bands[week.number].sprints, week.sprint_efforts
             if not band.low <= done <= band.high:
                 sentence = f"week {week.number}: {done} sprint efforts; aimed at {band.low} to {band.high}"
-                yield self.breach(f"week {week.number}", sentence, max(band.low - done, done - band.high))
+                yield self.breach(week.at, sentence, max(band.low - done, done - band.high))

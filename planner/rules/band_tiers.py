@@ -8,7 +8,7 @@ from planner.domain.template import Template
 from planner.domain.terms import TIERS
 from planner.problem.model import Problem
 from planner.problem.per_set import tier_contacts
-from planner.rules.base import Breach, Plan, Row, Rule
+from planner.rules.base import Address, Breach, Plan, Row, Rule
 from planner.rules.wording import band_width, each_level, full_week, over_load_weeks, taper_aim, week_by_week
 
 
@@ -39,7 +39,7 @@ class BandTiers(Rule):
             for tier, band in problem.bands[week].tiers.items():
                 terms = problem.week_terms(week, tier_contacts(tier))
                 price = prices.high_contact if tier == "high" else prices.contact
-                yield self.row(f"w{week}/{tier}", terms, band.low, band.high, price)
+                yield self.row(Address(week=week, of=tier), terms, band.low, band.high, price)
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
         for week in plan.weeks:
@@ -47,4 +47,4 @@ class BandTiers(Rule):
                 band, done = plan.problem.bands[week.number].tiers[tier], week.tier_contacts(tier)
                 if not band.low <= done <= band.high:
                     sentence = f"week {week.number}: {done} {tier} contacts; aimed at {band.low} to {band.high}"
-                    yield self.breach(f"week {week.number}", sentence, max(band.low - done, done - band.high))
+                    yield self.breach(week.at, sentence, max(band.low - done, done - band.high))

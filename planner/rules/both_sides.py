@@ -32,12 +32,12 @@ class BothSides(Rule):
             side = side_of(item.movement, plan.problem.athlete.take_off)
             if item.item.side != side:
                 sentence = f"{item.name} in {session.where} is set for side '{item.item.side}'; it is done '{side}'"
-                yield self.breach(session.where, sentence, 1)
+                yield self.breach(session.at_item(item), sentence, 1)
             due, got = _due(plan, week, item), item.item.extra_set
             if got != due:
                 sentence = f"{item.name} in {session.where} has {_extra(got)}; {_reason(plan, due)}"
                 # One left out on a sore day does no harm.
-                yield replace(self.breach(session.where, sentence, 1), hard=got is not None)
+                yield replace(self.breach(session.at_item(item), sentence, 1), hard=got is not None)
         yield from self._without_one_leg_work(plan)
 
     def _without_one_leg_work(self, plan: Plan) -> Iterator[Breach]:
@@ -48,7 +48,7 @@ class BothSides(Rule):
                 where = f"week {bare[0].number}"
                 others = f" and {len(bare) - 1} more" if len(bare) > 1 else ""
                 sentence = f"{where}{others}: no one-leg work for {quality}, so no extra set for the weaker {leg} leg"
-                yield replace(self.breach(where, sentence, len(bare)), hard=False)
+                yield replace(self.breach(bare[0].at, sentence, len(bare)), hard=False)
 
 
 def _due(plan: Plan, week: CountedWeek, item: CountedItem) -> Leg | None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from planner.domain.terms import LEGS, LIFT_QUALITIES, TIERS
-from planner.rules.base import Breach, CountedItem, CountedSession, CountedWeek, Plan
+from planner.rules.base import Address, Breach, CountedItem, CountedSession, CountedWeek, Plan
 from planner.rules.joint_stress import sport_points
 from planner.rules.session_minutes import counted_minutes
 
@@ -22,7 +22,7 @@ def inconsistencies(plan: Plan) -> Iterator[Breach]:
             yield from _minutes(plan, session)
             if session.session.hard_day != (session.is_hard(plan.problem) and not session.is_test):
                 said = "hard" if session.session.hard_day else "not hard"
-                yield _off(session.where, f"{session.where} is marked {said}; counted again it is the other way")
+                yield _off(session.at, f"{session.where} is marked {said}; counted again it is the other way")
         yield from _totals(week)
         yield from _stress(plan, week)
 
@@ -35,10 +35,11 @@ def _contacts(session: CountedSession, item: CountedItem) -> Iterator[Breach]:
         sentence = (
             f"{item.name} in {session.where} says {item.item.contacts} contacts; its sets and reps make {expected}"
         )
-        yield _off(session.where, sentence)
+        yield _off(session.at_item(item), sentence)
     if jump is not None and item.item.contacts and item.item.tier != jump.tier:
         yield _off(
-            session.where, f"{item.name} in {session.where} says tier {item.item.tier}; the library says {jump.tier}"
+            session.at_item(item),
+            f"{item.name} in {session.where} says tier {item.item.tier}; the library says {jump.tier}",
         )
 
 
@@ -46,7 +47,7 @@ def _minutes(plan: Plan, session: CountedSession) -> Iterator[Breach]:
     needed = counted_minutes(plan, session.session.id)
     if not session.is_test and abs(session.session.minutes - needed) > 1:
         sentence = f"{session.where} says {session.session.minutes} min; its items take {needed:.0f}"
-        yield _off(session.where, sentence)
+        yield _off(session.at, sentence)
 
 
 def _totals(week: CountedWeek) -> Iterator[Breach]:
@@ -54,17 +55,17 @@ def _totals(week: CountedWeek) -> Iterator[Breach]:
     for quality in LIFT_QUALITIES:
         said, counted = totals.working_sets.get(quality, 0.0), week.quality_sets(quality)
         if abs(said - counted) > 1e-6:
-            yield _off(where, f"{where} says {said:g} {quality} sets; its items make {counted:g}")
+            yield _off(week.at, f"{where} says {said:g} {quality} sets; its items make {counted:g}")
     for tier in TIERS:
         said_contacts = totals.contacts.get(tier, 0)
         if said_contacts != week.tier_contacts(tier):
             yield _off(
-                where, f"{where} says {said_contacts} {tier} contacts; its items make {week.tier_contacts(tier)}"
+                week.at, f"{where} says {said_contacts} {tier} contacts; its items make {week.tier_contacts(tier)}"
             )
     if totals.sprint_efforts != week.sprint_efforts:
-        yield _off(where, f"{where} says {totals.sprint_efforts} sprints; its items make {week.sprint_efforts}")
+        yield _off(week.at, f"{where} says {totals.sprint_efforts} sprints; its items make {week.sprint_efforts}")
     if abs(totals.sprint_m - week.sprint_m) > PRINTED_TO_m:
-        yield _off(where, f"{where} says {totals.sprint_m:g} m of sprints; its items make {week.sprint_m:g}")
+        yield _off(week.at, f"{where} says {totals.sprint_m:g} m of sprints; its items make {week.sprint_m:g}")
 
 
 def _stress(plan: Plan, week: CountedWeek) -> Iterator[Breach]:
@@ -75,8 +76,8 @@ def _stress(plan: Plan, week: CountedWeek) -> Iterator[Breach]:
             said, counted = getattr(points, leg), week.stress(joint, leg) + sport
             if abs(said - counted) > PRINTED_TO_points:
                 told = f"{where} says {said:g} points on the {leg} {joint}"
-                yield _off(where, f"{told}; its work and sport make {counted:.1f}")
+                yield _off(week.at, f"{told}; its work and sport make {counted:.1f}")
 
 
-def _off(where: str, sentence: str) -> Breach:
-    return Breach("figures", where, sentence, 1, UNIT)
+def _off(at: Address, sentence: str) -> Breach:
+    return Breach("figures", at, sentence, 1, UNIT)

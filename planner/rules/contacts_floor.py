@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from planner.domain.template import Template
 from planner.problem.model import Problem
 from planner.problem.per_set import contacts
-from planner.rules.base import Breach, Plan, Row, Rule
-from planner.rules.wording import counted, each_role, percent
+from planner.rules.base import Address, Blamed, Breach, Keys, Loosening, Plan, Row, Rule, Step
+from planner.rules.places import weeks_in_words
+from planner.rules.wording import counted, each_role, listed, percent
 
 
 class ContactsFloor(Rule):
@@ -20,6 +21,8 @@ class ContactsFloor(Rule):
     )
     source = "common practice, no source"
     unit = "contacts"
+    is_floor = True
+    always_loosened = True
 
     def figures(self, template: Template) -> str:
         shares = {role: percent(share) for role, share in template.floors.contacts.items()}
@@ -29,11 +32,22 @@ class ContactsFloor(Rule):
     def rows(self, problem: Problem) -> Iterator[Row]:
         for week in problem.weeks:
             landings = problem.week_terms(week, contacts)
-            yield self.row(f"w{week}", landings, low=problem.bands[week].floor_contacts)
+            yield self.row(Address(week=week), landings, low=problem.bands[week].floor_contacts)
+
+    def blamed(self, part: Blamed) -> Iterator[tuple[Keys, str]]:
+        asked = [f"at least {row.low} in {weeks_in_words([row.at])}" for row in part.rows]
+        yield self.field, f"{self.title}: {listed(asked)}"
+
+    def loosenings(self, problem: Problem, row: Row) -> Iterator[Loosening]:
+        yield Loosening(self.id, row.at, 1, problem.template.changes.contact, row.low or 0)
+
+    def change_in_words(self, steps: Sequence[Step], problem: Problem) -> str:
+        lower = [f"{step.amount} contacts in {weeks_in_words([step.at])}" for step in steps]
+        return f"a template whose floor is lower by {listed(lower)}"
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
         for week in plan.weeks:
             least = plan.problem.bands[week.number].floor_contacts
             if week.contacts < least:
                 sentence = f"week {week.number}: {week.contacts} contacts; the floor is {least}"
-                yield self.breach(f"week {week.number}", sentence, least - week.contacts)
+                yield self.breach(week.at, sentence, least - week.contacts)

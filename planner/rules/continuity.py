@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from planner.domain.template import Template
-from planner.problem.model import Problem, in_key
-from planner.rules.base import Breach, Plan, Row, Rule, Term, choices
+from planner.problem.model import Problem
+from planner.problem.variable import in_key
+from planner.rules.base import Address, Breach, Plan, Row, Rule, Term, choices
 from planner.rules.wording import between, listed
 
 
@@ -51,12 +52,12 @@ class Continuity(Rule):
             for week in weeks_of[phase]:
                 entry = entries[week, slot, movement]
                 dose = entry.dosage
-                scope = f"w{week}/d{slot}/{movement}"
-                yield self.row(scope + "/most", [(1, entry.key), (-dose.high_sets, chosen)], high=0)
+                at = Address(week=week, slot=slot, movement=movement)
+                yield self.row(at, [(1, entry.key), (-dose.high_sets, chosen)], high=0)
                 if dose.low_sets and entry.barred is None:
-                    yield self.row(scope + "/least", [(1, entry.key), (-dose.low_sets, chosen)], low=0)
+                    yield self.row(at, [(1, entry.key), (-dose.low_sets, chosen)], low=0)
                 done.append((1, entry.key))
-            yield self.row(f"{phase}/d{slot}/{movement}/done", done, low=0)
+            yield self.row(Address(phase=phase, slot=slot, movement=movement), done, low=0)
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
         for phase in plan.problem.phases:
@@ -85,7 +86,7 @@ class Continuity(Rule):
                         f"week {number}: {names[movement]} has {done} sets; its wave has {least} to {most} and it "
                     )
                     sentence += f"stays through the phase '{phase}'"
-                    yield self.breach(f"week {number}", sentence, max(least - done, done - most))
+                    yield self.breach(Address(week=number, movement=movement), sentence, max(least - done, done - most))
 
 
 def _is_barred(plan: Plan, week: int, day: int, movement: str) -> bool:

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import datetime
+from collections.abc import Iterator, Sequence
 
+from planner.domain.athlete import Athlete
 from planner.problem.model import Problem
-from planner.rules.base import Breach, Plan, Row, Rule
+from planner.rules.base import Address, Breach, Loosening, Plan, Row, Rule, Step
+from planner.rules.wording import listed
 
 
 class Dates(Rule):
@@ -17,11 +20,30 @@ class Dates(Rule):
     )
     source = "the athlete's file"
     unit = "sessions"
+    field = ("training", "away")
+    often_to_blame = True
+    moving_days_may_help = True
+    loosened_in_the_file = True
 
     def rows(self, problem: Problem) -> Iterator[Row]:
         for week, slot in sorted(problem.away):
             for entry in problem.entries[week, slot]:
-                yield self.row(f"w{week}/d{slot}/{entry.movement.id}", [(1, entry.key)], high=0)
+                yield self.row(Address(week=week, slot=slot, movement=entry.movement.id), [(1, entry.key)], high=0)
+
+    def loosenings(self, problem: Problem, row: Row) -> Iterator[Loosening]:
+        """The date is not away after all: as much is then free as its movements could take."""
+        at = Address(week=row.at.week, slot=row.at.slot)
+        entries = problem.entries[row.at.week or 0, row.at.slot or 0]
+        most = next(entry.dosage.high_sets for entry in entries if entry.movement.id == row.at.movement)
+        yield Loosening(self.id, at, most, problem.template.changes.away_date)
+
+    def changed(self, problem: Problem, athlete: Athlete, steps: Sequence[Step]) -> Athlete:
+        free = {_date(problem, step.at) for step in steps}
+        away = tuple(date for date in athlete.training.away if date not in free)
+        return athlete.model_copy(update={"training": athlete.training.model_copy(update={"away": away})})
+
+    def change_in_words(self, steps: Sequence[Step], problem: Problem) -> str:
+        return f"train on {listed([_date(problem, step.at).isoformat() for step in steps])}"
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
         """Dates of the week itself, one session each, in order, and none after the closing test."""
@@ -32,8 +54,12 @@ class Dates(Rule):
             for session in week.sessions:
                 if session.date not in possible:
                     sentence = f"{session.where} is not a free training day of the athlete in week {week.number}"
-                    yield self.breach(session.where, sentence, 1)
+                    yield self.breach(session.at, sentence, 1)
                 elif before is not None and session.date <= before.date:
                     sentence = f"{session.where} stands after {before.where}; sessions stand in order, one a date"
-                    yield self.breach(session.where, sentence, 1)
+                    yield self.breach(session.at, sentence, 1)
                 before = session
+
+
+def _date(problem: Problem, at: Address) -> datetime.date:
+    return problem.dates[at.week or 0, at.slot or 0]

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator
 from planner.domain.template import Template
 from planner.problem.model import Problem, scaled
 from planner.problem.per_set import PerSet, contacts, sprints, tier_contacts, working_sets
-from planner.rules.base import Breach, CountedWeek, Plan, Row, Rule
+from planner.rules.base import Address, Breach, CountedWeek, Plan, Row, Rule
 from planner.rules.wording import percent, weeks_of
 
 THOUSANDTHS = 1000
@@ -52,13 +52,14 @@ class Deload(Rule):
         shares = problem.template.deload
         for week, before in _pairs(problem):
             for what, per_set in PER_SET.items():
+                at = Address(week=week, of=what)
                 now = scaled(problem.week_terms(week, per_set), THOUSANDTHS)
                 then = problem.week_terms(before, per_set)
                 high = scaled(then, -round(THOUSANDTHS * shares.high))
-                yield self.row(f"w{week}/{what}/most", now + high, high=0)
+                yield self.row(at, now + high, high=0)
                 if what not in MAY_VANISH and not problem.lost_days(week):
                     low = scaled(then, -round(THOUSANDTHS * shares.low))
-                    yield self.row(f"w{week}/{what}/least", now + low, low=0)
+                    yield self.row(at, now + low, low=0)
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
         shares = plan.problem.template.deload
@@ -69,7 +70,9 @@ class Deload(Rule):
                 if not least - 1e-9 <= now <= shares.high * then + 1e-9:
                     sentence = f"week {number} (deload): {now:g} {what} after {then:g} in week {before}; "
                     sentence += f"between {least:.1f} and {shares.high * then:.1f}"
-                    yield self.breach(f"week {number}", sentence, max(least - now, now - shares.high * then))
+                    yield self.breach(
+                        Address(week=number, of=what), sentence, max(least - now, now - shares.high * then)
+                    )
 
 
 def _pairs(problem: Problem) -> Iterator[tuple[int, int]]:

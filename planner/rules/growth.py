@@ -8,7 +8,7 @@ from planner.domain.template import Growth, LevelPlan, Template
 from planner.domain.terms import LEGS, LOAD_ROLES, TIERS
 from planner.problem.model import Problem, scaled
 from planner.problem.per_set import PerSet, contacts, leg_contacts, sprints, working_sets
-from planner.rules.base import Breach, CountedWeek, Plan, Row, Rule
+from planner.rules.base import Address, Breach, CountedWeek, Plan, Row, Rule
 from planner.rules.wording import each_level, percent
 
 THOUSANDTHS = 1000  # ratios are given to three places; rows are whole numbers
@@ -45,18 +45,19 @@ class GrowthLimit(Rule):
             if before is None or problem.role(week) not in LOAD_ROLES:
                 continue
             limits = problem.level.growth
-            yield self._grow(problem, week, before, "sets", limits.sets, working_sets)
-            yield self._grow(problem, week, before, "contacts", limits.contacts, contacts)
-            yield self._grow(problem, week, before, "sprints", limits.sprints, sprints)
+            yield self._grow(problem, Address(week=week, of="sets"), before, limits.sets, working_sets)
+            yield self._grow(problem, Address(week=week, of="contacts"), before, limits.contacts, contacts)
+            yield self._grow(problem, Address(week=week, of="sprints"), before, limits.sprints, sprints)
             for tier in TIERS:
                 for leg in LEGS:
                     limit = getattr(limits, tier)
-                    yield self._grow(problem, week, before, f"{tier}/{leg}", limit, leg_contacts(tier, leg))
+                    at = Address(week=week, of=tier, leg=leg)
+                    yield self._grow(problem, at, before, limit, leg_contacts(tier, leg))
 
-    def _grow(self, problem: Problem, week: int, before: int, what: str, limit: Growth, per_set: PerSet) -> Row:
-        now = scaled(problem.week_terms(week, per_set), THOUSANDTHS)
+    def _grow(self, problem: Problem, at: Address, before: int, limit: Growth, per_set: PerSet) -> Row:
+        now = scaled(problem.week_terms(at.week or 0, per_set), THOUSANDTHS)
         then = scaled(problem.week_terms(before, per_set), -round(THOUSANDTHS * limit.ratio))
-        return self.row(f"w{week}/{what}", now + then, high=THOUSANDTHS * limit.step)
+        return self.row(at, now + then, high=THOUSANDTHS * limit.step)
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
         limits = plan.problem.level.growth
@@ -78,7 +79,7 @@ class GrowthLimit(Rule):
         most = limit.ratio * then + limit.step
         if now > most + 1e-9:
             sentence = f"week {week.number}: {now:g} {what} after {then:g} in week {before.number}; at most {most:.1f}"
-            yield self.breach(f"week {week.number}", sentence, now - most)
+            yield self.breach(week.at, sentence, now - most)
 
 
 def _words(currency: str) -> Callable[[LevelPlan], str]:

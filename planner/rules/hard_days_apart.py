@@ -8,9 +8,10 @@ from itertools import pairwise
 
 from planner.domain.template import Template
 from planner.domain.terms import LEGS
-from planner.problem.model import Problem, hard_key
+from planner.problem.model import Problem
 from planner.problem.per_set import fast_sprints, leg_contacts
-from planner.rules.base import Breach, Plan, Row, Rule
+from planner.problem.variable import hard_key
+from planner.rules.base import Address, Blamed, Breach, Keys, Plan, Row, Rule, days_too_close
 from planner.rules.wording import counted
 
 MOST_HIGH_CONTACTS = 200  # above what any session could hold: the slack of a day that counts as hard
@@ -26,6 +27,9 @@ class HardDaysApart(Rule):
     )
     source = "Haugen et al. 2019, Sports Med Open 5:44, table 2 (48 h); youth 72 h after Bedoya et al. 2015"
     unit = "days"
+    field = ("training", "days")
+    spans_two_days = True
+    moving_days_may_help = True
 
     def figures(self, template: Template) -> str:
         hard, adult, young = template.hard_day, _dates_apart(template, youth=False), _dates_apart(template, youth=True)
@@ -42,30 +46,33 @@ class HardDaysApart(Rule):
         rule = problem.template.hard_day
         days = _programmed_days(problem)
         for week, slot in days:
-            hard, scope = hard_key(week, slot), f"w{week}/d{slot}"
+            hard, at = hard_key(week, slot), _address(week, slot)
             for leg in LEGS:
                 terms = problem.session_terms(week, slot, leg_contacts("high", leg))
                 if terms:
                     slack = (-MOST_HIGH_CONTACTS, hard)
-                    yield self.row(f"{scope}/high/{leg}", [*terms, slack], high=rule.high_contacts_leg - 1)
+                    yield self.row(at._replace(of="high", leg=leg), [*terms, slack], high=rule.high_contacts_leg - 1)
             sprints = problem.session_terms(week, slot, fast_sprints)
             if sprints:
-                yield self.row(f"{scope}/sprints", [*sprints, (-MOST_SPRINTS, hard)], high=rule.sprints - 1)
+                yield self.row(at._replace(of="sprints"), [*sprints, (-MOST_SPRINTS, hard)], high=rule.sprints - 1)
         apart = _days_apart(problem)
         for i, first in enumerate(days):
             for second in days[i + 1 :]:
                 if (problem.dates[second] - problem.dates[first]).days < apart:
-                    scope = f"w{first[0]}/d{first[1]}-w{second[0]}/d{second[1]}"
-                    yield self.row(scope, [(1, hard_key(*first)), (1, hard_key(*second))], high=1)
+                    terms = [(1, hard_key(*first)), (1, hard_key(*second))]
+                    yield self.row(_address(*first), terms, high=1, other=_address(*second))
         for key in days:
             if _sport_forbids(problem, problem.dates[key]) is not None:
-                yield self.row(f"w{key[0]}/d{key[1]}/sport", [(1, hard_key(*key))], high=0)
+                yield self.row(_address(*key)._replace(of="sport"), [(1, hard_key(*key))], high=0)
 
     def at_limit(self, row: Row) -> str | None:
-        days = [key for _, key in row.terms if key.startswith("hard/")]
+        days = [variable for _, variable in row.terms if variable.kind == "hard"]
         if len(days) < len(row.terms):
             return None
         return "only one of the two may be hard" if len(days) > 1 else "it may not be hard"
+
+    def blamed(self, part: Blamed) -> Iterator[tuple[Keys, str]]:
+        yield self.field, f"{self.title}: {days_too_close('hard days', _days_apart(part.problem), part)}"
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
         apart = _days_apart(plan.problem)
@@ -74,11 +81,15 @@ class HardDaysApart(Rule):
             days = (second.date - first.date).days
             if days < apart:
                 sentence = f"{first.where} and {second.where} are both hard and {_days(days)} apart; "
-                yield self.breach(second.where, sentence + f"hard days need {apart}", apart - days)
+                yield self.breach(second.at, sentence + f"hard days need {apart}", apart - days)
         for session in hard:
             reason = _sport_forbids(plan.problem, session.date)
             if reason is not None:
-                yield self.breach(session.where, f"{session.where} is hard, {reason}", 1)
+                yield self.breach(session.at, f"{session.where} is hard, {reason}", 1)
+
+
+def _address(week: int, slot: int) -> Address:
+    return Address(week=week, slot=slot)
 
 
 def _programmed_days(problem: Problem) -> list[tuple[int, int]]:

@@ -17,6 +17,8 @@ class HighTierGate(ClosingRule):
         "or the coach allows this rule in the athlete's file; never for youth and novices. A heavy body drops less far."
     )
     source = "NSCA, seen in second-hand copies (1.5 body masses; another copy gives 1.25-1.5); over 100 kg from memory"
+    field = ("landing",)
+    may_be_opened = True
 
     def figures(self, template: Template) -> str:
         gates = template.gates
@@ -48,3 +50,6 @@ class HighTierGate(ClosingRule):
             shown = f"shows {squat_kg:.0f} kg" if squat_kg else "is not tested"
             return f"is high tier and asks for a back squat of {needed_kg:.0f} kg; it {shown}"
         return None
+
+    def opens_for(self, problem: Problem) -> bool:
+        return not problem.youth

@@ -9,10 +9,11 @@ from planner.domain.template import Template
 from planner.domain.terms import Joint, Leg
 from planner.problem.model import STRESS_UNITS_PER_POINT, Problem, joint_legs
 from planner.problem.per_set import stress_terms, week_stress_terms
-from planner.rules.base import Breach, Plan, Row, Rule
+from planner.rules.base import Address, Breach, Plan, Row, Rule
 from planner.rules.wording import each_level, listed, lowered_by_pain, percent
 
 EPSILON_points = 1e-6
+NEXT_DAY, DAY_BEFORE = "with the next day", "with the day before"  # what a ceiling of two days is about
 ONE_DAY = datetime.timedelta(days=1)
 
 
@@ -25,6 +26,7 @@ class JointStress(Rule):
     )
     source = "the scheme is common practice, no source; convex weights after Edwards 2018, ESSR 46:224"
     unit = "points"
+    moving_days_may_help = True
     row_units = STRESS_UNITS_PER_POINT
 
     def figures(self, template: Template) -> str:
@@ -45,15 +47,14 @@ class JointStress(Rule):
     def rows(self, problem: Problem) -> Iterator[Row]:
         for joint, leg in joint_legs():
             ceiling = problem.ceilings[joint, leg]
-            where = f"{joint}/{leg}"
             for week in problem.weeks:
                 for slot in problem.training_days(week):
                     terms = stress_terms(problem, week, slot, joint, leg)
                     if terms:
-                        yield self.row(f"w{week}/d{slot}/{where}", terms, high=ceiling.session)
+                        yield self.row(Address(week=week, slot=slot, joint=joint, leg=leg), terms, high=ceiling.session)
                 total = week_stress_terms(problem, week, joint, leg)
                 left = ceiling.week - _sport_week(problem, week, joint)
-                yield self.row(f"w{week}/{where}", total, high=max(0, left))
+                yield self.row(Address(week=week, joint=joint, leg=leg), total, high=max(0, left))
             yield from self._two_days(problem, joint, leg)
 
     def _two_days(self, problem: Problem, joint: Joint, leg: Leg) -> Iterator[Row]:
@@ -65,40 +66,39 @@ class JointStress(Rule):
             sport = sum(problem.sport_stress.get(day, {}).get(joint, 0) for day in days)
             if len(held) == 2 or sport:
                 week, slot = held[0]
-                scope = f"w{week}/d{slot}/{'next' if first in by_date else 'before'}/{joint}/{leg}"
+                of = NEXT_DAY if first in by_date else DAY_BEFORE
+                at = Address(week=week, slot=slot, of=of, joint=joint, leg=leg)
                 terms = [term for key in held for term in stress_terms(problem, *key, joint, leg)]
-                yield self.row(scope, terms, high=max(0, problem.ceilings[joint, leg].two_days - sport))
+                yield self.row(at, terms, high=max(0, problem.ceilings[joint, leg].two_days - sport))
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
         for joint, leg in joint_legs():
             ceiling = plan.problem.ceilings[joint, leg]
-            by_date: dict[datetime.date, float] = {}
+            at_date = {session.date: session for week in plan.weeks for session in week.sessions}
+            for session in at_date.values():
+                at = session.at._replace(joint=joint, leg=leg)
+                yield from self._over(at, session.where, session.stress(joint, leg), ceiling.session, "in the session")
             for week in plan.weeks:
-                for session in week.sessions:
-                    points = session.stress(joint, leg)
-                    by_date[session.date] = by_date.get(session.date, 0.0) + points
-                    yield from self._over(session.where, joint, leg, points, ceiling.session, "in the session")
-                sport = sport_points(plan.problem, week.week.start, 7, joint)
                 programmed = week.stress(joint, leg)
+                sport = sport_points(plan.problem, week.week.start, 7, joint)
                 if programmed > 0:
-                    yield from self._over(
-                        f"week {week.number}", joint, leg, programmed + sport, ceiling.week, "in the week", sport
-                    )
-            for date in _pair_starts(by_date):
+                    at, where = week.at._replace(joint=joint, leg=leg), f"week {week.number}"
+                    yield from self._over(at, where, programmed + sport, ceiling.week, "in the week", sport)
+            for date in _pair_starts(at_date):
+                held = [at_date[day] for day in (date, date + ONE_DAY) if day in at_date]
+                both = sum(session.stress(joint, leg) for session in held)
                 sport = sport_points(plan.problem, date, 2, joint)
-                both = by_date.get(date, 0.0) + by_date.get(date + ONE_DAY, 0.0)
                 if both > 0:
-                    yield from self._over(
-                        f"{date:%a %d %b}", joint, leg, both + sport, ceiling.two_days, "in two days", sport
-                    )
+                    at, where = held[0].at._replace(joint=joint, leg=leg), f"{date:%a %d %b}"
+                    yield from self._over(at, where, both + sport, ceiling.two_days, "in two days", sport)
 
     def _over(
-        self, where: str, joint: Joint, leg: Leg, points: float, ceiling_units: int, when: str, sport: float = 0.0
+        self, at: Address, where: str, points: float, ceiling_units: int, when: str, sport: float = 0.0
     ) -> Iterator[Breach]:
         ceiling = max(ceiling_units / STRESS_UNITS_PER_POINT, sport)
         if points > ceiling + EPSILON_points:
-            sentence = f"{where}: {points:.1f} points on the {leg} {joint} {when}; the ceiling is {ceiling:.1f}"
-            yield self.breach(where, sentence, points - ceiling)
+            sentence = f"{where}: {points:.1f} points on the {at.leg} {at.joint} {when}; the ceiling is {ceiling:.1f}"
+            yield self.breach(at, sentence, points - ceiling)
 
 
 def _pair_starts(training_dates: Iterable[datetime.date]) -> list[datetime.date]:

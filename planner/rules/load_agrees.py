@@ -9,7 +9,7 @@ from planner.domain.template import Template
 from planner.estimate.strength import OutOfRange, reps_to_failure
 from planner.problem.loads import own_maximum_kg
 from planner.problem.model import Problem
-from planner.rules.base import Breach, CountedItem, Plan, Row, Rule
+from planner.rules.base import Breach, CountedItem, CountedSession, Plan, Row, Rule
 from planner.rules.wording import each_level
 
 
@@ -47,20 +47,21 @@ class LoadAgrees(Rule):
                 sentence = (
                     f"{counted.name} in {session.where} leaves {item.reps_in_reserve} in reserve; at least {least}"
                 )
-                yield self.breach(session.where, sentence, least - item.reps_in_reserve)
-            yield from self._percentage(problem, session.where, counted)
+                yield self.breach(session.at_item(counted), sentence, least - item.reps_in_reserve)
+            yield from self._percentage(problem, session, counted)
 
-    def _percentage(self, problem: Problem, where: str, counted: CountedItem) -> Iterator[Breach]:
-        item, of_load, limits = counted.item, _percent_of_load(problem, counted), problem.template.loads
+    def _percentage(self, problem: Problem, session: CountedSession, counted: CountedItem) -> Iterator[Breach]:
+        item, where, at = counted.item, session.where, session.at_item(counted)
+        of_load, limits = _percent_of_load(problem, counted), problem.template.loads
         percent = item.percent if of_load is None else of_load
         if of_load is not None and item.percent is not None and abs(of_load - item.percent) > limits.agree_percent:
             sentence = f"{counted.name} in {where}: {item.load_kg:g} kg is {of_load:.1f} % of the tested maximum; "
-            yield self.breach(where, sentence + f"the card says {item.percent:g} %", 1)
+            yield self.breach(at, sentence + f"the card says {item.percent:g} %", 1)
         off = None if percent is None else _reps_off(item, percent, problem.load_table, limits.easy_reserve)
         if off is not None and abs(off) > limits.agree_reps:
             sentence = f"{counted.name} in {where}: {item.reps} reps with {item.reps_in_reserve} in reserve at "
             sentence += f"{percent:.1f} % do not agree; the table is {abs(off):.1f} repetitions away"
-            yield self.breach(where, sentence, abs(off))
+            yield self.breach(at, sentence, abs(off))
 
 
 def _percent_of_load(problem: Problem, counted: CountedItem) -> float | None:

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from planner.problem.model import Problem, in_key
-from planner.rules.base import Breach, Plan, Row, Rule, Term, choices
+from planner.problem.model import Problem
+from planner.problem.variable import in_key
+from planner.rules.base import Address, Breach, Plan, Row, Rule, Term, choices
 
 
 class NoNewInTaper(Rule):
@@ -23,7 +24,8 @@ class NoNewInTaper(Rule):
         for phase, slot, movement in choices(problem):
             if phase in before:
                 earlier = where.get((before[phase], movement), [])
-                yield self.row(f"{phase}/d{slot}/{movement}", [(1, in_key(phase, slot, movement)), *earlier], high=0)
+                at = Address(phase=phase, slot=slot, movement=movement)
+                yield self.row(at, [(1, in_key(phase, slot, movement)), *earlier], high=0)
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
         before = _before(plan.problem)
@@ -33,7 +35,7 @@ class NoNewInTaper(Rule):
             if phase in before:
                 known = {i.movement.id for n in weeks[before[phase]] for i in plan.week(n).items}
                 if item.movement.id not in known:
-                    yield self.breach(session.where, f"{item.name} is new in the taper ({session.where})", 1)
+                    yield self.breach(session.at_item(item), f"{item.name} is new in the taper ({session.where})", 1)
 
 
 def _before(problem: Problem) -> dict[str, str]:

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from planner.problem.model import Problem, in_key
-from planner.rules.base import Breach, Plan, Row, Rule, choices
+from planner.problem.model import Problem
+from planner.problem.variable import in_key
+from planner.rules.base import Address, Breach, Plan, Row, Rule, Term, choices
 
 
 class OneOfFamily(Rule):
@@ -16,13 +17,13 @@ class OneOfFamily(Rule):
     unit = "movements"
 
     def rows(self, problem: Problem) -> Iterator[Row]:
-        families: dict[tuple[str, int, str], list[tuple[int, str]]] = {}
+        families: dict[tuple[str, int, str], list[Term]] = {}
         for phase, slot, movement in choices(problem):
             family = problem.library.families[movement]
             families.setdefault((phase, slot, family), []).append((1, in_key(phase, slot, movement)))
         for (phase, slot, family), terms in families.items():
             if len(terms) > 1:
-                yield self.row(f"{phase}/d{slot}/{family}", terms, high=1)
+                yield self.row(Address(phase=phase, slot=slot, of=family), terms, high=1)
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
         for week in plan.weeks:
@@ -32,6 +33,6 @@ class OneOfFamily(Rule):
                     family = plan.problem.library.families.get(item.movement.id)
                     if family is not None and family in seen:
                         sentence = f"{session.where} has {seen[family]} and {item.name}, both of the family '{family}'"
-                        yield self.breach(session.where, sentence, 1)
+                        yield self.breach(session.at_item(item), sentence, 1)
                     if family is not None:
                         seen[family] = item.name

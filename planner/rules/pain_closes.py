@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from planner.domain.movement import Movement
 from planner.domain.template import Template
-from planner.domain.terms import LEGS
+from planner.domain.terms import LEGS, Joint, Leg
 from planner.problem.ceilings import pain_at, pain_step
 from planner.problem.dosage import side_of
 from planner.problem.model import Problem
-from planner.rules.base import ClosingRule
+from planner.rules.base import ClosingRule, Keys
 from planner.rules.wording import listed, pain_steps, refused_pain
 
 
@@ -22,6 +22,7 @@ class PainCloses(ClosingRule):
     source = (
         "Silbernagel et al. 2007, AJSM 35:897 for training with low pain; the cut-offs are common practice, no source"
     )
+    field = ("joints",)
 
     def figures(self, template: Template) -> str:
         closing = [pain for pain, step in pain_steps(template) if step.tag3_share == 0]
@@ -29,12 +30,29 @@ class PainCloses(ClosingRule):
         return f"Closed {closed}; {refused_pain(template)}."
 
     def reason(self, problem: Problem, movement: Movement) -> str | None:
-        side = side_of(movement, problem.athlete.take_off)
-        for joint, tag in movement.stress.items():
-            for leg in LEGS:
-                pain = pain_at(problem.athlete.joints, joint, leg)
-                step = pain_step(problem.template, pain)
-                hard_work = tag == 3 and movement.kind != "hold" and side in ("both", "each", leg)
-                if hard_work and (step is None or step.tag3_share == 0):
-                    return f"loads the {joint} most, where the {leg} side reports pain {pain} of 10"
-        return None
+        found = _hurt(problem, movement)
+        if found is None:
+            return None
+        joint, leg, pain = found
+        return f"loads the {joint} most, where the {leg} side reports pain {pain} of 10"
+
+    def closing_field(self, problem: Problem, movement: Movement) -> Keys:
+        """The entry of the joint that hurts."""
+        joint, leg, pain = _hurt(problem, movement) or (None, None, None)
+        for number, state in enumerate(problem.athlete.joints):
+            if state.joint == joint and state.pain == pain and state.side in (None, leg):
+                return (*self.field, number)
+        return self.field
+
+
+def _hurt(problem: Problem, movement: Movement) -> tuple[Joint, Leg, int] | None:
+    """The joint that the movement loads most although it hurts too much for that, its leg, and the pain."""
+    side = side_of(movement, problem.athlete.take_off)
+    for joint, tag in movement.stress.items():
+        for leg in LEGS:
+            pain = pain_at(problem.athlete.joints, joint, leg)
+            step = pain_step(problem.template, pain)
+            hard_work = tag == 3 and movement.kind != "hold" and side in ("both", "each", leg)
+            if hard_work and (step is None or step.tag3_share == 0):
+                return joint, leg, pain
+    return None

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from planner.domain.template import Template
 from planner.domain.terms import Pattern
 from planner.problem.model import Problem
 from planner.problem.per_set import trains
-from planner.rules.base import Breach, Plan, Row, Rule
+from planner.rules.base import Address, Breach, Loosening, Plan, Row, Rule, Step
+from planner.rules.places import weeks_in_words
 from planner.rules.wording import each_role, listed
 
 
@@ -22,6 +23,8 @@ class PatternCover(Rule):
     )
     source = "common practice, no source; frontal plane after Sado et al. 2018, IJSM 39:1001"
     unit = "sets"
+    often_to_blame = True
+    always_loosened = True
 
     def figures(self, template: Template) -> str:
         wanted = {role: listed(patterns) for role, patterns in template.required_patterns.items() if patterns}
@@ -32,13 +35,23 @@ class PatternCover(Rule):
         for week in problem.weeks:
             for pattern in required(problem, week):
                 terms = problem.week_terms(week, trains(pattern))
-                yield self.row(f"w{week}/{pattern}", terms, low=1)
+                yield self.row(Address(week=week, of=pattern), terms, low=1)
+
+    def loosenings(self, problem: Problem, row: Row) -> Iterator[Loosening]:
+        yield Loosening(self.id, row.at, 1, problem.template.changes.pattern_week)
+
+    def change_in_words(self, steps: Sequence[Step], problem: Problem) -> str:
+        weeks: dict[str, list[Address]] = {}
+        for step in steps:
+            weeks.setdefault((step.at.of or "").replace("-", " "), []).append(step.at)
+        said = [f"{pattern} in {weeks_in_words(found)}" for pattern, found in weeks.items()]
+        return f"a template that does not ask for {listed(said)}"
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
         for week in plan.weeks:
             for pattern in required(plan.problem, week.number):
                 if not any(pattern in item.movement.patterns for item in week.items if item.works):
-                    yield self.breach(f"week {week.number}", f"week {week.number} has nothing for {pattern}", 1)
+                    yield self.breach(week.at, f"week {week.number} has nothing for {pattern}", 1)
 
 
 def required(problem: Problem, week: int) -> list[Pattern]:

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
+from planner.domain.athlete import Athlete
 from planner.domain.terms import DAYS
-from planner.problem.model import Problem, in_key
-from planner.rules.base import Breach, Plan, Row, Rule
+from planner.problem.model import Problem
+from planner.problem.variable import in_key
+from planner.rules.base import Address, Blamed, Breach, Keys, Loosening, Plan, Row, Rule, Step
+from planner.rules.places import DAY_NAMES
+from planner.rules.wording import listed
 
 
 class Pins(Rule):
@@ -15,13 +19,39 @@ class Pins(Rule):
     says = "A movement in the athlete's pins is in every phase but the last, on the pinned day where one is named."
     source = "the athlete's file"
     unit = "movements"
+    field = ("pins",)
+    often_to_blame = True
+    loosened_in_the_file = True
 
     def rows(self, problem: Problem) -> Iterator[Row]:
         for index, pin in enumerate(problem.athlete.pins):
             for phase in _phases(problem, pin.movement):
                 slots = [s.number for s in problem.slots if pin.day in (None, s.day)]
                 terms = [(1, in_key(phase, slot, pin.movement)) for slot in slots]
-                yield self.row(f"{phase}/{index}/{pin.movement}", terms, low=1)
+                yield self.row(Address(phase=phase, entry=index, movement=pin.movement), terms, low=1)
+
+    def blamed(self, part: Blamed) -> Iterator[tuple[Keys, str]]:
+        numbers = list(dict.fromkeys(row.at.entry or 0 for row in part.rows))
+        for number in numbers:
+            pin = part.problem.athlete.pins[number]
+            day = f" on {DAY_NAMES[pin.day]}" if pin.day else ""
+            said = f"{part.problem.library[pin.movement].name} is pinned{day}"
+            if part.alone:
+                what = "takes it there" if len(numbers) == 1 else "takes all of these together"
+                said += f", and no session of the template {what}"
+            yield (*self.field, number), f"{self.title}: {said}"
+
+    def loosenings(self, problem: Problem, row: Row) -> Iterator[Loosening]:
+        yield Loosening(self.id, Address(entry=row.at.entry), 1, problem.template.changes.pin)
+
+    def changed(self, problem: Problem, athlete: Athlete, steps: Sequence[Step]) -> Athlete:
+        out = {step.at.entry for step in steps}
+        pins = tuple(pin for number, pin in enumerate(athlete.pins) if number not in out)
+        return athlete.model_copy(update={"pins": pins})
+
+    def change_in_words(self, steps: Sequence[Step], problem: Problem) -> str:
+        pins = [problem.athlete.pins[step.at.entry or 0] for step in steps]
+        return f"take out the pin of {listed([problem.library[pin.movement].name for pin in pins])}"
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
         weeks = {phase.id: phase.weeks for phase in plan.problem.phases}
@@ -35,7 +65,11 @@ class Pins(Rule):
                 )
                 if not held:
                     day = f" on {pin.day}" if pin.day else ""
-                    yield self.breach(phase, f"{pin.movement} is pinned{day} and missing from the phase '{phase}'", 1)
+                    yield self.breach(
+                        Address(phase=phase, movement=pin.movement),
+                        f"{pin.movement} is pinned{day} and missing from the phase '{phase}'",
+                        1,
+                    )
 
 
 def _phases(problem: Problem, movement: str) -> list[str]:

@@ -9,6 +9,7 @@ import datetime
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from planner.domain.address import Address
 from planner.domain.block import Block, Item, Session, Week
 from planner.domain.movement import Movement
 from planner.domain.template_limits import Counting
@@ -86,6 +87,13 @@ class CountedSession:
     items: tuple[CountedItem, ...]
 
     @property
+    def at(self) -> Address:
+        return Address(session=self.session.id)
+
+    def at_item(self, item: CountedItem) -> Address:
+        return Address(session=self.session.id, item=item.item.id, movement=item.movement.id)
+
+    @property
     def where(self) -> str:
         return f"{self.session.id} ({self.session.date:%a %d %b})"
 
@@ -142,6 +150,10 @@ class CountedWeek:
     @property
     def number(self) -> int:
         return self.week.number
+
+    @property
+    def at(self) -> Address:
+        return Address(week=self.week.number)
 
     @property
     def is_load(self) -> bool:

@@ -11,7 +11,7 @@ from functools import cache
 import planner.rules
 from planner.rules.base import Rule
 
-_NOT_RULES = {"base", "consistency", "recount", "registry", "wording"}
+_NOT_RULES = {"base", "consistency", "loosening", "places", "recount", "registry", "wording"}
 
 
 @cache
@@ -30,11 +30,17 @@ def all_rules() -> tuple[Rule, ...]:
 
 
 def rule_by_id(rule_id: str) -> Rule | None:
-    return next((rule for rule in all_rules() if rule.id == rule_id), None)
+    return _by_id().get(rule_id)
 
 
-def seldom_tight() -> frozenset[str]:
-    return frozenset(rule.id for rule in all_rules() if rule.seldom_tight)
+def rule_named(rule_id: str) -> Rule:
+    """The rule of this id, which there must be: a row's, a loosening's. Raises KeyError else."""
+    return _by_id()[rule_id]
+
+
+@cache
+def _by_id() -> dict[str, Rule]:
+    return {rule.id: rule for rule in all_rules()}
 
 
 def rules_version() -> str:

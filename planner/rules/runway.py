@@ -13,6 +13,8 @@ class Runway(ClosingRule):
     title = "Sprints and run-ups fit the runway"
     says = "A sprint needs its distance, its fly-in and room to slow down; a jump off a run-up needs its approach."
     source = "common practice, no source"
+    field = ("equipment", "runway")
+    may_be_opened = True
 
     def figures(self, template: Template) -> str:
         stop, approach = f"{template.gates.sprint_run_out_m:g} m", f"{template.gates.approach_runway_m:g} m"

@@ -7,8 +7,9 @@ from typing import Literal
 
 from planner.domain.movement import Movement
 from planner.domain.template import Template
-from planner.problem.model import Problem, in_key
-from planner.rules.base import Breach, CountedSession, Plan, Row, Rule
+from planner.problem.model import Problem
+from planner.problem.variable import in_key
+from planner.rules.base import Address, Breach, CountedSession, Plan, Row, Rule
 from planner.rules.wording import counted
 
 
@@ -21,6 +22,7 @@ class Separations(Rule):
     )
     source = "common practice, no source"
     unit = "days"
+    moving_days_may_help = True
 
     def figures(self, template: Template) -> str:
         eccentric, hinge = (counted(_dates(template, kind), "date") for kind in ("eccentric", "hinge"))
@@ -34,8 +36,9 @@ class Separations(Rule):
                 for sprint in sprints:
                     before = in_key(problem.phase_of(week), slot, movement.id)
                     after = in_key(problem.phase_of(later_week), later_slot, sprint.movement.id)
-                    scope = f"w{week}/d{slot}/{movement.id}-w{later_week}/d{later_slot}/{sprint.movement.id}"
-                    yield self.row(scope, [(1, before), (1, after)], high=1)
+                    at = Address(week=week, slot=slot, movement=movement.id)
+                    other = Address(week=later_week, slot=later_slot, movement=sprint.movement.id)
+                    yield self.row(at, [(1, before), (1, after)], high=1, other=other)
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
         sessions: list[CountedSession] = sorted((s for w in plan.weeks for s in w.sessions), key=lambda s: s.date)
@@ -48,7 +51,7 @@ class Separations(Rule):
                         sentence = (
                             f"{item.name} in {session.where} lies {days} day before the sprints of {later.where}; "
                         )
-                        yield self.breach(session.where, sentence + f"it needs {needed}", needed - days)
+                        yield self.breach(session.at_item(item), sentence + f"it needs {needed}", needed - days)
 
 
 def _days_needed(problem: Problem, movement: Movement) -> int:
@@ -66,15 +69,16 @@ def _dates(template: Template, kind: Literal["eccentric", "hinge"]) -> int:
 
 
 def _close_pairs(problem: Problem) -> list[tuple[int, int, int, int, int]]:
-    """Training dates up to three days apart, once for each pair of phases and days."""
+    """Training dates closer than the longest distance asked for, once for each pair of phases and days."""
+    longest = max(_dates(problem.template, "eccentric"), _dates(problem.template, "hinge"))
     days = [(w, s) for w in problem.weeks for s in problem.training_days(w)]
     found: dict[tuple[str, int, str, int], tuple[int, int, int, int, int]] = {}
     for i, (week, slot) in enumerate(days):
         for later_week, later_slot in days[i + 1 :]:
             apart = (problem.dates[later_week, later_slot] - problem.dates[week, slot]).days
-            if apart > 3:
+            if apart >= longest:
                 break
             key = (problem.phase_of(week), slot, problem.phase_of(later_week), later_slot)
-            if apart > 0 and key not in found:
+            if apart > 0 and (key not in found or apart < found[key][-1]):
                 found[key] = (week, slot, later_week, later_slot, apart)
     return list(found.values())

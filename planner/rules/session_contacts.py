@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from planner.domain.template import Template
 from planner.problem.model import Problem
 from planner.problem.per_set import contacts
-from planner.rules.base import Breach, Plan, Row, Rule
+from planner.rules.base import Address, Breach, Plan, Row, Rule
 from planner.rules.wording import each_level
 
 
@@ -27,7 +27,7 @@ class SessionContacts(Rule):
                 continue
             terms = problem.session_terms(week, slot, contacts)
             if terms:
-                yield self.row(f"w{week}/d{slot}", terms, high=self._left(problem, date))
+                yield self.row(Address(week=week, slot=slot), terms, high=self._left(problem, date))
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
         for week in plan.weeks:
@@ -38,7 +38,7 @@ class SessionContacts(Rule):
                     sentence = f"{session.where} has {session.contacts} contacts"
                     sentence += f" beside {sport} of sport" if sport else ""
                     sentence += f"; the ceiling is {plan.problem.level.session_contacts}"
-                    yield self.breach(session.where, sentence, session.contacts - left)
+                    yield self.breach(session.at, sentence, session.contacts - left)
 
     @staticmethod
     def _left(problem: Problem, date: object) -> int:

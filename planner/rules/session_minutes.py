@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
+from planner.domain.athlete import Athlete
+from planner.domain.base import LONGEST_DAY_minutes
 from planner.domain.template import Template
-from planner.problem.model import Problem, takes_key
+from planner.problem.model import Problem
 from planner.problem.per_set import once_seconds, set_seconds
-from planner.rules.base import Breach, Plan, Row, Rule, Term
+from planner.problem.variable import takes_key
+from planner.rules.base import Address, Blamed, Breach, Keys, Loosening, Plan, Row, Rule, Step, Term
+from planner.rules.places import DAY_NAMES, day_of, weeks_in_words
 from planner.rules.wording import between, listed
 
 
@@ -22,6 +26,11 @@ class SessionMinutes(Rule):
     source = "common practice, no source"
     unit = "minutes"
     row_units = 60
+    field = ("training", "days")
+    often_to_blame = True
+    always_loosened = True
+    loosened_in_the_file = True
+    loosened_by_minutes = True
 
     def figures(self, template: Template) -> str:
         warm_ups = [shape.warm_up_minutes for shape in template.shapes]
@@ -46,7 +55,36 @@ class SessionMinutes(Rule):
                     warm_up_s = 60 * shape.warm_up_minutes if shape else 0
                 else:
                     terms += [(60 * s.warm_up_minutes, takes_key(slot.number, s.id)) for s in problem.shapes]
-                yield self.row(f"w{week}/d{slot.number}", terms, high=60 * slot.gym_minutes - warm_up_s)
+                yield self.row(Address(week=week, slot=slot.number), terms, high=60 * slot.gym_minutes - warm_up_s)
+
+    def blamed(self, part: Blamed) -> Iterator[tuple[Keys, str]]:
+        """Each day's minutes, and what a session there takes at least where that is known."""
+        needs = {step.at.slot: step.amount for step in part.needs}
+        days = [day.day for day in part.problem.athlete.training.days]
+        for slot in part.problem.slots:
+            weeks = [row.at for row in part.rows if row.at.slot == slot.number]
+            if not weeks:
+                continue
+            said = f"{DAY_NAMES[slot.day]} has {slot.gym_minutes} min for it, {weeks_in_words(weeks)}"
+            if slot.number in needs:
+                least = slot.gym_minutes + needs[slot.number]
+                said += f"; the shortest session that the template has there takes {least} min"
+            yield (*self.field, days.index(slot.day)), f"{self.title}: {said}"
+
+    def loosenings(self, problem: Problem, row: Row) -> Iterator[Loosening]:
+        at = Address(slot=row.at.slot)
+        yield Loosening(self.id, at, self.row_units, problem.template.changes.minute, LONGEST_DAY_minutes)
+
+    def changed(self, problem: Problem, athlete: Athlete, steps: Sequence[Step]) -> Athlete:
+        longer = {day_of(problem, step.at.slot): step.amount for step in steps}
+        training = athlete.training
+        days = tuple(day.model_copy(update={"minutes": day.minutes + longer.get(day.day, 0)}) for day in training.days)
+        return athlete.model_copy(update={"training": training.model_copy(update={"days": days})})
+
+    def change_in_words(self, steps: Sequence[Step], problem: Problem) -> str:
+        first, *rest = [(step.amount, DAY_NAMES[day_of(problem, step.at.slot)]) for step in steps]
+        more = "more minute" if first[0] == 1 else "more minutes"
+        return listed([f"{first[0]} {more} on {first[1]}", *[f"{minutes} on {day}" for minutes, day in rest]])
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
         minutes_of = {slot.day: slot.gym_minutes for slot in plan.problem.slots}
@@ -59,7 +97,7 @@ class SessionMinutes(Rule):
                 there = minutes_of.get(days[session.date.weekday()], 0)  # type: ignore[call-overload]
                 if needed > there:
                     sentence = f"{session.where} takes {math.ceil(needed)} min; the day has {there} min for it"
-                    yield self.breach(session.where, sentence, needed - there)
+                    yield self.breach(session.at, sentence, needed - there)
 
 
 def counted_minutes(plan: Plan, session_id: str) -> float:

@@ -32,5 +32,5 @@ class SessionOrder(Rule):
                         sentence = (
                             f"{session.where}: {counted.name} ({part}) stands after {before.name} ({before.item.part})"
                         )
-                        yield self.breach(session.where, sentence, 1)
+                        yield self.breach(session.at_item(counted), sentence, 1)
                     before = counted if part in order else before

@@ -10,7 +10,7 @@ from planner.domain.terms import LEVELS, LOAD_ROLES
 from planner.problem.bands import all_sets
 from planner.problem.model import Problem
 from planner.problem.per_set import contacts, sprints, tier_contacts, working_sets
-from planner.rules.base import Breach, CountedWeek, Plan, Row, Rule
+from planner.rules.base import Address, Breach, CountedWeek, Plan, Row, Rule
 from planner.rules.wording import counted, full_week
 
 
@@ -24,6 +24,7 @@ class StartLoad(Rule):
     )
     source = "common practice, no source"
     unit = "sets, contacts or sprints"
+    field = ("recent_load",)
 
     def figures(self, template: Template) -> str:
         lowest = min(template.levels, key=LEVELS.index)
@@ -42,10 +43,10 @@ class StartLoad(Rule):
 
     def _week(self, problem: Problem, week: int) -> Iterator[Row]:
         limits = problem.start_limits
-        yield self.row(f"w{week}/sets", problem.week_terms(week, working_sets), high=limits.sets)
-        yield self.row(f"w{week}/contacts", problem.week_terms(week, contacts), high=limits.contacts)
-        yield self.row(f"w{week}/high", problem.week_terms(week, tier_contacts("high")), high=limits.high)
-        yield self.row(f"w{week}/sprints", problem.week_terms(week, sprints), high=limits.sprints)
+        yield self.row(Address(week=week, of="sets"), problem.week_terms(week, working_sets), high=limits.sets)
+        yield self.row(Address(week=week, of="contacts"), problem.week_terms(week, contacts), high=limits.contacts)
+        yield self.row(Address(week=week, of="high"), problem.week_terms(week, tier_contacts("high")), high=limits.high)
+        yield self.row(Address(week=week, of="sprints"), problem.week_terms(week, sprints), high=limits.sprints)
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
         for week in plan.weeks:
@@ -63,7 +64,7 @@ class StartLoad(Rule):
         for what, done, most in counted:
             if done > most:
                 sentence = f"week {week.number} has {done} {what}; the recent load allows {most}"
-                yield self.breach(f"week {week.number}", sentence, done - most)
+                yield self.breach(week.at, sentence, done - most)
 
 
 def _first_weeks(problem: Problem) -> list[int]:

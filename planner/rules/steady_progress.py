@@ -8,7 +8,7 @@ from itertools import pairwise
 from planner.domain.template import Template
 from planner.domain.terms import LOAD_ROLES
 from planner.problem.model import Entry, Problem
-from planner.rules.base import Breach, Plan, Row, Rule, choices
+from planner.rules.base import Address, Breach, Plan, Row, Rule, choices
 from planner.rules.wording import counted
 
 
@@ -40,8 +40,9 @@ class SteadyProgress(Rule):
             done = [e for w in weeks_of[phase] if _counts(problem, e := entries[w, slot, movement])]
             for before, after in pairwise(done):
                 most = rise.more_sets if after.dosage.is_working_set else rise.more_efforts
-                scope = f"w{before.week}-w{after.week}/d{slot}/{movement}"
-                yield self.row(scope, [(1, after.key), (-1, before.key)], low=0, high=most)
+                at = Address(week=after.week, slot=slot, movement=movement)
+                other = Address(week=before.week)
+                yield self.row(at, [(1, after.key), (-1, before.key)], low=0, high=most, other=other)
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
         rise = plan.problem.template.steady_progress
@@ -64,7 +65,7 @@ class SteadyProgress(Rule):
                                     f"{item.name} goes from {before} sets in week {before_week} to {item.item.sets} "
                                 )
                                 sentence += f"in week {number}; sets hold or rise by at most {most} within a phase"
-                                yield self.breach(session.where, sentence, 1)
+                                yield self.breach(session.at_item(item), sentence, 1)
                         last[key] = (number, item.item.sets)
 
 

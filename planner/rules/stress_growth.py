@@ -8,7 +8,7 @@ from planner.domain.template import LevelPlan, Template
 from planner.domain.terms import LOAD_ROLES
 from planner.problem.model import STRESS_UNITS_PER_POINT, Problem, joint_legs, scaled
 from planner.problem.per_set import week_stress_terms
-from planner.rules.base import Breach, CountedWeek, Plan, Row, Rule
+from planner.rules.base import Address, Breach, CountedWeek, Plan, Row, Rule
 from planner.rules.wording import each_level, percent
 
 THOUSANDTHS = 1000  # the ratio is given to three places; rows are whole numbers
@@ -39,7 +39,7 @@ class StressGrowth(Rule):
             for joint, leg in joint_legs():
                 now = scaled(week_stress_terms(problem, week, joint, leg), THOUSANDTHS)
                 then = scaled(week_stress_terms(problem, before, joint, leg), -round(THOUSANDTHS * limit.ratio))
-                yield self.row(f"w{week}/{joint}/{leg}", now + then, high=self.row_units * limit.step)
+                yield self.row(Address(week=week, joint=joint, leg=leg), now + then, high=self.row_units * limit.step)
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
         limit = plan.problem.level.growth.joint_stress
@@ -53,7 +53,11 @@ class StressGrowth(Rule):
                 if now > most + limit.ratio * _rounded_points(plan, before) + EPSILON_points:
                     where = f"week {week.number}"
                     sentence = f"{where}: {now:.1f} points on the {leg} {joint} after {then:.1f} in week"
-                    yield self.breach(where, f"{sentence} {before.number}; at most {most:.1f}", now - most)
+                    yield self.breach(
+                        week.at._replace(joint=joint, leg=leg),
+                        f"{sentence} {before.number}; at most {most:.1f}",
+                        now - most,
+                    )
 
 
 def _rounded_points(plan: Plan, week: CountedWeek) -> float:

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from planner.domain.template import Template
 from planner.problem.model import Problem, joint_legs
 from planner.problem.per_set import tag3_contacts
-from planner.rules.base import Breach, Plan, Row, Rule
+from planner.rules.base import Address, Breach, Plan, Row, Rule
 from planner.rules.wording import each_level, lowered_by_pain
 
 
@@ -28,16 +28,16 @@ class Tag3Contacts(Rule):
         for joint, leg in joint_legs():
             ceiling = problem.ceilings[joint, leg]
             for week in problem.weeks:
-                total = []
+                at, total = Address(week=week, joint=joint, leg=leg), []
                 for slot in problem.training_days(week):
                     if problem.is_test_day(week, slot):
                         continue
                     terms = problem.session_terms(week, slot, tag3_contacts(joint, leg))
                     total += terms
                     if terms:
-                        yield self.row(f"w{week}/d{slot}/{joint}/{leg}", terms, high=ceiling.tag3_session)
+                        yield self.row(at._replace(slot=slot), terms, high=ceiling.tag3_session)
                 if total:
-                    yield self.row(f"w{week}/{joint}/{leg}", total, high=ceiling.tag3_week)
+                    yield self.row(at, total, high=ceiling.tag3_week)
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
         for joint, leg in joint_legs():
@@ -47,17 +47,12 @@ class Tag3Contacts(Rule):
                 for session in week.sessions:
                     contacts = 0.0 if session.is_test else session.tag3_contacts(joint, leg)
                     total += contacts
-                    if contacts > ceiling.tag3_session:
-                        sentence = (
-                            f"{session.where}: {contacts:.0f} of the most stressful contacts on the {leg} {joint}"
-                        )
-                        yield self.breach(
-                            session.where,
-                            f"{sentence}; at most {ceiling.tag3_session}",
-                            contacts - ceiling.tag3_session,
-                        )
-                if total > ceiling.tag3_week:
-                    sentence = f"week {week.number}: {total:.0f} of the most stressful contacts on the {leg} {joint}"
-                    yield self.breach(
-                        f"week {week.number}", f"{sentence}; at most {ceiling.tag3_week}", total - ceiling.tag3_week
-                    )
+                    at = session.at._replace(joint=joint, leg=leg)
+                    yield from self._over(at, session.where, contacts, ceiling.tag3_session)
+                at = week.at._replace(joint=joint, leg=leg)
+                yield from self._over(at, f"week {week.number}", total, ceiling.tag3_week)
+
+    def _over(self, at: Address, where: str, contacts: float, most: int) -> Iterator[Breach]:
+        if contacts > most:
+            sentence = f"{where}: {contacts:.0f} of the most stressful contacts on the {at.leg} {at.joint}"
+            yield self.breach(at, f"{sentence}; at most {most}", contacts - most)

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from planner.domain.template import Template
 from planner.domain.terms import LIFT_QUALITIES
 from planner.problem.model import Problem
-from planner.rules.base import Breach, Plan, Row, Rule, Term
+from planner.rules.base import Address, Breach, Plan, Row, Rule, Term
 from planner.rules.wording import percent
 
 THOUSANDTHS = 1000
@@ -35,7 +35,7 @@ class Tag3Share(Rule):
                     if quarters:
                         first = entry.movement.qualities.get(quality, 0) == 3
                         terms.append(((THOUSANDTHS - share if first else -share) * quarters, entry.key))
-                yield self.row(f"w{week}/{quality}", terms, low=0)
+                yield self.row(Address(week=week, of=quality), terms, low=0)
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
         least = plan.problem.template.tag3_least_share
@@ -50,4 +50,4 @@ class Tag3Share(Rule):
                         f"week {week.number}: {first:g} of {total:g} {quality} sets come from movements that train "
                     )
                     sentence += f"it first; at least {least * total:g}"
-                    yield self.breach(f"week {week.number}", sentence, least * total - first)
+                    yield self.breach(week.at, sentence, least * total - first)

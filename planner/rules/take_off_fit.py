@@ -12,6 +12,7 @@ class TakeOffFit(ClosingRule):
     title = "Approach jumps match the take-off"
     says = "Jumps off the run-up, and their drills, use the take-off of the target; without a run-up there are none."
     source = "common practice, no source"
+    field = ("take_off",)
 
     def reason(self, problem: Problem, movement: Movement) -> str | None:
         legs = "two-leg" if problem.athlete.take_off == "two-leg" else "one-leg"

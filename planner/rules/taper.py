@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from planner.domain.template import Template
 from planner.problem.model import Problem, scaled
 from planner.problem.per_set import tier_contacts
-from planner.rules.base import Breach, Plan, Row, Rule
+from planner.rules.base import Address, Breach, Plan, Row, Rule
 from planner.rules.deload import COUNTED, PER_SET, THOUSANDTHS
 from planner.rules.wording import percent, weeks_of
 
@@ -43,13 +43,14 @@ class Taper(Rule):
                 then = problem.week_terms(reference, per_set)
                 if _is_empty(problem, what):
                     continue
+                at = Address(week=week, of=what)
                 room = THOUSANDTHS if _is_small(problem, what) else 0
                 high = scaled(then, -round(THOUSANDTHS * shares.high))
                 low = scaled(then, -round(THOUSANDTHS * shares.low))
                 test = _test_jumps(problem, week) if what == HIGH_TIER else 0
-                yield self.row(f"w{week}/{what}/most", now + high, high=room + THOUSANDTHS * test)
+                yield self.row(at, now + high, high=room + THOUSANDTHS * test)
                 if not _may_fall(problem, week, what):
-                    yield self.row(f"w{week}/{what}/least", now + low, low=-room)
+                    yield self.row(at, now + low, low=-room)
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
         shares, problem = plan.problem.template.taper, plan.problem
@@ -67,7 +68,7 @@ class Taper(Rule):
                 if not least - 1e-9 <= now <= most + 1e-9:
                     sentence = f"week {number} (taper): {now:g} {what} against {then:g} in week {reference.number}; "
                     sentence += f"between {max(least, 0):.1f} and {most:.1f}"
-                    yield self.breach(f"week {number}", sentence, max(least - now, now - most))
+                    yield self.breach(Address(week=number, of=what), sentence, max(least - now, now - most))
 
 
 def _test_jumps(problem: Problem, week: int) -> int:

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from planner.domain.template import Template
-from planner.problem.model import Problem, hard_key
-from planner.rules.base import Breach, Plan, Row, Rule
+from planner.problem.model import Problem
+from planner.problem.variable import hard_key
+from planner.rules.base import NOWHERE, Address, Breach, Plan, Row, Rule
 from planner.rules.wording import counted
 
 
@@ -18,6 +19,7 @@ class TestDay(Rule):
     says = "The last session of the block is the test; the days before it named by the template hold no hard day."
     source = "common practice, no source (72 h)"
     unit = "days"
+    moving_days_may_help = True
 
     def figures(self, template: Template) -> str:
         rest = counted(template.hard_day.days_before_test, "date")
@@ -29,16 +31,16 @@ class TestDay(Rule):
         for week in problem.weeks:
             for slot in problem.training_days(week):
                 if 0 < (test - problem.dates[week, slot]).days < rest:
-                    yield self.row(f"w{week}/d{slot}", [(1, hard_key(week, slot))], high=0)
+                    yield self.row(Address(week=week, slot=slot), [(1, hard_key(week, slot))], high=0)
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
         sessions = [session for week in plan.weeks for session in week.sessions]
         if not sessions or not sessions[-1].is_test:
-            yield self.breach("last session", "the block does not end with its test", 1)
+            yield self.breach(NOWHERE, "the block does not end with its test", 1)
             return
         rest = plan.problem.template.hard_day.days_before_test
         for session in sessions[:-1]:
             days = (sessions[-1].date - session.date).days
             if session.is_hard(plan.problem) and days < rest:
                 sentence = f"{session.where} is hard and {days} days before the test; it needs {rest}"
-                yield self.breach(session.where, sentence, rest - days)
+                yield self.breach(session.at, sentence, rest - days)

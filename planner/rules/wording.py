@@ -27,7 +27,7 @@ def between(least: float, most: float) -> str:
 
 def listed(words: Iterable[str]) -> str:
     """'a', 'a and b', 'a, b and c'."""
-    *most, last = list(words)
+    *most, last = list(words) or ["nothing"]
     return f"{', '.join(most)} and {last}" if most else last
 
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from planner.domain.template import Template
 from planner.problem.model import Problem
 from planner.problem.per_set import contacts
-from planner.rules.base import Breach, Plan, Row, Rule
+from planner.rules.base import Address, Breach, Plan, Row, Rule
 from planner.rules.wording import counted
 
 
@@ -29,11 +29,11 @@ class YouthContacts(Rule):
         if problem.youth:
             for week in problem.weeks:
                 terms = problem.week_terms(week, contacts)
-                yield self.row(f"w{week}", terms, high=problem.template.youth.contacts_week)
+                yield self.row(Address(week=week), terms, high=problem.template.youth.contacts_week)
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
         most = plan.problem.template.youth.contacts_week
         for week in plan.weeks if plan.problem.youth else ():
             if week.contacts > most:
                 sentence = f"week {week.number}: {week.contacts} contacts; novices and youth have at most {most}"
-                yield self.breach(f"week {week.number}", sentence, week.contacts - most)
+                yield self.breach(week.at, sentence, week.contacts - most)

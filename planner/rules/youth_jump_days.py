@@ -6,8 +6,9 @@ from collections.abc import Iterator
 from itertools import combinations, pairwise, product
 
 from planner.domain.template import Template
-from planner.problem.model import Phase, Problem, in_key
-from planner.rules.base import Breach, Plan, Row, Rule, choices
+from planner.problem.model import Phase, Problem
+from planner.problem.variable import Variable, in_key
+from planner.rules.base import Address, Blamed, Breach, Keys, Plan, Row, Rule, choices, days_too_close
 from planner.rules.wording import counted
 
 Day = tuple[str, int]  # phase, slot
@@ -19,6 +20,9 @@ class YouthJumpDays(Rule):
     says = "Novices and youth jump on few days of a week, well apart; the closing test counts as one of its week."
     source = "Bedoya et al. 2015, JSCR 29:2351; extended to novices as common practice"
     unit = "days"
+    field = ("training", "days")
+    spans_two_days = True
+    moving_days_may_help = True
 
     def figures(self, template: Template) -> str:
         youth = template.youth
@@ -39,24 +43,26 @@ class YouthJumpDays(Rule):
         for phase in problem.phases:
             yield from self._too_many(problem, jumps, phase)
 
-    def _before_test(self, problem: Problem, jumps: dict[Day, list[str]]) -> Iterator[Row]:
+    def _before_test(self, problem: Problem, jumps: dict[Day, list[Variable]]) -> Iterator[Row]:
         """The test is a jump day itself: none lies closer before it."""
         test = problem.dates[problem.last_week, problem.test_slot]
+        last = Address(week=problem.last_week, slot=problem.test_slot)
         for week in problem.weeks:
             for slot in problem.training_days(week):
                 if 0 < (test - problem.dates[week, slot]).days < problem.template.youth.days_apart:
                     for chosen in jumps.get((problem.phase_of(week), slot), []):
-                        yield self.row(f"w{week}/d{slot}-test/{chosen}", [(1, chosen)], high=0)
+                        at = Address(week=week, slot=slot, movement=chosen.at.movement)
+                        yield self.row(at, [(1, chosen)], high=0, other=last)
 
-    def _too_close(self, problem: Problem, jumps: dict[Day, list[str]], one: Day, other: Day) -> Iterator[Row]:
+    def _too_close(self, problem: Problem, jumps: dict[Day, list[Variable]], one: Day, other: Day) -> Iterator[Row]:
         """Two days of a phase, or across its end, too close for both to hold jumps."""
         (phase, a), (following, b) = one, other
         same_week = phase == following and b > a
         days = _days_between(problem, a, b, 0 if same_week else 1)
         if one != other and 0 < days < problem.template.youth.days_apart:
-            yield from self._not_all(f"{phase}/d{a}-{following}/d{b}", [jumps.get(one, []), jumps.get(other, [])])
+            yield from self._not_all([Address(phase=phase, slot=a), Address(phase=following, slot=b)], jumps)
 
-    def _too_many(self, problem: Problem, jumps: dict[Day, list[str]], phase: Phase) -> Iterator[Row]:
+    def _too_many(self, problem: Problem, jumps: dict[Day, list[Variable]], phase: Phase) -> Iterator[Row]:
         """Of any more days of a week than may hold jumps, not all do; the last week's test is one of them."""
         with_test = problem.last_week in phase.weeks
         days = [s.number for s in problem.slots if not with_test or s.number < problem.test_slot]
@@ -64,17 +70,21 @@ class YouthJumpDays(Rule):
             gaps = [_days_between(problem, a, b, 0) for a, b in pairwise(some)]
             if any(gap < problem.template.youth.days_apart for gap in gaps):
                 continue  # ruled out already
-            scope = f"{phase.id}/{'-'.join(f'd{day}' for day in some)}/most"
-            yield from self._not_all(scope, [jumps.get((phase.id, day), []) for day in some])
+            yield from self._not_all([Address(phase=phase.id, slot=day) for day in some], jumps)
 
-    def _not_all(self, scope: str, days: list[list[str]]) -> Iterator[Row]:
+    def _not_all(self, days: list[Address], jumps: dict[Day, list[Variable]]) -> Iterator[Row]:
         """Not every one of these days holds a jump: any jump of all but the last leaves the last without."""
-        if not all(days):
+        held = [jumps.get((day.phase or "", day.slot or 0), []) for day in days]
+        if not all(held):
             return
-        *others, last = days
+        *others, last = held
         for chosen in product(*others):
             terms = [(len(last), key) for key in chosen] + [(1, key) for key in last]
-            yield self.row(f"{scope}/{'-'.join(chosen)}", terms, high=len(chosen) * len(last))
+            of = " and ".join(variable.at.movement or "" for variable in chosen)
+            yield self.row(days[0]._replace(of=of), terms, high=len(chosen) * len(last), other=days[-1])
+
+    def blamed(self, part: Blamed) -> Iterator[tuple[Keys, str]]:
+        yield self.field, f"{self.title}: {days_too_close('jump days', part.problem.template.youth.days_apart, part)}"
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
         if not plan.problem.youth:
@@ -85,19 +95,17 @@ class YouthJumpDays(Rule):
             jumping = [s for s in week.sessions if s.jumps]
             if len(jumping) > youth.jump_days:
                 sentence = f"week {week.number} has {len(jumping)} jump days; novices and youth have {youth.jump_days}"
-                yield self.breach(f"week {week.number}", sentence, len(jumping) - youth.jump_days)
+                yield self.breach(week.at, sentence, len(jumping) - youth.jump_days)
             for session in jumping:
                 if before is not None and (session.date - before.date).days < youth.days_apart:
                     days = (session.date - before.date).days
                     sentence = f"{before.where} and {session.where} both have jumps, {days} days apart; "
-                    yield self.breach(
-                        session.where, sentence + f"{youth.days_apart} are needed", youth.days_apart - days
-                    )
+                    yield self.breach(session.at, sentence + f"{youth.days_apart} are needed", youth.days_apart - days)
                 before = session
 
 
-def _jump_choices(problem: Problem) -> dict[Day, list[str]]:
-    found: dict[Day, list[str]] = {}
+def _jump_choices(problem: Problem) -> dict[Day, list[Variable]]:
+    found: dict[Day, list[Variable]] = {}
     for phase, slot, movement in choices(problem):
         if problem.library[movement].jump is not None:
             found.setdefault((phase, slot), []).append(in_key(phase, slot, movement))

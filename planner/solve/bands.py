@@ -15,16 +15,18 @@ from dataclasses import dataclass, field
 
 from ortools.sat.python import cp_model
 
+from planner.domain.address import Address
 from planner.problem.model import Problem
+from planner.problem.variable import Values, Variable
 from planner.rules.base import Row
-from planner.rules.registry import seldom_tight
+from planner.rules.registry import rule_named
 from planner.solve.cp_model import add_hint, build_model, solver, spent, values_of
 from planner.solve.matrix import gather_rows
 from planner.solve.refute import verdict
-from planner.solve.relax import movement_of, of_movements, projected
+from planner.solve.relax import of_movements, projected
 from planner.solve.shortfalls import shortfalls, units_missed
 from planner.solve.shortlist import MILD_AND_QUICK, OF_ALL_SORTS, SPARING, mixed, only, open_library, shortlist
-from planner.solve.variables import variable_ranges
+from planner.solve.variable_ranges import variable_ranges
 
 # Deterministic time (about seconds): the whole budget is part of the input, never the clock.
 DEFAULT_BUDGET = 40.0
@@ -64,7 +66,7 @@ class Found:
     """
 
     problem: Problem
-    values: dict[str, int]
+    values: Values
     missed: tuple[tuple[Row, int], ...]
     spent: float
     bound: int = 0
@@ -149,8 +151,7 @@ def _lists_that_collide(problem: Problem) -> Iterator[tuple[Problem, bool]]:
 def _meets_all_bands(search: Search, problem: Problem, share: float) -> Found | None:
     """A block of this library with no shortfall at all: then nothing outside it can do better. None says nothing."""
     rows = [dataclasses.replace(row, price=0) if row.price else row for row in gather_rows(problem)]
-    seldom = seldom_tight()
-    often = [row for row in rows if row.rule not in seldom]
+    often = [row for row in rows if not rule_named(row.rule).seldom_tight]
     values = _answer(search, problem, often, share)
     if values is not None and any(units_missed(row, values) for row in rows):
         values = _same_choice(search, problem, rows, values) or _answer(search, problem, rows, share, hint=values)
@@ -158,10 +159,10 @@ def _meets_all_bands(search: Search, problem: Problem, share: float) -> Found | 
 
 
 def _same_choice(
-    search: Search, problem: Problem, rows: Sequence[Row], values: Mapping[str, int]
-) -> dict[str, int] | None:
+    search: Search, problem: Problem, rows: Sequence[Row], values: Mapping[Variable, int]
+) -> Values | None:
     """Other sets of the same movements on the same days: a far smaller question than the whole again."""
-    chosen = {key: (value, value) for key, value in values.items() if key.startswith(("in/", "takes/"))}
+    chosen = {key: (value, value) for key, value in values.items() if key.chooses}
     return _answer(search, problem, rows, SETS_SHARE, ranges={**variable_ranges(problem), **chosen})
 
 
@@ -170,9 +171,9 @@ def _answer(
     problem: Problem,
     rows: Sequence[Row],
     share: float,
-    hint: Mapping[str, int] | None = None,
-    ranges: dict[str, tuple[int, int]] | None = None,
-) -> dict[str, int] | None:
+    hint: Mapping[Variable, int] | None = None,
+    ranges: dict[Variable, tuple[int, int]] | None = None,
+) -> Values | None:
     built = build_model(problem, rows, ranges=ranges)
     if hint is not None:
         add_hint(built, hint)
@@ -180,7 +181,7 @@ def _answer(
 
 
 def _best(
-    search: Search, problem: Problem, share: float, hint: Mapping[str, int] | None, *, from_below: bool = False
+    search: Search, problem: Problem, share: float, hint: Mapping[Variable, int] | None, *, from_below: bool = False
 ) -> Found | None:
     """The best block of this library within the share; ``bound`` speaks for this library alone."""
     rows = gather_rows(problem)
@@ -210,9 +211,9 @@ def _close_in(search: Search, problem: Problem, start: Found, *, from_below: boo
     return start
 
 
-def _band_of(row: Row) -> tuple[str, str]:
+def _band_of(row: Row) -> tuple[str, Address]:
     """What a band is of, whatever its week: one tier of contacts, one quality."""
-    return row.rule, row.scope.partition("/")[2]
+    return row.rule, row.at._replace(week=None)
 
 
 def _rule_of(row: Row) -> str:
@@ -224,7 +225,7 @@ def _bound(search: Search, whole: Problem, missed: Sequence[Row], kind: Callable
     bound uses."""
     kinds = {kind(row) for row in missed}
     rows = [row for row in gather_rows(whole) if row.price == 0 or kind(row) in kinds]
-    counted = {movement_of(key) for row in rows if row.price for _, key in row.terms if key.startswith("sets/")}
+    counted = {key.at.movement or "" for row in rows if row.price for _, key in row.terms if key.kind == "sets"}
     keep = of_movements(variable_ranges(whole), counted)
     built = build_model(whole, [row for row, _ in projected(rows, variable_ranges(whole), keep)], ranges=keep)
     built.model.minimize(built.penalty())
@@ -232,7 +233,12 @@ def _bound(search: Search, whole: Problem, missed: Sequence[Row], kind: Callable
         return set()
     search.raise_bound(search.answer.best_objective_bound)
     values = values_of(built, search.answer)
-    return {movement_of(key) for key, value in values.items() if value and key.startswith("in/")}
+    return _movements_in(values)
+
+
+def _movements_in(values: Mapping[Variable, int]) -> set[str]:
+    """What is chosen for some day of some phase."""
+    return {key.at.movement or "" for key, value in values.items() if value and key.kind == "in"}
 
 
 def _whole_library(search: Search, problem: Problem, start: Found | None) -> Found:
@@ -259,7 +265,7 @@ def _any_block(search: Search, problem: Problem) -> Found | None:
         raise NoBlock(problem, rows, found.part)
     if found.point is None:
         return None
-    used = {movement_of(key) for key, value in found.point.items() if value and key.startswith("in/")}
+    used = _movements_in(found.point)
     smaller = only(problem, used | {movement.id for movement in shortlist(problem, *LIKED).movements})
     values = {key: found.point.get(key, low) for key, (low, _) in variable_ranges(smaller).items()}
     start = Found(smaller, values, shortfalls(gather_rows(smaller), values), search.spent)

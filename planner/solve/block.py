@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import planner
@@ -15,7 +16,7 @@ from planner.domain.terms import Joint
 from planner.files.digest import plan_digest
 from planner.problem.ceilings import growth_factor
 from planner.problem.model import Problem
-from planner.rules.base import Plan
+from planner.rules.base import Breach, Plan
 from planner.rules.recount import count_block
 from planner.rules.registry import all_rules, rules_version
 from planner.solve.battery import test_lines
@@ -43,8 +44,19 @@ class References:
     benchmarks: Reference
 
 
+class BrokenBlock(Exception):
+    """A block just made breaks a hard rule: rows and audit of that rule disagree, which is a bug of ours."""
+
+    def __init__(self, breaches: Sequence[Breach]) -> None:
+        said = "; ".join(f"[{breach.rule}] {breach.sentence}" for breach in breaches)
+        super().__init__(f"the new block breaks a hard rule: {said}")
+
+
 def make_block(solution: Solution, gap: Gap, references: References) -> Block:
-    """The block that is written and printed. Its shortfalls are what the soft rules' own audits find in it."""
+    """The block that is written and printed. Its shortfalls are what the soft rules' own audits find in it.
+
+    Raises BrokenBlock where a hard rule's audit refuses it.
+    """
     problem = solution.problem
     weeks = extract_weeks(problem, solution.values)
     block = Block(
@@ -68,24 +80,29 @@ def make_block(solution: Solution, gap: Gap, references: References) -> Block:
         weeks=weeks,
     )
     plan = count_block(block, problem)
-    cautions = (*block.cautions, *_remarks(plan))
+    hard = [breach for rule in all_rules() if rule.hard for breach in rule.audit(plan)]
+    broken = [breach for breach in hard if breach.hard]
+    if broken:
+        raise BrokenBlock(broken)
+    cautions = (*block.cautions, *_remarks(hard))
     block = block.model_copy(update={"shortfalls": _shortfalls(plan), "cautions": cautions})
     return block.model_copy(update={"plan_sha256": plan_digest(block)})
 
 
 def _shortfalls(plan: Plan) -> tuple[Shortfall, ...]:
     return tuple(
-        Shortfall(rule=rule.id, where=found.where, amount=found.amount, unit=found.unit, sentence=found.sentence)
+        Shortfall(
+            rule=rule.id, where=f"week {found.at.week}", amount=found.amount, unit=found.unit, sentence=found.sentence
+        )
         for rule in all_rules()
         if not rule.hard
         for found in rule.audit(plan)
     )
 
 
-def _remarks(plan: Plan) -> tuple[str, ...]:
+def _remarks(breaches: Sequence[Breach]) -> tuple[str, ...]:
     """What a hard rule lets pass and a coach should know."""
-    breaches = (found for rule in all_rules() if rule.hard for found in rule.audit(plan))
-    return tuple(f"{found.sentence[0].upper()}{found.sentence[1:]}." for found in breaches if not found.hard)
+    return tuple(f"{found.sentence[0].upper()}{found.sentence[1:]}." for found in breaches)
 
 
 def _block_id(problem: Problem) -> str:

@@ -12,8 +12,9 @@ from collections.abc import Mapping, Sequence
 
 from ortools.linear_solver import pywraplp
 
+from planner.problem.variable import Values, Variable
 from planner.rules.base import Row
-from planner.solve.asking import simplified
+from planner.solve.feasibility import simplified
 from planner.solve.relax import Ranges, reach
 
 SCALE = 10**7  # to how many parts a dual is rounded
@@ -37,7 +38,7 @@ def contradicts(rows: Sequence[Row], ranges: Ranges, multiples: Sequence[int]) -
 
     A positive multiple stands for the row's low, a negative one for its high.
     """
-    total: dict[str, int] = {}
+    total: Values = {}
     asked = 0
     for row, multiple in zip(rows, multiples, strict=True):
         limit = row.low if multiple > 0 else row.high
@@ -49,10 +50,10 @@ def contradicts(rows: Sequence[Row], ranges: Ranges, multiples: Sequence[int]) -
     return reach([(c, key) for key, c in total.items()], ranges)[1] < asked
 
 
-def _multiples(rows: Sequence[Row], ranges: Mapping[str, tuple[int, int]]) -> list[int] | None:
+def _multiples(rows: Sequence[Row], ranges: Mapping[Variable, tuple[int, int]]) -> list[int] | None:
     """Rounded duals of "miss the rows by as little as possible", each row measured by its largest coefficient."""
     lp = pywraplp.Solver.CreateSolver("GLOP")
-    variables: dict[str, pywraplp.Variable] = {}
+    variables: dict[Variable, pywraplp.Variable] = {}
     objective = lp.Objective()
     constraints = []
     for row in rows:
@@ -62,7 +63,7 @@ def _multiples(rows: Sequence[Row], ranges: Mapping[str, tuple[int, int]]) -> li
         size = max(abs(coefficient) for coefficient, _ in row.terms)
         for coefficient, key in row.terms:
             if key not in variables:
-                variables[key] = lp.NumVar(*ranges[key], key)
+                variables[key] = lp.NumVar(*ranges[key], key.name)
             made.SetCoefficient(variables[key], made.GetCoefficient(variables[key]) + coefficient)
         for sign, limit in ((1, row.low), (-1, row.high)):
             if limit is not None:

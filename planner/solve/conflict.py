@@ -11,20 +11,19 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
 from planner.problem.model import Problem
-from planner.rules.base import ClosingRule, Row
-from planner.rules.registry import rule_by_id
-from planner.solve.asking import Asker, Budget, Question
-from planner.solve.athlete_lines import Rebuild, Step
-from planner.solve.beside import QUESTION, Beside
+from planner.rules.base import ClosingRule, Row, Step
+from planner.rules.registry import rule_named
+from planner.solve.athlete_lines import Rebuild
 from planner.solve.certificate import certified
 from planner.solve.cp_model import SEED
-from planner.solve.day_moves import OF_DATES, MovedDay, match_left_out, moved_day
-from planner.solve.refute import USUAL, is_structural, verdict
+from planner.solve.day_moves import MovedDay, match_left_out, moved_day
+from planner.solve.feasibility import Asker, Budget, Question
+from planner.solve.refute import is_structural, verdict
 from planner.solve.repair import Change, cheapest_rows, least_steps
-from planner.solve.variables import variable_ranges
+from planner.solve.repeated_questions import QUESTION, RepeatedQuestions
+from planner.solve.variable_ranges import variable_ranges
 
 BUDGET = 20.0  # deterministic time to find what conflicts
-PAIR_SCOPES = ("youth-jump-days", "hard-days-apart")  # rows of two days: both are part of what they speak of
 
 
 @dataclass(frozen=True)
@@ -52,6 +51,10 @@ class Conflict:
     def rules(self) -> list[str]:
         return list(dict.fromkeys(row.rule for row in self.rows))
 
+    @property
+    def of_matches(self) -> bool:
+        return any(rule_named(rule).leaving_out_matches_may_help for rule in self.rules)
+
 
 def find_conflict(
     problem: Problem, rows: Sequence[Row], rebuild: Rebuild | None = None, part: Sequence[Row] | None = None
@@ -71,26 +74,30 @@ def find_conflict(
     asker.budget.left += QUESTION
     confirmed = sure or asker.holds([*frame, *kept], QUESTION, SEED + 1) is False
     rules = list(dict.fromkeys(row.rule for row in kept))
-    one_day = rules == ["session-minutes"] and len({row.scope.split("/")[1] for row in kept}) == 1
+    one_day = all(rule_named(row.rule).loosened_by_minutes for row in kept) and len({row.at.slot for row in kept}) == 1
     needs = least_steps(problem, [*frame, *kept], rules) if one_day else ()
     found = Conflict(tuple(kept), minimal, sure, confirmed, needs)
     change = cheapest_rows(problem, [row for row in rows if row.price == 0], found.rules, part, rebuild)
     found = dataclasses.replace(found, change=change)
-    return found if rebuild is None or not set(rules) & set(OF_DATES) else _with_other_days(found, problem, rebuild)
+    if rebuild is None or not any(rule_named(rule).moving_days_may_help for rule in rules):
+        return found
+    return _with_other_days(found, problem, rebuild)
 
 
 def _with_other_days(found: Conflict, problem: Problem, rebuild: Rebuild) -> Conflict:
     moved = moved_day(problem, rebuild)
-    left_out = match_left_out(problem, rebuild) if moved is None and "match-window" in found.rules else None
+    left_out = match_left_out(problem, rebuild) if moved is None and found.of_matches else None
     return dataclasses.replace(found, moved=moved, match_left_out=left_out)
 
 
-def coarse(row: Row) -> str:
+def coarse(row: Row) -> object:
     """What a row speaks of: a closed movement, or the week, day or phase without the movement."""
-    parts = row.scope.split("/")
-    if isinstance(rule_by_id(row.rule), ClosingRule):
-        return parts[-1]
-    return "/".join(parts[: 3 if row.rule in PAIR_SCOPES else 2])
+    rule, at = rule_named(row.rule), row.at
+    if isinstance(rule, ClosingRule):
+        return at.movement
+    inside = next((part for part in (at.slot, at.entry, at.of, at.joint) if part is not None), None)
+    other = row.other and row.other._replace(movement=None) if rule.spans_two_days else None
+    return at.week, at.phase, inside, other
 
 
 def _shrunk(asker: Asker, part: Sequence[Row], frame: Sequence[Row]) -> tuple[list[Row], list[Row], bool]:
@@ -100,7 +107,7 @@ def _shrunk(asker: Asker, part: Sequence[Row], frame: Sequence[Row]) -> tuple[li
     """
     inner = [row for row in part if is_structural(row)]
     kept = sorted((row for row in part if not is_structural(row)), key=_template_first)
-    beside, sure = Beside(asker, inner, kept), True
+    beside, sure = RepeatedQuestions(asker, inner, kept), True
     for key in (_rule, _when, _where):
         kept, sure = _needed(beside.holds, _grouped(kept, key))
     if not kept:  # the sessions' own shape is what cannot be: a library without a part that it asks for, say
@@ -108,7 +115,7 @@ def _shrunk(asker: Asker, part: Sequence[Row], frame: Sequence[Row]) -> tuple[li
         return kept, [], sure
     if not sure:
         return kept, inner, False
-    fewer, sure = _needed(Beside(asker, frame, kept, beside.points).holds, _grouped(kept, _where), size=1)
+    fewer, sure = _needed(RepeatedQuestions(asker, frame, kept, beside.points).holds, _grouped(kept, _where), size=1)
     return fewer, inner if len(fewer) == len(kept) else list(frame), sure
 
 
@@ -132,23 +139,23 @@ def _needed(holds: Question, groups: list[list[Row]], size: int | None = None) -
 
 def _template_first(row: Row) -> bool:
     """What is tried without first: what stays is then more often a line of the athlete's file."""
-    return row.rule in USUAL
+    return rule_named(row.rule).often_to_blame
 
 
 def _rule(row: Row) -> str:
     return row.rule
 
 
-def _when(row: Row) -> str:
-    return row.scope.split("/")[0]
+def _when(row: Row) -> tuple[int | None, str | None]:
+    return row.at.week, row.at.phase
 
 
-def _where(row: Row) -> str:
-    return f"{row.rule}|{coarse(row)}"
+def _where(row: Row) -> tuple[str, object]:
+    return row.rule, coarse(row)
 
 
-def _grouped(rows: Iterable[Row], key: Callable[[Row], str]) -> list[list[Row]]:
-    groups: dict[str, list[Row]] = {}
+def _grouped(rows: Iterable[Row], key: Callable[[Row], object]) -> list[list[Row]]:
+    groups: dict[object, list[Row]] = {}
     for row in rows:
         groups.setdefault(key(row), []).append(row)
     return list(groups.values())

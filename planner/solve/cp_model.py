@@ -8,10 +8,11 @@ from dataclasses import dataclass, field
 from ortools.sat.python import cp_model
 
 from planner.problem.model import Problem
+from planner.problem.variable import Values, Variable
 from planner.rules.base import Row
 from planner.solve.interruptible import InterruptibleSolver
 from planner.solve.relax import reach
-from planner.solve.variables import variable_ranges
+from planner.solve.variable_ranges import variable_ranges
 
 SEED = 0
 # Cuts from every linear row, not only from some: short sessions are then found, or ruled out, in a tenth of the time.
@@ -23,8 +24,8 @@ class BlockModel:
     """A CP-SAT model with its variables by key and the price of every soft row's shortfall."""
 
     model: cp_model.CpModel
-    variables: dict[str, cp_model.IntVar]
-    ranges: dict[str, tuple[int, int]]
+    variables: dict[Variable, cp_model.IntVar]
+    ranges: dict[Variable, tuple[int, int]]
     penalties: list[tuple[int, cp_model.IntVar]] = field(default_factory=list)
 
     def penalty(self) -> cp_model.LinearExprT:
@@ -33,7 +34,7 @@ class BlockModel:
 
 
 def build_model(
-    problem: Problem, rows: Iterable[Row], *, soft: bool = True, ranges: dict[str, tuple[int, int]] | None = None
+    problem: Problem, rows: Iterable[Row], *, soft: bool = True, ranges: dict[Variable, tuple[int, int]] | None = None
 ) -> BlockModel:
     """Variables, hard rows as constraints, and soft rows with a slack each way (left out where ``soft`` is false).
 
@@ -41,7 +42,7 @@ def build_model(
     """
     model = cp_model.CpModel()
     ranges = variable_ranges(problem) if ranges is None else ranges
-    variables = {key: model.new_int_var(low, high, key) for key, (low, high) in ranges.items()}
+    variables = {key: model.new_int_var(low, high, key.name) for key, (low, high) in ranges.items()}
     built = BlockModel(model, variables, ranges)
     for row in rows:
         if row.price == 0:
@@ -70,13 +71,12 @@ def _add_soft(built: BlockModel, row: Row) -> None:
     """The row with a slack each way that it can be missed; a sum that cannot miss gets none."""
     least, most = reach(row.terms, built.ranges)
     expression = _expression(built, row) if row.terms else 0
-    name = f"{row.rule}/{row.scope}"
     if row.low is not None and least < row.low:
-        short = built.model.new_int_var(0, row.low - least, f"{name}/short")
+        short = built.model.new_int_var(0, row.low - least, f"{row.name}/short")
         built.penalties.append((row.price, short))
         built.model.add(expression + short >= row.low)
     if row.high is not None and most > row.high:
-        over = built.model.new_int_var(0, most - row.high, f"{name}/over")
+        over = built.model.new_int_var(0, most - row.high, f"{row.name}/over")
         built.penalties.append((row.price, over))
         built.model.add(expression - over <= row.high)
 
@@ -100,10 +100,10 @@ def spent(solved: cp_model.CpSolver) -> float:
     return float(solved.response_proto.deterministic_time)
 
 
-def values_of(built: BlockModel, solved: cp_model.CpSolver) -> dict[str, int]:
+def values_of(built: BlockModel, solved: cp_model.CpSolver) -> Values:
     return {key: solved.value(variable) for key, variable in built.variables.items()}
 
 
-def add_hint(built: BlockModel, values: Mapping[str, int]) -> None:
+def add_hint(built: BlockModel, values: Mapping[Variable, int]) -> None:
     for key, value in values.items():
         built.model.add_hint(built.variables[key], value)

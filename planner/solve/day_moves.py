@@ -14,8 +14,6 @@ from planner.solve.matrix import gather_rows
 from planner.solve.refute import verdict
 
 BUDGET = 6.0  # deterministic time for one other week
-# Rules of dates: where one of these is in a conflict, other days may be the answer.
-OF_DATES = ("youth-jump-days", "hard-days-apart", "match-window", "dates", "before-sprints", "test-day", "joint-stress")
 MOST_TRIED = 8
 
 

@@ -82,7 +82,8 @@ def explain_session(block: Block, problem: Problem, week: int, session: int) -> 
         return None
     chosen = found.sessions[session - 1]
     slot = _slot(problem, chosen)
-    tight = tuple(at for at in tight_rows(block, problem) if f"w{week}/d{slot}" in at.row.scope)
+    here = (week, slot)
+    tight = tuple(at for at in tight_rows(block, problem) if here in at.row.days)
     items = tuple(
         ItemStory(item, movement, _wave(problem, movement, week), own_maximum_kg(problem, movement), alternative)
         for item in chosen.items

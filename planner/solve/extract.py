@@ -11,8 +11,9 @@ from planner.domain.template import Shape
 from planner.domain.terms import JOINTS, LEGS, LIFT_QUALITIES, TIERS, Quality
 from planner.problem.dosage import side_of
 from planner.problem.loads import prescribe
-from planner.problem.model import STRESS_UNITS_PER_POINT, Entry, Problem, in_key, takes_key
+from planner.problem.model import STRESS_UNITS_PER_POINT, Entry, Problem
 from planner.problem.per_set import once_seconds
+from planner.problem.variable import Values, in_key, takes_key
 from planner.rules.recount import CountedItem, CountedSession, CountedWeek
 from planner.rules.session_shape import home
 from planner.solve.why import why_today
@@ -21,12 +22,12 @@ TEST_FOCUS, TEST_TITLE = "test", "Test day"
 NO_TOTALS = Totals(working_sets={}, contacts={}, sprint_efforts=0, sprint_m=0.0, joint_stress={})
 
 
-def extract_weeks(problem: Problem, values: dict[str, int]) -> tuple[Week, ...]:
+def extract_weeks(problem: Problem, values: Values) -> tuple[Week, ...]:
     """Every week with its sessions in order of date."""
     return tuple(_week(problem, values, number) for number in problem.weeks)
 
 
-def _week(problem: Problem, values: dict[str, int], number: int) -> Week:
+def _week(problem: Problem, values: Values, number: int) -> Week:
     sessions: list[Session] = []
     for slot in problem.training_days(number):
         shape = _shape(problem, values, number, slot)
@@ -47,13 +48,13 @@ def _week(problem: Problem, values: dict[str, int], number: int) -> Week:
     return week.model_copy(update={"totals": totals(problem, week)})
 
 
-def _shape(problem: Problem, values: dict[str, int], week: int, slot: int) -> Shape | None:
+def _shape(problem: Problem, values: Values, week: int, slot: int) -> Shape | None:
     if week == problem.last_week:
         return problem.test_week_shapes.get(slot)
     return next((shape for shape in problem.shapes if values[takes_key(slot, shape.id)]), None)
 
 
-def _done(problem: Problem, values: dict[str, int], week: int, slot: int) -> list[Entry]:
+def _done(problem: Problem, values: Values, week: int, slot: int) -> list[Entry]:
     """Movements with sets, and those that the date alone keeps out (printed with the reason)."""
     return [
         entry
@@ -63,7 +64,7 @@ def _done(problem: Problem, values: dict[str, int], week: int, slot: int) -> lis
     ]
 
 
-def _session(problem: Problem, values: dict[str, int], entries: list[Entry], shape: Shape, number: int) -> Session:
+def _session(problem: Problem, values: Values, entries: list[Entry], shape: Shape, number: int) -> Session:
     week, slot = entries[0].week, entries[0].slot
     ordered = sorted(entries, key=lambda entry: _place(shape, entry))
     session_id = f"w{week}s{number}"

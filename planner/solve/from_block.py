@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from planner.domain.block import Block
 from planner.domain.terms import DAYS
-from planner.problem.model import RETEST, Problem, hard_key, in_key, sets_key, takes_key
-from planner.solve.variables import variable_ranges
+from planner.problem.model import RETEST, Problem
+from planner.problem.variable import Values, Variable, hard_key, in_key, sets_key, takes_key
+from planner.solve.variable_ranges import variable_ranges
 
 
-def block_values(block: Block, problem: Problem) -> dict[str, int]:
+def block_values(block: Block, problem: Problem) -> Values:
     """Values for every variable of ``problem``, by week number and weekday; what it has none for is left."""
     values = dict.fromkeys(variable_ranges(problem), 0)
     slots = {slot.day: slot.number for slot in problem.slots}
@@ -26,7 +27,7 @@ def block_values(block: Block, problem: Problem) -> dict[str, int]:
     return values
 
 
-def chosen_in(block: Block, problem: Problem) -> frozenset[str]:
+def chosen_in(block: Block, problem: Problem) -> frozenset[Variable]:
     """Keys of the movements that stand on a day of a phase."""
     slots = {slot.day: slot.number for slot in problem.slots}
     return frozenset(
@@ -42,6 +43,6 @@ def movements_of(block: Block) -> set[str]:
     return {item.movement for week in block.weeks for session in week.sessions for item in session.items}
 
 
-def _set(values: dict[str, int], key: str, value: int) -> None:
+def _set(values: Values, key: Variable, value: int) -> None:
     if key in values:
         values[key] = value

@@ -10,6 +10,7 @@ from ortools.sat.python import cp_model
 from planner.domain.block import Block, Proof, Stage
 from planner.domain.template_prices import NearPrices
 from planner.problem.model import Problem
+from planner.problem.variable import Values, Variable
 from planner.rules.base import Row
 from planner.solve.cp_model import BlockModel, add_hint, build_model, solver, spent, values_of
 from planner.solve.from_block import block_values, movements_of
@@ -48,9 +49,9 @@ def _with_shortfalls(problem: Problem, block: Block, budget: float, progress: Pr
     progress("looking for the fewest changes")
     kept = {m.id for m in best.problem.movements} | movements_of(block)
     wider = only(problem, kept & set(problem.library.movements))
-    allowed = {(row.rule, row.scope): units for row, units in best.missed}
+    allowed = {row.key: units for row, units in best.missed}
     rows = gather_rows(wider)
-    held = [as_hard(row, allowed.get((row.rule, row.scope), 0)) for row in rows]
+    held = [as_hard(row, allowed.get(row.key, 0)) for row in rows]
     found = fewest_changes(wider, held, block, NEAR_SHARE * budget, start=best.values)
     if found is None:
         return best
@@ -60,8 +61,8 @@ def _with_shortfalls(problem: Problem, block: Block, budget: float, progress: Pr
 
 
 def fewest_changes(
-    problem: Problem, rows: Sequence[Row], block: Block, budget: float, start: Mapping[str, int] | None = None
-) -> tuple[dict[str, int], Stage, float] | None:
+    problem: Problem, rows: Sequence[Row], block: Block, budget: float, start: Mapping[Variable, int] | None = None
+) -> tuple[Values, Stage, float] | None:
     built = build_model(problem, rows)
     old = block_values(block, problem)
     add_hint(built, {key: start.get(key, 0) for key in built.variables} if start is not None else old)
@@ -80,16 +81,15 @@ def fewest_changes(
     return values_of(built, solved), stage, spent(solved)
 
 
-def _distance(built: BlockModel, old: Mapping[str, int], prices: NearPrices) -> cp_model.LinearExprT:
+def _distance(built: BlockModel, old: Mapping[Variable, int], prices: NearPrices) -> cp_model.LinearExprT:
     """Priced changes: of choices by their own variable, of sets by a slack each way."""
     terms: list[cp_model.LinearExprT] = []
     for key, variable in built.variables.items():
-        of = key.split("/")[0]
-        price = {"in": prices.movement, "takes": prices.shape_moved, "sets": prices.set}.get(of)
+        price = {"in": prices.movement, "takes": prices.shape_moved, "sets": prices.set}.get(key.kind)
         if price is None:
             continue
         high = built.ranges[key][1]
-        if of != "sets":
+        if key.chooses:
             terms.append(price * (1 - variable) if old[key] else price * variable)
         elif high and old[key] == 0:
             terms.append(price * variable)

@@ -10,7 +10,8 @@ from ortools.sat.python import cp_model
 
 from planner.domain.block import Block
 from planner.domain.movement import Movement
-from planner.problem.model import Problem, in_key
+from planner.problem.model import Problem
+from planner.problem.variable import Values, Variable, in_key
 from planner.rules.base import ClosingRule, Row
 from planner.rules.registry import all_rules
 from planner.solve.cp_model import build_model, solver, values_of
@@ -69,7 +70,7 @@ def instead(block: Block, problem: Problem, phase: str, slot: int, movement: Mov
 
 
 def _points_more(
-    problem: Problem, chosen: frozenset[str], phase: str, slot: int, movement: Movement, rival: Movement
+    problem: Problem, chosen: frozenset[Variable], phase: str, slot: int, movement: Movement, rival: Movement
 ) -> int:
     """What the rival in the movement's place costs more by the template's preferences, variety between phases too."""
     swapped = chosen - {in_key(phase, slot, movement.id)} | {in_key(phase, slot, rival.id)}
@@ -96,7 +97,7 @@ def same_place(rival: Movement, movement: Movement) -> bool:
     return rival.part == movement.part and shares and rival_tier == tier
 
 
-def _solved(problem: Problem, rows: list[Row], fixed: dict[str, int]) -> dict[str, int] | Literal[False] | None:
+def _solved(problem: Problem, rows: list[Row], fixed: Values) -> Values | Literal[False] | None:
     """Values that miss the soft rows by as little as the budget finds; False: there are none; None: not known."""
     built = build_model(problem, rows)
     for key, value in fixed.items():

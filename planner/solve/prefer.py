@@ -9,7 +9,8 @@ from ortools.sat.python import cp_model
 
 from planner.domain.block import Stage
 from planner.problem.model import Problem
-from planner.rules.base import Row
+from planner.problem.variable import Term, Values
+from planner.rules.base import Row, RowKey
 from planner.solve.cp_model import BlockModel, add_hint, build_model, solver, spent, values_of
 from planner.solve.matrix import gather_rows
 from planner.solve.preferences import HUNDREDTHS, centre_rows, choice_terms, stress_points, variety_rows
@@ -20,17 +21,17 @@ SETS_SHARE = 0.04
 
 def prefer(
     problem: Problem,
-    values: dict[str, int],
-    allowed: Mapping[tuple[str, str], int],
+    values: Values,
+    allowed: Mapping[RowKey, int],
     budget: float,
     progress: Callable[[str], None],
-) -> tuple[dict[str, int], tuple[Stage, Stage], float]:
+) -> tuple[Values, tuple[Stage, Stage], float]:
     """Better values with no shortfall made worse, the two stages' reports, and the deterministic time spent.
 
-    ``allowed``: units that a soft row, by (rule, scope), may miss: what stage 1 left.
+    ``allowed``: units that a soft row, by its key, may miss: what stage 1 left.
     """
     progress("choosing the movements a coach would rather have")
-    rows = [as_hard(row, allowed.get((row.rule, row.scope), 0)) for row in gather_rows(problem)]
+    rows = [as_hard(row, allowed.get(row.key, 0)) for row in gather_rows(problem)]
     values, movements, first = _prefer_movements(problem, rows, values, MOVEMENT_SHARE * budget)
     progress("settling the sets")
     values, sets, second = _prefer_sets(problem, rows, values, SETS_SHARE * budget)
@@ -38,8 +39,8 @@ def prefer(
 
 
 def _prefer_movements(
-    problem: Problem, rows: Sequence[Row], values: dict[str, int], budget: float
-) -> tuple[dict[str, int], Stage, float]:
+    problem: Problem, rows: Sequence[Row], values: Values, budget: float
+) -> tuple[Values, Stage, float]:
     """Stage 2a: fewer and fitter movements, some new in each phase, sessions in order; no shortfall made worse."""
     built = build_model(problem, [*rows, *variety_rows(problem)])
     add_hint(built, values)
@@ -47,13 +48,11 @@ def _prefer_movements(
     return _improved(built, values, "movements", budget, 1)
 
 
-def _prefer_sets(
-    problem: Problem, rows: Sequence[Row], values: dict[str, int], budget: float
-) -> tuple[dict[str, int], Stage, float]:
+def _prefer_sets(problem: Problem, rows: Sequence[Row], values: Values, budget: float) -> tuple[Values, Stage, float]:
     """Stage 2b: with the movements settled, sets in the middle of their bands and less joint stress."""
     built = build_model(problem, [*rows, *centre_rows(problem)])
     for key, value in values.items():
-        if key.startswith(("in/", "takes/")):
+        if key.chooses:
             built.model.add(built.variables[key] == value)
     add_hint(built, values)
     built.model.minimize(_weighted(built, stress_points(problem)) + built.penalty())
@@ -61,8 +60,8 @@ def _prefer_sets(
 
 
 def _improved(
-    built: BlockModel, values: dict[str, int], name: str, budget: float, units_per_point: int
-) -> tuple[dict[str, int], Stage, float]:
+    built: BlockModel, values: Values, name: str, budget: float, units_per_point: int
+) -> tuple[Values, Stage, float]:
     """The better values, or the old ones where the budget found none; never called optimal unless proved."""
     solved = solver(budget)
     status = solved.solve(built.model)
@@ -86,5 +85,5 @@ def as_hard(row: Row, allowance: int) -> Row:
     return dataclasses.replace(row, price=0, low=low, high=high)
 
 
-def _weighted(built: BlockModel, terms: Sequence[tuple[int, str]]) -> cp_model.LinearExprT:
+def _weighted(built: BlockModel, terms: Sequence[Term]) -> cp_model.LinearExprT:
     return cp_model.LinearExpr.weighted_sum([built.variables[k] for _, k in terms], [c for c, _ in terms])

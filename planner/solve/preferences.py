@@ -8,11 +8,13 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator
 from itertools import pairwise
 
+from planner.domain.address import Address
 from planner.domain.movement import Movement
 from planner.domain.terms import LEVELS, LOAD_ROLES
 from planner.problem.loads import own_maximum_kg
-from planner.problem.model import STRESS_UNITS_PER_POINT, Problem, Range, in_key, takes_key
+from planner.problem.model import STRESS_UNITS_PER_POINT, Problem, Range
 from planner.problem.per_set import contacts, quarter_sets, sprints, tier_contacts
+from planner.problem.variable import Variable, in_key, takes_key
 from planner.problem.weaker_leg import extra_leg
 from planner.rules.base import Row, Term, choices
 
@@ -78,10 +80,11 @@ def variety_rows(problem: Problem) -> Iterator[Row]:
                 if (phase, slot.number, movement.id) in chosen
             ]
             if points.repeated and terms:
-                yield Row(RULE, f"{first}/{second}/{movement.id}", tuple(terms), None, 1, points.repeated)
+                at, other = Address(phase=first, movement=movement.id), Address(phase=second)
+                yield Row(RULE, at, tuple(terms), None, 1, points.repeated, other)
 
 
-def repeat_points(problem: Problem, chosen: Collection[str], movement: Movement) -> int:
+def repeat_points(problem: Problem, chosen: Collection[Variable], movement: Movement) -> int:
     """Points for the days on which ``variety_rows`` has the movement once more; ``chosen``: keys of what is in."""
     points = problem.template.preferences
     if movement.part not in points.varied_parts:
@@ -118,19 +121,21 @@ def centre_rows(problem: Problem) -> Iterator[Row]:
         bands = problem.bands[week]
         for quality, band in bands.quarter_sets.items():
             terms = problem.week_terms(week, quarter_sets(quality))
-            yield from _towards(f"w{week}/{quality}", terms, band, points.quarter_set_off)
+            yield from _towards(Address(week=week, of=quality), terms, band, points.quarter_set_off)
         high = problem.week_terms(week, tier_contacts("high"))
-        yield from _towards(f"w{week}/high", high, bands.tiers["high"], points.high_contact_off)
+        yield from _towards(Address(week=week, of="high"), high, bands.tiers["high"], points.high_contact_off)
         yield from _towards(
-            f"w{week}/contacts",
+            Address(week=week, of="contacts"),
             problem.week_terms(week, contacts),
             bands.contacts,
             points.contact_off,
         )
-        yield from _towards(f"w{week}/sprints", problem.week_terms(week, sprints), bands.sprints, points.sprint_off)
+        yield from _towards(
+            Address(week=week, of="sprints"), problem.week_terms(week, sprints), bands.sprints, points.sprint_off
+        )
 
 
-def _towards(scope: str, terms: list[Term], band: Range, points: int) -> Iterator[Row]:
+def _towards(at: Address, terms: list[Term], band: Range, points: int) -> Iterator[Row]:
     middle = (band.low + band.high) // 2
     if points and terms:
-        yield Row(RULE, scope, tuple(terms), middle, middle, HUNDREDTHS * points)
+        yield Row(RULE, at, tuple(terms), middle, middle, HUNDREDTHS * points)

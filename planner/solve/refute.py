@@ -10,30 +10,14 @@ from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from planner.problem.model import Phase, Problem
-from planner.rules.base import Row
-from planner.rules.registry import rule_by_id
-from planner.solve.asking import Asker, Budget, holds_at
+from planner.problem.variable import Values, Variable
+from planner.rules.base import Row, Rule
+from planner.rules.registry import rule_named
+from planner.solve.feasibility import Asker, Budget, holds_at
 from planner.solve.relax import of_movements
 from planner.solve.shortlist import shortlist
-from planner.solve.variables import variable_ranges
+from planner.solve.variable_ranges import variable_ranges
 
-# What the athlete's file, the days and the required patterns say is tried on its own first: it is most often to blame.
-USUAL = (
-    "bans",
-    "dates",
-    "equipment",
-    "high-tier-gate",
-    "level",
-    "match-window",
-    "pain",
-    "pattern-cover",
-    "pins",
-    "prerequisites",
-    "runway",
-    "session-minutes",
-    "take-off-fit",
-)
-FLOORS = ("quality-floor", "contacts-floor")
 WHOLE_SHARE, PART_SHARE, WEEK_SHARE = 0.4, 0.25, 0.05  # of the budget, for any one question
 # Movements alike, movements in all, and whether the quickest: a block of these few is a block of the whole library.
 Few = tuple[int, int, bool]
@@ -49,7 +33,7 @@ class Verdict:
     """Of hard rows: some that cannot hold together, or a point at which all of them hold; or neither was found."""
 
     part: list[Row] | None = None
-    point: dict[str, int] | None = None
+    point: Values | None = None
 
 
 def verdict(problem: Problem, rows: Sequence[Row], budget: float) -> Verdict:
@@ -63,7 +47,7 @@ def verdict(problem: Problem, rows: Sequence[Row], budget: float) -> Verdict:
     if holds_with_few(asker, problem, hard, FEW_SHARE * budget):
         return Verdict(point=asker.point)
     for phase in problem.phases:
-        part = usual(inside.phase(phase), FLOORS)
+        part = usual(inside.phase(phase), floors=True)
         answer = asker.holds(part, WEEK_SHARE * budget)
         smaller = None if answer else _refuted_week(asker, inside, phase, WEEK_SHARE * budget)
         if answer is False or smaller is not None:
@@ -92,7 +76,7 @@ def unkept_part(
     if holds_with_few(asker, problem, rows, REPAIR_FEW, opened, [liked]):
         return None, True
     for phase in problem.phases:
-        part = usual(inside.phase(phase), FLOORS)
+        part = usual(inside.phase(phase), floors=True)
         answer = asker.holds(part, REPAIR_PART, quick=True)
         smaller = _refuted_week(asker, inside, phase, REPAIR_PART) if answer is None else None
         if answer is False or smaller is not None:
@@ -108,7 +92,7 @@ def unkept_part(
 
 def _refuted_week(asker: Asker, inside: Inside, phase: Phase, most: float) -> list[Row] | None:
     for week in phase.weeks:
-        part = usual(inside.week(week, phase), FLOORS)
+        part = usual(inside.week(week, phase), floors=True)
         if asker.holds(part, most) is False:
             return part
     return None
@@ -142,13 +126,17 @@ def rows_of(problem: Problem, rows: Sequence[Row], movements: set[str]) -> list[
     return found
 
 
-def usual(rows: Iterable[Row], more: Sequence[str] = ()) -> list[Row]:
-    return [row for row in rows if is_structural(row) or row.rule in USUAL or row.rule in more]
+def usual(rows: Iterable[Row], *, floors: bool = False) -> list[Row]:
+    """What is most often in the way, tried on its own first; with the floors on request."""
+    return [row for row in rows if _is_usual(rule_named(row.rule), floors)]
+
+
+def _is_usual(rule: Rule, floors: bool) -> bool:
+    return rule.structural or rule.often_to_blame or (floors and rule.is_floor)
 
 
 def is_structural(row: Row) -> bool:
-    rule = rule_by_id(row.rule)
-    return rule is not None and rule.structural
+    return rule_named(row.rule).structural
 
 
 class Inside:
@@ -159,16 +147,15 @@ class Inside:
         self.rows = [(row, {place for _, key in row.terms if (place := places[key])}) for row in rows]
 
     def phase(self, phase: Phase) -> list[Row]:
-        return self._within({f"w{week}" for week in phase.weeks} | {phase.id})
+        return self._within({*phase.weeks, phase.id})
 
     def week(self, week: int, phase: Phase) -> list[Row]:
-        return self._within({f"w{week}", phase.id})
+        return self._within({week, phase.id})
 
-    def _within(self, inside: set[str]) -> list[Row]:
+    def _within(self, inside: set[int | str]) -> list[Row]:
         return [row for row, places in self.rows if places <= inside]
 
 
-def _place(key: str) -> str:
-    """The week or the phase that a variable is of; empty where it is of the whole block."""
-    kind, place, *_ = key.split("/")
-    return place if kind in ("sets", "hard", "in") else ""
+def _place(key: Variable) -> int | str | None:
+    """The week or the phase that a variable is of; None where it is of the whole block."""
+    return key.at.phase if key.at.week is None else key.at.week

@@ -9,12 +9,13 @@ from __future__ import annotations
 import dataclasses
 from collections.abc import Collection, Mapping, Sequence
 
+from planner.problem.variable import Term, Variable
 from planner.rules.base import Row
 
-Ranges = Mapping[str, tuple[int, int]]
+Ranges = Mapping[Variable, tuple[int, int]]
 
 
-def projected(rows: Sequence[Row], ranges: Ranges, keep: Collection[str]) -> list[tuple[Row, Row]]:
+def projected(rows: Sequence[Row], ranges: Ranges, keep: Collection[Variable]) -> list[tuple[Row, Row]]:
     """(row over the kept variables alone, the row it comes from); rows that can no longer be missed are left out."""
     found = []
     for row in rows:
@@ -29,7 +30,7 @@ def projected(rows: Sequence[Row], ranges: Ranges, keep: Collection[str]) -> lis
     return found
 
 
-def reach(terms: Sequence[tuple[int, str]], ranges: Ranges) -> tuple[int, int]:
+def reach(terms: Sequence[Term], ranges: Ranges) -> tuple[int, int]:
     """The least and most that a sum can come to."""
     least = most = 0
     for coefficient, key in terms:
@@ -39,20 +40,11 @@ def reach(terms: Sequence[tuple[int, str]], ranges: Ranges) -> tuple[int, int]:
     return least, most
 
 
-def of_movements(ranges: Ranges, movements: Collection[str]) -> dict[str, tuple[int, int]]:
+def of_movements(ranges: Ranges, movements: Collection[str]) -> dict[Variable, tuple[int, int]]:
     """The variables of some movements, and those of no movement: shapes of days and hard days."""
-    return {
-        key: limits
-        for key, limits in ranges.items()
-        if key.startswith(("takes/", "hard/")) or movement_of(key) in movements
-    }
+    return {key: limits for key, limits in ranges.items() if key.at.movement is None or key.at.movement in movements}
 
 
-def movement_of(key: str) -> str:
-    """The movement that a variable of sets or of choice speaks of."""
-    return key.rpartition("/")[2]
-
-
-def _always_holds(terms: Sequence[tuple[int, str]], ranges: Ranges, low: int | None, high: int | None) -> bool:
+def _always_holds(terms: Sequence[Term], ranges: Ranges, low: int | None, high: int | None) -> bool:
     least, most = reach(terms, ranges)
     return (low is None or least >= low) and (high is None or most <= high)

@@ -12,16 +12,17 @@ from dataclasses import dataclass
 from ortools.sat.python import cp_model
 
 from planner.problem.model import Problem
-from planner.rules.base import Row
-from planner.solve.asking import Asker, Budget, plain_model, simplified
-from planner.solve.athlete_lines import Rebuild, Step
+from planner.rules.base import Loosening, Row, Step
+from planner.rules.registry import rule_named
+from planner.solve.athlete_lines import Rebuild
 from planner.solve.cp_model import solver
-from planner.solve.knobs import ALWAYS, Given, Knob, after, eased, given_by, key_of, loosened, opened
+from planner.solve.feasibility import Asker, Budget, plain_model, simplified
+from planner.solve.fewest_minutes import more_minutes
+from planner.solve.loosened_rows import Offers, Steps, after, eased, gives, loosened, offers, opened, taken
 from planner.solve.matrix import gather_rows
-from planner.solve.more_minutes import more_minutes
 from planner.solve.refute import holds_with_few, unkept_part
 from planner.solve.relax import Ranges
-from planner.solve.variables import variable_ranges
+from planner.solve.variable_ranges import variable_ranges
 
 PART_BUDGET = 2.0  # deterministic time to find the cheapest steps for a part
 MOST_TURNS = 8
@@ -42,33 +43,35 @@ def cheapest_rows(
     """The cheapest steps of these rules (and of minutes, patterns and floors) with which there is a block.
 
     ``part``: rows that cannot hold together, to begin with. A part of the block that cannot hold says what it needs at
-    least; with so much given, the whole is asked again, and a further part joins where it still cannot hold. What then
-    holds is the cheapest: no less would do for the parts.
+    least; with that much given, the whole is asked again, and a further part joins where it still cannot hold. What
+    then holds is the cheapest: no less would do for the parts.
     """
-    given = given_by(problem, hard, (*rules, *ALWAYS))
-    ranges, needed, steps = variable_ranges(problem), dict[Row, None](), dict[Knob, int]()
+    offered = offers(problem, hard, rules)
+    ranges, needed, steps = variable_ranges(problem), dict[Row, None](), Steps()
     unkept: Sequence[Row] | None = part
     for _ in range(MOST_TURNS):
         if steps:
-            unkept, holds = _answer(problem, given, steps, rebuild, thorough=not _of_minutes(rules, steps))
+            unkept, holds = _answer(problem, offered, steps, rebuild, thorough=not _of_minutes(rules, steps))
             if holds:
                 return _change(steps, cheapest=True)
         if unkept is None:
             break
-        origin = {(row.rule, row.scope) for row in unkept}
-        needed.update(dict.fromkeys(row for row in hard if (row.rule, row.scope) in origin))
-        found = _least(list(needed), given, ranges, _price(steps))
+        origin = {row.key for row in unkept}
+        needed.update(dict.fromkeys(row for row in hard if row.key in origin))
+        found = _least(list(needed), offered, ranges, _price(steps))
         if found is None or found == steps:
             break
         steps = found
     if not _of_minutes(rules, steps):
         return None
-    enough = more_minutes(problem, hard, given, steps, rebuild)
+    enough = more_minutes(problem, hard, offered, steps, rebuild)
     return None if enough is None else _change(enough, cheapest=False)
 
 
-def _of_minutes(rules: Sequence[str], steps: Mapping[Knob, int]) -> bool:
-    return "session-minutes" in {*rules, *(knob.rule for knob, amount in steps.items() if amount)}
+def _of_minutes(rules: Sequence[str], steps: Mapping[Loosening, int]) -> bool:
+    """Whether minutes of a day are part of the conflict, or of the steps."""
+    asked = {*rules, *(one.rule for one, amount in steps.items() if amount)}
+    return any(rule_named(rule).loosened_by_minutes for rule in asked)
 
 
 def minutes_that_do(problem: Problem, rebuild: Rebuild) -> Change | None:
@@ -79,50 +82,50 @@ def minutes_that_do(problem: Problem, rebuild: Rebuild) -> Change | None:
     hard = [row for row in gather_rows(problem) if row.price == 0]
     if holds_with_few(Asker(variable_ranges(problem), Budget(PART_BUDGET)), problem, hard, PART_BUDGET):
         return None
-    enough = more_minutes(problem, hard, given_by(problem, hard, ("session-minutes",)), {}, rebuild)
+    enough = more_minutes(problem, hard, offers(problem, hard), {}, rebuild)
     return None if enough is None else _change(enough, cheapest=False)
 
 
 def least_steps(problem: Problem, rows: Sequence[Row], rules: Sequence[str]) -> tuple[Step, ...]:
     """The cheapest steps of these rules for these rows alone; none where the budget did not suffice."""
-    given = given_by(problem, rows, rules)
-    found = _least(rows, given, variable_ranges(problem)) or {}
-    return tuple(Step(knob.rule, knob.what, amount) for knob, amount in found.items() if amount)
+    offered = offers(problem, rows, rules)
+    found = _least(rows, offered, variable_ranges(problem)) or {}
+    return taken(found)
 
 
 def _answer(
-    problem: Problem, given: Given, steps: Mapping[Knob, int], rebuild: Rebuild | None, *, thorough: bool
+    problem: Problem, offered: Offers, steps: Mapping[Loosening, int], rebuild: Rebuild | None, *, thorough: bool
 ) -> tuple[Sequence[Row] | None, bool]:
     """As ``unkept_part``, for the athlete whose lines are changed by the steps."""
     other, left = after(problem, steps, rebuild)
-    return unkept_part(other, eased(gather_rows(other), given, left), opened(left), thorough=thorough)
+    return unkept_part(other, eased(gather_rows(other), offered, left), opened(left), thorough=thorough)
 
 
-def _change(steps: Mapping[Knob, int], *, cheapest: bool) -> Change | None:
-    found = tuple(Step(knob.rule, knob.what, amount) for knob, amount in steps.items() if amount)
+def _change(steps: Mapping[Loosening, int], *, cheapest: bool) -> Change | None:
+    found = taken(steps)
     return Change(found, _price(steps), cheapest) if found else None
 
 
-def _price(steps: Mapping[Knob, int]) -> int:
-    return sum(knob.price * amount for knob, amount in steps.items())
+def _price(steps: Mapping[Loosening, int]) -> int:
+    return sum(one.price * amount for one, amount in steps.items())
 
 
-def _least(rows: Sequence[Row], given: Given, ranges: Ranges, at_least: int = 0) -> dict[Knob, int] | None:
+def _least(rows: Sequence[Row], offered: Offers, ranges: Ranges, at_least: int = 0) -> Steps | None:
     """The cheapest steps for these rows, proved; None where the budget did not suffice or no steps do.
 
     ``at_least``: a price that no steps for these rows come under.
     """
-    knobs = {key_of(knob): knob for row in rows for knob in given.get(row, ())}
-    loose = [made for row in rows for made in loosened(row, given.get(row, ()))]
-    simple = simplified(loose, {**ranges, **{key: (0, knob.most) for key, knob in knobs.items()}})
+    by_variable = {gives(one): one for row in rows for one in offered.get(row, ())}
+    loose = [made for row in rows for made in loosened(row, offered.get(row, ()))]
+    simple = simplified(loose, {**ranges, **{key: (0, one.most) for key, one in by_variable.items()}})
     if simple is None:
         return None
     model, variables = plain_model(*simple)
-    used = {key: variable for key, variable in variables.items() if key in knobs}
-    price = cp_model.LinearExpr.weighted_sum(list(used.values()), [knobs[key].price for key in used])
+    used = {key: variable for key, variable in variables.items() if key in by_variable}
+    price = cp_model.LinearExpr.weighted_sum(list(used.values()), [by_variable[key].price for key in used])
     model.add_linear_constraint(price, at_least, cp_model.INT_MAX)
     model.minimize(price)
     solved = solver(PART_BUDGET)
     if solved.solve(model) != cp_model.OPTIMAL:
         return None
-    return {knobs[key]: solved.value(variable) for key, variable in used.items()}
+    return {by_variable[key]: solved.value(variable) for key, variable in used.items()}

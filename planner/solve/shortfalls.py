@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from planner.problem.variable import Variable
 from planner.rules.base import Row
 
 
-def shortfalls(rows: Sequence[Row], values: Mapping[str, int]) -> tuple[tuple[Row, int], ...]:
+def shortfalls(rows: Sequence[Row], values: Mapping[Variable, int]) -> tuple[tuple[Row, int], ...]:
     """Soft rows that the values miss, with the units missed."""
     found = []
     for row in rows:
@@ -17,7 +18,7 @@ def shortfalls(rows: Sequence[Row], values: Mapping[str, int]) -> tuple[tuple[Ro
     return tuple(found)
 
 
-def units_missed(row: Row, values: Mapping[str, int]) -> int:
+def units_missed(row: Row, values: Mapping[Variable, int]) -> int:
     """How far the row's sum lies outside its limits, in the row's whole numbers; 0 inside."""
     total = sum(c * values[k] for c, k in row.terms)
     short = 0 if row.low is None else row.low - total

@@ -7,6 +7,7 @@ from typing import Literal
 
 from planner.domain.block import Proof, Stage
 from planner.problem.model import Problem
+from planner.problem.variable import Values
 from planner.rules.base import Row
 from planner.solve.bands import (
     DEFAULT_BUDGET,
@@ -41,7 +42,7 @@ class Solution:
     """Values of every variable, the shortfalls of soft rows (row, units short or over), and the proof."""
 
     problem: Problem
-    values: dict[str, int]
+    values: Values
     missed: tuple[tuple[Row, int], ...]
     proof: Proof
     deterministic_time: float
@@ -61,7 +62,7 @@ def solve(problem: Problem, budget: float = DEFAULT_BUDGET, progress: Progress =
         bound=found.bound,
         unit="priced shortfall",
     )
-    allowed = {(row.rule, row.scope): units for row, units in found.missed}
+    allowed = {row.key: units for row, units in found.missed}
     values, later, more = prefer(found.problem, found.values, allowed, budget, progress)
     missed = shortfalls(gather_rows(found.problem), values)
     proof = Proof(status=status, scope="library", stages=(first, *later))

@@ -11,7 +11,8 @@ from __future__ import annotations
 from planner.domain.movement import Movement
 from planner.domain.template import Shape
 from planner.domain.terms import TIERS
-from planner.problem.model import Entry, Phase, Problem, Range, in_key, takes_key
+from planner.problem.model import Entry, Phase, Problem, Range
+from planner.problem.variable import in_key, takes_key
 from planner.problem.per_set import (
     PerSet,
     approach_contacts,
@@ -26,7 +27,7 @@ from planner.rules.pattern_cover import required
 from planner.rules.registry import all_rules
 from planner.rules.session_shape import home
 from planner.solve.preferences import movement_cost
-from planner.solve.variables import variable_ranges
+from planner.solve.variable_ranges import variable_ranges
 
 Chosen = dict[int, list[Movement]]  # by training day
 

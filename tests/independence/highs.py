@@ -11,7 +11,7 @@ from scipy.sparse import csr_matrix
 
 from planner.problem.model import Problem
 from planner.rules.base import Row
-from planner.solve.variables import variable_ranges
+from planner.solve.variable_ranges import variable_ranges
 
 OPTIMAL, LIMIT, INFEASIBLE = 0, 1, 2
 FEASIBLE = OPTIMAL  # of a question without a cost

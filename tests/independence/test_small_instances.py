@@ -17,7 +17,7 @@ from planner.solve.cp_model import build_model, solver
 from planner.solve.matrix import gather_rows
 from planner.solve.shortfalls import units_missed
 from planner.solve.stages import solve_bands
-from planner.solve.variables import variable_ranges
+from planner.solve.variable_ranges import variable_ranges
 from tests.independence.drawn import drawn
 from tests.independence.highs import OPTIMAL, solve_with_highs
 

@@ -17,7 +17,7 @@ from planner.problem.model import STRESS_UNITS_PER_POINT, Entry, Problem
 from planner.problem.retest import retest_movement
 from planner.rules.recount import CountedItem
 from planner.solve.extract import extract_weeks
-from planner.solve.variables import variable_ranges
+from planner.solve.variable_ranges import variable_ranges
 from tests.rules.kept_blocks import shipped_problem
 from tests.solve.demos import DEMOS, athlete, problem, shipped_library, template
 

@@ -10,11 +10,12 @@ import numpy as np
 from scipy.sparse import csr_array
 
 from planner.domain.block import Block, Session
-from planner.problem.model import RETEST, Problem, hard_key, in_key, sets_key, takes_key
+from planner.problem.model import RETEST, Problem
+from planner.problem.variable import hard_key, in_key, sets_key, takes_key
 from planner.rules.base import Row
 from planner.rules.recount import count_block
 from planner.solve.matrix import gather_rows
-from planner.solve.variables import variable_ranges
+from planner.solve.variable_ranges import variable_ranges
 
 _NO_LOW, _NO_HIGH = -(2**62), 2**62
 

@@ -9,9 +9,10 @@ from typing import Any
 from ruamel.yaml import YAML
 
 from planner.domain.block import Block, Week
-from planner.problem.model import Problem, in_key, sets_key, takes_key
+from planner.problem.model import Problem
+from planner.problem.variable import in_key, sets_key, takes_key
 from planner.solve.extract import extract_weeks
-from planner.solve.variables import variable_ranges
+from planner.solve.variable_ranges import variable_ranges
 from tests.solve.demos import problem
 
 FOLDER = Path(__file__).parent / "blocks"

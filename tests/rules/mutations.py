@@ -5,7 +5,8 @@ from __future__ import annotations
 import random
 from collections.abc import Mapping
 
-from planner.problem.model import Entry, Problem, in_key, sets_key, takes_key
+from planner.problem.model import Entry, Problem
+from planner.problem.variable import in_key, sets_key, takes_key
 from planner.rules.base import choices
 
 MOST_CHANGES = 6

@@ -10,7 +10,7 @@ from planner.problem.model import Problem
 from planner.rules.base import Row
 from planner.solve.near import fewest_changes
 from planner.solve.repair import least_steps
-from planner.solve.variables import variable_ranges
+from planner.solve.variable_ranges import variable_ranges
 from tests.rules.kept_blocks import kept_block, kept_values
 from tests.solve.demos import problem
 

@@ -9,9 +9,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from planner.problem.variable import Variable
 from planner.rules.base import Row
-from planner.solve.asking import Asker, Frame
-from planner.solve.layout import Layout
+from planner.solve.feasibility import Asker, Frame
+from planner.solve.row_index import RowIndex
 
 QUESTION = 3.0  # deterministic time for one question
 CLOSE_BY = 0.3  # and for one among a few variables
@@ -19,17 +20,17 @@ FEW_OF_ALL = 3  # a few: no more than one in so many
 RECENT = 3  # of the points found so far, those to lean on
 
 
-class Beside:
+class RepeatedQuestions:
     """Questions about rows beside a frame that always stands.
 
     ``points``: that hold beside the frame, or in a part of it, to lean on before any is found.
     """
 
     def __init__(
-        self, asker: Asker, frame: Sequence[Row], rows: Sequence[Row], points: Sequence[Mapping[str, int]] = ()
+        self, asker: Asker, frame: Sequence[Row], rows: Sequence[Row], points: Sequence[Mapping[Variable, int]] = ()
     ) -> None:
         self.asker, self.frame = asker, Frame(asker, frame)
-        self.layout = Layout([*frame, *rows], asker.ranges)
+        self.index = RowIndex([*frame, *rows], asker.ranges)
         self.standing = len(frame)
         self.numbers = {id(row): number for number, row in enumerate(rows, start=len(frame))}
         self.left = list(rows)  # the last that could not hold
@@ -55,10 +56,10 @@ class Beside:
         """Whether the rows hold with no other variables than those of points already found, and of what is left out."""
         left_out = [row for row in self.left if self.numbers[id(row)] not in asked]
         used = [key for point in self.points[-RECENT:] for key, value in point.items() if value]
-        keep = dict.fromkeys([*used, *self.layout.around(left_out)])
+        keep = dict.fromkeys([*used, *self.index.around(left_out)])
         if not used or FEW_OF_ALL * len(keep) > len(self.asker.ranges):
             return False
-        among = self.layout.among(keep, self.standing, asked)
+        among = self.index.among(keep, self.standing, asked)
         if among is None or not self.asker.holds(among, CLOSE_BY, quick=True):
             return False
         self._learn()
@@ -66,4 +67,4 @@ class Beside:
 
     def _learn(self) -> None:
         self.points.append(self.asker.point)
-        self.broken.append(self.layout.broken(self.asker.point))
+        self.broken.append(self.index.broken(self.asker.point))

@@ -3,30 +3,32 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping, Sequence
+from dataclasses import replace
 
+from planner.problem.variable import Variable
 from planner.rules.base import Row, Term
-from planner.solve.asking import holds_at
+from planner.solve.feasibility import holds_at
 from planner.solve.relax import Ranges
 
-Place = tuple[str, str]  # a movement and its day
+Place = tuple[str, int | None] | Variable  # a movement and its day; what is of no movement is its own
 
 
-class Layout:
+class RowIndex:
     """Rows by number, and for every variable the rows that it is in."""
 
     def __init__(self, rows: Sequence[Row], ranges: Ranges) -> None:
         self.rows, self.ranges = rows, ranges
-        self._at: dict[str, list[tuple[int, int]]] = {}
+        self._at: dict[Variable, list[tuple[int, int]]] = {}
         for number, row in enumerate(rows):
             for coefficient, key in row.terms:
                 self._at.setdefault(key, []).append((number, coefficient))
         self._at_zero = [number for number, row in enumerate(rows) if not holds_at(row, 0)]
         self._fixed = [key for key, (low, _) in ranges.items() if low > 0]
-        self._places: dict[Place, list[str]] = {}
+        self._places: dict[Place, list[Variable]] = {}
         for key in ranges:
             self._places.setdefault(_place(key), []).append(key)
 
-    def broken(self, point: Mapping[str, int]) -> set[int]:
+    def broken(self, point: Mapping[Variable, int]) -> set[int]:
         """Numbers of the rows that do not hold at a point; variables without a value are at their least."""
         totals: dict[int, int] = {}
         for key, value in {**{key: self.ranges[key][0] for key in self._fixed}, **point}.items():
@@ -36,7 +38,7 @@ class Layout:
         broken = {number for number, total in totals.items() if not holds_at(self.rows[number], total)}
         return broken | {number for number in self._at_zero if number not in totals}
 
-    def among(self, keep: Iterable[str], standing: int, asked: Collection[int]) -> list[Row] | None:
+    def among(self, keep: Iterable[Variable], standing: int, asked: Collection[int]) -> list[Row] | None:
         """The first ``standing`` rows and those asked, over these variables with all others at zero.
 
         None where one of them cannot hold then.
@@ -49,18 +51,14 @@ class Layout:
         if any((number < standing or number in asked) and number not in terms for number in self._at_zero):
             return None
         rows = self.rows
-        return [
-            Row(rows[number].rule, rows[number].scope, tuple(terms[number]), rows[number].low, rows[number].high)
-            for number in sorted(terms)
-        ]
+        return [replace(rows[number], terms=tuple(terms[number]), price=0) for number in sorted(terms)]
 
-    def around(self, rows: Iterable[Row]) -> dict[str, None]:
+    def around(self, rows: Iterable[Row]) -> dict[Variable, None]:
         """The variables of these rows, and all that belong to the same movements on the same days."""
         places = dict.fromkeys(_place(key) for row in rows for _, key in row.terms)
         return dict.fromkeys(key for place in places for key in self._places[place])
 
 
-def _place(key: str) -> Place:
-    """The movement and the day of a variable: ``in/build/d1/skip`` and ``sets/w3/d1/skip`` are of one place."""
-    kind, *parts = key.split("/")
-    return (parts[-1], parts[-2]) if kind in ("in", "sets") else (key, "")
+def _place(key: Variable) -> Place:
+    """The movement and the day of a variable: what a phase chooses and the sets of its weeks are of one place."""
+    return key if key.at.movement is None else (key.at.movement, key.at.slot)

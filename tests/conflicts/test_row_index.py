@@ -6,8 +6,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from planner.rules.base import Row
-from planner.solve.asking import Asker, Budget, Frame
-from planner.solve.layout import Layout
+from planner.solve.feasibility import Asker, Budget, Frame
+from planner.solve.row_index import RowIndex
 
 RANGES = {"in/a/d1/hop": (0, 1), "sets/w1/d1/hop": (0, 3), "in/a/d1/skip": (0, 1), "sets/w1/d1/skip": (1, 3)}
 KEYS = list(RANGES)
@@ -33,7 +33,7 @@ def _holds(row: Row, point: dict[str, int]) -> bool:
 
 @given(rows, points)
 def test_a_point_breaks_the_rows_whose_sums_lie_outside(drawn: list[Row], point: dict[str, int]) -> None:
-    assert Layout(drawn, RANGES).broken(point) == {n for n, row in enumerate(drawn) if not _holds(row, point)}
+    assert RowIndex(drawn, RANGES).broken(point) == {n for n, row in enumerate(drawn) if not _holds(row, point)}
 
 
 @given(rows, st.sets(st.sampled_from(KEYS)), st.sets(st.integers(0, 4)), points)
@@ -42,7 +42,7 @@ def test_among_few_variables_the_rows_hold_as_with_all_others_at_zero(
 ) -> None:
     never_zero = {key for key, (low, _) in RANGES.items() if low}
     narrowed = {key: value if key in keep | never_zero else 0 for key, value in point.items()}
-    among = Layout(drawn, RANGES).among(sorted(keep), STANDING, asked)
+    among = RowIndex(drawn, RANGES).among(sorted(keep), STANDING, asked)
     whole = all(_holds(row, narrowed) for n, row in enumerate(drawn) if n < STANDING or n in asked)
     assert whole == (among is not None and all(_holds(row, narrowed) for row in among))
 
@@ -55,4 +55,4 @@ def test_a_frame_and_rows_hold_beside_it_as_they_hold_together(frame: list[Row],
 
 def test_around_a_row_is_all_of_its_movements_on_their_day() -> None:
     row = Row("rule", "a/d1/hop", ((1, "in/a/d1/hop"),), None, 0)
-    assert list(Layout([row], RANGES).around([row])) == ["in/a/d1/hop", "sets/w1/d1/hop"]
+    assert list(RowIndex([row], RANGES).around([row])) == ["in/a/d1/hop", "sets/w1/d1/hop"]

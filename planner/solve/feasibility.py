@@ -6,17 +6,18 @@ None (the budget did not suffice) is a third answer, and never taken for one of 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from ortools.sat.python import cp_model
 
+from planner.problem.variable import Values, Variable
 from planner.rules.base import Row
 from planner.solve.cp_model import SEED, solver, spent
 from planner.solve.relax import Ranges, reach
 
 QUICK = 0.5  # of a question's time, for a search without relaxations before one with them
 Question = Callable[[Sequence[Row]], bool | None]
-Variables = dict[str, cp_model.IntVar]
+Variables = dict[Variable, cp_model.IntVar]
 
 
 @dataclass
@@ -37,7 +38,7 @@ class Asker:
 
     def __init__(self, ranges: Ranges, budget: Budget) -> None:
         self.ranges, self.budget = ranges, budget
-        self.point: dict[str, int] = {}
+        self.point: Values = {}
 
     def holds(self, rows: Sequence[Row], most: float, seed: int = SEED, *, quick: bool = False) -> bool | None:
         """True, False, or None where the budget did not suffice to say.
@@ -93,7 +94,7 @@ def holds_at(row: Row, total: int) -> bool:
     return (row.low is None or total >= row.low) and (row.high is None or total <= row.high)
 
 
-def simplified(rows: Sequence[Row], ranges: Ranges) -> tuple[list[Row], dict[str, tuple[int, int]]] | None:
+def simplified(rows: Sequence[Row], ranges: Ranges) -> tuple[list[Row], dict[Variable, tuple[int, int]]] | None:
     """The rows without what must be zero; None where one of them cannot hold by its arithmetic alone."""
     bounds = dict(ranges)
     closed = {row.terms[0][1] for row in rows if len(row.terms) == 1 and row.high == 0 and row.terms[0][0] > 0}
@@ -105,13 +106,13 @@ def simplified(rows: Sequence[Row], ranges: Ranges) -> tuple[list[Row], dict[str
         if (row.low is not None and most < row.low) or (row.high is not None and least > row.high):
             return None
         if (row.low is not None and least < row.low) or (row.high is not None and most > row.high):
-            kept.append(Row(row.rule, row.scope, terms, row.low, row.high, row.price))
+            kept.append(replace(row, terms=terms))
     if any(bounds[key][0] > 0 for key in closed):
         return None
     return kept, bounds
 
 
-def _following(rows: Sequence[Row], closed: set[str]) -> set[str]:
+def _following(rows: Sequence[Row], closed: set[Variable]) -> set[Variable]:
     """Variables that a closed one holds at zero: sets of a movement that the phase does not choose."""
     found = set()
     for row in rows:
@@ -135,7 +136,7 @@ def add_rows(model: cp_model.CpModel, variables: Variables, rows: Iterable[Row],
         keys = [key for _, key in row.terms]
         for key in keys:
             if key not in variables:
-                variables[key] = model.new_int_var(*ranges[key], key)
+                variables[key] = model.new_int_var(*ranges[key], key.name)
         expression = cp_model.LinearExpr.weighted_sum([variables[k] for k in keys], [c for c, _ in row.terms])
         low = cp_model.INT_MIN if row.low is None else row.low
         high = cp_model.INT_MAX if row.high is None else row.high

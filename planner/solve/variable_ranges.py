@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from planner.problem.model import Problem, hard_key, in_key, takes_key
+from planner.problem.model import Problem
+from planner.problem.variable import Variable, hard_key, in_key, takes_key
 from planner.rules.base import choices
 
 
-def variable_ranges(problem: Problem) -> dict[str, tuple[int, int]]:
+def variable_ranges(problem: Problem) -> dict[Variable, tuple[int, int]]:
     """Every variable of the block with its range, in canonical order (the order is part of repeatability)."""
-    ranges: dict[str, tuple[int, int]] = {}
+    ranges: dict[Variable, tuple[int, int]] = {}
     for slot in problem.slots:
         for shape in dict.fromkeys(s.id for s in problem.shapes):
             ranges[takes_key(slot.number, shape)] = (0, 1)

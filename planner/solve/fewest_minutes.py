@@ -9,36 +9,34 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 from functools import cached_property
-from typing import cast
 
 from planner.domain.movement import Movement
-from planner.domain.terms import Day
 from planner.problem.model import Problem
-from planner.rules.base import Row
-from planner.solve.asking import Asker, Budget, Frame, simplified
+from planner.problem.variable import Values
+from planner.rules.base import Loosening, Row
+from planner.rules.registry import rule_named
 from planner.solve.athlete_lines import Rebuild
-from planner.solve.knobs import Given, Knob, after, eased, opened
-from planner.solve.layout import Layout
+from planner.solve.feasibility import Asker, Budget, Frame, simplified
+from planner.solve.loosened_rows import Offers, Steps, after, eased, opened
 from planner.solve.matrix import gather_rows
 from planner.solve.refute import FEW, Few, holds_with_few, rows_of
+from planner.solve.row_index import RowIndex
 from planner.solve.shortlist import open_library, shortlist
-from planner.solve.variables import variable_ranges
+from planner.solve.variable_ranges import variable_ranges
 
 ENOUGH_BUDGET = 0.7  # deterministic time for one number of minutes among few movements
 FIRST_MORE_minutes, MOST_MORE_minutes = 4, 64  # a day, beyond what is needed at least
-RULE, SECONDS = "session-minutes", 60  # its rows count seconds
-Steps = dict[Knob, int]
 
 
 def more_minutes(
-    problem: Problem, hard: Sequence[Row], given: Given, steps: Mapping[Knob, int], rebuild: Rebuild | None
+    problem: Problem, hard: Sequence[Row], offered: Offers, steps: Mapping[Loosening, int], rebuild: Rebuild | None
 ) -> Steps | None:
     """The steps with as few more minutes on the same days as are found to give a block; None where none do.
 
     Between the last too little and the first enough, what lies half way is tried as well.
     """
-    start = _shared(problem, given, steps)
-    search = _Search(problem, hard, given, start, rebuild)
+    start = _shared(problem, offered, steps)
+    search = _Search(problem, hard, offered, start, rebuild)
     low, high = 0, FIRST_MORE_minutes
     while not search.enough(high):
         low, high = high, 2 * high
@@ -55,16 +53,16 @@ class _Search:
     """Blocks of few movements after the steps at the start, and some minutes more. ``point``: the last one found."""
 
     def __init__(
-        self, problem: Problem, hard: Sequence[Row], given: Given, start: Steps, rebuild: Rebuild | None
+        self, problem: Problem, hard: Sequence[Row], offered: Offers, start: Steps, rebuild: Rebuild | None
     ) -> None:
-        self.problem, self.given, self.start, self.rebuild = problem, given, start, rebuild
-        other, left = after(problem, {knob: n for knob, n in start.items() if knob.rule != RULE}, rebuild)
+        self.problem, self.offered, self.start, self.rebuild = problem, offered, start, rebuild
+        other, left = after(problem, {one: n for one, n in start.items() if not _is_minutes(one)}, rebuild)
         self.asker = Asker(variable_ranges(other), Budget(0))
-        rows = eased(hard if other is problem else gather_rows(other), given, left)
+        rows = eased(hard if other is problem else gather_rows(other), offered, left)
         self.few = [_Some(self.asker, other, rows, opened(left), chosen) for chosen in FEW]
         self.whole = _Some(self.asker, other, rows, opened(left), None)
-        self.minutes = [row for row in rows if row.rule == RULE]
-        self.point: dict[str, int] = {}
+        self.minutes = [row for row in rows if _is_minutes(row)]
+        self.point: Values = {}
 
     def enough(self, more: int) -> bool:
         """Whether there is such a block, for the athlete's own file after the steps too."""
@@ -84,7 +82,7 @@ class _Search:
 
     def _ask(self, some: _Some, steps: Steps) -> bool | None:
         self.asker.budget.left = ENOUGH_BUDGET
-        answer = some.holds(self.given, steps)
+        answer = some.holds(self.offered, steps)
         if answer:
             self.point = self.asker.point
         return answer
@@ -92,18 +90,18 @@ class _Search:
     def used(self) -> int:
         """How many more minutes the last block found needs on the day where it needs most."""
         needs = [0]
-        for row in eased(self.minutes, self.given, self.start):
+        for row in eased(self.minutes, self.offered, self.start):
             over = sum(c * self.point.get(key, 0) for c, key in row.terms) - (row.high or 0)
-            needs.append(math.ceil(over / SECONDS))
+            needs.append(math.ceil(over / rule_named(row.rule).row_units))
         return max(needs)
 
     def _keeps_the_file(self, steps: Steps) -> bool:
         """Whether the block found keeps the rows of the file with those minutes, or another does: where a week has more
         minutes, some rows ask for more."""
         other, left = after(self.problem, steps, self.rebuild)
-        rows = eased(gather_rows(other), self.given, left)
+        rows = eased(gather_rows(other), self.offered, left)
         asker = Asker(variable_ranges(other), Budget(2 * ENOUGH_BUDGET))
-        if not Layout(rows, asker.ranges).broken(self.point):
+        if not RowIndex(rows, asker.ranges).broken(self.point):
             return True
         if not holds_with_few(asker, other, rows, ENOUGH_BUDGET, opened(left)):
             return False
@@ -117,15 +115,15 @@ class _Some:
     def __init__(self, asker: Asker, problem: Problem, rows: Sequence[Row], more: set[str], chosen: Few | None) -> None:
         self.asker, self.problem, self.rows, self.more, self.chosen = asker, problem, rows, more, chosen
 
-    def holds(self, given: Given, steps: Steps) -> bool | None:
+    def holds(self, offered: Offers, steps: Steps) -> bool | None:
         frame, minutes = self._built
-        return False if frame is None else frame.holds(eased(minutes, given, steps), ENOUGH_BUDGET, quick=True)
+        return False if frame is None else frame.holds(eased(minutes, offered, steps), ENOUGH_BUDGET, quick=True)
 
     @cached_property
     def _built(self) -> tuple[Frame | None, list[Row]]:
         kept = rows_of(self.problem, self.rows, {movement.id for movement in self._movements()} | self.more)
-        simple = simplified([row for row in kept if row.rule != RULE], self.asker.ranges)
-        return simple and Frame(self.asker, simple[0]), [row for row in kept if row.rule == RULE]
+        simple = simplified([row for row in kept if not _is_minutes(row)], self.asker.ranges)
+        return simple and Frame(self.asker, simple[0]), [row for row in kept if _is_minutes(row)]
 
     def _movements(self) -> tuple[Movement, ...]:
         if self.chosen is None:
@@ -134,24 +132,25 @@ class _Some:
         return shortlist(self.problem, alike, most, quickest=quickest).movements
 
 
-def _shared(problem: Problem, given: Given, steps: Mapping[Knob, int]) -> Steps:
+def _shared(problem: Problem, offered: Offers, steps: Mapping[Loosening, int]) -> Steps:
     """The same minutes over all days no longer than those named: an hour on one day is no coach's answer.
 
     Where none is named, over the shortest.
     """
-    minutes = {slot.day: slot.gym_minutes for slot in problem.slots}
-    longer = {knob: amount for knob, amount in steps.items() if amount and knob.rule == RULE}
-    most = max((minutes[_day(knob)] for knob in longer), default=min(minutes.values()))
-    days = [knob for found in given.values() for knob in found if knob.rule == RULE]
-    short = [knob for knob in dict.fromkeys(days) if minutes[_day(knob)] <= most]
+    minutes = {slot.number: slot.gym_minutes for slot in problem.slots}
+    longer = {one: amount for one, amount in steps.items() if amount and _is_minutes(one)}
+    most = max((minutes[one.at.slot or 0] for one in longer), default=min(minutes.values()))
+    days = [one for found in offered.values() for one in found if _is_minutes(one)]
+    short = [one for one in dict.fromkeys(days) if minutes[one.at.slot or 0] <= most]
     each = sum(longer.values()) // max(1, len(short))
-    others = {knob: amount for knob, amount in steps.items() if knob.rule != RULE}
+    others = {one: amount for one, amount in steps.items() if not _is_minutes(one)}
     return {**others, **dict.fromkeys(short, each)}
 
 
-def _day(knob: Knob) -> Day:
-    return cast("Day", knob.what)
+def _is_minutes(of: Row | Loosening) -> bool:
+    """Whether it is of the rule that more minutes on a day loosen."""
+    return rule_named(of.rule).loosened_by_minutes
 
 
-def _longer(steps: Mapping[Knob, int], minutes: int) -> Steps:
-    return {knob: amount + (minutes if knob.rule == RULE else 0) for knob, amount in steps.items()}
+def _longer(steps: Mapping[Loosening, int], minutes: int) -> Steps:
+    return {one: amount + (minutes if _is_minutes(one) else 0) for one, amount in steps.items()}
