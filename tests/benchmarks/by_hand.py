@@ -12,7 +12,6 @@ from planner.domain.movement import Movement
 from planner.domain.template import Shape
 from planner.domain.terms import TIERS
 from planner.problem.model import Entry, Phase, Problem, Range
-from planner.problem.variable import in_key, takes_key
 from planner.problem.per_set import (
     PerSet,
     approach_contacts,
@@ -22,6 +21,7 @@ from planner.problem.per_set import (
     sprints,
     tier_contacts,
 )
+from planner.problem.variable import Values, in_key, takes_key
 from planner.rules.base import ClosingRule
 from planner.rules.pattern_cover import required
 from planner.rules.registry import all_rules
@@ -32,7 +32,7 @@ from planner.solve.variable_ranges import variable_ranges
 Chosen = dict[int, list[Movement]]  # by training day
 
 
-def by_hand(problem: Problem) -> dict[str, int]:
+def by_hand(problem: Problem) -> Values:
     """Values of the block's variables; hard days are left at 0."""
     values = dict.fromkeys(variable_ranges(problem), 0)
     usual = dict(zip((slot.number for slot in problem.slots), problem.shapes, strict=False))

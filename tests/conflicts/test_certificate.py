@@ -5,16 +5,19 @@ from __future__ import annotations
 from hypothesis import given
 from hypothesis import strategies as st
 
+from planner.domain.address import NOWHERE
+from planner.problem.variable import hard_key
 from planner.rules.base import Row
 from planner.solve.certificate import certified, contradicts
 
-RANGES = {"x": (0, 3), "y": (0, 3)}
+X, Y = hard_key(1, 1), hard_key(1, 2)
+RANGES = {X: (0, 3), Y: (0, 3)}
 numbers = st.integers(-4, 4)
 
 
 def row(a: int, b: int, low: int | None, high: int | None) -> Row:
-    terms = tuple((c, key) for c, key in ((a, "x"), (b, "y")) if c)
-    return Row("some-rule", "here", terms, low, high)
+    terms = tuple((c, key) for c, key in ((a, X), (b, Y)) if c)
+    return Row("some-rule", NOWHERE, terms, low, high)
 
 
 def test_two_sums_that_cannot_both_be() -> None:
@@ -43,5 +46,5 @@ def test_rows_with_a_solution_are_never_certified(drawn: list[tuple[int, int, in
 
 
 def _holds(one: Row, x: int, y: int) -> bool:
-    total = sum(c * {"x": x, "y": y}[key] for c, key in one.terms)
+    total = sum(c * {X: x, Y: y}[key] for c, key in one.terms)
     return (one.low is None or total >= one.low) and (one.high is None or total <= one.high)

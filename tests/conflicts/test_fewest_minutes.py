@@ -7,6 +7,7 @@ from dataclasses import replace
 from planner.domain.athlete import Athlete
 from planner.problem.from_files import estimate_and_problem
 from planner.problem.model import Problem
+from planner.rules.places import day_of
 from planner.solve.athlete_lines import changed_athlete
 from planner.solve.matrix import gather_rows
 from planner.solve.repair import minutes_that_do
@@ -33,12 +34,13 @@ def test_minutes_that_would_do_give_a_block_and_one_less_does_not() -> None:
     def rebuild(athlete: Athlete) -> Problem:
         return estimate_and_problem(replace(given, athlete=athlete))[1]
 
-    change = minutes_that_do(rebuild(given.athlete), rebuild)
+    planned = rebuild(given.athlete)
+    change = minutes_that_do(planned, rebuild)
     assert change is not None and not change.cheapest
-    assert {step.what for step in change.steps} == {"mon", "wed"}
-    assert _status(rebuild(changed_athlete(given.athlete, change.steps))) == OPTIMAL
+    assert {day_of(planned, step.at.slot) for step in change.steps} == {"mon", "wed"}
+    assert _status(rebuild(changed_athlete(planned, change.steps))) == OPTIMAL
     fewer = [replace(step, amount=step.amount - 1) for step in change.steps]
-    assert _status(rebuild(changed_athlete(given.athlete, fewer))) == INFEASIBLE
+    assert _status(rebuild(changed_athlete(planned, fewer))) == INFEASIBLE
 
 
 def test_where_a_block_needs_no_more_minutes_none_are_named() -> None:

@@ -10,6 +10,7 @@ from itertools import product
 import pytest
 from ortools.sat.python import cp_model
 
+from planner.domain.address import Address
 from planner.problem.from_files import estimate_and_problem
 from planner.problem.model import Problem
 from planner.rules.base import Row
@@ -52,17 +53,21 @@ def _toy(seed: int) -> tuple[Problem, list[Row]]:
         terms = tuple((draw.choice([-3, -2, -1, 1, 2, 3]), key) for key in draw.sample(keys, 3))
         total = sum(c * kept[key] for c, key in terms)
         if number % 3 == 0:
-            rows.append(Row("toy", f"hard {number}", terms, total - draw.randint(0, 2), total + draw.randint(0, 2)))
+            rows.append(
+                Row("toy", Address(of=f"hard {number}"), terms, total - draw.randint(0, 2), total + draw.randint(0, 2))
+            )
         else:
             aim = draw.randint(-6, 12)
-            rows.append(Row("toy", f"soft {number}", terms, aim, aim + draw.randint(0, 1), draw.randint(1, 9)))
+            rows.append(
+                Row("toy", Address(of=f"soft {number}"), terms, aim, aim + draw.randint(0, 1), draw.randint(1, 9))
+            )
     return problem, rows
 
 
 def _by_brute_force(problem: Problem, rows: Sequence[Row]) -> int:
     """The least priced shortfall of all combinations that keep the hard rows."""
     ranges = variable_ranges(problem)
-    keys = sorted({key for row in rows for _, key in row.terms})
+    keys = sorted({key for row in rows for _, key in row.terms}, key=str)
     least = None
     for values in product(*(range(ranges[key][0], ranges[key][1] + 1) for key in keys)):
         chosen = dict(zip(keys, values, strict=True))
@@ -88,6 +93,6 @@ def test_a_toy_has_one_optimum_three_ways(seed: int) -> None:
 def test_a_toy_that_cannot_hold_is_refused_by_both() -> None:
     problem, rows = _toy(0)
     hard = next(row for row in rows if not row.price)
-    against = [hard, replace(hard, scope="against", low=(hard.high or 0) + 1, high=None)]
+    against = [hard, replace(hard, at=Address(of="against"), low=(hard.high or 0) + 1, high=None)]
     assert solver(BUDGET).solve(build_model(problem, against).model) == cp_model.INFEASIBLE
     assert solve_with_highs(problem, against, time_limit_s=TIME_LIMIT_s).objective is None

@@ -52,4 +52,4 @@ def _meets_every_band(template: str, level: str, days: int) -> None:
     data["birth_date"] = datetime.date(2001, 4, 17)
     _, problem = estimate_and_problem(inputs(data, template))
     found = solve_bands(problem, BUDGET)
-    assert [f"{row.rule}/{row.scope}: {units}" for row, units in found.missed] == []
+    assert [f"{row.name}: {units}" for row, units in found.missed] == []

@@ -11,7 +11,7 @@ from scipy.sparse import csr_array
 
 from planner.domain.block import Block, Session
 from planner.problem.model import RETEST, Problem
-from planner.problem.variable import hard_key, in_key, sets_key, takes_key
+from planner.problem.variable import Values, Variable, hard_key, in_key, sets_key, takes_key
 from planner.rules.base import Row
 from planner.rules.recount import count_block
 from planner.solve.matrix import gather_rows
@@ -24,7 +24,7 @@ _NO_LOW, _NO_HIGH = -(2**62), 2**62
 class AsValues:
     """``lost``: what the block holds and no variable can say (a date that is no training day, say)."""
 
-    values: dict[str, int]
+    values: Values
     lost: tuple[str, ...]
 
 
@@ -45,13 +45,13 @@ def as_values(block: Block, problem: Problem) -> AsValues:
             said = _session_values(counted.session, key, problem)
             lost += [f"{name} in {counted.where}" for name in said if name not in ranges]
             for name, value in said.items():
-                values[name] = values[name] + value if RETEST in name else value
+                values[name] = values[name] + value if name.at.movement == RETEST else value
     return AsValues({k: v for k, v in values.items() if k in ranges}, tuple(lost))
 
 
-def _session_values(session: Session, key: tuple[int, int], problem: Problem) -> dict[str, int]:
+def _session_values(session: Session, key: tuple[int, int], problem: Problem) -> Values:
     week, slot = key
-    said: dict[str, int] = {}
+    said: Values = {}
     if week != problem.last_week:
         said[takes_key(slot, session.focus)] = 1
     for item in session.items:
@@ -76,13 +76,13 @@ class Rows:
         self._low = np.array([_NO_LOW if row.low is None else row.low for row in self.rows])
         self._high = np.array([_NO_HIGH if row.high is None else row.high for row in self.rows])
 
-    def missed(self, values: Mapping[str, int]) -> list[Row]:
+    def missed(self, values: Mapping[Variable, int]) -> list[Row]:
         """The rows that the values lie outside of."""
         totals = self._matrix @ np.array([values[key] for key in self.keys], dtype=np.int64)
         return [self.rows[i] for i in np.flatnonzero((totals < self._low) | (totals > self._high))]
 
 
-def out_of_range(values: Mapping[str, int], problem: Problem) -> list[str]:
+def out_of_range(values: Mapping[Variable, int], problem: Problem) -> list[str]:
     """Variables whose value no solution can have."""
     ranges = variable_ranges(problem)
     return [key for key, value in values.items() if not ranges[key][0] <= value <= ranges[key][1]]

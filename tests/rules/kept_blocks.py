@@ -10,7 +10,7 @@ from ruamel.yaml import YAML
 
 from planner.domain.block import Block, Week
 from planner.problem.model import Problem
-from planner.problem.variable import in_key, sets_key, takes_key
+from planner.problem.variable import Values, in_key, sets_key, takes_key
 from planner.solve.extract import extract_weeks
 from planner.solve.variable_ranges import variable_ranges
 from tests.solve.demos import problem
@@ -33,7 +33,7 @@ def block_of(weeks: tuple[Week, ...]) -> Block:
     return Block.model_construct(weeks=weeks)
 
 
-def kept_values(name: str) -> dict[str, int]:
+def kept_values(name: str) -> Values:
     """Every variable of the demo's problem but whether a day is hard, which follows from the rest."""
     lines = YAML(typ="safe").load((FOLDER / f"{name}.yaml").read_text("utf-8"))
     planned = shipped_problem(name)
@@ -47,7 +47,7 @@ def kept_values(name: str) -> dict[str, int]:
     return values
 
 
-def _choose(planned: Problem, values: dict[str, int], phase: str, slot: int, movements: dict[str, Any]) -> None:
+def _choose(planned: Problem, values: Values, phase: str, slot: int, movements: dict[str, Any]) -> None:
     weeks = next(p.weeks for p in planned.phases if p.id == phase)
     for movement, sets in movements.items():
         values[in_key(phase, slot, movement)] = 1

@@ -6,13 +6,13 @@ import random
 from collections.abc import Mapping
 
 from planner.problem.model import Entry, Problem
-from planner.problem.variable import in_key, sets_key, takes_key
+from planner.problem.variable import Values, Variable, in_key, sets_key, takes_key
 from planner.rules.base import choices
 
 MOST_CHANGES = 6
 
 
-def drawn(problem: Problem, values: Mapping[str, int], seed: int) -> dict[str, int]:
+def drawn(problem: Problem, values: Mapping[Variable, int], seed: int) -> Values:
     """The values after one to a few changes: a movement in or out, sets up or down, two days' shapes swapped."""
     draw = random.Random(seed)
     found = dict(values)
@@ -21,7 +21,7 @@ def drawn(problem: Problem, values: Mapping[str, int], seed: int) -> dict[str, i
     return found
 
 
-def without_barred(problem: Problem, values: Mapping[str, int]) -> dict[str, int]:
+def without_barred(problem: Problem, values: Mapping[Variable, int]) -> Values:
     """The values with no set on a date that bars it, and no movement that all its dates bar."""
     found = dict(values)
     for key in problem.entries:
@@ -41,11 +41,11 @@ def _entries(problem: Problem, phase: str, slot: int, movement: str) -> list[Ent
     return [e for week in weeks for e in problem.entries[week, slot] if e.movement.id == movement]
 
 
-def _chosen(problem: Problem, values: Mapping[str, int]) -> list[tuple[str, int, str]]:
+def _chosen(problem: Problem, values: Mapping[Variable, int]) -> list[tuple[str, int, str]]:
     return [choice for choice in choices(problem) if values[in_key(*choice)]]
 
 
-def _sets(problem: Problem, values: dict[str, int], draw: random.Random) -> None:
+def _sets(problem: Problem, values: Values, draw: random.Random) -> None:
     chosen = _chosen(problem, values)
     if chosen:
         entries = [e for e in _entries(problem, *draw.choice(chosen)) if e.barred is None]
@@ -53,7 +53,7 @@ def _sets(problem: Problem, values: dict[str, int], draw: random.Random) -> None
             _dose(values, draw.choice(entries), draw)
 
 
-def _add(problem: Problem, values: dict[str, int], draw: random.Random) -> None:
+def _add(problem: Problem, values: Values, draw: random.Random) -> None:
     choice = draw.choice(choices(problem))
     entries = [e for e in _entries(problem, *choice) if e.barred is None and e.dosage.high_sets]
     if entries:
@@ -63,7 +63,7 @@ def _add(problem: Problem, values: dict[str, int], draw: random.Random) -> None:
         values[entries[0].key] = max(1, values[entries[0].key])
 
 
-def _drop(problem: Problem, values: dict[str, int], draw: random.Random) -> None:
+def _drop(problem: Problem, values: Values, draw: random.Random) -> None:
     chosen = _chosen(problem, values)
     if chosen:
         phase, slot, movement = draw.choice(chosen)
@@ -72,12 +72,12 @@ def _drop(problem: Problem, values: dict[str, int], draw: random.Random) -> None
             values[sets_key(entry.week, slot, movement)] = 0
 
 
-def _swap(problem: Problem, values: dict[str, int], draw: random.Random) -> None:
+def _swap(problem: Problem, values: Values, draw: random.Random) -> None:
     one, other = draw.sample([slot.number for slot in problem.slots], 2)
     for shape in {shape.id for shape in problem.shapes}:
         keys = takes_key(one, shape), takes_key(other, shape)
         values[keys[0]], values[keys[1]] = values[keys[1]], values[keys[0]]
 
 
-def _dose(values: dict[str, int], entry: Entry, draw: random.Random) -> None:
+def _dose(values: Values, entry: Entry, draw: random.Random) -> None:
     values[entry.key] = draw.randint(entry.dosage.low_sets, entry.dosage.high_sets)

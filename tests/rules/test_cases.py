@@ -43,7 +43,7 @@ def test_the_rows_say_what_the_audit_says(case: Case) -> None:
     back = as_values(case.block(), planned)
     assert not back.lost
     missed = Rows(planned, list(rule.rows(planned))).missed(back.values)
-    assert bool(missed) == case.fails, [f"{row.rule}/{row.scope}" for row in missed]
+    assert bool(missed) == case.fails, [row.name for row in missed]
 
 
 @pytest.mark.parametrize("demo", DEMOS)

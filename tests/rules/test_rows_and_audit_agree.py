@@ -85,7 +85,7 @@ def _agree(planned: Problem, values: dict[str, int], seeds: range) -> None:
         missed = rows.missed(back.values)
         breaches = audit(block, planned)
         by_rows, by_audit = set(rules_of(missed)) & tried, {breach.rule for breach in breaches} & tried
-        only_rows = [f"{row.rule}/{row.scope}" for row in missed if row.rule not in by_audit]
+        only_rows = [row.name for row in missed if row.rule not in by_audit]
         only_audit = [breach.sentence for breach in breaches if breach.rule not in by_rows and breach.rule in tried]
         assert by_rows == by_audit, f"seed {seed}: only the rows: {only_rows[:5]}; only the audit: {only_audit[:5]}"
 

@@ -6,7 +6,9 @@ from typing import Any
 
 import pytest
 
+from planner.domain.address import Address
 from planner.problem.model import Problem
+from planner.problem.variable import Variable
 from planner.rules.base import Row
 from planner.solve.near import fewest_changes
 from planner.solve.repair import least_steps
@@ -19,10 +21,10 @@ SET_s, ROOM_s = 600, 600  # a set of ten minutes, on a day that has room for one
 CONTACTS, FLOOR = 10, 30
 
 
-def _some_sets(planned: Problem, least: int) -> str:
+def _some_sets(planned: Problem, least: int) -> Variable:
     """The first variable of the sets of a movement that may be as many."""
     ranges = variable_ranges(planned)
-    return next(key for key, (_, high) in ranges.items() if key.startswith("sets/w1/") and high >= least)
+    return next(key for key, (_, high) in ranges.items() if key.kind == "sets" and key.at.week == 1 and high >= least)
 
 
 @pytest.mark.parametrize(
@@ -31,8 +33,8 @@ def _some_sets(planned: Problem, least: int) -> str:
 def test_the_cheapest_change_is_cheap_by_the_template(prices: dict[str, Any], gives_way: str) -> None:
     planned = problem("adult", template_changes={"changes": prices})
     key = _some_sets(planned, FLOOR // CONTACTS)
-    short = Row("session-minutes", f"w1/d{planned.slots[0].number}", ((SET_s, key),), None, ROOM_s)
-    floor = Row("contacts-floor", "w1", ((CONTACTS, key),), FLOOR, None)
+    short = Row("session-minutes", Address(week=1, slot=planned.slots[0].number), ((SET_s, key),), None, ROOM_s)
+    floor = Row("contacts-floor", Address(week=1), ((CONTACTS, key),), FLOOR, None)
     steps = least_steps(planned, [short, floor], ["session-minutes", "contacts-floor"])
     assert [(step.rule, step.amount) for step in steps] == [(gives_way, 20)]  # minutes, or contacts
 
@@ -41,8 +43,8 @@ def test_the_cheapest_change_is_cheap_by_the_template(prices: dict[str, Any], gi
 def test_a_set_more_than_the_block_in_use_costs_what_the_template_says(prices: dict[str, Any], cost: int) -> None:
     planned = problem("youth", template_changes={"near": prices})
     values, ranges = kept_values("youth"), variable_ranges(planned)
-    key = next(k for k, sets in values.items() if k.startswith("sets/") and 0 < sets < ranges[k][1])
+    key = next(k for k, sets in values.items() if k.kind == "sets" and 0 < sets < ranges[k][1])
     found = fewest_changes(
-        planned, [Row("bans", "w1", ((1, key),), values[key] + 1, None)], kept_block("youth"), BUDGET
+        planned, [Row("bans", Address(week=1), ((1, key),), values[key] + 1, None)], kept_block("youth"), BUDGET
     )
     assert found is not None and (found[1].status, found[1].objective) == ("optimal", cost)

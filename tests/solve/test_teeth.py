@@ -14,6 +14,7 @@ from planner.domain.movement import Movement
 from planner.domain.terms import LEGS
 from planner.problem.model import Problem
 from planner.problem.per_set import PerSet, fast_sprints, leg_contacts
+from planner.problem.variable import Term, Variable
 from planner.rules.base import ClosingRule, Row, Rule
 from planner.rules.registry import all_rules, rule_by_id
 from planner.solve.cp_model import BlockModel, build_model, solver, values_of
@@ -81,7 +82,7 @@ def _breaking(planned: Problem, rule: Rule, closed: set[str]) -> Block | None:
     if closed:  # a movement may be closed twice over; all that closes this one is left out
         (name,) = closed
         others = [row for row in others if not _closes(row, name)]
-        own = [row for row in own if row.scope.endswith(f"/{name}")]
+        own = [row for row in own if row.at.movement == name]
     tried = own[:: max(1, len(own) // MOST_ROWS_TRIED)]
     if rule.id in STRUCTURAL:
         return next((block for row in tried if (block := _turned(planned, others, rule, row))), None)
@@ -91,7 +92,7 @@ def _breaking(planned: Problem, rule: Rule, closed: set[str]) -> Block | None:
 
 
 def _turned(planned: Problem, others: list[Row], rule: Rule, row: Row) -> Block | None:
-    rest = [other for other in rule.rows(planned) if other.scope != row.scope]
+    rest = [other for other in rule.rows(planned) if other.key != row.key]
     built = build_model(planned, others + rest, soft=False)
     built.model.add_bool_and([_misses(built, planned, row)])
     return _solved(planned, built)
@@ -108,15 +109,15 @@ def _expressible(rule: Rule, row: Row) -> bool:
     """Whether a block shows that the row is missed, whatever the other rows say."""
     keys = [key for _, key in row.terms]
     if rule.id in ("hard-days-apart", "test-day"):
-        return all(key.startswith("hard/") for key in keys)  # the others say what a hard day is
+        return all(key.kind == "hard" for key in keys)  # the others say what a hard day is
     if rule.id == "session-shape":
-        return any(key.startswith("in/") for key in keys)  # which shape a day takes shows in its movements
-    return rule.id != "continuity" or not row.scope.endswith("/done")  # chosen and never done: a block does not show it
+        return any(key.kind == "in" for key in keys)  # which shape a day takes shows in its movements
+    return rule.id != "continuity" or row.at.week is not None  # chosen and never done: a block does not show it
 
 
 def _closes(row: Row, movement: str) -> bool:
     closing = isinstance(rule_by_id(row.rule), ClosingRule)
-    return closing and all(key.endswith(f"/{movement}") for _, key in row.terms)
+    return closing and row.at.movement == movement
 
 
 def _misses(built: BlockModel, planned: Problem, row: Row) -> cp_model.IntVar:
@@ -132,15 +133,15 @@ def _misses(built: BlockModel, planned: Problem, row: Row) -> cp_model.IntVar:
     missed = built.model.new_bool_var("")
     built.model.add_bool_or(sides).only_enforce_if(missed)
     for _, key in row.terms:
-        if key.startswith("hard/"):
+        if key.kind == "hard":
             _really_hard(built, planned, key, missed)
     return missed
 
 
-def _really_hard(built: BlockModel, planned: Problem, key: str, missed: cp_model.IntVar) -> None:
+def _really_hard(built: BlockModel, planned: Problem, key: Variable, missed: cp_model.IntVar) -> None:
     """The day holds what makes it hard: a row may call it hard, and only its work shows in a block."""
     rule = planned.template.hard_day
-    week, slot = (int(part[1:]) for part in key.split("/")[1:])
+    week, slot = key.at.week or 0, key.at.slot or 0
     enough = [_at_least(built, planned, week, slot, leg_contacts("high", leg), rule.high_contacts_leg) for leg in LEGS]
     enough.append(_at_least(built, planned, week, slot, fast_sprints, rule.sprints))
     built.model.add_bool_or(enough).only_enforce_if(missed)
@@ -149,7 +150,7 @@ def _really_hard(built: BlockModel, planned: Problem, key: str, missed: cp_model
 def _at_least(
     built: BlockModel, planned: Problem, week: int, slot: int, per_set: PerSet, least: int
 ) -> cp_model.IntVar:
-    terms: Sequence[tuple[int, str]] = planned.session_terms(week, slot, per_set)
+    terms: Sequence[Term] = planned.session_terms(week, slot, per_set)
     total = cp_model.LinearExpr.weighted_sum([built.variables[k] for _, k in terms], [c for c, _ in terms])
     return _literal(built, total >= least) if terms else built.model.new_constant(0)
 

@@ -38,9 +38,9 @@ def test_points_are_for_each_further_day_of_a_varied_movement() -> None:
 
 def test_main_lifts_and_calf_work_may_stay_and_a_taper_brings_nothing_new() -> None:
     planned = shipped_problem("adult")
-    parts = {planned.library[row.scope.split("/")[-1]].part for row in variety_rows(planned)}
+    parts = {planned.library[row.at.movement or ""].part for row in variety_rows(planned)}
     assert parts == set(planned.template.preferences.varied_parts)
-    assert not any("taper" in row.scope for row in variety_rows(planned))
+    assert not any("taper" in (row.at.phase, row.other and row.other.phase) for row in variety_rows(planned))
 
 
 def test_no_points_no_rows_and_one_load_phase_has_nothing_to_vary() -> None:
@@ -53,7 +53,7 @@ def test_the_points_of_one_movement_are_those_of_its_rows() -> None:
     values, chosen = as_values(block, planned).values, chosen_in(block, planned)
     missed: Counter[str] = Counter()
     for row in variety_rows(planned):
-        missed[row.scope.split("/")[-1]] += row.price * units_missed(row, values)
+        missed[row.at.movement or ""] += row.price * units_missed(row, values)
     for movement in planned.movements:
         assert repeat_points(planned, chosen, movement) == missed[movement.id], movement.id
 

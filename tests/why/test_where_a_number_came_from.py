@@ -11,9 +11,9 @@ from click.testing import CliRunner
 
 from planner.cli.plan import command as plan
 from planner.cli.why import command
-from planner.report.places import place_in_words
 from planner.report.why import movement_text, session_text, week_text
 from planner.report.why_data import movement_data, session_data, week_data
+from planner.rules.places import place_in_words
 from planner.rules.recount import count_block
 from planner.rules.registry import rule_by_id
 from planner.solve.explain import explain_movement, explain_session, tight_rows, week_chains
@@ -49,7 +49,7 @@ def _session(demo: Demo) -> dict[str, Any]:
 
 
 def _week(demo: Demo) -> dict[str, Any]:
-    tight = [at for at in tight_rows(demo.block, demo.problem) if at.row.scope.startswith("w2/")]
+    tight = [at for at in tight_rows(demo.block, demo.problem) if at.row.at.week == 2]
     chains = week_chains(demo.block, demo.problem, 2)
     return week_data(demo.block.weeks[1], chains, tight, demo.block, demo.problem)
 
@@ -198,4 +198,4 @@ def test_two_hard_days_too_close_are_told_as_a_choice_between_them() -> None:
     pair = next(row for row in rule.rows(planned) if len(row.terms) == 2 and row.high == 1)
     told = rule.at_limit(pair)
     assert told == "only one of the two may be hard"
-    assert place_in_words(pair.scope, planned).count("week") == 1
+    assert place_in_words(pair.at, pair.other, planned).count("week") == 1
