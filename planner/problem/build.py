@@ -11,13 +11,14 @@ from planner.domain.athlete import Athlete
 from planner.domain.findings import Finding, UserError
 from planner.domain.library import Library
 from planner.domain.movement import Movement
-from planner.domain.template import DayPlan, LevelPlan, Scheme, SchemeWeek, Template
+from planner.domain.template import DayPlan, Scheme, SchemeWeek, Template
 from planner.domain.terms import LEVELS, LOAD_ROLES, Leg, Level, Quality, Side
 from planner.estimate.strength import OutOfRange, percent_of_max
 from planner.problem.bands import BudgetInputs, start_limits, week_bands
 from planner.problem.calendar import age_years, first_start, routine, slot_dates, sport_days, sport_stress_units
 from planner.problem.ceilings import joint_ceilings, refusing_pain
 from planner.problem.dosage import PercentOfMax, dose_movement
+from planner.problem.high_tier import why_closed
 from planner.problem.last_week import all_close_to_the_test, closing_test_slot, last_week_shapes
 from planner.problem.model import RETEST, Dosage, Entry, Phase, Problem, Slot, SportDay, StartLimits
 from planner.problem.primer import bar_on
@@ -59,7 +60,7 @@ def build_problem(
         template=template,
         level=level,
         day_factor=plan.factor,
-        high_tier_open=high_tier_open(athlete, template, template.levels[level], one_rm_kg, youth),
+        high_tier_open=why_closed(athlete, template, template.levels[level], one_rm_kg, youth) is None,
         youth=youth,
         tilts=dict(tilts),
         strong_and_sure=strong_and_sure,
@@ -108,21 +109,6 @@ def build_problem(
         weaker_legs=dict(weaker_legs),
         load_table=dict(load_table),
     )
-
-
-def high_tier_open(
-    athlete: Athlete,
-    template: Template,
-    level: LevelPlan,
-    one_rm_kg: Mapping[tuple[str, Side], float],
-    youth: bool,
-) -> bool:
-    """Whether high-tier jumps may be planned: level, landings, and a strong enough squat or a coach's word."""
-    if youth or level.highest_tier != "high" or athlete.landing != "holds":
-        return False
-    squat_kg = one_rm_kg.get(("back-squat", "both"), 0.0)
-    strong = squat_kg >= template.gates.high_tier_squat_body_mass * athlete.body_mass
-    return strong or any(allowance.rule == "high-tier-gate" for allowance in athlete.allow)
 
 
 def served_level(athlete: Athlete, template: Template, is_minor: bool) -> Level:

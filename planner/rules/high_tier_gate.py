@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from planner.domain.movement import Movement
 from planner.domain.template import Template
+from planner.problem.high_tier import GATE, why_closed
 from planner.problem.model import Problem
 from planner.rules.base import ClosingRule
 from planner.rules.wording import listed, percent
 
 
 class HighTierGate(ClosingRule):
-    id = "high-tier-gate"
+    id = GATE
     title = "High-tier jumps are earned"
     says = (
         "High-tier jumps are planned only when landings hold and the squat is strong enough for the template's gate, "
@@ -40,16 +41,7 @@ class HighTierGate(ClosingRule):
             return f"drops from {jump.drop:g} m; over {gates.heavy_body_kg:g} kg no more than {most:g} m"
         if jump.tier != "high":
             return None
-        if problem.youth or problem.level.highest_tier != "high":
-            return "is high tier, which novices and youth do not do"
-        if athlete.landing != "holds":
-            return "is high tier, and landings do not hold yet"
-        squat_kg = problem.one_rm_kg.get(("back-squat", "both"), 0.0)
-        needed_kg = gates.high_tier_squat_body_mass * athlete.body_mass
-        if squat_kg < needed_kg and not any(allowance.rule == self.id for allowance in athlete.allow):
-            shown = f"shows {squat_kg:.0f} kg" if squat_kg else "is not tested"
-            return f"is high tier and asks for a back squat of {needed_kg:.0f} kg; it {shown}"
-        return None
+        return why_closed(athlete, problem.template, problem.level, problem.one_rm_kg, problem.youth)
 
     def opens_for(self, problem: Problem) -> bool:
         return not problem.youth

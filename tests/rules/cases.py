@@ -1,6 +1,6 @@
 """A rule's cases: a kept block, a few edits, and what the audit finds then. They stand in ``<rule id>.yaml``.
 
-RepeatedQuestions them a rule may say for whom it has ``teeth`` (tests/solve/test_teeth.py), or why it cannot show them.
+A rule may also say for whom it has ``teeth`` (tests/solve/test_teeth.py), or why no case can show them.
 """
 
 from __future__ import annotations
