@@ -2,16 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from planner.domain.template import Template
-from planner.problem.model import Problem
-from planner.problem.per_set import approach_contacts
-from planner.rules.base import Address, Breach, Plan, Row, Rule
+from planner.rules.band_rule import BandRule
+from planner.rules.currencies import APPROACH
 from planner.rules.wording import band_width, full_week, taper_aim, week_by_week
 
 
-class BandApproach(Rule):
+class BandApproach(BandRule):
     id = "band-approach"
     title = "Maximal approach jumps in their band"
     says = (
@@ -20,7 +17,7 @@ class BandApproach(Rule):
     )
     source = "the template; common practice, no source"
     unit = "contacts"
-    hard = False
+    currencies = (APPROACH,)
 
     def figures(self, template: Template) -> str:
         aims = week_by_week(template, lambda week: week.approach)
@@ -29,16 +26,3 @@ class BandApproach(Rule):
 
     def price(self, template: Template) -> dict[str, int]:
         return {"contact": template.prices.high_contact}
-
-    def rows(self, problem: Problem) -> Iterator[Row]:
-        for week in problem.weeks:
-            band = problem.bands[week].approach
-            terms = problem.week_terms(week, approach_contacts)
-            yield self.row(Address(week=week), terms, band.low, band.high, problem.template.prices.high_contact)
-
-    def audit(self, plan: Plan) -> Iterator[Breach]:
-        for week in plan.weeks:
-            band, done = plan.problem.bands[week.number].approach, week.approach_contacts
-            if not band.low <= done <= band.high:
-                sentence = f"week {week.number}: {done} maximal approach jumps; aimed at {band.low} to {band.high}"
-                yield self.breach(week.at, sentence, max(band.low - done, done - band.high))

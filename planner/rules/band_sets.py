@@ -2,23 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 
 from planner.domain.template import LevelPlan, Template
 from planner.domain.terms import LIFT_QUALITIES, Quality
-from planner.problem.model import Problem
-from planner.problem.per_set import quarter_sets
-from planner.rules.base import Address, Breach, Plan, Row, Rule
+from planner.rules.band_rule import BandRule
+from planner.rules.currencies import QUALITY_SETS
 from planner.rules.wording import band_width, each_level, full_week, listed, over_load_weeks, percent, taper_aim
 
 
-class BandSets(Rule):
+class BandSets(BandRule):
     id = "band-sets"
     title = "Working sets in their band"
     says = "Each week's working sets of each quality lie in the band that template, level, days and emphasis give."
     source = "the template; common practice, no source"
     unit = "sets"
-    hard = False
+    currencies = QUALITY_SETS
     row_units = 4
 
     def figures(self, template: Template) -> str:
@@ -32,22 +31,6 @@ class BandSets(Rule):
 
     def price(self, template: Template) -> dict[str, int]:
         return {"set": self.row_units * template.prices.quarter_set}
-
-    def rows(self, problem: Problem) -> Iterator[Row]:
-        price = problem.template.prices.quarter_set
-        for week in problem.weeks:
-            for quality, band in problem.bands[week].quarter_sets.items():
-                terms = problem.week_terms(week, quarter_sets(quality))
-                yield self.row(Address(week=week, of=quality), terms, band.low, band.high, price)
-
-    def audit(self, plan: Plan) -> Iterator[Breach]:
-        for week in plan.weeks:
-            for quality in LIFT_QUALITIES:
-                band = plan.problem.bands[week.number].quarter_sets[quality]
-                done, low, high = week.quality_sets(quality), band.low / 4, band.high / 4
-                if not low - 1e-9 <= done <= high + 1e-9:
-                    sentence = f"week {week.number}: {done:g} {quality} sets; aimed at {low:g} to {high:g}"
-                    yield self.breach(week.at, sentence, max(low - done, done - high))
 
 
 def _load_weeks(template: Template, quality: Quality) -> Callable[[LevelPlan], str]:

@@ -2,29 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 
 from planner.domain.template import Template
 from planner.problem.model import Problem, scaled
-from planner.problem.per_set import PerSet, contacts, sprints, tier_contacts, working_sets
-from planner.rules.base import Address, Breach, CountedWeek, Plan, Row, Rule
+from planner.rules.base import Breach, Plan, Row, Rule
+from planner.rules.currencies import MAY_VANISH, WEEKLY
 from planner.rules.wording import percent, weeks_of
 
 THOUSANDTHS = 1000
-
-PER_SET: dict[str, PerSet] = {
-    "working sets": working_sets,
-    "contacts": contacts,
-    "high-tier contacts": tier_contacts("high"),
-    "sprints": sprints,
-}
-COUNTED: dict[str, Callable[[CountedWeek], float]] = {
-    "working sets": lambda w: w.working_sets,
-    "contacts": lambda w: w.contacts,
-    "high-tier contacts": lambda w: w.tier_contacts("high"),
-    "sprints": lambda w: w.sprint_efforts,
-}
-MAY_VANISH = ("high-tier contacts", "sprints")
 
 
 class Deload(Rule):
@@ -51,28 +37,24 @@ class Deload(Rule):
     def rows(self, problem: Problem) -> Iterator[Row]:
         shares = problem.template.deload
         for week, before in _pairs(problem):
-            for what, per_set in PER_SET.items():
-                at = Address(week=week, of=what)
-                now = scaled(problem.week_terms(week, per_set), THOUSANDTHS)
-                then = problem.week_terms(before, per_set)
+            for one in WEEKLY:
+                now, then = scaled(one.terms(problem, week), THOUSANDTHS), one.terms(problem, before)
                 high = scaled(then, -round(THOUSANDTHS * shares.high))
-                yield self.row(at, now + high, high=0)
-                if what not in MAY_VANISH and not problem.lost_days(week):
+                yield self.row(one.at(week), now + high, high=0)
+                if one not in MAY_VANISH and not problem.lost_days(week):
                     low = scaled(then, -round(THOUSANDTHS * shares.low))
-                    yield self.row(at, now + low, low=0)
+                    yield self.row(one.at(week), now + low, low=0)
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
         shares = plan.problem.template.deload
         for number, before in _pairs(plan.problem):
-            for what, count in COUNTED.items():
-                now, then = count(plan.week(number)), count(plan.week(before))
-                least = 0.0 if what in MAY_VANISH or plan.lost_days(number) else shares.low * then
+            for one in WEEKLY:
+                now, then = one.done(plan.week(number)), one.done(plan.week(before))
+                least = 0.0 if one in MAY_VANISH or plan.lost_days(number) else shares.low * then
                 if not least - 1e-9 <= now <= shares.high * then + 1e-9:
-                    sentence = f"week {number} (deload): {now:g} {what} after {then:g} in week {before}; "
+                    sentence = f"week {number} (deload): {now:g} {one.words} after {then:g} in week {before}; "
                     sentence += f"between {least:.1f} and {shares.high * then:.1f}"
-                    yield self.breach(
-                        Address(week=number, of=what), sentence, max(least - now, now - shares.high * then)
-                    )
+                    yield self.breach(one.at(number), sentence, max(least - now, now - shares.high * then))
 
 
 def _pairs(problem: Problem) -> Iterator[tuple[int, int]]:

@@ -7,20 +7,29 @@ from collections.abc import Callable, Iterator
 from planner.domain.template import Growth, LevelPlan, Template
 from planner.domain.terms import LEGS, LOAD_ROLES, TIERS
 from planner.problem.model import Problem, scaled
-from planner.problem.per_set import PerSet, contacts, leg_contacts, sprints, working_sets
-from planner.rules.base import Address, Breach, CountedWeek, Plan, Row, Rule
+from planner.rules.base import Breach, Plan, Row, Rule
+from planner.rules.currencies import CONTACTS, SETS, SPRINTS, Currency, leg_contacts
 from planner.rules.wording import each_level, percent
 
 THOUSANDTHS = 1000  # ratios are given to three places; rows are whole numbers
 
-CURRENCIES = {
-    "working sets": "sets",
+NAMES = {
+    "sets": "working sets",
     "contacts": "contacts",
-    "low contacts a leg": "low",
-    "medium contacts a leg": "medium",
-    "high contacts a leg": "high",
+    "low": "low contacts a leg",
+    "medium": "medium contacts a leg",
+    "high": "high contacts a leg",
     "sprints": "sprints",
 }
+
+
+# The template's limit and what it limits.
+LIMITED: tuple[tuple[str, Currency], ...] = (
+    ("sets", SETS),
+    ("contacts", CONTACTS),
+    ("sprints", SPRINTS),
+    *((tier, leg_contacts(tier, leg)) for tier in TIERS for leg in LEGS),
+)
 
 
 class GrowthLimit(Rule):
@@ -36,7 +45,7 @@ class GrowthLimit(Rule):
     row_units = THOUSANDTHS
 
     def figures(self, template: Template) -> str:
-        limits = {name: each_level(template, _words(field)) for name, field in CURRENCIES.items()}
+        limits = {name: each_level(template, _words(field)) for field, name in NAMES.items()}
         return f"At most, over the last load week: {'; '.join(f'{name} {more}' for name, more in limits.items())}."
 
     def rows(self, problem: Problem) -> Iterator[Row]:
@@ -44,42 +53,24 @@ class GrowthLimit(Rule):
             before = problem.last_load_week_before(week)
             if before is None or problem.role(week) not in LOAD_ROLES:
                 continue
-            limits = problem.level.growth
-            yield self._grow(problem, Address(week=week, of="sets"), before, limits.sets, working_sets)
-            yield self._grow(problem, Address(week=week, of="contacts"), before, limits.contacts, contacts)
-            yield self._grow(problem, Address(week=week, of="sprints"), before, limits.sprints, sprints)
-            for tier in TIERS:
-                for leg in LEGS:
-                    limit = getattr(limits, tier)
-                    at = Address(week=week, of=tier, leg=leg)
-                    yield self._grow(problem, at, before, limit, leg_contacts(tier, leg))
-
-    def _grow(self, problem: Problem, at: Address, before: int, limit: Growth, per_set: PerSet) -> Row:
-        now = scaled(problem.week_terms(at.week or 0, per_set), THOUSANDTHS)
-        then = scaled(problem.week_terms(before, per_set), -round(THOUSANDTHS * limit.ratio))
-        return self.row(at, now + then, high=THOUSANDTHS * limit.step)
+            for field, one in LIMITED:
+                limit: Growth = getattr(problem.level.growth, field)
+                now = scaled(one.terms(problem, week), THOUSANDTHS)
+                then = scaled(one.terms(problem, before), -round(THOUSANDTHS * limit.ratio))
+                yield self.row(one.at(week), now + then, high=THOUSANDTHS * limit.step)
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
-        limits = plan.problem.level.growth
         for week in plan.weeks:
             before = plan.last_load_week_before(week.number)
             if before is None or not week.is_load:
                 continue
-            yield from self._over(week, before, "working sets", limits.sets, week.working_sets, before.working_sets)
-            yield from self._over(week, before, "contacts", limits.contacts, week.contacts, before.contacts)
-            yield from self._over(week, before, "sprints", limits.sprints, week.sprint_efforts, before.sprint_efforts)
-            for tier in TIERS:
-                for leg in LEGS:
-                    now, then = week.leg_tier_contacts(tier, leg), before.leg_tier_contacts(tier, leg)
-                    yield from self._over(week, before, f"{tier} contacts, {leg} leg", getattr(limits, tier), now, then)
-
-    def _over(
-        self, week: CountedWeek, before: CountedWeek, what: str, limit: Growth, now: float, then: float
-    ) -> Iterator[Breach]:
-        most = limit.ratio * then + limit.step
-        if now > most + 1e-9:
-            sentence = f"week {week.number}: {now:g} {what} after {then:g} in week {before.number}; at most {most:.1f}"
-            yield self.breach(week.at, sentence, now - most)
+            for field, one in LIMITED:
+                limit: Growth = getattr(plan.problem.level.growth, field)
+                now, then = one.done(week), one.done(before)
+                most = limit.ratio * then + limit.step
+                if now > most + 1e-9:
+                    sentence = f"week {week.number}: {now:g} {one.words} after {then:g} in week {before.number}; "
+                    yield self.breach(one.at(week.number), f"{sentence}at most {most:.1f}", now - most)
 
 
 def _words(currency: str) -> Callable[[LevelPlan], str]:

@@ -11,7 +11,7 @@ from functools import cache
 import planner.rules
 from planner.rules.base import Rule
 
-_NOT_RULES = {"base", "consistency", "loosening", "places", "recount", "registry", "wording"}
+_NOT_RULES = {"band_rule", "base", "consistency", "currencies", "loosening", "places", "recount", "registry", "wording"}
 
 
 @cache

@@ -48,7 +48,8 @@ class Separations(Rule):
                 for later in sessions[index + 1 :]:
                     days = (later.date - session.date).days
                     if 0 < days < needed and later.sprint_efforts:
-                        sentence = f"{item.name} in {session.where} lies {counted(days, 'day')} before the sprints of {later.where}; "
+                        lies = f"lies {counted(days, 'day')} before the sprints of {later.where}"
+                        sentence = f"{item.name} in {session.where} {lies}; "
                         yield self.breach(session.at_item(item), sentence + f"it needs {needed}", needed - days)
 
 

@@ -9,8 +9,8 @@ from planner.domain.template import Template
 from planner.domain.terms import LEVELS, LOAD_ROLES
 from planner.problem.bands import all_sets
 from planner.problem.model import Problem
-from planner.problem.per_set import contacts, sprints, tier_contacts, working_sets
-from planner.rules.base import Address, Breach, CountedWeek, Plan, Row, Rule
+from planner.rules.base import Breach, Plan, Row, Rule
+from planner.rules.currencies import CONTACTS, HIGH_TIER, SETS, SPRINTS, Currency
 from planner.rules.wording import counted, full_week
 
 
@@ -39,32 +39,23 @@ class StartLoad(Rule):
 
     def rows(self, problem: Problem) -> Iterator[Row]:
         for week in _first_weeks(problem):
-            yield from self._week(problem, week)
-
-    def _week(self, problem: Problem, week: int) -> Iterator[Row]:
-        limits = problem.start_limits
-        yield self.row(Address(week=week, of="sets"), problem.week_terms(week, working_sets), high=limits.sets)
-        yield self.row(Address(week=week, of="contacts"), problem.week_terms(week, contacts), high=limits.contacts)
-        yield self.row(Address(week=week, of="high"), problem.week_terms(week, tier_contacts("high")), high=limits.high)
-        yield self.row(Address(week=week, of="sprints"), problem.week_terms(week, sprints), high=limits.sprints)
+            for one, most in _limits(problem):
+                yield self.row(one.at(week), one.terms(problem, week), high=most)
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
         for week in plan.weeks:
-            if week.is_load and plan.last_load_week_before(week.number) is None:
-                yield from self._over(plan, week)
+            if not week.is_load or plan.last_load_week_before(week.number) is not None:
+                continue
+            for one, most in _limits(plan.problem):
+                done = one.done(week)
+                if done > most:
+                    sentence = f"week {week.number} has {done:g} {one.words}; the recent load allows {most}"
+                    yield self.breach(one.at(week.number), sentence, done - most)
 
-    def _over(self, plan: Plan, week: CountedWeek) -> Iterator[Breach]:
-        limits = plan.problem.start_limits
-        counted = [
-            ("working sets", week.working_sets, limits.sets),
-            ("contacts", week.contacts, limits.contacts),
-            ("high-tier contacts", week.tier_contacts("high"), limits.high),
-            ("sprints", week.sprint_efforts, limits.sprints),
-        ]
-        for what, done, most in counted:
-            if done > most:
-                sentence = f"week {week.number} has {done} {what}; the recent load allows {most}"
-                yield self.breach(week.at, sentence, done - most)
+
+def _limits(problem: Problem) -> list[tuple[Currency, int]]:
+    limits = problem.start_limits
+    return [(SETS, limits.sets), (CONTACTS, limits.contacts), (HIGH_TIER, limits.high), (SPRINTS, limits.sprints)]
 
 
 def _first_weeks(problem: Problem) -> list[int]:

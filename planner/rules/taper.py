@@ -6,12 +6,10 @@ from collections.abc import Iterator
 
 from planner.domain.template import Template
 from planner.problem.model import Problem, scaled
-from planner.problem.per_set import tier_contacts
-from planner.rules.base import Address, Breach, Plan, Row, Rule
-from planner.rules.deload import COUNTED, PER_SET, THOUSANDTHS
+from planner.rules.base import Breach, Plan, Row, Rule
+from planner.rules.currencies import CONTACTS, HIGH_TIER, WEEKLY, Currency
+from planner.rules.deload import THOUSANDTHS
 from planner.rules.wording import percent, weeks_of
-
-HIGH_TIER = "high-tier contacts"
 
 
 class Taper(Rule):
@@ -38,66 +36,59 @@ class Taper(Rule):
     def rows(self, problem: Problem) -> Iterator[Row]:
         shares, reference = problem.template.taper, problem.reference_week
         for week in _tapers(problem):
-            for what, per_set in PER_SET.items():
-                now = scaled(problem.week_terms(week, per_set), THOUSANDTHS)
-                then = problem.week_terms(reference, per_set)
-                if _is_empty(problem, what):
-                    continue
-                at = Address(week=week, of=what)
-                room = THOUSANDTHS if _is_small(problem, what) else 0
+            for one in _cut(problem):
+                now, then = scaled(one.terms(problem, week), THOUSANDTHS), one.terms(problem, reference)
+                room = THOUSANDTHS if _is_small(problem, one) else 0
                 high = scaled(then, -round(THOUSANDTHS * shares.high))
                 low = scaled(then, -round(THOUSANDTHS * shares.low))
-                test = _test_jumps(problem, week) if what == HIGH_TIER else 0
-                yield self.row(at, now + high, high=room + THOUSANDTHS * test)
-                if not _may_fall(problem, week, what):
-                    yield self.row(at, now + low, low=-room)
+                test = _test_jumps(problem, week) if one is HIGH_TIER else 0
+                yield self.row(one.at(week), now + high, high=room + THOUSANDTHS * test)
+                if not _may_fall(problem, week, one):
+                    yield self.row(one.at(week), now + low, low=-room)
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
         shares, problem = plan.problem.template.taper, plan.problem
         reference = plan.week(problem.reference_week)
         for number in _tapers(problem):
-            for what, count in COUNTED.items():
-                if _is_empty(problem, what):
-                    continue
-                now, then = count(plan.week(number)), count(reference)
-                room = 1.0 if _is_small(problem, what) else 0.0
-                least = 0.0 if _may_fall(problem, number, what) else shares.low * then - room
+            for one in _cut(problem):
+                now, then = one.done(plan.week(number)), one.done(reference)
+                room = 1.0 if _is_small(problem, one) else 0.0
+                least = 0.0 if _may_fall(problem, number, one) else shares.low * then - room
                 tests = [session for session in plan.week(number).sessions if session.is_test]
-                test = sum(session.tier_contacts("high") for session in tests) if what == HIGH_TIER else 0
+                test = sum(session.tier_contacts("high") for session in tests) if one is HIGH_TIER else 0
                 most = shares.high * then + room + test
                 if not least - 1e-9 <= now <= most + 1e-9:
-                    sentence = f"week {number} (taper): {now:g} {what} against {then:g} in week {reference.number}; "
-                    sentence += f"between {max(least, 0):.1f} and {most:.1f}"
-                    yield self.breach(Address(week=number, of=what), sentence, max(least - now, now - most))
+                    sentence = f"week {number} (taper): {now:g} {one.words} against {then:g} in week "
+                    sentence += f"{reference.number}; between {max(least, 0):.1f} and {most:.1f}"
+                    yield self.breach(one.at(number), sentence, max(least - now, now - most))
+
+
+def _cut(problem: Problem) -> list[Currency]:
+    """What a taper is held to: no high tier where the block holds none at all; the closing test may still."""
+    has_high = problem.bands[problem.reference_week].tiers["high"].high > 0
+    return [one for one in WEEKLY if has_high or one is not HIGH_TIER]
 
 
 def _test_jumps(problem: Problem, week: int) -> int:
     """High-tier contacts of the closing test, whose sets are fixed."""
-    high = tier_contacts("high")
-    return sum(high(e) * e.dosage.low_sets for e in problem.week_entries(week) if e.movement.id == problem.retest.id)
+    entries = [entry for entry in problem.week_entries(week) if entry.movement.id == problem.retest.id]
+    return sum(HIGH_TIER.per_set(entry) * entry.dosage.low_sets for entry in entries)
 
 
 def _tapers(problem: Problem) -> list[int]:
     return [week for week in problem.weeks if problem.role(week) == "taper"]
 
 
-def _may_fall(problem: Problem, week: int, what: str) -> bool:
+def _may_fall(problem: Problem, week: int, one: Currency) -> bool:
     """Whether dates allow less than the least: days are away, or no day but the test may hold a jump."""
-    return problem.lost_days(week) or (what == "contacts" and problem.only_the_test_jumps(week))
+    return problem.lost_days(week) or (one is CONTACTS and problem.only_the_test_jumps(week))
 
 
-def _is_empty(problem: Problem, what: str) -> bool:
-    """Whether the block holds no high tier at all; the closing test may still."""
-    return what == HIGH_TIER and problem.bands[problem.reference_week].tiers["high"].high == 0
-
-
-def _is_small(problem: Problem, what: str) -> bool:
-    """Whether the reference week aims at so few that its shares may fall between two whole numbers."""
+def _is_small(problem: Problem, one: Currency) -> bool:
+    """Whether the reference week aims at so little that its shares may fall between two whole numbers."""
     bands = problem.bands[problem.reference_week]
-    aim = {
-        "working sets": sum(band.high for band in bands.quarter_sets.values()) / 4,
-        "contacts": bands.contacts.high,
-        "high-tier contacts": bands.tiers["high"].high,
-        "sprints": bands.sprints.high,
-    }
-    return aim[what] < problem.template.taper.small
+    if one.band is None:
+        aim = sum(band.high for band in bands.quarter_sets.values()) / 4
+    else:
+        aim = one.band(bands).high
+    return aim < problem.template.taper.small

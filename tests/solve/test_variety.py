@@ -63,11 +63,11 @@ def test_the_next_best_is_told_with_what_it_costs_in_variety() -> None:
     planned, block = shipped_problem("adult"), kept_block("adult")
     chosen = chosen_in(block, planned)
     repeated = next(m for m in planned.movements if repeat_points(planned, chosen, m))
-    key = next(key for key in sorted(chosen) if key.endswith(f"/{repeated.id}") and "taper" not in key)
-    _, phase, slot, _ = key.split("/")
+    key = next(k for k in sorted(chosen, key=str) if k.at.movement == repeated.id and k.at.phase != "taper")
+    phase, slot = key.at.phase or "", key.at.slot or 0
     unused = next(
-        m for m in planned.movements if m.part == repeated.part and not any(k.endswith(f"/{m.id}") for k in chosen)
+        m for m in planned.movements if m.part == repeated.part and not any(k.at.movement == m.id for k in chosen)
     )
     plain = movement_cost(planned, unused) - movement_cost(planned, repeated)
     points = planned.template.preferences.repeated
-    assert instead(block, planned, phase, int(slot[1:]), repeated, unused).points == plain - points
+    assert instead(block, planned, phase, slot, repeated, unused).points == plain - points

@@ -1,0 +1,35 @@
+"""What all rules of bands have in common: a week's currency between two numbers, missed at a price."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import ClassVar
+
+from planner.problem.model import Problem
+from planner.rules.base import Breach, Plan, Row, Rule
+from planner.rules.currencies import Currency
+
+EPSILON_sets = 1e-9
+
+
+class BandRule(Rule):
+    hard = False
+    currencies: ClassVar[tuple[Currency, ...]]
+
+    def rows(self, problem: Problem) -> Iterator[Row]:
+        for week in problem.weeks:
+            for one in self.currencies:
+                if one.band is not None and one.price is not None:
+                    band, price = one.band(problem.bands[week]), one.price(problem.template.prices)
+                    yield self.row(one.at(week), one.terms(problem, week), band.low, band.high, price)
+
+    def audit(self, plan: Plan) -> Iterator[Breach]:
+        for week in plan.weeks:
+            for one in self.currencies:
+                if one.band is None:
+                    continue
+                band, done = one.band(plan.problem.bands[week.number]), one.done(week)
+                low, high = band.low / one.whole, band.high / one.whole
+                if not low - EPSILON_sets <= done <= high + EPSILON_sets:
+                    sentence = f"week {week.number}: {done:g} {one.words}; aimed at {low:g} to {high:g}"
+                    yield self.breach(one.at(week.number), sentence, max(low - done, done - high))
