@@ -22,7 +22,6 @@ from planner.rules.recount import CountedWeek
 class Currency:
     """``of`` and ``leg``: how addresses tell it from others. ``whole``: the solver's whole numbers in one.
 
-
     ``band`` and ``price``: what a week aims at and what a whole number missed costs, where it has a band.
     """
 
