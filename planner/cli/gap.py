@@ -26,9 +26,9 @@ def command(athlete: str, full: bool, as_json: bool, library: str | None, templa
     Reads the file ATHLETE and prints take-off speed and ground force now and at the target, the five qualities, and how
     they tilt the training.
     """
-    from planner.cli.inputs import Wanted, read_sources
-    from planner.cli.placing import locator, placed
     from planner.domain.findings import UserError
+    from planner.jobs.placing import locator, placed
+    from planner.jobs.sources import Wanted, read_sources
     from planner.problem.from_files import estimate_from
     from planner.report.gap import gap_json, gap_text
 

@@ -12,10 +12,10 @@ import click
 from planner.cli.output import Command, Progress, note, result, show_findings
 
 if TYPE_CHECKING:
-    from planner.cli.inputs import Sources
     from planner.domain.athlete import Athlete
     from planner.domain.block import Block
     from planner.domain.findings import Finding
+    from planner.jobs.sources import Sources
     from planner.problem.model import Problem
     from planner.solve.athlete_lines import Rebuild
     from planner.solve.block import References
@@ -54,8 +54,8 @@ def command(
     Every hard rule holds in it, and the solver proves how near a block can come to what the template aims at. The same
     files give the same block, byte for byte.
     """
-    from planner.cli.inputs import Wanted, read_sources
-    from planner.cli.writing import STDOUT, block_output
+    from planner.jobs.safe_output import STDOUT, block_output
+    from planner.jobs.sources import Wanted, read_sources
     from planner.rules.registry import all_rules
 
     file = None if output in (None, STDOUT) else block_output(str(output), force=force)
@@ -90,8 +90,8 @@ def _say_changes(old: Block, new: Block) -> None:
 def _make(
     sources: Sources, start: datetime.date | None, old: Block | None, budget: float | None, folder: Path
 ) -> Block:
-    from planner.cli.placing import locator, placed
     from planner.domain.findings import UserError
+    from planner.jobs.placing import locator, placed
     from planner.problem.from_files import estimate_and_problem
     from planner.solve.block import make_block
 
@@ -136,7 +136,7 @@ def _more_minutes(problem: Problem, sources: Sources) -> str:
 
 
 def _conflict(no_block: NoBlock, sources: Sources) -> list[Finding]:
-    from planner.cli.placing import locator, placed
+    from planner.jobs.placing import locator, placed
     from planner.report.conflict import conflict_findings
     from planner.solve.conflict import find_conflict
 
@@ -157,7 +157,7 @@ def _rebuild(sources: Sources, problem: Problem) -> Rebuild:
 
 
 def _references(sources: Sources, folder: Path) -> References:
-    from planner.cli.references import reference
+    from planner.jobs.block_references import reference
     from planner.solve.block import References
 
     return References(

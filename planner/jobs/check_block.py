@@ -8,8 +8,6 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from planner.audit import audit, breach_finding, unknown_movements
-from planner.cli.placing import locator, placed
-from planner.cli.references import follow
 from planner.domain.athlete import Athlete
 from planner.domain.benchmarks import Benchmarks
 from planner.domain.block import Block, Item
@@ -23,6 +21,8 @@ from planner.files.locate import shown
 from planner.files.render import in_order
 from planner.files.suggest import did_you_mean
 from planner.files.tree import Path as Keys
+from planner.jobs.block_references import follow
+from planner.jobs.placing import locator, placed
 from planner.problem.from_files import Inputs, estimate_and_problem
 from planner.problem.model import Problem
 from planner.rules.base import Breach
