@@ -27,9 +27,9 @@ def command(block: str, output: str, templates: str | None) -> None:
     training). Read in again after a change of the block, it changes the events and doubles none.
     """
     from planner.cards.calendar_file import calendar_file
-    from planner.cli.writing import STDOUT, calendar_output
     from planner.files.load import load_block, load_file
     from planner.files.locate import locate_card_layout
+    from planner.jobs.safe_output import STDOUT, calendar_output
 
     file = None if output == STDOUT else calendar_output(output)
     loaded = load_block(block).require()

@@ -46,9 +46,9 @@ def command(
 ) -> None:
     """Print BLOCK: an overview, its movements with their cues for a wall, a test sheet, and a card for each session."""
     from planner.cards.document import draw_cards
-    from planner.cli.writing import STDOUT, pdf_output
     from planner.files.load import load_block, load_file
     from planner.files.locate import locate_card_layout
+    from planner.jobs.safe_output import STDOUT, pdf_output
 
     file = None if output == STDOUT else pdf_output(output)
     read = load_block(block)

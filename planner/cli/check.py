@@ -32,9 +32,9 @@ def command(ctx: click.Context, paths: tuple[str, ...], form: str | None, as_jso
     Every file is read in full: its form, the names it uses, whether its figures make sense. A block is also counted
     again and held to every rule, which is how to see what an edit by hand breaks.
     """
-    from planner.cli.checker import FileChecker
     from planner.domain.findings import has_errors
     from planner.files.render import finding_to_github, in_order
+    from planner.jobs.check_files import FileChecker
 
     checker = FileChecker(library)
     found = {path: checker.check(path) for path in dict.fromkeys(paths)}

@@ -26,20 +26,15 @@ def command(athlete: str, full: bool, as_json: bool, library: str | None, templa
     Reads the file ATHLETE and prints take-off speed and ground force now and at the target, the five qualities, and how
     they tilt the training.
     """
-    from planner.cli.inputs import Wanted, read_sources
-    from planner.cli.placing import locator, placed
-    from planner.domain.findings import UserError
-    from planner.problem.from_files import estimate_from
+    from planner.jobs.placing import placed
+    from planner.jobs.sources import Wanted, read_sources
     from planner.report.gap import gap_json, gap_text
 
     sources = read_sources(Wanted(athlete, library=library, templates=templates))
     inputs = sources.inputs
     for line in sources.choices():
         note(line)
-    try:
-        estimate = estimate_from(inputs, locator(sources.athlete))
-    except UserError as error:
-        raise UserError(placed(error.findings, sources.athlete)) from error
+    estimate = sources.estimate()
     show_findings(sources.findings)
     if as_json:
         show_findings(placed(estimate.findings, sources.athlete))

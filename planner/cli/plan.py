@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import datetime
-from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -12,14 +11,8 @@ import click
 from planner.cli.output import Command, Progress, note, result, show_findings
 
 if TYPE_CHECKING:
-    from planner.cli.inputs import Sources
-    from planner.domain.athlete import Athlete
     from planner.domain.block import Block
-    from planner.domain.findings import Finding
-    from planner.problem.model import Problem
-    from planner.solve.athlete_lines import Rebuild
-    from planner.solve.block import References
-    from planner.solve.stages import NoBlock, Solution
+    from planner.jobs.sources import Sources
 
 
 @click.command("plan", cls=Command)
@@ -54,14 +47,17 @@ def command(
     Every hard rule holds in it, and the solver proves how near a block can come to what the template aims at. The same
     files give the same block, byte for byte.
     """
-    from planner.cli.inputs import Wanted, read_sources
-    from planner.cli.writing import STDOUT, block_output
+    from planner.jobs.safe_output import STDOUT, block_output
+    from planner.jobs.sources import Wanted, read_sources
     from planner.rules.registry import all_rules
 
     file = None if output in (None, STDOUT) else block_output(str(output), force=force)
     sources = read_sources(Wanted(athlete, template, library, templates), rule_ids=[rule.id for rule in all_rules()])
     old = _read_near(near) if near else None
-    block = _make(sources, start.date() if start else None, old, budget, Path(output or STDOUT).parent)
+    sources.require()
+    for line in sources.choices():
+        note(line)
+    block = _plan(sources, start.date() if start else None, old, budget, Path(output or STDOUT).parent)
     if file is not None:
         file.write(_written(block, str(output)))
     if file is None or as_json:
@@ -87,85 +83,16 @@ def _say_changes(old: Block, new: Block) -> None:
         note(f"  {line}")
 
 
-def _make(
+def _plan(
     sources: Sources, start: datetime.date | None, old: Block | None, budget: float | None, folder: Path
 ) -> Block:
-    from planner.cli.placing import locator, placed
-    from planner.domain.findings import UserError
-    from planner.problem.from_files import estimate_and_problem
-    from planner.solve.block import make_block
+    from planner.jobs.plan_block import plan_block  # the solver, only once there is something to solve
 
-    inputs = sources.inputs
-    for line in sources.choices():
-        note(line)
+    progress = Progress()
     try:
-        estimate, problem = estimate_and_problem(inputs, start, locator(sources.athlete))
-    except UserError as error:
-        raise UserError(placed(error.findings, sources.athlete)) from error
-    show_findings([*sources.findings, *placed(estimate.findings, sources.athlete)])
-    return make_block(_solve(problem, sources, old, budget), estimate.gap, _references(sources, folder))
-
-
-def _solve(problem: Problem, sources: Sources, old: Block | None, budget: float | None) -> Solution:
-    from planner.domain.findings import Finding, UserError
-    from planner.solve.near import solve_near
-    from planner.solve.stages import DEFAULT_BUDGET, BudgetSpent, NoBlock, solve
-
-    progress, allowed = Progress(), budget or DEFAULT_BUDGET
-    try:
-        return solve(problem, allowed, progress) if old is None else solve_near(problem, old, allowed, progress)
-    except NoBlock as no_block:
-        progress("no block keeps every rule; looking for the rules that conflict")
-        raise UserError(_conflict(no_block, sources)) from no_block
-    except BudgetSpent as spent:
-        progress("no block was found; looking for minutes that would do")
-        message = f"no block was found within the budget of {allowed:g}, and none was ruled out"
-        what_to_do = f"give it more with --budget{_more_minutes(problem, sources)}"
-        raise UserError([Finding(sources.athlete.path, 0, 0, "budget-spent", message, what_to_do)]) from spent
+        return plan_block(sources, folder, start=start, near=old, budget=budget, tell=show_findings, progress=progress)
     finally:
         progress.done()
-
-
-def _more_minutes(problem: Problem, sources: Sources) -> str:
-    """The minutes with which there is a block, where some few more are enough; else nothing."""
-    from planner.report.change_words import steps_in_words
-    from planner.solve.repair import minutes_that_do
-
-    change = minutes_that_do(problem, _rebuild(sources, problem))
-    return f"; one change that would do: {steps_in_words(change.steps, problem)}" if change else ""
-
-
-def _conflict(no_block: NoBlock, sources: Sources) -> list[Finding]:
-    from planner.cli.placing import locator, placed
-    from planner.report.conflict import conflict_findings
-    from planner.solve.conflict import find_conflict
-
-    problem = no_block.problem
-    conflict = find_conflict(problem, no_block.rows, _rebuild(sources, problem), no_block.core)
-    found = conflict_findings(conflict, problem, sources.athlete.path, locator(sources.athlete))
-    return placed(found, sources.athlete)
-
-
-def _rebuild(sources: Sources, problem: Problem) -> Rebuild:
-    """Makes the Problem of the same files where some lines of the athlete's are changed."""
-    from planner.problem.from_files import estimate_and_problem
-
-    def rebuild(athlete: Athlete) -> Problem:
-        return estimate_and_problem(replace(sources.inputs, athlete=athlete), problem.start)[1]
-
-    return rebuild
-
-
-def _references(sources: Sources, folder: Path) -> References:
-    from planner.cli.references import reference
-    from planner.solve.block import References
-
-    return References(
-        athlete=reference(sources.athlete_at, sources.athlete.sha256, folder),
-        library=reference(sources.library_at, sources.library.sha256, folder),
-        template=reference(sources.template_at, sources.template.sha256, folder),
-        benchmarks=reference(sources.benchmarks_at, sources.benchmarks.sha256, folder),
-    )
 
 
 def _written(block: Block, path: str) -> bytes:

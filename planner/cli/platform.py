@@ -47,8 +47,8 @@ def command(records: tuple[str, ...], output: str | None, as_json: bool, athlete
     Prints height by impulse and by flight time with their errors, the phases, forces and power, and what is wrong with
     the record. All records are trials of one test.
     """
-    from planner.cli.writing import pdf_output
     from planner.files.add_test import AthleteFile
+    from planner.jobs.safe_output import pdf_output
 
     _refuse_half_said(said, athlete)
     benchmarks = _benchmarks(athlete or records[0], said["templates"])

@@ -34,9 +34,9 @@ def command(rule_id: str | None, template: str | None, as_json: bool) -> None:
 
 def _template(name: str | None) -> Template:
     """The template that is asked for, looked for near the working folder, then among the shipped ones."""
-    from planner.cli.inputs import USUAL_TEMPLATE
     from planner.files.load import load_template
     from planner.files.locate import locate_template
+    from planner.jobs.sources import USUAL_TEMPLATE
 
     at = locate_template(name or USUAL_TEMPLATE, beside=".")
     loaded = load_template(at.path, at.display)

@@ -31,8 +31,8 @@ def command(block: str, movement: str | None, week: int | None, session: int | N
         raise click.UsageError("--session needs --week")
     if movement is None and week is None:
         raise click.UsageError("name a MOVEMENT, or --week with or without --session")
-    from planner.cli.block_check import block_and_problem
     from planner.cli.output import to_json
+    from planner.jobs.check_block import block_and_problem
     from planner.report.why import movement_text, session_text, week_text
 
     found, problem = block_and_problem(Path(block))

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import ast
+
 import pytest
 
 from tests.architecture.imports import PACKAGE, all_imports, dotted, floor_of, imports_of, modules
@@ -19,7 +21,8 @@ BELOW = {
     # A report puts a result into words: it may know what a conflict or a change is, never the solver itself.
     "report": {"solve", "rules", "problem", "estimate", "files", "domain", "units"},
     "cards": {"estimate", "files", "domain", "units"},
-    "cli": {"report", "cards", "solve", "audit", "rules", "problem", "estimate", "files", "domain", "units"},
+    "jobs": {"report", "cards", "solve", "audit", "rules", "problem", "estimate", "files", "domain", "units"},
+    "cli": {"jobs", "report", "cards", "solve", "audit", "rules", "problem", "estimate", "files", "domain", "units"},
 }
 ONLY_ON = {
     "ortools": {"solve"},
@@ -28,6 +31,8 @@ ONLY_ON = {
     "click": {"cli"},
     "ruamel": {"files"},
 }
+# What talks to a terminal or ends the process.
+TALK = ("click", "sys", "logging")
 
 
 def test_every_floor_is_known():
@@ -67,6 +72,16 @@ def test_commands_import_heavy_floors_only_when_they_run():
     assert not wrong, "\n".join(wrong)
 
 
+def test_jobs_never_print_or_exit():
+    """Jobs return results and raise findings, so that a command, a test or another job can use them."""
+    wrong = [str(found) for found in all_imports() if floor_of(found.module) == "jobs" and found.name in TALK]
+    for path in sorted((PACKAGE / "jobs").glob("*.py")):
+        for node in ast.walk(ast.parse(path.read_text("utf-8"))):
+            if isinstance(node, ast.Name) and node.id in ("print", "input", "exit", "quit"):
+                wrong.append(f"{path.name}:{node.lineno} uses {node.id}")
+    assert not wrong, "\n".join(wrong)
+
+
 def test_paragraphs_are_made_in_one_place():
     makers = [dotted(path) for path in modules() if "Paragraph(" in path.read_text("utf-8")]
     assert makers == ["planner.cards.text"], "reportlab reads a paragraph's text as markup: go through cards/text.py"
@@ -75,7 +90,7 @@ def test_paragraphs_are_made_in_one_place():
 def test_the_check_of_a_block_needs_no_solver():
     """Walked through every module that a block's check can reach, imports inside functions included."""
     by_module = {dotted(path): list(imports_of(path)) for path in modules()}
-    waiting, seen = ["planner.cli.check", "planner.cli.block_check", "planner.audit"], set()
+    waiting, seen = ["planner.cli.check", "planner.jobs.check_block", "planner.audit"], set()
     while waiting:
         module = waiting.pop()
         if module in seen or module not in by_module:

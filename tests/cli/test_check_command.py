@@ -8,8 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from planner.cli.block_check import check_block
 from planner.files.load import load_library
+from planner.jobs.check_block import check_block
 from tests.cli.conftest import change
 
 

@@ -12,7 +12,6 @@ from typing import Any, cast
 
 from ruamel.yaml import YAML
 
-from planner.cli.placing import locator, placed
 from planner.domain.athlete import Athlete
 from planner.domain.library import Library
 from planner.domain.movement import Movement
@@ -20,6 +19,7 @@ from planner.domain.terms import Quality
 from planner.files.document import Loaded
 from planner.files.load import load_bytes
 from planner.files.render import format_finding
+from planner.jobs.placing import locator, placed
 from planner.problem.from_files import Inputs, estimate_and_problem
 from planner.problem.model import Problem
 from planner.report.conflict import conflict_findings

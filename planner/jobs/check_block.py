@@ -3,42 +3,29 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 
 from planner.audit import audit, breach_finding, unknown_movements
-from planner.cli.placing import locator, placed
-from planner.cli.references import follow
 from planner.domain.address import Address
-from planner.domain.athlete import Athlete
-from planner.domain.benchmarks import Benchmarks
 from planner.domain.block import Block, Item
 from planner.domain.findings import Finding, UserError, has_errors
 from planner.domain.library import Library
-from planner.domain.template import Template
 from planner.files.digest import is_as_solved
 from planner.files.document import Loaded
 from planner.files.load import load_athlete, load_benchmarks, load_block, load_library, load_template
-from planner.files.locate import shown
+from planner.files.locate import Located, shown
 from planner.files.render import in_order
 from planner.files.suggest import did_you_mean
 from planner.files.tree import Path as Keys
-from planner.problem.from_files import Inputs, estimate_and_problem
+from planner.jobs.block_references import follow
+from planner.jobs.sources import Sources
 from planner.problem.model import Problem
 from planner.rules.base import Breach
 from planner.rules.registry import rule_by_id, rules_version
 
+FROM_BLOCK = "as the block says"
 LoadLibrary = Callable[[Path, str], Loaded[Library]]
-
-
-@dataclass(frozen=True)
-class Sources:
-    """The four files that a block names, as they are now."""
-
-    athlete: Loaded[Athlete]
-    library: Loaded[Library]
-    template: Loaded[Template]
-    benchmarks: Loaded[Benchmarks]
 
 
 def check_block(path: Path, display: str, load_library: LoadLibrary) -> list[Finding]:
@@ -55,7 +42,7 @@ def check_block(path: Path, display: str, load_library: LoadLibrary) -> list[Fin
     try:
         problem = _problem(block, sources)
     except UserError as error:
-        return in_order([*found, *placed(error.findings, sources.athlete)])
+        return in_order([*found, *error.findings])
     places = _Places(block)
     misfits = _misfits(block, loaded, problem, places)
     if not misfits:
@@ -97,12 +84,20 @@ def _read(
     missing = [name for name, place in at.items() if not (place.is_dir() if name == "library" else place.is_file())]
     if missing:
         return None, [_not_there(loaded, name, getattr(block, name).path) for name in missing]
-    library = load_library(at["library"], _display(block.library.path, at["library"]))
+    places = {
+        name: Located(place, _display(getattr(block, name).path, place), FROM_BLOCK) for name, place in at.items()
+    }
+    who, movements, shape, marks = places.values()
+    library = load_library(movements.path, movements.display)
     sources = Sources(
-        athlete=load_athlete(at["athlete"], _display(block.athlete.path, at["athlete"]), library=library.value),
+        athlete=load_athlete(who.path, who.display, library=library.value),
         library=library,
-        template=load_template(at["template"], _display(block.template.path, at["template"])),
-        benchmarks=load_benchmarks(at["benchmarks"], _display(block.benchmarks.path, at["benchmarks"])),
+        template=load_template(shape.path, shape.display),
+        benchmarks=load_benchmarks(marks.path, marks.display),
+        athlete_at=who,
+        library_at=movements,
+        template_at=shape,
+        benchmarks_at=marks,
     )
     found: list[Finding] = []
     for name in at:
@@ -126,13 +121,7 @@ def _display(written: str, path: Path) -> str:
 
 
 def _problem(block: Block, sources: Sources) -> Problem:
-    inputs = Inputs(
-        athlete=sources.athlete.require(),
-        library=sources.library.require(),
-        template=sources.template.require(),
-        benchmarks=sources.benchmarks.require(),
-    )
-    return estimate_and_problem(inputs, block.weeks[0].start, locator(sources.athlete))[1]
+    return sources.estimate_and_problem(block.weeks[0].start)[1]
 
 
 def _misfits(block: Block, loaded: Loaded[Block], problem: Problem, places: _Places) -> list[Finding]:

@@ -23,7 +23,7 @@ class FileChecker(Checker):
     def _check_file(self, path: Path, shown: str) -> Sequence[Finding]:
         if not _is_block(path):
             return super()._check_file(path, shown)
-        from planner.cli.block_check import check_block
+        from planner.jobs.check_block import check_block
 
         return check_block(path, shown, self._load)
 

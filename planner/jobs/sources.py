@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+import datetime
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TypeVar, cast
@@ -12,6 +14,7 @@ from planner.domain.benchmarks import Benchmarks
 from planner.domain.findings import Finding, UserError, has_errors
 from planner.domain.library import Library
 from planner.domain.template import Template
+from planner.estimate.gap import GapResult
 from planner.files.document import Loaded
 from planner.files.load import load_benchmarks, load_file, load_library, load_template, then
 from planner.files.locate import (
@@ -26,7 +29,9 @@ from planner.files.locate import (
 from planner.files.references import athlete_references, benchmark_references
 from planner.files.render import in_order
 from planner.files.sense.athlete import athlete_sense
-from planner.problem.from_files import Inputs
+from planner.jobs.placing import locator, placed
+from planner.problem.from_files import Inputs, estimate_and_problem, estimate_from
+from planner.problem.model import Problem
 
 T = TypeVar("T")
 USUAL_TEMPLATE = "eight-week"
@@ -57,15 +62,38 @@ class Sources:
 
     @property
     def inputs(self) -> Inputs:
-        """The models. Raises UserError with the findings of all four where any has an error."""
-        if has_errors(self.findings):
-            raise UserError(self.findings)
+        """The models. Raises UserError as ``require`` does."""
+        self.require()
         return Inputs(
             athlete=self.athlete.require(),
             library=self.library.require(),
             template=self.template.require(),
             benchmarks=self.benchmarks.require(),
         )
+
+    def require(self) -> None:
+        """Raises UserError with the findings of all four files where any has an error."""
+        if has_errors(self.findings):
+            raise UserError(self.findings)
+
+    def estimate(self) -> GapResult:
+        """The force gap of the athlete. Raises UserError with the findings on the lines of the athlete's file."""
+        inputs = self.inputs
+        with self._on_its_line():
+            return estimate_from(inputs, locator(self.athlete))
+
+    def estimate_and_problem(self, start: datetime.date | None = None) -> tuple[GapResult, Problem]:
+        """The estimate and what is to be solved or checked. Raises UserError as ``estimate`` does."""
+        inputs = self.inputs
+        with self._on_its_line():
+            return estimate_and_problem(inputs, start, locator(self.athlete))
+
+    @contextmanager
+    def _on_its_line(self) -> Iterator[None]:
+        try:
+            yield
+        except UserError as error:
+            raise UserError(placed(error.findings, self.athlete)) from error
 
     @property
     def findings(self) -> list[Finding]:

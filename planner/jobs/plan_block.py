@@ -1,0 +1,93 @@
+"""The four files of an athlete become a block, or a refusal that says what would help."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Callable
+from dataclasses import replace
+from pathlib import Path
+
+from planner.domain.athlete import Athlete
+from planner.domain.block import Block
+from planner.domain.findings import Finding, UserError
+from planner.jobs.block_references import reference
+from planner.jobs.placing import locator, placed
+from planner.jobs.sources import Sources
+from planner.problem.from_files import estimate_and_problem
+from planner.problem.model import Problem
+from planner.report.change_words import steps_in_words
+from planner.report.conflict import conflict_findings
+from planner.solve.athlete_lines import Rebuild
+from planner.solve.block import References, make_block
+from planner.solve.conflict import find_conflict
+from planner.solve.near import solve_near
+from planner.solve.repair import minutes_that_do
+from planner.solve.stages import DEFAULT_BUDGET, BudgetSpent, NoBlock, Solution, solve
+
+Tell = Callable[[list[Finding]], None]
+Progress = Callable[[str], None]
+
+
+def plan_block(
+    sources: Sources,
+    folder: Path,
+    *,
+    start: datetime.date | None = None,
+    near: Block | None = None,
+    budget: float | None = None,
+    tell: Tell = lambda findings: None,
+    progress: Progress = lambda text: None,
+) -> Block:
+    """A block that is to lie in ``folder``, as near as can be to ``near`` where that is given.
+
+    ``tell`` gets what the files and the estimate warn of before the search begins, ``progress`` what the search is at.
+    ``budget`` is in the solver's deterministic seconds. Raises UserError where there is no block or none was found.
+    """
+    estimate, problem = sources.estimate_and_problem(start)
+    tell([*sources.findings, *placed(estimate.findings, sources.athlete)])
+    solution = _solve(problem, sources, near, budget or DEFAULT_BUDGET, progress)
+    return make_block(solution, estimate.gap, _references(sources, folder))
+
+
+def _solve(problem: Problem, sources: Sources, near: Block | None, budget: float, progress: Progress) -> Solution:
+    try:
+        return solve(problem, budget, progress) if near is None else solve_near(problem, near, budget, progress)
+    except NoBlock as no_block:
+        progress("no block keeps every rule; looking for the rules that conflict")
+        raise UserError(_conflict(no_block, sources)) from no_block
+    except BudgetSpent as spent:
+        progress("no block was found; looking for minutes that would do")
+        message = f"no block was found within the budget of {budget:g}, and none was ruled out"
+        what_to_do = f"give it more with --budget{_more_minutes(problem, sources)}"
+        raise UserError([Finding(sources.athlete.path, 0, 0, "budget-spent", message, what_to_do)]) from spent
+
+
+def _more_minutes(problem: Problem, sources: Sources) -> str:
+    """The minutes that give a block, where a few more are enough; else nothing."""
+    change = minutes_that_do(problem, _rebuild(sources, problem))
+    return f"; one change that would do: {steps_in_words(change.steps, problem)}" if change else ""
+
+
+def _conflict(no_block: NoBlock, sources: Sources) -> list[Finding]:
+    problem = no_block.problem
+    conflict = find_conflict(problem, no_block.rows, _rebuild(sources, problem), no_block.core)
+    found = conflict_findings(conflict, problem, sources.athlete.path, locator(sources.athlete))
+    return placed(found, sources.athlete)
+
+
+def _rebuild(sources: Sources, problem: Problem) -> Rebuild:
+    """Makes the Problem of the same files with some lines of the athlete's file changed."""
+
+    def rebuild(athlete: Athlete) -> Problem:
+        return estimate_and_problem(replace(sources.inputs, athlete=athlete), problem.start)[1]
+
+    return rebuild
+
+
+def _references(sources: Sources, folder: Path) -> References:
+    return References(
+        athlete=reference(sources.athlete_at, sources.athlete.sha256, folder),
+        library=reference(sources.library_at, sources.library.sha256, folder),
+        template=reference(sources.template_at, sources.template.sha256, folder),
+        benchmarks=reference(sources.benchmarks_at, sources.benchmarks.sha256, folder),
+    )
