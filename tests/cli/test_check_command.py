@@ -55,6 +55,17 @@ def test_an_edit_that_breaks_rules_gets_their_sentences_on_the_line(run, coach):
     assert "Back squat" in line_of(block, by_code["continuity"]["line"])
 
 
+def test_of_two_items_in_a_sentence_the_line_is_that_of_the_one_to_blame(run, coach):
+    """Whatever the items are called: the name of the one before is the longer here."""
+    block = coach / "block.yaml"
+    head, one, other, rest = re.split(r"(?=- id: w1s1i[12]\b)|(?=- id: w1s1i3\b)", block.read_text())
+    one = re.sub(r"name: .*", f"name: {'a long name ' * 9}", re.sub(r"part: .*", "part: trunk", one))
+    block.write_text(head + one + other + rest)
+    found = [f for f in run("check", block, "--json").json["findings"] if f["code"] == "session-order"]
+    assert found and "a long name" in found[0]["message"]
+    assert line_of(block, found[0]["line"]).strip() in other
+
+
 def test_a_changed_input_is_a_warning_and_a_missing_one_an_error(run, coach):
     player = coach / "templates/athletes/in-season-player.yaml"
     change(player, "name: Petra Solano", "name: Petra S.")

@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 import pytest
 
 from planner.audit import audit
+from planner.domain.address import Address
 from planner.problem.model import Problem
-from planner.rules.registry import all_rules
+from planner.problem.variable import Values
+from planner.rules.base import Breach, Row
+from planner.rules.registry import all_rules, rule_named
 from planner.solve.extract import extract_weeks
+from planner.solve.shortfalls import shortfalls
 from tests.rules.as_values import Rows, as_values, rules_of
 from tests.rules.cases import AUDIT_ONLY
 from tests.rules.kept_blocks import block_of, kept_values
@@ -17,6 +22,9 @@ from tests.rules.mutations import drawn, without_barred
 from tests.solve.demos import problem
 
 BLOCKS_EACH = 25
+PLACES = 6
+SOFT = {rule.id for rule in all_rules() if not rule.hard}
+Missed = tuple[str, Address]  # a soft rule and the week and currency that it is missed in
 MANY_BLOCKS_EACH = 500
 
 HARD_PRACTICES = [
@@ -88,6 +96,19 @@ def _agree(planned: Problem, values: dict[str, int], seeds: range) -> None:
         only_rows = [row.name for row in missed if row.rule not in by_audit]
         only_audit = [breach.sentence for breach in breaches if breach.rule not in by_rows and breach.rule in tried]
         assert by_rows == by_audit, f"seed {seed}: only the rows: {only_rows[:5]}; only the audit: {only_audit[:5]}"
+        assert _missed_by_rows(rows.rows, back.values) == _missed_by_audit(breaches), f"seed {seed}"
+
+
+def _missed_by_rows(rows: Sequence[Row], values: Values) -> dict[Missed, float]:
+    """What the proof's objective is made of, in the rule's unit."""
+    missed = {(row.rule, row.at): units for row, units in shortfalls(rows, values)}
+    return {key: round(units / rule_named(key[0]).row_units, PLACES) for key, units in missed.items()}
+
+
+def _missed_by_audit(breaches: Sequence[Breach]) -> dict[Missed, float]:
+    """What a coach is told that the block misses."""
+    soft = [breach for breach in breaches if breach.rule in SOFT]
+    return {(breach.rule, breach.at): round(breach.amount, PLACES) for breach in soft}
 
 
 def _with_dates(changes: Any) -> Any:
