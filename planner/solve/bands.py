@@ -20,6 +20,22 @@ from planner.problem.model import Problem
 from planner.problem.variable import Values, Variable
 from planner.rules.base import Row
 from planner.rules.registry import rule_named
+from planner.solve.budgets import (
+    BEST_OF_ALL_SHARE,
+    BOUND_SHARE,
+    DEFAULT_BUDGET,
+    FIRST_SHARE,
+    HARD_SHARE,
+    LARGE_MIX,
+    LIKED,
+    QUICKEST,
+    ROUNDS,
+    SAME_CHOICE_SHARE,
+    SHORTLIST_SHARE,
+    SMALL_MIX,
+    SMALL_MIX_SHARE,
+    WHOLE_SHARE,
+)
 from planner.solve.cp_model import add_hint, build_model, solver, spent, values_of
 from planner.solve.matrix import gather_rows
 from planner.solve.refute import verdict
@@ -28,21 +44,6 @@ from planner.solve.shortfalls import shortfalls, units_missed
 from planner.solve.shortlist import MILD_AND_QUICK, OF_ALL_SORTS, SPARING, mixed, only, open_library, shortlist
 from planner.solve.variable_ranges import variable_ranges
 
-# Deterministic time (about seconds): the whole budget is part of the input, never the clock.
-DEFAULT_BUDGET = 40.0
-LIKED = (1, 90)  # the shortlist a coach would rather have: of movements alike so many, and so many in all
-QUICKEST = (2, 120)  # the one for short days
-# Where the first would hold as many as the second of these: so many in all, chosen by several measures, and so many.
-SMALL_MIX, LARGE_MIX = 64, 80
-SMALL_MIX_SHARE = 0.025
-FIRST_SHARE = 0.05
-SETS_SHARE = 0.01  # of movements and days that are settled
-SHORTLIST_SHARE = 0.1
-WHOLE_SHARE = 0.1  # of the whole library: can all bands be met?
-BOUND_SHARE = 0.1
-HARD_SHARE = 0.2
-BANDS_SHARE = 0.35
-ROUNDS = 2  # of adding to the shortlist what the bound leans on
 Progress = Callable[[str], None]
 
 
@@ -163,7 +164,7 @@ def _same_choice(
 ) -> Values | None:
     """Other sets of the same movements on the same days: a far smaller question than the whole again."""
     chosen = {key: (value, value) for key, value in values.items() if key.chooses}
-    return _answer(search, problem, rows, SETS_SHARE, ranges={**variable_ranges(problem), **chosen})
+    return _answer(search, problem, rows, SAME_CHOICE_SHARE, ranges={**variable_ranges(problem), **chosen})
 
 
 def _answer(
@@ -245,7 +246,7 @@ def _whole_library(search: Search, problem: Problem, start: Found | None) -> Fou
     whole = open_library(problem)
     found = _meets_all_bands(search, whole, WHOLE_SHARE)
     if found is None:
-        found = _best(search, whole, BANDS_SHARE, start.values if start else None)
+        found = _best(search, whole, BEST_OF_ALL_SHARE, start.values if start else None)
         if found is not None:
             search.raise_bound(found.bound)
     # Where the whole library does no better, the shortlist's block is kept: its movements fit the athlete best.

@@ -14,16 +14,15 @@ from planner.problem.model import Problem
 from planner.rules.base import ClosingRule, Row, Step
 from planner.rules.registry import rule_named
 from planner.solve.athlete_lines import Rebuild
+from planner.solve.budgets import CONFLICT_BUDGET, QUESTION
 from planner.solve.certificate import certified
 from planner.solve.cp_model import SEED
 from planner.solve.day_moves import MovedDay, match_left_out, moved_day
 from planner.solve.feasibility import Asker, Budget, Question
 from planner.solve.refute import is_structural, verdict
 from planner.solve.repair import Change, cheapest_rows, least_steps
-from planner.solve.repeated_questions import QUESTION, RepeatedQuestions
+from planner.solve.repeated_questions import RepeatedQuestions
 from planner.solve.variable_ranges import variable_ranges
-
-BUDGET = 20.0  # deterministic time to find what conflicts
 
 
 @dataclass(frozen=True)
@@ -65,10 +64,10 @@ def find_conflict(
     as a change. ``part``: some of the rows, where they are known not to hold together. Returns None where
     infeasibility cannot be confirmed within the budget.
     """
-    part = part or verdict(problem, rows, BUDGET).part
+    part = part or verdict(problem, rows, CONFLICT_BUDGET).part
     if part is None:
         return None
-    asker = Asker(variable_ranges(problem), Budget(BUDGET))
+    asker = Asker(variable_ranges(problem), Budget(CONFLICT_BUDGET))
     kept, frame, minimal = _shrunk(asker, part, [row for row in rows if is_structural(row)])
     sure = certified([*frame, *kept], asker.ranges)
     asker.budget.left += QUESTION

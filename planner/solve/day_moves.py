@@ -10,11 +10,9 @@ from planner.domain.findings import UserError
 from planner.domain.terms import DAYS, Day
 from planner.problem.model import Problem
 from planner.solve.athlete_lines import Rebuild, with_day_moved, without_match
+from planner.solve.budgets import MOST_WEEKS_TRIED, OTHER_WEEK_BUDGET
 from planner.solve.matrix import gather_rows
 from planner.solve.refute import verdict
-
-BUDGET = 6.0  # deterministic time for one other week
-MOST_TRIED = 8
 
 
 @dataclass(frozen=True)
@@ -25,7 +23,7 @@ class MovedDay:
 
 def moved_day(problem: Problem, rebuild: Rebuild) -> MovedDay | None:
     """The first day moved to another weekday, nearest first, that gives a block; None where none tried does."""
-    for moved in list(_moves(problem))[:MOST_TRIED]:
+    for moved in list(_moves(problem))[:MOST_WEEKS_TRIED]:
         if _gives_a_block(problem, rebuild, with_day_moved(problem.athlete, moved.before, moved.after)):
             return moved
     return None
@@ -44,7 +42,7 @@ def _gives_a_block(problem: Problem, rebuild: Rebuild, changed: Athlete) -> bool
         other = rebuild(changed)
     except UserError:
         return False
-    return verdict(other, gather_rows(other), BUDGET).point is not None
+    return verdict(other, gather_rows(other), OTHER_WEEK_BUDGET).point is not None
 
 
 def _moves(problem: Problem) -> Iterator[MovedDay]:

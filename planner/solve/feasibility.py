@@ -12,10 +12,10 @@ from ortools.sat.python import cp_model
 
 from planner.problem.variable import Values, Variable
 from planner.rules.base import Row
+from planner.solve.budgets import QUICK
 from planner.solve.cp_model import SEED, solver, spent
 from planner.solve.relax import Ranges, reach
 
-QUICK = 0.5  # of a question's time, for a search without relaxations before one with them
 Question = Callable[[Sequence[Row]], bool | None]
 Variables = dict[Variable, cp_model.IntVar]
 

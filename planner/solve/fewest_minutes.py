@@ -16,16 +16,14 @@ from planner.problem.variable import Values
 from planner.rules.base import Loosening, Row
 from planner.rules.registry import rule_named
 from planner.solve.athlete_lines import Rebuild
+from planner.solve.budgets import FEW, MINUTES_BUDGET, Few, FIRST_MORE_minutes, MOST_MORE_minutes
 from planner.solve.feasibility import Asker, Budget, Frame, simplified
 from planner.solve.loosened_rows import Offers, Steps, after, eased, opened
 from planner.solve.matrix import gather_rows
-from planner.solve.refute import FEW, Few, holds_with_few, rows_of
+from planner.solve.refute import holds_with_few, rows_of
 from planner.solve.row_index import RowIndex
 from planner.solve.shortlist import open_library, shortlist
 from planner.solve.variable_ranges import variable_ranges
-
-ENOUGH_BUDGET = 0.7  # deterministic time for one number of minutes among few movements
-FIRST_MORE_minutes, MOST_MORE_minutes = 4, 64  # a day, beyond what is needed at least
 
 
 def more_minutes(
@@ -81,7 +79,7 @@ class _Search:
         return not unsure and self._ask(self.whole, steps) is True
 
     def _ask(self, some: _Some, steps: Steps) -> bool | None:
-        self.asker.budget.left = ENOUGH_BUDGET
+        self.asker.budget.left = MINUTES_BUDGET
         answer = some.holds(self.offered, steps)
         if answer:
             self.point = self.asker.point
@@ -100,10 +98,10 @@ class _Search:
         minutes, some rows ask for more."""
         other, left = after(self.problem, steps, self.rebuild)
         rows = eased(gather_rows(other), self.offered, left)
-        asker = Asker(variable_ranges(other), Budget(2 * ENOUGH_BUDGET))
+        asker = Asker(variable_ranges(other), Budget(2 * MINUTES_BUDGET))
         if not RowIndex(rows, asker.ranges).broken(self.point):
             return True
-        if not holds_with_few(asker, other, rows, ENOUGH_BUDGET, opened(left)):
+        if not holds_with_few(asker, other, rows, MINUTES_BUDGET, opened(left)):
             return False
         self.point = asker.point
         return True
@@ -117,7 +115,7 @@ class _Some:
 
     def holds(self, offered: Offers, steps: Steps) -> bool | None:
         frame, minutes = self._built
-        return False if frame is None else frame.holds(eased(minutes, offered, steps), ENOUGH_BUDGET, quick=True)
+        return False if frame is None else frame.holds(eased(minutes, offered, steps), MINUTES_BUDGET, quick=True)
 
     @cached_property
     def _built(self) -> tuple[Frame | None, list[Row]]:

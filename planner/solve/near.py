@@ -12,14 +12,14 @@ from planner.domain.template_prices import NearPrices
 from planner.problem.model import Problem
 from planner.problem.variable import Values, Variable
 from planner.rules.base import Row
+from planner.solve.budgets import DEFAULT_BUDGET, LIKED, NEAR_SHARE
 from planner.solve.cp_model import BlockModel, add_hint, build_model, solver, spent, values_of
 from planner.solve.from_block import block_values, movements_of
 from planner.solve.matrix import gather_rows
 from planner.solve.prefer import as_hard
 from planner.solve.shortlist import only, shortlist
-from planner.solve.stages import DEFAULT_BUDGET, LIKED, Progress, Solution, shortfalls, solve
+from planner.solve.stages import Progress, Solution, shortfalls, solve
 
-NEAR_SHARE = 0.5
 UNIT = "changes"
 
 

@@ -14,14 +14,13 @@ from planner.problem.model import Problem
 from planner.problem.variable import Values, Variable, in_key
 from planner.rules.base import ClosingRule, Row
 from planner.rules.registry import all_rules
+from planner.solve.budgets import NEXT_BEST_BUDGET
 from planner.solve.cp_model import build_model, solver, values_of
 from planner.solve.from_block import block_values, chosen_in, movements_of
 from planner.solve.matrix import gather_rows
 from planner.solve.preferences import movement_cost, repeat_points
 from planner.solve.shortlist import only
 from planner.solve.stages import units_missed
-
-TRY_BUDGET = 2.0  # deterministic time for one question
 
 
 @dataclass(frozen=True)
@@ -106,7 +105,7 @@ def _solved(problem: Problem, rows: list[Row], fixed: Values) -> Values | Litera
         built.model.add(built.variables[key] == value)
     if built.penalties:
         built.model.minimize(built.penalty())
-    solved = solver(TRY_BUDGET)
+    solved = solver(NEXT_BEST_BUDGET)
     status = solved.solve(built.model)
     if status == cp_model.INFEASIBLE:
         return False

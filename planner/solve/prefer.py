@@ -11,12 +11,10 @@ from planner.domain.block import Stage
 from planner.problem.model import Problem
 from planner.problem.variable import Term, Values
 from planner.rules.base import Row, RowKey
+from planner.solve.budgets import CHOICE_SHARE, SETTLE_SHARE
 from planner.solve.cp_model import BlockModel, add_hint, build_model, solver, spent, values_of
 from planner.solve.matrix import gather_rows
 from planner.solve.preferences import HUNDREDTHS, centre_rows, choice_terms, stress_points, variety_rows
-
-MOVEMENT_SHARE = 0.08
-SETS_SHARE = 0.04
 
 
 def prefer(
@@ -32,9 +30,9 @@ def prefer(
     """
     progress("choosing the movements a coach would rather have")
     rows = [as_hard(row, allowed.get(row.key, 0)) for row in gather_rows(problem)]
-    values, movements, first = _prefer_movements(problem, rows, values, MOVEMENT_SHARE * budget)
+    values, movements, first = _prefer_movements(problem, rows, values, CHOICE_SHARE * budget)
     progress("settling the sets")
-    values, sets, second = _prefer_sets(problem, rows, values, SETS_SHARE * budget)
+    values, sets, second = _prefer_sets(problem, rows, values, SETTLE_SHARE * budget)
     return values, (movements, sets), first + second
 
 

@@ -13,19 +13,23 @@ from planner.problem.model import Phase, Problem
 from planner.problem.variable import Values, Variable
 from planner.rules.base import Row, Rule
 from planner.rules.registry import rule_named
+from planner.solve.budgets import (
+    FEW,
+    FEW_SHARE,
+    REPAIR_ALL_RULES,
+    REPAIR_BUDGET,
+    REPAIR_FEW,
+    REPAIR_PART,
+    REPAIR_WHOLE,
+    VERDICT_PART_SHARE,
+    VERDICT_WEEK_SHARE,
+    VERDICT_WHOLE_SHARE,
+    Few,
+)
 from planner.solve.feasibility import Asker, Budget, holds_at
 from planner.solve.relax import of_movements
 from planner.solve.shortlist import shortlist
 from planner.solve.variable_ranges import variable_ranges
-
-WHOLE_SHARE, PART_SHARE, WEEK_SHARE = 0.4, 0.25, 0.05  # of the budget, for any one question
-# Movements alike, movements in all, and whether the quickest: a block of these few is a block of the whole library.
-Few = tuple[int, int, bool]
-FEW: tuple[Few, ...] = ((1, 90, False), (2, 120, True))
-FEW_SHARE = 0.2  # of the budget, for each of them
-# Deterministic time to say whether a change is enough: in all, among few movements, for a part by the usual rules and
-# by all, for the whole library.
-REPAIR_BUDGET, REPAIR_FEW, REPAIR_PART, REPAIR_ALL_RULES, REPAIR_WHOLE = 12.0, 0.8, 0.4, 0.7, 4.0
 
 
 @dataclass(frozen=True)
@@ -42,20 +46,20 @@ def verdict(problem: Problem, rows: Sequence[Row], budget: float) -> Verdict:
     asker, inside = Asker(variable_ranges(problem), Budget(budget)), Inside(problem, hard)
     for phase in problem.phases:
         part = usual(inside.phase(phase))
-        if asker.holds(part, PART_SHARE * budget) is False:
+        if asker.holds(part, VERDICT_PART_SHARE * budget) is False:
             return Verdict(part)
     if holds_with_few(asker, problem, hard, FEW_SHARE * budget):
         return Verdict(point=asker.point)
     for phase in problem.phases:
         part = usual(inside.phase(phase), floors=True)
-        answer = asker.holds(part, WEEK_SHARE * budget)
-        smaller = None if answer else _refuted_week(asker, inside, phase, WEEK_SHARE * budget)
+        answer = asker.holds(part, VERDICT_WEEK_SHARE * budget)
+        smaller = None if answer else _refuted_week(asker, inside, phase, VERDICT_WEEK_SHARE * budget)
         if answer is False or smaller is not None:
             return Verdict(smaller or part)
-    if asker.holds(hard, WHOLE_SHARE * budget):
+    if asker.holds(hard, VERDICT_WHOLE_SHARE * budget):
         return Verdict(point=asker.point)
     for part in (*(inside.phase(phase) for phase in problem.phases), hard):
-        if asker.holds(part, PART_SHARE * budget) is False:
+        if asker.holds(part, VERDICT_PART_SHARE * budget) is False:
             return Verdict(part)
     return Verdict()
 

@@ -15,6 +15,7 @@ from planner.problem.model import Problem
 from planner.rules.base import Loosening, Row, Step
 from planner.rules.registry import rule_named
 from planner.solve.athlete_lines import Rebuild
+from planner.solve.budgets import MOST_TURNS, STEPS_BUDGET
 from planner.solve.cp_model import solver
 from planner.solve.feasibility import Asker, Budget, plain_model, simplified
 from planner.solve.fewest_minutes import more_minutes
@@ -23,9 +24,6 @@ from planner.solve.matrix import gather_rows
 from planner.solve.refute import holds_with_few, unkept_part
 from planner.solve.relax import Ranges
 from planner.solve.variable_ranges import variable_ranges
-
-PART_BUDGET = 2.0  # deterministic time to find the cheapest steps for a part
-MOST_TURNS = 8
 
 
 @dataclass(frozen=True)
@@ -80,7 +78,7 @@ def minutes_that_do(problem: Problem, rebuild: Rebuild) -> Change | None:
     None where a block of few movements needs no more: then it is not minutes that are wanted.
     """
     hard = [row for row in gather_rows(problem) if row.price == 0]
-    if holds_with_few(Asker(variable_ranges(problem), Budget(PART_BUDGET)), problem, hard, PART_BUDGET):
+    if holds_with_few(Asker(variable_ranges(problem), Budget(STEPS_BUDGET)), problem, hard, STEPS_BUDGET):
         return None
     enough = more_minutes(problem, hard, offers(problem, hard), {}, rebuild)
     return None if enough is None else _change(enough, cheapest=False)
@@ -125,7 +123,7 @@ def _least(rows: Sequence[Row], offered: Offers, ranges: Ranges, at_least: int =
     price = cp_model.LinearExpr.weighted_sum(list(used.values()), [by_variable[key].price for key in used])
     model.add_linear_constraint(price, at_least, cp_model.INT_MAX)
     model.minimize(price)
-    solved = solver(PART_BUDGET)
+    solved = solver(STEPS_BUDGET)
     if solved.solve(model) != cp_model.OPTIMAL:
         return None
     return {by_variable[key]: solved.value(variable) for key, variable in used.items()}

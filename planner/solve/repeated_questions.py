@@ -11,13 +11,9 @@ from collections.abc import Mapping, Sequence
 
 from planner.problem.variable import Variable
 from planner.rules.base import Row
+from planner.solve.budgets import CLOSE_BY, FEW_OF_ALL, QUESTION, RECENT
 from planner.solve.feasibility import Asker, Frame
 from planner.solve.row_index import RowIndex
-
-QUESTION = 3.0  # deterministic time for one question
-CLOSE_BY = 0.3  # and for one among a few variables
-FEW_OF_ALL = 3  # a few: no more than one in so many
-RECENT = 3  # of the points found so far, those to lean on
 
 
 class RepeatedQuestions:

@@ -9,22 +9,14 @@ from planner.domain.block import Proof, Stage
 from planner.problem.model import Problem
 from planner.problem.variable import Values
 from planner.rules.base import Row
-from planner.solve.bands import (
-    DEFAULT_BUDGET,
-    LIKED,
-    BudgetSpent,
-    Found,
-    NoBlock,
-    Progress,
-    solve_bands,
-)
+from planner.solve.bands import BudgetSpent, Found, NoBlock, Progress, solve_bands
+from planner.solve.budgets import DEFAULT_BUDGET
 from planner.solve.matrix import gather_rows
 from planner.solve.prefer import prefer
 from planner.solve.shortfalls import shortfalls, units_missed
 
 __all__ = [
     "DEFAULT_BUDGET",
-    "LIKED",
     "BudgetSpent",
     "Found",
     "NoBlock",
