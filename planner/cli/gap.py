@@ -30,7 +30,7 @@ def command(athlete: str, full: bool, as_json: bool, library: str | None, templa
     from planner.cli.placing import locator, placed
     from planner.domain.findings import UserError
     from planner.problem.from_files import estimate_from
-    from planner.report.gap import gap_json, gap_text
+    from planner.report.gap_text import gap_json, gap_text
 
     sources = read_sources(Wanted(athlete, library=library, templates=templates))
     inputs = sources.inputs

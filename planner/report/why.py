@@ -8,8 +8,8 @@ from __future__ import annotations
 import datetime
 from collections.abc import Iterator
 
-from planner.report.layout import wrap
 from planner.report.places import listed
+from planner.report.terminal import wrap
 from planner.report.why_data import Data
 
 MOST_RULES = 8

@@ -9,9 +9,9 @@ import sys
 import time
 from functools import partial
 
+import planner.report.rules
 import pytest
 
-import planner.report.rules
 from tests.cli.conftest import CHECKOUT, athlete
 
 COMMAND = [sys.executable, "-m", "planner"]
