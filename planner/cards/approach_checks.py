@@ -5,8 +5,8 @@ from __future__ import annotations
 from reportlab.pdfgen.canvas import Canvas
 
 from planner.cards import fonts, marks
+from planner.cards.card_text import draw_line
 from planner.cards.grid import Grid
-from planner.cards.text import draw_line
 from planner.domain.block import AthleteLine
 from planner.domain.card_layout import CardLayout
 

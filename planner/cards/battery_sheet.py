@@ -8,15 +8,15 @@ from dataclasses import dataclass
 from reportlab.pdfgen.canvas import Canvas
 
 from planner.cards import marks
-from planner.cards.dates import date_text, dated
+from planner.cards.card_text import Run, TextBlock, draw_line
 from planner.cards.flow import Page, flow, page_frame
 from planner.cards.marks import Drawable
-from planner.cards.overview_text import Heading, Paragraphs
+from planner.cards.overview_text import Paragraphs, SectionHeading
 from planner.cards.paper import Paper
-from planner.cards.text import Run, TextBlock, draw_line
 from planner.domain.block import AthleteLine, Block, TestLine
 from planner.domain.card_layout import CardLayout, Record, TestWords
 from planner.domain.terms import Leg
+from planner.prescription.session_words import date_text, dated
 
 _BOX, _BOX_GAP, _TRIAL_GAP, _LABEL, _ROW_GAP = 20.0, 2.0, 8.0, 10.5, 3.0  # points
 _WIDEST, _SIDE = 58.0, 50.0
@@ -156,10 +156,10 @@ def test_pages(block: Block, layout: CardLayout, paper: Paper) -> list[Page]:
         Paragraphs([TextBlock(f"• {line}", size=9.6, width=frame.width) for line in layout.test_day], 1.5),
     ]  # fmt: skip
     rows = [TestRow(asked, at, athlete, layout, frame.width) for at, asked in enumerate(battery(block, layout), 1)]
-    groups: list[list[Drawable]] = [head, [Heading(sheets.battery, frame.width, sheets.order), rows[0]]]
+    groups: list[list[Drawable]] = [head, [SectionHeading(sheets.battery, frame.width, sheets.order), rows[0]]]
     groups += [[row] for row in rows[1:]]
     pages = flow(groups, paper, frame, space=3.0)
-    notes: list[Drawable] = [Heading(layout.words.notes, frame.width), _Blank(40.0)]
+    notes: list[Drawable] = [SectionHeading(layout.words.notes, frame.width), _Blank(40.0)]
     with_notes = flow([*groups, notes], paper, frame, space=3.0)
     return with_notes if len(with_notes) == len(pages) else pages  # no page for notes alone
 

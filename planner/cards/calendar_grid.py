@@ -7,10 +7,10 @@ from collections.abc import Sequence
 from reportlab.pdfgen.canvas import Canvas
 
 from planner.cards import marks
-from planner.cards.dates import dated, title_of
-from planner.cards.text import TextBlock, draw_line
+from planner.cards.card_text import TextBlock, draw_line
 from planner.domain.block import Block, Session, Week
 from planner.domain.card_layout import CardLayout
+from planner.prescription.session_words import dated, title_of
 
 _WEEK_SHARE = 0.17
 _MOST_WEEKS = 12  # in one piece

@@ -9,7 +9,7 @@ from reportlab.pdfgen.canvas import Canvas
 
 from planner.cards.grid import POINTS_PER_m
 from planner.cards.marks import Drawable
-from planner.cards.paper import Frame, Paper
+from planner.cards.paper import Paper, Rectangle
 from planner.domain.card_layout import CardLayout
 
 _PAGE_LINE = 12.0  # points kept free for the page number
@@ -21,7 +21,7 @@ class Page:
     """A page of sections, each with its left edge and the top edge it is drawn from."""
 
     size: tuple[float, float]
-    frame: Frame
+    frame: Rectangle
     sections: list[tuple[float, float, Drawable]] = field(default_factory=list)
 
     @property
@@ -34,17 +34,17 @@ class Page:
             section.draw(canvas, x, top)
 
 
-def page_frame(paper: Paper, layout: CardLayout) -> Frame:
+def page_frame(paper: Paper, layout: CardLayout) -> Rectangle:
     """What lies inside the margins of a page that is no card, the line of the page number kept free."""
     margin = layout.measures.margin * POINTS_PER_m
     # A full page is read at a desk or on a wall: a wider margin looks better, and the coach can file it.
     if paper.cards_a_sheet == 2:
         margin *= 1.5
-    whole = Frame(0, 0, *paper.page).inset(margin)
-    return Frame(whole.x, whole.y + _PAGE_LINE, whole.width, whole.height - _PAGE_LINE)
+    whole = Rectangle(0, 0, *paper.page).inset(margin)
+    return Rectangle(whole.x, whole.y + _PAGE_LINE, whole.width, whole.height - _PAGE_LINE)
 
 
-def flow(groups: Iterable[list[Drawable]], paper: Paper, frame: Frame, space: float = SPACE) -> list[Page]:
+def flow(groups: Iterable[list[Drawable]], paper: Paper, frame: Rectangle, space: float = SPACE) -> list[Page]:
     """Lay groups out, none split over two pages. A group higher than a page starts one and runs out of it."""
     pages = [Page(paper.page, frame)]
     top = frame.top
@@ -61,7 +61,7 @@ def flow(groups: Iterable[list[Drawable]], paper: Paper, frame: Frame, space: fl
 
 
 def flow_in_columns(
-    title: Drawable, groups: Iterable[list[Drawable]], paper: Paper, frame: Frame, lefts: Sequence[float]
+    title: Drawable, groups: Iterable[list[Drawable]], paper: Paper, frame: Rectangle, lefts: Sequence[float]
 ) -> list[Page]:
     """As ``flow``, down one column and then the next, under a title on the first page. ``lefts``: their left edges."""
     pages = [Page(paper.page, frame, [(frame.x, frame.top, title)])]

@@ -9,8 +9,8 @@ from io import BytesIO
 from reportlab.pdfgen.canvas import Canvas
 
 from planner.cards import fonts, marks
-from planner.cards.paper import Frame, paper_of
-from planner.cards.text import TextBlock, clean, draw_line, undrawable
+from planner.cards.card_text import TextBlock, clean, draw_line, undrawable
+from planner.cards.paper import Rectangle, paper_of
 from planner.domain.findings import Finding, UserError
 from planner.estimate.platform.results import Phase, PlatformJump
 
@@ -47,16 +47,16 @@ def draw_trace(
     canvas.setAuthor("jumpblock")
     canvas.setCreator("jumpblock")
     for jump, heading, sentences in zip(jumps, titles, lines, strict=True):
-        _page(canvas, jump, heading, sentences, Frame(MARGIN, MARGIN, width - 2 * MARGIN, height - 2 * MARGIN))
+        _page(canvas, jump, heading, sentences, Rectangle(MARGIN, MARGIN, width - 2 * MARGIN, height - 2 * MARGIN))
         canvas.showPage()
     canvas.save()
     return buffer.getvalue()
 
 
-def _page(canvas: Canvas, jump: PlatformJump, title: str, sentences: Sequence[str], frame: Frame) -> None:
+def _page(canvas: Canvas, jump: PlatformJump, title: str, sentences: Sequence[str], frame: Rectangle) -> None:
     draw_line(canvas, frame.x, frame.top - 14, title, size=15, face="bold", at_most=frame.width)
     plot_height = min(PLOT_HEIGHT, frame.height * 0.5)
-    plot = Frame(frame.x + 36, frame.top - 62 - plot_height, frame.width - 40, plot_height)
+    plot = Rectangle(frame.x + 36, frame.top - 62 - plot_height, frame.width - 40, plot_height)
     _Plot(canvas, jump, plot).draw()
     y = plot.y - 34
     for sentence in sentences:
@@ -70,7 +70,7 @@ def _page(canvas: Canvas, jump: PlatformJump, title: str, sentences: Sequence[st
 class _Plot:
     """The picture: axes, body weight as a dashed line, phases between uprights, the curve on top."""
 
-    def __init__(self, canvas: Canvas, jump: PlatformJump, frame: Frame) -> None:
+    def __init__(self, canvas: Canvas, jump: PlatformJump, frame: Rectangle) -> None:
         self._canvas, self._jump, self._frame = canvas, jump, frame
         self._start = jump.trace_start_s
         self._end = self._start + max(1, len(jump.trace_N) - 1) / jump.rate_Hz

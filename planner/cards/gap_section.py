@@ -8,9 +8,9 @@ from dataclasses import dataclass
 from reportlab.pdfgen.canvas import Canvas
 
 from planner.cards import marks
+from planner.cards.card_text import TextBlock, draw_line
 from planner.cards.fonts import Face
 from planner.cards.gap_picture import GapScale, gap_picture
-from planner.cards.text import TextBlock, draw_line
 from planner.domain.block import Block
 from planner.domain.card_layout import CardLayout
 from planner.domain.gap import Gap, GapLine, QualityLine

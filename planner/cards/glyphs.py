@@ -7,8 +7,8 @@ from collections.abc import Iterable, Iterator
 
 from pydantic import BaseModel
 
+from planner.cards.card_text import undrawable
 from planner.cards.source import Path, Source
-from planner.cards.text import undrawable
 from planner.domain.block import Block, Item, Session
 from planner.domain.card_layout import CardLayout
 from planner.domain.findings import Finding

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from planner.cards.paper import Frame
+from planner.cards.paper import Rectangle
 from planner.domain.card_layout import Measures
 
 POINTS_PER_m = 72 / 0.0254  # PDF's unit is 1/72 inch (ISO 32000-1, 8.3.2.3)
@@ -38,7 +38,7 @@ DENSITIES: tuple[Density, ...] = (
 class Grid:
     """``frame`` is what lies inside the margins; the writing boxes all but keep their size whatever the density."""
 
-    frame: Frame
+    frame: Rectangle
     density: Density
     box_height: float
     boxes_up_to: int
@@ -60,7 +60,7 @@ class Grid:
         return self.frame.x + self.gutter
 
 
-def grid_on(card: Frame, measures: Measures, density: Density = AIRY) -> Grid:
+def grid_on(card: Rectangle, measures: Measures, density: Density = AIRY) -> Grid:
     return Grid(
         frame=card.inset(measures.margin * POINTS_PER_m),
         density=density,

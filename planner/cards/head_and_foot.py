@@ -5,13 +5,13 @@ from __future__ import annotations
 from reportlab.pdfgen.canvas import Canvas
 
 from planner.cards import fonts, marks
-from planner.cards.dates import dated
+from planner.cards.card_text import Run, TextBlock, clean, draw_line
 from planner.cards.grid import Grid
-from planner.cards.tally import Tally, tally, week_tally
-from planner.cards.text import Run, TextBlock, clean, draw_line
 from planner.domain.block import Block, Session, Week
 from planner.domain.card_layout import CardLayout
 from planner.domain.terms import TIERS
+from planner.prescription.session_words import dated
+from planner.prescription.tally import Tally, tally, week_tally
 
 
 def place_of(week: Week, session: Session, layout: CardLayout) -> str:

@@ -8,12 +8,12 @@ from reportlab.pdfgen.canvas import Canvas
 
 from planner.cards import fonts, marks
 from planner.cards.approach_checks import ApproachChecks
+from planner.cards.card_text import Run, TextBlock, Unbroken, draw_line
 from planner.cards.grid import Grid
 from planner.cards.marks import Drawable
-from planner.cards.prescription import Prescription, prescribe
-from planner.cards.text import Run, TextBlock, Unbroken, draw_line
 from planner.domain.block import AthleteLine, Item
 from planner.domain.card_layout import CardLayout
+from planner.prescription.item_words import ItemWords, prescribe
 
 _LEFT_SHARE, _RIGHT_SHARE = 0.545, 0.435
 _WIDEST_BOX, _NARROWEST_BOX, _BOX_GAP = 34.0, 22.0, 3.0  # points: 12 mm holds "82.5" in pencil, 8 mm "82"
@@ -40,7 +40,7 @@ class ItemRow:
     ) -> None:
         self.item, self.number, self.grid = item, number, grid
         self._words = layout.words
-        self._said: Prescription | None = prescribe(item, athlete, layout) if item.sets else None
+        self._said: ItemWords | None = prescribe(item, athlete, layout) if item.sets else None
         self._blank_fits = self._said is None or self._blank_beside(self._said, grid.body * _RIGHT_SHARE)
         self._box_width = self._width_of_boxes(grid.body * _RIGHT_SHARE)
         # Beside the boxes a long text makes a tall narrow column: whichever way is lower is taken.
@@ -70,7 +70,7 @@ class ItemRow:
             below.draw(canvas, x, y)
             y -= below.height
 
-    def _blank_beside(self, said: Prescription, column: float) -> bool:
+    def _blank_beside(self, said: ItemWords, column: float) -> bool:
         """Whether the line for a load to find has room on the line of sets and reps."""
         scale = self.grid.scale
         dose = fonts.width_of(said.dose, "bold", _DOSE * scale) + 10
@@ -108,7 +108,7 @@ class ItemRow:
             return max(left, right + self.grid.box_height)
         return max(left + 4, right) + self.grid.box_height
 
-    def _draw_amount(self, canvas: Canvas, said: Prescription, x: float, top: float) -> None:
+    def _draw_amount(self, canvas: Canvas, said: ItemWords, x: float, top: float) -> None:
         """Sets and reps at the left edge of the column, the load at its right edge, both big."""
         scale, left, right = self.grid.scale, self._right_x(x), x + self.grid.body
         baseline = top - _NAME * scale
@@ -134,7 +134,7 @@ class ItemRow:
             width = x + self.grid.body - left
             draw_line(canvas, left + width, below, said.built, size=size, face="semibold", align="right", at_most=width)
 
-    def _draw_blank_load(self, canvas: Canvas, said: Prescription, right: float, baseline: float) -> None:
+    def _draw_blank_load(self, canvas: Canvas, said: ItemWords, right: float, baseline: float) -> None:
         """A line to write the load on that the athlete finds."""
         size = _SMALL * self.grid.scale
         if said.load:
@@ -161,7 +161,7 @@ def _load_run(load: str) -> tuple[fonts.Face, float]:
 
 
 def _texts(
-    item: Item, said: Prescription | None, layout: CardLayout, grid: Grid, ramp: str, *, spread: bool
+    item: Item, said: ItemWords | None, layout: CardLayout, grid: Grid, ramp: str, *, spread: bool
 ) -> tuple[list[TextBlock], list[TextBlock]]:
     """Beside the boxes: name, how hard and how long to rest, one cue, then what only some items have.
 
@@ -190,7 +190,7 @@ def _height(blocks: Sequence[Drawable]) -> float:
     return sum(block.height for block in blocks)
 
 
-def _lines(item: Item, said: Prescription, layout: CardLayout, ramp: str) -> list[list[Run]]:
+def _lines(item: Item, said: ItemWords, layout: CardLayout, ramp: str) -> list[list[Run]]:
     words = layout.words
     lines: list[list[Run]] = [
         [("bold", _sentence(said.weaker))],
@@ -234,7 +234,7 @@ def _not_this_week(item: Item, layout: CardLayout) -> list[Run]:
     return [("regular", item.name), ("semibold", f"· {reason}")]
 
 
-def _how(said: Prescription) -> list[Run]:
+def _how(said: ItemWords) -> list[Run]:
     said_in_order: list[Run] = [("semibold", said.effort)] if said.effort else []
     said_in_order += [("regular", detail) for detail in said.details]
     last = len(said_in_order) - 1

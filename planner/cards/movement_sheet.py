@@ -6,11 +6,11 @@ from dataclasses import dataclass, field
 
 from reportlab.pdfgen.canvas import Canvas
 
+from planner.cards.card_text import Run, TextBlock
 from planner.cards.flow import Page, flow_in_columns, page_frame
 from planner.cards.marks import Drawable
-from planner.cards.overview_text import Heading
+from planner.cards.overview_text import SectionHeading
 from planner.cards.paper import Paper
-from planner.cards.text import Run, TextBlock
 from planner.domain.block import Block, Item
 from planner.domain.card_layout import CardLayout
 
@@ -70,7 +70,7 @@ def _pages(block: Block, layout: CardLayout, paper: Paper, scale: float) -> list
         entries = [_Entry(used, layout, width, scale) for used in used_movements(block) if used.item.part == part]
         if part == "test" or not entries:
             continue
-        groups.append([Heading(word, width), entries[0]])
+        groups.append([SectionHeading(word, width), entries[0]])
         groups += [[entry] for entry in entries[1:]]
     return flow_in_columns(title, groups, paper, frame, [frame.x + place * step for place in range(columns)])
 

@@ -7,7 +7,7 @@ from planner.cards.dose_charts import CHART_HEIGHTS, chart_rows
 from planner.cards.flow import Page, flow, page_frame
 from planner.cards.gap_section import GapSection, QualitiesTable
 from planner.cards.marks import Drawable
-from planner.cards.overview_text import Heading, Title, closing_sections
+from planner.cards.overview_text import SectionHeading, Title, closing_sections
 from planner.cards.paper import Paper
 from planner.domain.block import Block
 from planner.domain.card_layout import CardLayout
@@ -36,13 +36,13 @@ def _groups(
     charts = chart_rows(block, layout, width, chart_height)
     gap: list[list[Drawable]] = [
         [Title(block, layout, width)],
-        [Heading(words.force_gap, width), GapSection(block, layout, width)],
-        [Heading(words.qualities, width), QualitiesTable(block, layout, width)],
+        [SectionHeading(words.force_gap, width), GapSection(block, layout, width)],
+        [SectionHeading(words.qualities, width), QualitiesTable(block, layout, width)],
     ]
     plan: list[list[Drawable]] = [
-        [Heading(words.calendar, width), *weeks[0]],
+        [SectionHeading(words.calendar, width), *weeks[0]],
         *weeks[1:],
-        [Heading(words.dose, width, words.how_to_read), charts[0]],
+        [SectionHeading(words.dose, width, words.how_to_read), charts[0]],
         *([row] for row in charts[1:]),
     ]
     closing = closing_sections(block, layout, width, edited=edited)

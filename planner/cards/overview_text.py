@@ -5,11 +5,11 @@ from __future__ import annotations
 from reportlab.pdfgen.canvas import Canvas
 
 from planner.cards import marks
-from planner.cards.dates import date_text
+from planner.cards.card_text import Run, TextBlock
 from planner.cards.marks import Drawable
-from planner.cards.text import Run, TextBlock
 from planner.domain.block import Block
 from planner.domain.card_layout import CardLayout
+from planner.prescription.session_words import date_text
 
 _PIECE = 150.0  # points of sentences that stay together
 
@@ -57,7 +57,7 @@ def _on_the_ground(block: Block) -> str:
     return gap.contact_time_from if gap.push_off_m else f"{gap.contact_time_s:.3f} s, {gap.contact_time_from}"
 
 
-class Heading:
+class SectionHeading:
     """A thick rule, the heading, and at most one line on how to read what follows."""
 
     def __init__(self, words: str, width: float, below: str = "") -> None:
@@ -83,7 +83,7 @@ def closing_sections(block: Block, layout: CardLayout, width: float, *, edited: 
     ]
     groups: list[list[Drawable]] = []
     for heading, lines in texts:
-        above: list[Drawable] = [Heading(heading, width)]
+        above: list[Drawable] = [SectionHeading(heading, width)]
         for piece in _in_pieces([TextBlock(line, size=9.6, width=width) for line in lines]):
             groups.append([*above, piece])
             above = []

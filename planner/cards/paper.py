@@ -12,7 +12,7 @@ PAPERS: tuple[PaperName, ...] = get_args(PaperName)
 
 
 @dataclass(frozen=True)
-class Frame:
+class Rectangle:
     """A rectangle in points; ``x``, ``y`` is its lower left corner."""
 
     x: float
@@ -28,8 +28,8 @@ class Frame:
     def right(self) -> float:
         return self.x + self.width
 
-    def inset(self, margin: float) -> Frame:
-        return Frame(self.x + margin, self.y + margin, self.width - 2 * margin, self.height - 2 * margin)
+    def inset(self, margin: float) -> Rectangle:
+        return Rectangle(self.x + margin, self.y + margin, self.width - 2 * margin, self.height - 2 * margin)
 
 
 @dataclass(frozen=True)
@@ -41,10 +41,10 @@ class Paper:
     page: tuple[float, float]
     cards_a_sheet: Literal[1, 2]
 
-    def card(self, place: int) -> Frame:
+    def card(self, place: int) -> Rectangle:
         """The whole card at a place on the sheet, 0 from the left."""
         width = self.sheet[0] / self.cards_a_sheet
-        return Frame(place * width, 0, width, self.sheet[1])
+        return Rectangle(place * width, 0, width, self.sheet[1])
 
 
 _A5, _HALF_LETTER = (148 * mm, 210 * mm), (5.5 * inch, 8.5 * inch)

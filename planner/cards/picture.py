@@ -8,9 +8,9 @@ from reportlab.lib.colors import black, white
 from reportlab.pdfgen.canvas import Canvas
 
 from planner.cards import fonts
+from planner.cards.card_text import Align, clean, fit_in
 from planner.cards.fonts import Face
 from planner.cards.marks import THIN
-from planner.cards.text import Align, clean, fit_in
 
 _ANCHOR: dict[Align, str] = {"left": "start", "centre": "middle", "right": "end"}
 Dash = tuple[float, float]

@@ -8,17 +8,17 @@ from dataclasses import dataclass
 from reportlab.pdfgen.canvas import Canvas
 
 from planner.cards import marks
+from planner.cards.card_text import Run, TextBlock, Unbroken, draw_line, fitting_size
 from planner.cards.grid import DENSITIES, Grid, grid_on
 from planner.cards.head_and_foot import Foot, Head, place_of
 from planner.cards.item_row import ItemRow
-from planner.cards.paper import Frame
-from planner.cards.ramp import ramp_line
+from planner.cards.paper import Rectangle
 from planner.cards.source import Source
-from planner.cards.text import Run, TextBlock, Unbroken, draw_line, fitting_size
-from planner.cards.warm_up import warm_up_steps
 from planner.domain.block import Block, Session, Week
 from planner.domain.card_layout import CardLayout
 from planner.domain.findings import Finding, UserError
+from planner.prescription.ramp import ramp_line
+from planner.prescription.warm_up import warm_up_steps
 
 _PAGE_LINE = 10.0  # points, the line at the very foot
 _MOST_ROOM = 7.0  # points added to a row on a short card; more looks like a gap
@@ -70,7 +70,7 @@ class Card:
     number: int
     count: int
 
-    def draw(self, canvas: Canvas, frame: Frame, page: str) -> None:
+    def draw(self, canvas: Canvas, frame: Rectangle, page: str) -> None:
         inner = grid_on(frame, self.layout.measures).frame
         x, y = inner.x, inner.top
         self.head.draw(canvas, x, y)
@@ -108,7 +108,7 @@ class Card:
         block = TextBlock(words, size=size, width=width, face="semibold", leading=size * 1.08)
         block.draw(canvas, x, baseline + size)
 
-    def _draw_page_line(self, canvas: Canvas, inner: Frame, page: str) -> None:
+    def _draw_page_line(self, canvas: Canvas, inner: Rectangle, page: str) -> None:
         words = self.layout.words
         place = f"{words.week} {self.week.number} · {place_of(self.week, self.session, self.layout)}"
         if self.count > 1:
@@ -126,7 +126,9 @@ def _capacity(grid: Grid, head: Head, foot: Foot) -> float:
     return grid.frame.height - head.height - foot.height - _PAGE_LINE
 
 
-def cards_of(block: Block, week: Week, session: Session, layout: CardLayout, card: Frame, source: Source) -> list[Card]:
+def cards_of(
+    block: Block, week: Week, session: Session, layout: CardLayout, card: Rectangle, source: Source
+) -> list[Card]:
     """Lay a session out on as few cards of the size of ``card`` as hold it, in the largest type that takes no more.
 
     Raises UserError where a single text is longer than a card.

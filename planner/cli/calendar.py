@@ -26,7 +26,7 @@ def command(block: str, output: str, templates: str | None) -> None:
     A session lies on its whole day, or at the time that the athlete's file gives its weekday (time: "17:30" under
     training). Read in again after a change of the block, it changes the events and doubles none.
     """
-    from planner.cards.calendar_file import calendar_file
+    from planner.calendar_file import calendar_file
     from planner.files.load import load_block, load_file
     from planner.files.locate import locate_card_layout
     from planner.jobs.safe_output import STDOUT, calendar_output

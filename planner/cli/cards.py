@@ -9,7 +9,7 @@ import click
 from planner.cli.output import Command, note, result
 
 if TYPE_CHECKING:
-    from planner.cards.document import SheetName
+    from planner.cards.pdf_file import SheetName
     from planner.domain.block import Block
     from planner.domain.card_layout import CardLayout
 
@@ -45,7 +45,7 @@ def command(
     templates: str | None,
 ) -> None:
     """Print BLOCK: an overview, its movements with their cues for a wall, a test sheet, and a card for each session."""
-    from planner.cards.document import draw_cards
+    from planner.cards.pdf_file import draw_cards
     from planner.files.load import load_block, load_file
     from planner.files.locate import locate_card_layout
     from planner.jobs.safe_output import STDOUT, pdf_output

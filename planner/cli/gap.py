@@ -28,7 +28,7 @@ def command(athlete: str, full: bool, as_json: bool, library: str | None, templa
     """
     from planner.jobs.placing import placed
     from planner.jobs.sources import Wanted, read_sources
-    from planner.report.gap import gap_json, gap_text
+    from planner.report.gap_text import gap_json, gap_text
 
     sources = read_sources(Wanted(athlete, library=library, templates=templates))
     inputs = sources.inputs

@@ -58,8 +58,8 @@ def list_movements(
     words: tuple[str, ...], library: str | None, as_json: bool, kit: str | None, athlete: str | None, **asked: Any
 ) -> None:
     """List movements; WORDS must stand in the name or the id, and every option must fit."""
-    from planner.report.library import list_json, list_text
     from planner.report.library_choice import Choice, chosen
+    from planner.report.library_text import list_json, list_text
 
     known = read_library(locate(library, athlete)).require()
     things = _known_things(asked.pop("equipment"), known)
@@ -77,7 +77,7 @@ def show(movement_id: str, library: str | None, as_json: bool) -> None:
     from planner.domain.findings import Finding, UserError
     from planner.files.check import known_templates
     from planner.files.suggest import did_you_mean
-    from planner.report.library import movement_json, movement_text
+    from planner.report.library_text import movement_json, movement_text
 
     at = locate(library)
     known = read_library(at).require()

@@ -104,7 +104,7 @@ def _written(block: Block, path: str) -> bytes:
 def _say(block: Block, sources: Sources, output: str | None) -> None:
     import shlex
 
-    from planner.report.plan import plan_text
+    from planner.report.plan_text import plan_text
 
     note("")
     note(plan_text(block, len(sources.inputs.library.movements)).rstrip())

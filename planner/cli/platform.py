@@ -162,7 +162,7 @@ def _picture(jumps: list[tuple[str, PlatformJump]]) -> bytes:
     from pathlib import Path
 
     from planner.cards.force_trace import draw_trace
-    from planner.report.platform import picture_lines
+    from planner.report.platform_text import picture_lines
 
     titles = [Path(path).name for path, _ in jumps]
     chosen = [jump for _, jump in jumps]
@@ -170,7 +170,7 @@ def _picture(jumps: list[tuple[str, PlatformJump]]) -> bytes:
 
 
 def _print(jumps: list[tuple[str, PlatformJump]], as_json: bool, benchmarks: Benchmarks) -> None:
-    from planner.report.platform import platform_json, platform_text, trials_text
+    from planner.report.platform_text import platform_json, platform_text, trials_text
 
     if as_json:
         result(to_json([entry for path, jump in jumps for entry in platform_json([jump], path)]))

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 @click.option("--json", "as_json", is_flag=True, help="Print the rules as data.")
 def command(rule_id: str | None, template: str | None, as_json: bool) -> None:
     """Print the rules that every block is held to, or the one called ID, with the numbers of a template."""
-    from planner.report.rules import rule_json, rule_text, rules_text
+    from planner.report.rules_text import rule_json, rule_text, rules_text
     from planner.rules.registry import all_rules, rule_by_id
 
     rule = rule_by_id(rule_id) if rule_id is not None else None

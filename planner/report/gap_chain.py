@@ -10,7 +10,7 @@ from planner.estimate.emphasis import emphasised_sets
 from planner.estimate.gap import GapResult
 from planner.estimate.qualities import QualityResult
 from planner.estimate.words import QUALITY_NAMES
-from planner.report.layout import wrap
+from planner.report.terminal import wrap
 
 FIXED = (
     "Gym time is fixed: what one quality gains the others give, so a share that stays may still lose a part of a set."

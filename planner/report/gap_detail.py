@@ -12,7 +12,7 @@ from planner.estimate.take_off import contact_time_for_force_s, half_sine_peak_N
 from planner.estimate.uncertainty import Estimate
 from planner.estimate.words import QUALITY_NAMES, Words, words_of
 from planner.report.gap_tests import deficits, heights, kinds, lifts, opinions, other_legs, sides
-from planner.report.layout import wrap
+from planner.report.terminal import wrap
 from planner.units import POUND_FORCE_N
 
 SHORTEST_m_or_s = 0.05  # shorter pushes and contacts than anybody's are left out of the examples; no source needed

@@ -12,7 +12,7 @@ from planner.estimate.qualities import QualityResult, legs_of
 from planner.estimate.readings import unit_of
 from planner.estimate.take_off import take_off_in_contact
 from planner.estimate.words import QUALITY_NAMES, Words, words_of
-from planner.report.layout import table
+from planner.report.terminal import table
 from planner.units import POUND_FORCE_N
 
 MOST_APART_m = 0.15  # heights of one jump by different definitions: Xu et al. 2023, Sports Med 53:1055

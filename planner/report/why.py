@@ -8,7 +8,7 @@ from __future__ import annotations
 import datetime
 from collections.abc import Iterator
 
-from planner.report.layout import wrap
+from planner.report.terminal import wrap
 from planner.report.why_data import Data
 from planner.rules.wording import listed
 

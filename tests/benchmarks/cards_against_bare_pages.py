@@ -16,11 +16,12 @@ from io import BytesIO
 from pypdf import PdfReader
 from reportlab.pdfgen.canvas import Canvas
 
-from planner.cards import fonts, plain, text
-from planner.cards.document import draw_cards
+from planner.cards import card_text, fonts
 from planner.cards.paper import PAPERS
+from planner.cards.pdf_file import draw_cards
 from planner.domain.block import Block
 from planner.files.load import load_block
+from planner.prescription import plain
 from tests.cards.invented_block import block, layout
 
 REPEATS = 5
@@ -51,7 +52,7 @@ def median_s(work: Callable[[], object]) -> float:
 
 def drawn_afresh(made: Block, paper: str) -> bytes:
     """As the command does it, which runs once: nothing is left of an earlier drawing but the fonts."""
-    text._wrapped.cache_clear()
+    card_text._wrapped.cache_clear()
     plain.clean.cache_clear()
     return draw_cards(made, paper=paper, layout=LAYOUT)
 

@@ -7,7 +7,7 @@ import datetime
 import pytest
 import vobject
 
-from planner.cards.calendar_file import calendar_file
+from planner.calendar_file import calendar_file
 from planner.domain.block import Block
 from planner.units import POUND_kg
 from tests.cards.invented_block import block, item, layout, with_session

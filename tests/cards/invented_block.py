@@ -10,7 +10,6 @@ import re
 from pathlib import Path
 from typing import Any
 
-from planner.cards.tally import tally
 from planner.domain.block import (
     AthleteLine,
     Band,
@@ -30,6 +29,7 @@ from planner.domain.card_layout import CardLayout
 from planner.domain.gap import Gap, GapLine, QualityLine
 from planner.domain.terms import JOINTS, LIFT_QUALITIES, Role
 from planner.files.load import load_file
+from planner.prescription.tally import tally
 
 START = datetime.date(2026, 1, 5)
 ROLES: tuple[Role, ...] = ("build", "build", "build", "deload", "intensify", "intensify", "intensify", "taper")

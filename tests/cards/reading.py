@@ -10,7 +10,7 @@ from typing import Any
 import pypdfium2
 from pypdf import PdfReader
 
-from planner.cards.document import draw_cards
+from planner.cards.pdf_file import draw_cards
 from planner.domain.block import Block
 from planner.domain.card_layout import CardLayout
 

@@ -11,8 +11,8 @@ from pypdf import PageObject, PdfReader
 from pypdf.generic import ContentStream
 
 from planner.cards import item_row
-from planner.cards.document import SheetName, draw_cards
-from planner.cards.text import draw_line
+from planner.cards.card_text import draw_line
+from planner.cards.pdf_file import SheetName, draw_cards
 from planner.domain.block import Block, Gym
 
 from .invented_block import block, item, layout, with_session

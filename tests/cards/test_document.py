@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from reportlab.lib.units import inch, mm
 
-from planner.cards.document import draw_cards
+from planner.cards.pdf_file import draw_cards
 from planner.domain.findings import UserError
 
 from .invented_block import block, item, layout, with_session
@@ -86,7 +86,7 @@ def test_same_block_same_bytes_also_in_another_process() -> None:
     assert draw_cards(made, paper="a4", layout=LAYOUT) == first
     program = (
         "import hashlib; from tests.cards.invented_block import block, layout;"
-        "from planner.cards.document import draw_cards;"
+        "from planner.cards.pdf_file import draw_cards;"
         "print(hashlib.sha256(draw_cards(block(weeks=2), paper='a4', layout=layout())).hexdigest())"
     )
     root = Path(__file__).parents[2]

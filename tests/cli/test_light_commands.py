@@ -22,7 +22,7 @@ MAY_LOAD: dict[str, tuple[str, tuple[str, ...]]] = {
     "platform": ("platform {new}/no-such.csv", (*READS, "numpy", "planner.estimate")),
     "plan": ("plan {new}/no-such.yaml", COUNTS),  # the solver only once there is something to solve
     "cards": ("cards {block} -o {new}/cards.pdf", (*READS, "reportlab", "planner.cards")),
-    "calendar": ("calendar {block} -o {new}/block.ics", (*READS, "icalendar", "planner.cards")),
+    "calendar": ("calendar {block} -o {new}/block.ics", (*READS, "icalendar")),
     "check": ("check {block}", COUNTS),
     # It asks the solver what the next-best movement would have cost.
     "why": ("why {block} --week 1 --session 1", (*COUNTS, "planner.solve", "ortools", "numpy")),

@@ -6,7 +6,7 @@ import pytest
 
 from planner.domain.findings import UserError
 from planner.estimate.gap import estimate_gap
-from planner.report.gap import gap_text
+from planner.report.gap_text import gap_text
 from planner.units import STANDARD_GRAVITY_m_s2 as g
 from tests.estimate.people import jumper, jumper_with
 

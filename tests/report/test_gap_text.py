@@ -7,8 +7,8 @@ import pytest
 
 from planner.domain.findings import UserError
 from planner.estimate.gap import estimate_gap
-from planner.report.gap import gap_json, gap_text
-from planner.report.layout import WIDTH, table, wrap
+from planner.report.gap_text import gap_json, gap_text
+from planner.report.terminal import WIDTH, table, wrap
 from tests.estimate.people import DEMOS, demo, jumper, jumper_with
 
 METRIC = re.compile(r"[\d.]+ (?:cm|mm|kg)\b|\d\.\d\d+ m\b(?!/)")

@@ -17,7 +17,7 @@ from reportlab.platypus import Paragraph
 
 from planner.cards import fonts
 from planner.cards.fonts import Face
-from planner.cards.plain import clean as clean
+from planner.prescription.plain import clean as clean
 
 Align = Literal["left", "right", "centre"]
 Run = tuple[Face, str]

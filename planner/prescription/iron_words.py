@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from planner.cards.iron import Built, build, nearest, stamped_in
 from planner.domain.block import AthleteLine, Item
 from planner.domain.card_layout import CardLayout
+from planner.prescription.iron import Built, build, nearest, stamped_in
 from planner.units import UNITS
 
 _DIGITS = 2  # 1.25 kg is the finest plate that is common

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from planner.domain.block import Block, Proof
-from planner.report.layout import wrap
+from planner.report.terminal import wrap
 
 MOST_SHORTFALLS = 8  # more than this are counted; all of them stand in the block
 

@@ -6,14 +6,14 @@ import datetime
 
 from icalendar import Calendar, Event, vText
 
-from planner.cards.dates import title_of
-from planner.cards.iron_words import bar
-from planner.cards.plain import clean
-from planner.cards.prescription import prescribe
-from planner.cards.warm_up import warm_up_line
 from planner.domain.block import Block, Item, Session, Week
 from planner.domain.card_layout import CardLayout
 from planner.domain.terms import DAYS
+from planner.prescription.iron_words import bar
+from planner.prescription.item_words import prescribe
+from planner.prescription.plain import clean
+from planner.prescription.session_words import title_of
+from planner.prescription.warm_up import warm_up_line
 
 PRODUCT = "-//jumpblock//training block//EN"
 

@@ -16,7 +16,7 @@ from planner.estimate.words import QUALITY_NAMES, words_of
 from planner.report.gap_chain import chain
 from planner.report.gap_detail import detail
 from planner.report.gap_tests import every_test, figure
-from planner.report.layout import table, wrap
+from planner.report.terminal import table, wrap
 from planner.units import POUND_FORCE_N, UNITS
 
 

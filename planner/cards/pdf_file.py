@@ -11,7 +11,7 @@ from reportlab.pdfgen.canvas import Canvas
 
 from planner.cards import fonts, marks
 from planner.cards.battery_sheet import test_pages
-from planner.cards.dates import dated
+from planner.cards.card_text import clean, draw_line
 from planner.cards.flow import Page
 from planner.cards.glyphs import missing_glyphs
 from planner.cards.movement_sheet import movement_pages
@@ -19,10 +19,10 @@ from planner.cards.overview import overview_pages
 from planner.cards.paper import PAPERS, Paper, paper_of
 from planner.cards.session_card import Card, cards_of
 from planner.cards.source import NoFile, Source
-from planner.cards.text import clean, draw_line
 from planner.domain.block import Block, Week
 from planner.domain.card_layout import CardLayout
 from planner.domain.findings import Finding, UserError
+from planner.prescription.session_words import dated
 
 SheetName = Literal["overview", "movements", "tests", "cards"]
 SHEETS: tuple[SheetName, ...] = get_args(SheetName)

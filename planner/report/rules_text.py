@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from planner.domain.template import Template
-from planner.report.layout import wrap
+from planner.report.terminal import wrap
 from planner.rules.base import Rule
 
 

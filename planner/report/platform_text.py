@@ -9,7 +9,7 @@ from typing import Any
 from planner.domain.benchmarks import Benchmarks
 from planner.estimate.platform.results import Dependence, PlatformJump, SideLoad
 from planner.estimate.uncertainty import Estimate
-from planner.report.layout import table, wrap
+from planner.report.terminal import table, wrap
 
 KIND_NAMES = {"countermovement": "countermovement jump", "squat": "squat jump", "drop": "drop jump"}
 SHARE_DIGITS = 1

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from planner.cards.iron import Built, loads
-from planner.cards.iron_words import plates, stamped_mass
-from planner.cards.prescription import is_to_find, mass
 from planner.domain.block import AthleteLine, Item
 from planner.domain.card_layout import CardLayout
+from planner.prescription.iron import Built, loads
+from planner.prescription.iron_words import plates, stamped_mass
+from planner.prescription.item_words import is_to_find, mass
 
 
 def ramp_line(item: Item, athlete: AthleteLine, layout: CardLayout) -> str:

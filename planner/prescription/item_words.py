@@ -4,18 +4,18 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from planner.cards.iron import build, stamped_in
-from planner.cards.iron_words import bar, how_built, stamped_mass
-from planner.cards.tally import is_working_set
 from planner.domain.block import HALF_IN_EACH_HAND, AthleteLine, Item
 from planner.domain.card_layout import CardLayout
+from planner.prescription.iron import build, stamped_in
+from planner.prescription.iron_words import bar, how_built, stamped_mass
+from planner.prescription.tally import is_working_set
 from planner.units import INCH_m, format_length, format_mass
 
 TIMES = "×"
 
 
 @dataclass(frozen=True)
-class Prescription:
+class ItemWords:
     """What a card prints of an item. ``load``: a mass, or the height of a drop, box or hurdle, or empty.
 
     ``load_to_find``: the load is the athlete's to find by effort, so the card gives a line to write it on, after these
@@ -61,13 +61,13 @@ def percent(value: float) -> str:
     return f"{round(2 * value) / 2:g}"
 
 
-def prescribe(item: Item, athlete: AthleteLine, layout: CardLayout) -> Prescription:
+def prescribe(item: Item, athlete: AthleteLine, layout: CardLayout) -> ItemWords:
     """Put an item of 1 or more sets into words."""
     load, to_find = _load(item, athlete, layout)
     heights = _heights(item, athlete, layout)
     if heights and not load and not to_find:
         load, *heights = heights
-    return Prescription(
+    return ItemWords(
         dose=_dose(item, layout),
         side=_side(item, layout),
         load=load,
