@@ -17,6 +17,7 @@ A change of a format must keep these tests as they are: a new field has a defaul
 from __future__ import annotations
 
 import json
+import re
 import tarfile
 from pathlib import Path
 from typing import Any
@@ -84,3 +85,26 @@ def test_nothing_in_it_is_refused(run, older: Path) -> None:  # noqa: F811
     outcome = run("check", older, "--json")
     assert [finding for finding in outcome.json["findings"] if finding["level"] == "error"] == []
     assert outcome.code == 0
+
+
+@pytest.fixture
+def without_a_kind(older: Path) -> Path:
+    """The folder as if a kind of test that its athletes took had come later."""
+    path = older / "templates/benchmarks/standard.yaml"
+    text = path.read_text("utf-8")
+    start = text.index("\n  lift:\n", text.index("\ntest_kinds:")) + 1
+    end = next(found.start() + start + 1 for found in re.finditer(r"\n  [a-z]", text[start + 1 :])) + 1
+    path.write_text(text[:start] + text[end:], "utf-8")
+    return older
+
+
+def test_a_test_kind_of_a_later_release_is_read_from_the_package_and_told(run, without_a_kind: Path) -> None:  # noqa: F811
+    name = "in-season-player"
+    outcome = run("gap", without_a_kind / f"templates/athletes/{name}.yaml", "--json")
+    assert outcome.code == 0, outcome.err
+    assert_holds(outcome.json, json.loads((without_a_kind / f"expected/{name}.gap.json").read_text("utf-8")))
+    found = run("check", without_a_kind / "templates/benchmarks/standard.yaml", "--json").json["findings"]
+    assert [(one["code"], one["level"]) for one in found if one["code"] != "editor-line"] == [
+        ("packaged-test-kind", "note")
+    ]
+    assert "'lift'" in found[0]["message"]
