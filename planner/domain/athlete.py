@@ -145,7 +145,9 @@ class Athlete(Model):
     take_off: TakeOff
     approach: Approach
     level: Level
-    training_age_years: Annotated[float, Field(ge=0, le=60)]
+    training_age_years: Annotated[float, Field(ge=0, le=60)] | None = (
+        None  # for the coach; no figure follows from it yet
+    )
     recent_load: RecentLoad | None = None
     training: Training
     equipment: Equipment = Equipment()

@@ -23,7 +23,7 @@ from planner.domain.base import (
     ShortTime,
     Text,
 )
-from planner.domain.measure import TEST_KINDS, TestKind
+from planner.domain.measure import TestKind
 from planner.domain.platform_rule import PlatformRule
 from planner.domain.terms import QUALITIES, Level, Quality
 from planner.domain.test_kinds import (
@@ -263,7 +263,7 @@ class Benchmarks(Model):
     about: Text
     source: Text
     errors: MeasurementErrors
-    test_kinds: dict[TestKind, KindOfTest]
+    test_kinds: dict[TestKind, KindOfTest]  # a kind left out is read from the packaged file
     conversions: Seq[Conversion] = ()
     retest: RetestRule
     take_offs: dict[TakeOffLegs, TakeOffBasis]
@@ -283,9 +283,6 @@ class Benchmarks(Model):
         for legs in TAKE_OFF_LEGS:
             if legs not in self.take_offs:
                 raise incomplete("take_offs", f"an entry for {legs}")
-        for kind in TEST_KINDS:
-            if kind not in self.test_kinds:
-                raise incomplete("test_kinds", f"an entry for {kind}")
         for quality in QUALITIES:
             if quality not in self.qualities:
                 raise incomplete("qualities", f"an entry for {quality}")

@@ -122,7 +122,7 @@ Athlete:
 .tip_toe_reach: Highest touch on tip-toe; the difference is the heel rise that a touch test hides.
 .approach: The run-up of the target jump.
 .level: The coach's word for how trained this athlete is.
-.training_age_years: Years of regular strength and jump training.
+.training_age_years: Years of regular strength and jump training, for the coach's own use; nothing is planned from it.
 .recent_load: A usual week of the last four, all sport included; week 1 grows from here.
 .training: Training days with their minutes, and days away.
 .equipment: What the gym has.

@@ -24,7 +24,6 @@ def without(*keys):
     [
         (("qualities", "calf-ankle"), "add an entry for calf-ankle"),
         (("take_offs", "two-leg"), "add an entry for two-leg"),
-        (("test_kinds", "one-leg-hop"), "add an entry for one-leg-hop"),
         (("test_kinds", "touch", "length_error"), "exactly one of length_error"),
         (("platform", "source"), "Field required"),
         (("outlook", "source"), "Field required"),
