@@ -51,7 +51,6 @@ def main() -> int:
 
 def load_once() -> None:
     """The packages that tests need, imported before any fork; nothing of the planner, which each fork reads anew."""
-    import hypothesis.strategies  # noqa: F401
     import numpy  # noqa: F401
     import pydantic  # noqa: F401
     import pytest  # noqa: F401
