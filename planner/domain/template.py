@@ -145,7 +145,8 @@ class BandWidth(Model):
 
 
 class Floors(Model):
-    """The least a quality gets, as a share of the untilted centre, by role; the least a sport week keeps as primer."""
+    """The least a quality gets, as a share of its sets before the emphasis, by role, never more than the week aims at;
+    the least a sport week keeps as primer."""
 
     sets: dict[Role, Fraction]
     contacts: dict[Role, Fraction]
