@@ -15,10 +15,7 @@ from planner.rules.wording import each_role, percent
 class QualityFloor(Rule):
     id = "quality-floor"
     title = "A floor under every quality"
-    says = (
-        "Each quality keeps, in every week, at least the template's share of its working sets before the emphasis, "
-        "or what the week aims at where that is less."
-    )
+    says = "Each quality keeps, in every week, at least the template's share of its working sets before the emphasis."
     source = "common practice, no source"
     unit = "sets"
     row_units = 4
