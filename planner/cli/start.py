@@ -75,7 +75,8 @@ def _what_next(directory: Path) -> str:
 {directory.as_posix()} is yours to edit:
   exercise_library/     the movements, one file a family
   templates/athletes/   three invented athletes; copy one and put your athlete's figures in
-  templates/blocks/     the shapes of a block: weeks, budgets, limits
+  templates/blocks/     the shapes of a block: weeks, budgets, waves
+  templates/limits/     the limits that blocks share: growth, joint stress, youth, session shapes
   templates/benchmarks/ what a target asks of each quality
   templates/cards/      the words and sizes of the cards
   schemas/              what a YAML editor needs to complete and check these files as you type

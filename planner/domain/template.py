@@ -34,12 +34,17 @@ class SchemeWeek(Model):
     hold_s: Annotated[int, Field(ge=3, le=120)] | None = None
 
 
-class Scheme(Model):
-    """A loading wave. ``ramp_s``: seconds of warm-up sets before the first working set of a session."""
+class SchemeHead(Model):
+    """What a loading wave is. ``ramp_s``: seconds of warm-up sets before the first working set of a session."""
 
     about: Text | None = None
     source: Text
     ramp_s: Annotated[int, Field(ge=0, le=1200)] = 0
+
+
+class Scheme(SchemeHead):
+    """A loading wave."""
+
     weeks: Seq[SchemeWeek]
 
 
@@ -117,13 +122,16 @@ class StressCeilings(Model):
     tag3_contacts_week: Count
 
 
-class LevelPlan(Model):
-    weeks: Seq[WeekBudget]
+class LevelLimits(Model):
     session_contacts: Count
     highest_tier: Tier
     least_reserve: Annotated[int, Field(ge=0, le=6)]
     joint_stress: StressCeilings
     growth: GrowthLimits
+
+
+class LevelPlan(LevelLimits):
+    weeks: Seq[WeekBudget]
 
 
 class BandWidth(Model):
@@ -137,7 +145,8 @@ class BandWidth(Model):
 
 
 class Floors(Model):
-    """The least a quality gets, as a share of the untilted centre, by role; the least a sport week keeps as primer."""
+    """The least a quality gets, as a share of its sets before the emphasis, by role, never more than the week aims at;
+    the least a sport week keeps as primer."""
 
     sets: dict[Role, Fraction]
     contacts: dict[Role, Fraction]
@@ -223,18 +232,17 @@ class TestLine(Model):
     minutes: Count
 
 
-class Template(Model):
-    file: Literal["template/1"]
+class FileHead(Model):
+    file: str
     id: MovementId
     name: Name
     about: Text
     source: Text
-    weeks: Annotated[Seq[WeekPlan], Field(min_length=2, max_length=52)]
-    reference_week: Annotated[int, Field(ge=1, le=52)]
-    levels: dict[Level, LevelPlan]
-    day_plans: Annotated[Seq[DayPlan], Field(min_length=1)]
-    shapes: Annotated[Seq[Shape], Field(min_length=1)]
-    schemes: dict[str, Scheme]
+
+
+class LimitSections(FileHead):
+    """Limits that templates may share; a limits file holds them all."""
+
     required_patterns: dict[Role, Seq[Pattern]]
     band_width: BandWidth
     floors: Floors
@@ -262,3 +270,13 @@ class Template(Model):
     near: NearPrices
     test_day: TestLine
     cautions: Annotated[Seq[Text], Field(min_length=1)]
+
+
+class Template(LimitSections):
+    file: Literal["template/1"]
+    weeks: Annotated[Seq[WeekPlan], Field(min_length=2, max_length=52)]
+    reference_week: Annotated[int, Field(ge=1, le=52)]
+    levels: dict[Level, LevelPlan]
+    day_plans: Annotated[Seq[DayPlan], Field(min_length=1)]
+    shapes: Annotated[Seq[Shape], Field(min_length=1)]
+    schemes: dict[str, Scheme]

@@ -13,13 +13,21 @@ T = TypeVar("T")
 
 @dataclass(frozen=True)
 class Document:
-    """One file. ``path`` is the path as the user knows it; ``sha256`` is of the bytes."""
+    """One file. ``path`` is the path as the user knows it; ``sha256`` is of the bytes.
+
+    ``others``: files that parts of ``root`` were taken from; a mark's ``source`` says which.
+    """
 
     path: str
     sha256: str
     text: str
     lines: tuple[str, ...]
     root: Node
+    others: tuple[Document, ...] = ()
+
+    def home(self, mark: Mark) -> Document:
+        """The file that a mark lies in."""
+        return self.others[mark.source - 1] if mark.source else self
 
     def mark(self, path: Path = (), on_key: bool = False) -> Mark:
         return mark_at(self.root, path, on_key)
@@ -37,8 +45,9 @@ class Document:
     ) -> Finding:
         """A finding on the line of the value at ``at`` (or of its key), or of the nearest ancestor in the file."""
         mark = at if isinstance(at, Mark) else self.mark(at, on_key)
-        shown = self.lines[mark.line - 1] if mark.line <= len(self.lines) else ""
-        return Finding(self.path, mark.line, mark.column, code, message, hint, level, shown, other)
+        home = self.home(mark)
+        shown = home.lines[mark.line - 1] if mark.line <= len(home.lines) else ""
+        return Finding(home.path, mark.line, mark.column, code, message, hint, level, shown, other)
 
 
 @dataclass(frozen=True)
@@ -73,7 +82,7 @@ class Loaded(Generic[T]):
         if document is None:
             return Place(self.path, 0, 0)
         mark = document.mark(inside, on_key)
-        return Place(document.path, mark.line, mark.column)
+        return Place(document.home(mark).path, mark.line, mark.column)
 
     def finding(
         self,

@@ -18,6 +18,7 @@ MODELS: dict[str, tuple[str, str]] = {
     "equipment/1": ("planner.domain.movement", "EquipmentFile"),
     "library-review/1": ("planner.domain.library_review", "LibraryReview"),
     "template/1": ("planner.domain.template", "Template"),
+    "limits/1": ("planner.domain.limits", "Limits"),
     "benchmarks/1": ("planner.domain.benchmarks", "Benchmarks"),
     "card-layout/1": ("planner.domain.card_layout", "CardLayout"),
     "block/1": ("planner.domain.block", "Block"),

@@ -101,11 +101,14 @@ def load_file(path: str | Path, display: str | None = None, kinds: tuple[str, ..
     raw, findings = read_bytes(Path(path), shown)
     if raw is None:
         return Loaded(None, tuple(findings), "", shown)
-    return load_bytes(raw, shown, kinds)
+    return load_bytes(raw, shown, kinds, Path(path))
 
 
-def load_bytes(raw: bytes, path: str, kinds: tuple[str, ...] = ()) -> Loaded[BaseModel]:
-    """As ``load_file``, from bytes already read. Phases: syntax, kind, shape; the first that fails stops."""
+def load_bytes(raw: bytes, path: str, kinds: tuple[str, ...] = (), at: Path | None = None) -> Loaded[BaseModel]:
+    """As ``load_file``, from bytes already read. Phases: syntax, kind, shape; the first that fails stops.
+
+    ``at``: where the file is, so that the limits a template names are looked for near it.
+    """
     digest = hashlib.sha256(raw).hexdigest()
     document, findings = read_document(raw, path, digest)
     if document is None:
@@ -113,6 +116,13 @@ def load_bytes(raw: bytes, path: str, kinds: tuple[str, ...] = ()) -> Loaded[Bas
     kind, findings = file_kind(document, kinds)
     if kind is None:
         return Loaded(None, tuple(findings), digest, path, (document,))
+    if kind == "template/1":
+        from planner.files.whole_template import whole_template
+
+        document, findings = whole_template(document, at)
+        if findings:
+            return Loaded(None, tuple(findings), document.sha256, path, (document,))
+        digest = document.sha256
     value, findings = validate(model_of(kind), document)
     return Loaded(value, tuple(findings), digest, path, (document,))
 

@@ -15,7 +15,7 @@ from typing import Literal, get_args
 from planner.domain.findings import Finding, UserError
 from planner.files.suggest import did_you_mean
 
-Kind = Literal["blocks", "benchmarks", "cards", "athletes"]
+Kind = Literal["blocks", "limits", "benchmarks", "cards", "athletes"]
 LIBRARY, TEMPLATES = "exercise_library", "templates"
 PACKAGED = "the one that comes with the planner"
 
@@ -59,6 +59,16 @@ def locate_templates(beside: str | Path | None = None, explicit: str | Path | No
 def locate_template(name: str, beside: str | Path | None = None, templates: str | Path | None = None) -> Located:
     """A block template by name (``eight-week``) or by path (``mine.yaml``). UserError if there is none."""
     return _named(name, "blocks", "template", beside, templates)
+
+
+def locate_limits(name: str, template: Path | None = None) -> Located:
+    """The limits that a template names: beside it, near it, else the packaged ones. A path is relative to it."""
+    if template is None:
+        return _named(name, "limits", "limits file", None, None)
+    if _is_path(name):
+        return _named(str(template.parent / name), "limits", "limits file", None, None)
+    own = template.absolute().parent.parent
+    return _named(name, "limits", "limits file", template, own if (own / "limits").is_dir() else None)
 
 
 def locate_benchmarks(
@@ -131,8 +141,12 @@ def _template_folders(beside: str | Path | None, explicit: str | Path | None) ->
     return [first] if first.path.resolve() == second.path.resolve() else [first, second]
 
 
+def _is_path(name: str) -> bool:
+    return name.endswith((".yaml", ".yml")) or "/" in name or os.sep in name
+
+
 def _named(name: str, kind: Kind, what: str, beside: str | Path | None, templates: str | Path | None) -> Located:
-    if name.endswith((".yaml", ".yml")) or "/" in name or os.sep in name:
+    if _is_path(name):
         path = Path(name)
         if not path.is_file():
             raise UserError([Finding(shown(path), 0, 0, "cannot-read", "there is no such file", "check the path")])

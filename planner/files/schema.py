@@ -13,6 +13,7 @@ from pydantic.json_schema import GenerateJsonSchema, JsonSchemaValue
 from pydantic_core import core_schema
 
 from planner.files.kinds import LIBRARY_KINDS, MODELS, model_of
+from planner.files.schema_template import with_limits
 from planner.files.schema_words import describe
 from planner.units import BASE_UNIT, UNITS, Dimension
 
@@ -22,6 +23,7 @@ SCHEMAS: dict[str, tuple[str, ...]] = {
     "library": LIBRARY_KINDS,
     "athlete": ("athlete/1",),
     "template": ("template/1",),
+    "limits": ("limits/1",),
     "benchmarks": ("benchmarks/1",),
     "card-layout": ("card-layout/1",),
     "block": ("block/1",),
@@ -35,7 +37,9 @@ def schema(name: str) -> dict[str, Any]:
     """The schema called ``name`` (a key of SCHEMAS). A file's first line chooses where it may be of several kinds."""
     kinds = SCHEMAS[name]
     if len(kinds) == 1:
-        return {"$schema": DIALECT, "title": f"jumpblock {name}", **_of_model(model_of(kinds[0]))}
+        found = _of_model(model_of(kinds[0]))
+        found = with_limits(found) if name == "template" else found
+        return {"$schema": DIALECT, "title": f"jumpblock {name}", **found}
     parts = {kind: _of_model(model_of(kind)) for kind in kinds}
     definitions = {key: value for part in parts.values() for key, value in part.pop("$defs", {}).items()}
     stated = {"properties": {"file": {"enum": list(kinds), "description": describe("", "file")}}, "required": ["file"]}

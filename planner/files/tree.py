@@ -11,12 +11,16 @@ Path = tuple[str | int, ...]
 
 @dataclass(frozen=True)
 class Mark:
-    """A place: ``line`` and ``column`` count from 1; ``start`` and ``end`` are character offsets into the text."""
+    """A place: ``line`` and ``column`` count from 1; ``start`` and ``end`` are character offsets into the text.
+
+    ``source``: 0 for the file itself, n for the nth of the files that it takes values from.
+    """
 
     line: int
     column: int
     start: int
     end: int
+    source: int = 0
 
 
 @dataclass(frozen=True)

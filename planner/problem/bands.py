@@ -249,9 +249,15 @@ def _widen(centres: Centres, role: Role, template: Template, test_jumps: int) ->
         tiers=tiers,
         approach=approach,
         sprints=_range(centres.sprints, width.fraction, width.least_sprints if centres.sprints else 0),
-        floor_quarter_sets={q: math.floor(4 * floor_share * s) for q, s in centres.plain_sets.items()},
+        floor_quarter_sets={q: math.floor(4 * least) for q, least in _least_sets(centres, floor_share).items()},
         floor_contacts=math.floor(floors.contacts.get(role, 0.0) * centres.contacts),
     )
+
+
+def _least_sets(centres: Centres, share: float) -> dict[Quality, float]:
+    """The share of the sets before the emphasis, yet never more than the week aims at: emphasis, growth and deload may
+    all aim lower."""
+    return {quality: min(share * plain, centres.sets[quality]) for quality, plain in centres.plain_sets.items()}
 
 
 def _range(centre: float, fraction: float, least_width: float) -> Range:

@@ -230,16 +230,16 @@ def test_no_word_of_the_trade_of_programmers_reaches_the_coach() -> None:
 
 
 def test_a_number_out_of_a_few_is_told_with_all_of_them():
-    text = (Path(__file__).parents[2] / "templates/blocks/eight-week.yaml").read_text("utf-8")
+    text = (Path(__file__).parents[2] / "templates/limits/standard.yaml").read_text("utf-8")
     edited = text.replace("contacts_per_dose: 10", "contacts_per_dose: 7")
-    (finding,) = load_bytes(edited.encode(), "t.yaml", ("template/1",)).findings
+    (finding,) = load_bytes(edited.encode(), "t.yaml", ("limits/1",)).findings
     assert (finding.code, finding.line) == ("not-a-choice", text[: text.index("contacts_per_dose")].count("\n") + 1)
     assert finding.hint.startswith("use one of: 1, 2, 3") and "10, 12" in finding.hint
 
 
 def test_a_growth_ratio_finer_than_rows_can_count_is_told_on_its_line():
-    text = (Path(__file__).parents[2] / "templates/blocks/eight-week.yaml").read_text("utf-8")
+    text = (Path(__file__).parents[2] / "templates/limits/standard.yaml").read_text("utf-8")
     edited = text.replace("joint_stress: {ratio: 1.25,", "joint_stress: {ratio: 1.23456,", 1)
-    (finding,) = load_bytes(edited.encode(), "t.yaml", ("template/1",)).findings
+    (finding,) = load_bytes(edited.encode(), "t.yaml", ("limits/1",)).findings
     assert finding.line == text[: text.index("joint_stress: {ratio")].count("\n") + 1
     assert "more than three decimal places" in finding.message
