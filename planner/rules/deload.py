@@ -47,14 +47,17 @@ class Deload(Rule):
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
         shares = plan.problem.template.deload
-        for number, before in _pairs(plan.problem):
+        for week in plan.weeks:
+            before = plan.last_load_week_before(week.number)
+            if week.week.role != "deload" or before is None:
+                continue
             for one in WEEKLY:
-                now, then = one.done(plan.week(number)), one.done(plan.week(before))
-                least = 0.0 if one in MAY_VANISH or plan.lost_days(number) else shares.low * then
+                now, then = one.done(week), one.done(before)
+                least = 0.0 if one in MAY_VANISH or plan.lost_days(week.number) else shares.low * then
                 if not least - 1e-9 <= now <= shares.high * then + 1e-9:
-                    sentence = f"week {number} (deload): {now:g} {one.words} after {then:g} in week {before}; "
-                    sentence += f"between {least:.1f} and {shares.high * then:.1f}"
-                    yield self.breach(one.at(number), sentence, max(least - now, now - shares.high * then))
+                    sentence = f"week {week.number} (deload): {now:g} {one.words} after {then:g} in week "
+                    sentence += f"{before.number}; between {least:.1f} and {shares.high * then:.1f}"
+                    yield self.breach(one.at(week.number), sentence, max(least - now, now - shares.high * then))
 
 
 def _pairs(problem: Problem) -> Iterator[tuple[int, int]]:

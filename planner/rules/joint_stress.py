@@ -84,7 +84,7 @@ class JointStress(Rule):
                 if programmed > 0:
                     at, where = week.at._replace(joint=joint, leg=leg), f"week {week.number}"
                     yield from self._over(at, where, programmed + sport, ceiling.week, "in the week", sport)
-            for date in _pair_starts(at_date):
+            for date in sorted({*at_date, *(day - ONE_DAY for day in at_date)}):
                 held = [at_date[day] for day in (date, date + ONE_DAY) if day in at_date]
                 both = sum(session.stress(joint, leg) for session in held)
                 sport = sport_points(plan.problem, date, 2, joint)

@@ -28,14 +28,17 @@ class NoNewInTaper(Rule):
                 yield self.row(at, [(1, in_key(phase, slot, movement)), *earlier], high=0)
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
-        before = _before(plan.problem)
-        weeks = {phase.id: phase.weeks for phase in plan.problem.phases}
+        known: dict[str, set[str]] = {}  # what each phase holds, phases in the order of their weeks
+        tapers = {week.week.phase: True for week in plan.weeks}
+        for week in plan.weeks:
+            known.setdefault(week.week.phase, set()).update(item.movement.id for item in week.items)
+            tapers[week.week.phase] &= week.week.role == "taper"
+        order = list(known)
         for week, session, item in plan.working_items():
-            phase = plan.problem.phase_of(week.number)
-            if phase in before:
-                known = {i.movement.id for n in weeks[before[phase]] for i in plan.week(n).items}
-                if item.movement.id not in known:
-                    yield self.breach(session.at_item(item), f"{item.name} is new in the taper ({session.where})", 1)
+            phase = week.week.phase
+            before = known[order[order.index(phase) - 1]] if phase != order[0] else known[phase]
+            if tapers[phase] and item.movement.id not in before:
+                yield self.breach(session.at_item(item), f"{item.name} is new in the taper ({session.where})", 1)
 
 
 def _before(problem: Problem) -> dict[str, str]:
