@@ -1,4 +1,4 @@
-"""Rows and audit of a rule share no arithmetic: what they do share is listed, with its kind, in shared_by_rows_and_audits.yaml."""
+"""Rows and audit of a rule share no arithmetic: all that they do share is listed, by its kind."""
 
 from __future__ import annotations
 
