@@ -17,9 +17,11 @@ from planner.problem.from_files import estimate_and_problem
 from planner.problem.model import Problem
 from planner.report.change_words import steps_in_words
 from planner.report.conflict import conflict_findings
+from planner.rules.wording import listed
 from planner.solve.athlete_lines import Rebuild
 from planner.solve.block import References, make_block
 from planner.solve.conflict import find_conflict
+from planner.solve.from_block import off_routine
 from planner.solve.near import solve_near
 from planner.solve.repair import minutes_that_do
 from planner.solve.stages import DEFAULT_BUDGET, BudgetSpent, NoBlock, Solution, solve
@@ -44,9 +46,19 @@ def plan_block(
     ``budget`` is in the solver's deterministic seconds. Raises UserError where there is no block or none was found.
     """
     estimate, problem = sources.estimate_and_problem(start)
-    tell([*sources.findings, *placed(estimate.findings, sources.athlete)])
+    tell([*sources.findings, *placed(estimate.findings, sources.athlete), *_left_out(near, problem)])
     solution = _solve(problem, sources, near, budget or DEFAULT_BUDGET, progress)
     return make_block(solution, estimate.gap, _references(sources, folder))
+
+
+def _left_out(near: Block | None, problem: Problem) -> list[Finding]:
+    """Sessions of the block in use on days that are not trained on any more: they count as changed."""
+    lost = [] if near is None else off_routine(near, problem)
+    if not lost:
+        return []
+    named = listed([f"{session.id} ({session.date:%a})" for session in lost])
+    message = f"the block in use trains on days that this one does not: {named}"
+    return [Finding("", 0, 0, "other-days", message, "their work is planned anew", level="note")]
 
 
 def _solve(problem: Problem, sources: Sources, near: Block | None, budget: float, progress: Progress) -> Solution:

@@ -5,7 +5,6 @@ from __future__ import annotations
 import datetime
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
-from typing import Any
 
 from planner.domain.athlete import Athlete
 from planner.domain.findings import Finding, UserError
@@ -15,12 +14,13 @@ from planner.domain.template import DayPlan, Scheme, SchemeWeek, Template
 from planner.domain.terms import LEVELS, LOAD_ROLES, Leg, Level, Quality, Side
 from planner.estimate.strength import OutOfRange, percent_of_max
 from planner.problem.bands import BudgetInputs, start_limits, week_bands
-from planner.problem.calendar import age_years, first_start, routine, slot_dates, sport_days, sport_stress_units
+from planner.problem.block_calendar import BlockCalendar, Piece, calendar_of
+from planner.problem.calendar import age_years, first_start, sport_stress_units
 from planner.problem.ceilings import joint_ceilings, refusing_pain
 from planner.problem.dosage import PercentOfMax, dose_movement
 from planner.problem.high_tier import why_closed
-from planner.problem.last_week import all_close_to_the_test, closing_test_slot, last_week_shapes
-from planner.problem.model import RETEST, Dosage, Entry, Phase, Problem, Slot, SportDay, StartLimits
+from planner.problem.last_week import all_close_to_the_test, last_week_shapes
+from planner.problem.model import RETEST, Dosage, Entry, Problem, StartLimits
 from planner.problem.primer import bar_on
 from planner.problem.retest import retest_dosage, retest_movement
 from planner.problem.weaker_leg import extra_set
@@ -41,21 +41,78 @@ def build_problem(
     load_table: Mapping[int, float],
     weaker_legs: Mapping[Quality, Leg] = NO_WEAKER_LEG,
     start: datetime.date | None = None,
+    later: Sequence[Piece] = (),
 ) -> Problem:
-    """Everything that rules, solver and audit share. Raises UserError where no block can be asked for at all."""
+    """Everything that rules, solver and audit share. Raises UserError where no block can be asked for at all.
+
+    ``later``: weeks at which the phase that runs is cut, in order, each with the routine from there on.
+    """
     start = start or first_start(athlete)
     is_minor = age_years(athlete.birth_date, start) < template.youth.under_years
     youth = is_minor or athlete.level == "novice"
     level = served_level(athlete, template, is_minor)
     plan = day_plan(athlete, template, level)
     _refuse_pain(athlete, template)
-    slots, weeks = routine(athlete, start), len(template.weeks)
-    dates = slot_dates(slots, start, weeks)
-    away = frozenset(key for key, date in dates.items() if date in set(athlete.training.away))
-    test_slot = closing_test_slot(slots, weeks, away)
-    sport = sport_days(athlete, start, weeks)
+    days = calendar_of(athlete, template, start, later)
+    budget = _budget(
+        athlete, template, level, plan, days, one_rm_kg, youth=youth, tilts=tilts, strong_and_sure=strong_and_sure
+    )
+    limits = start_limits(budget)
     retest = retest_movement(athlete, library)
-    budget = BudgetInputs(
+    shapes = {shape.id: shape for shape in template.shapes}
+    last_days = [slot for slot in days.free(days.weeks) if slot < days.test_slot]
+    return Problem(
+        athlete=athlete,
+        library=library,
+        template=template,
+        level=template.levels[level],
+        youth=youth,
+        start=start,
+        phases=days.phases,
+        slots=days.slots,
+        dates=days.dates,
+        away=days.away,
+        test_slot=days.test_slot,
+        sport=days.sport,
+        shapes=tuple(shapes[name] for name in plan.shapes),
+        test_week_shapes=last_week_shapes(
+            [shapes[name] for name in plan.test_week],
+            days.dates,
+            last_days,
+            (days.weeks, days.test_slot),
+            days.sport,
+            template.youth.days_apart if youth else None,
+        ),
+        movements=tuple(library[name] for name in sorted(library.movements)),
+        retest=retest,
+        entries=_entries(athlete, library, template, level, retest, days, weaker_legs, load_table, youth=youth),
+        bands=week_bands(budget, limits),
+        start_limits=limits or NO_START_LIMITS,
+        ceilings=joint_ceilings(athlete, template, template.levels[level].joint_stress, is_minor),
+        sport_stress={date: sport_stress_units(day, template.sport_stress) for date, day in days.sport.items()},
+        one_rm_kg=dict(one_rm_kg),
+        tilts=dict(tilts),
+        weaker_legs=dict(weaker_legs),
+        load_table=dict(load_table),
+    )
+
+
+def _budget(
+    athlete: Athlete,
+    template: Template,
+    level: Level,
+    plan: DayPlan,
+    days: BlockCalendar,
+    one_rm_kg: Mapping[tuple[str, Side], float],
+    *,
+    youth: bool,
+    tilts: Mapping[Quality, float],
+    strong_and_sure: bool,
+) -> BudgetInputs:
+    free = {week: days.free_for_work(week) for week in range(1, days.weeks + 1)}
+    minutes = {slot.number: slot.gym_minutes for slot in days.slots}
+    apart = template.youth.days_apart
+    return BudgetInputs(
         athlete=athlete,
         template=template,
         level=level,
@@ -64,50 +121,11 @@ def build_problem(
         youth=youth,
         tilts=dict(tilts),
         strong_and_sure=strong_and_sure,
-        weekly_sport_contacts=_weekly_sport_contacts(sport, start, weeks),
-        **_weekly_time(slots, weeks, away, test_slot),
-        only_the_test_jumps=youth and all_close_to_the_test(dates, weeks, test_slot, template.youth.days_apart),
-    )
-    limits = start_limits(budget)
-    shapes = {shape.id: shape for shape in template.shapes}
-    percent = _percent_by(load_table)
-    usable = [library[name] for name in sorted(library.movements) if library[name].dose.scheme in template.schemes]
-    reserve = max(template.levels[level].least_reserve, template.youth.least_reserve if youth else 0)
-    doses = _doses(athlete, template, usable, reserve, weaker_legs, percent)
-    test = _retest_entry(retest, template, athlete, weeks, test_slot, percent)
-    return Problem(
-        athlete=athlete,
-        library=library,
-        template=template,
-        level=template.levels[level],
-        youth=youth,
-        start=start,
-        phases=_phases(template),
-        slots=slots,
-        dates=dates,
-        away=away,
-        test_slot=test_slot,
-        sport=sport,
-        shapes=tuple(shapes[name] for name in plan.shapes),
-        test_week_shapes=last_week_shapes(
-            [shapes[name] for name in plan.test_week],
-            dates,
-            _training_slots(slots, weeks, away, test_slot),
-            (weeks, test_slot),
-            sport,
-            template.youth.days_apart if youth else None,
-        ),
-        movements=tuple(library[name] for name in sorted(library.movements)),
-        retest=retest,
-        entries=_entries(usable, doses, test, dates, away, sport),
-        bands=week_bands(budget, limits),
-        start_limits=limits or NO_START_LIMITS,
-        ceilings=joint_ceilings(athlete, template, template.levels[level].joint_stress, is_minor),
-        sport_stress={date: sport_stress_units(day, template.sport_stress) for date, day in sport.items()},
-        one_rm_kg=dict(one_rm_kg),
-        tilts=dict(tilts),
-        weaker_legs=dict(weaker_legs),
-        load_table=dict(load_table),
+        weekly_sport_contacts=days.sport_contacts(),
+        weekly_minutes={week: sum(minutes[slot] for slot in slots) for week, slots in free.items()},
+        weekly_days={week: len(slots) for week, slots in free.items()},
+        day_share={week: days.day_share(week) for week in free},
+        only_the_test_jumps=youth and all_close_to_the_test(days.dates, days.weeks, days.test_slot, apart),
     )
 
 
@@ -162,40 +180,6 @@ def _finding(keys: tuple[str | int, ...], code: str, message: str, hint: str) ->
     return Finding(path="", line=0, column=0, code=code, message=message, hint=hint, keys=keys)
 
 
-def _training_slots(slots: tuple[Slot, ...], weeks: int, away: frozenset[tuple[int, int]], test_slot: int) -> list[int]:
-    return [s.number for s in slots if s.number < test_slot and (weeks, s.number) not in away]
-
-
-def _phases(template: Template) -> tuple[Phase, ...]:
-    names = list(dict.fromkeys(plan.phase for plan in template.weeks))
-    return tuple(Phase(n, tuple(w for w, p in enumerate(template.weeks, start=1) if p.phase == n)) for n in names)
-
-
-def _weekly_sport_contacts(sport: dict[datetime.date, SportDay], start: datetime.date, weeks: int) -> dict[int, int]:
-    found = dict.fromkeys(range(1, weeks + 1), 0)
-    for date, day in sport.items():
-        week = (date - start).days // 7 + 1
-        if week in found:
-            found[week] += day.contacts
-    return found
-
-
-def _weekly_time(
-    slots: tuple[Slot, ...], weeks: int, away: frozenset[tuple[int, int]], test_slot: int
-) -> dict[str, Any]:
-    """Gym minutes and days of each week, away days and the test day left out."""
-    free = {
-        week: [s for s in slots if (week, s.number) not in away and (week < weeks or s.number < test_slot)]
-        for week in range(1, weeks + 1)
-    }
-    taken = {week: sum(1 for s in slots if (week, s.number) in away) for week in free}
-    return {
-        "day_share": {week: 1 - taken[week] / len(slots) for week in free},
-        "weekly_minutes": {week: sum(slot.gym_minutes for slot in days) for week, days in free.items()},
-        "weekly_days": {week: len(days) for week, days in free.items()},
-    }
-
-
 def _percent_by(table: Mapping[int, float]) -> PercentOfMax:
     """Percent of the maximum by this table; None outside it."""
 
@@ -234,20 +218,29 @@ def _doses(
 
 
 def _entries(
-    usable: Sequence[Movement],
-    doses: Doses,
-    test: Entry,
-    dates: dict[tuple[int, int], datetime.date],
-    away: frozenset[tuple[int, int]],
-    sport: dict[datetime.date, SportDay],
+    athlete: Athlete,
+    library: Library,
+    template: Template,
+    level: Level,
+    retest: Movement,
+    days: BlockCalendar,
+    weaker_legs: Mapping[Quality, Leg],
+    load_table: Mapping[int, float],
+    *,
+    youth: bool,
 ) -> dict[tuple[int, int], tuple[Entry, ...]]:
     """Of every week and training day, the test's own and nothing after it."""
+    percent = _percent_by(load_table)
+    usable = [library[name] for name in sorted(library.movements) if library[name].dose.scheme in template.schemes]
+    reserve = max(template.levels[level].least_reserve, template.youth.least_reserve if youth else 0)
+    doses = _doses(athlete, template, usable, reserve, weaker_legs, percent)
+    test = _retest_entry(retest, template, athlete, days.weeks, days.test_slot, percent)
     found: dict[tuple[int, int], tuple[Entry, ...]] = {}
-    for week, slot in sorted(dates):
+    for week, slot in sorted(days.dates):
         if week == test.week and slot >= test.slot:
             found[week, slot] = (test,) if slot == test.slot else ()
             continue
-        bar = bar_on((week, slot), dates, away, sport)
+        bar = bar_on((week, slot), days.dates, days.away, days.sport)
         found[week, slot] = tuple(Entry(week, slot, m, doses[week, m.id], bar(m)) for m in usable)
     return found
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import datetime
 import math
-from collections.abc import Sequence
 
 from planner.domain.athlete import Athlete, Fixture
 from planner.domain.template import SportStress
@@ -32,15 +31,6 @@ def routine(athlete: Athlete, start: datetime.date) -> tuple[Slot, ...]:
     """The training days in order of date within a block week, which begins on the weekday of ``start``."""
     days = sorted(athlete.training.days, key=lambda day: (DAYS.index(day.day) - start.weekday()) % 7)
     return tuple(Slot(i, day.day, day.minutes - day.own_work_minutes) for i, day in enumerate(days, start=1))
-
-
-def slot_dates(slots: Sequence[Slot], start: datetime.date, weeks: int) -> dict[tuple[int, int], datetime.date]:
-    return {
-        (week, slot.number): start
-        + datetime.timedelta(days=7 * (week - 1) + (DAYS.index(slot.day) - start.weekday()) % 7)
-        for week in range(1, weeks + 1)
-        for slot in slots
-    }
 
 
 def _falls_on(fixture: Fixture, date: datetime.date) -> bool:

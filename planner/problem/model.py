@@ -16,7 +16,7 @@ from planner.domain.athlete import Athlete
 from planner.domain.library import Library
 from planner.domain.movement import Movement
 from planner.domain.template import LevelPlan, Shape, Template
-from planner.domain.terms import JOINTS, LEGS, LOAD_ROLES, Day, Joint, Leg, Quality, Role, Side, Tier
+from planner.domain.terms import DAYS, JOINTS, LEGS, LOAD_ROLES, Day, Joint, Leg, Quality, Role, Side, Tier
 from planner.problem.variable import Term, Variable, in_key, sets_key
 
 STRESS_UNITS_PER_POINT = 120
@@ -25,7 +25,8 @@ RETEST = "retest"  # the test that closes the block, as a movement of its own
 
 @dataclass(frozen=True)
 class Slot:
-    """A training day of the weekly routine; ``number`` counts in order of date within the block's week."""
+    """A training day of a weekly routine; ``number`` counts in order of date within the block's week, and on from one
+    routine to the next."""
 
     number: int
     day: Day
@@ -45,8 +46,16 @@ class SportDay:
 
 @dataclass(frozen=True)
 class Phase:
+    """Weeks in which what is chosen stays: a phase of the template, or a piece of one that was cut.
+
+    ``name`` is the template's; ``id`` tells the pieces apart. ``slots``: the training days of its weekly routine.
+    """
+
     id: str
+    name: str
     weeks: tuple[int, ...]
+    roles: tuple[Role, ...]
+    slots: tuple[int, ...]
 
 
 @dataclass(frozen=True)
@@ -169,23 +178,53 @@ class Problem:
     notes: tuple[str, ...] = ()
     memo: dict[str, object] = field(default_factory=dict, compare=False, repr=False)
 
+    @cached_property
+    def _phase_by_week(self) -> dict[int, Phase]:
+        return {week: phase for phase in self.phases for week in phase.weeks}
+
     @property
     def weeks(self) -> range:
-        return range(1, len(self.template.weeks) + 1)
+        return range(1, self.last_week + 1)
 
     @property
     def last_week(self) -> int:
-        return len(self.template.weeks)
+        return self.phases[-1].weeks[-1]
 
     def role(self, week: int) -> Role:
-        return self.template.weeks[week - 1].role
+        phase = self._phase_by_week[week]
+        return phase.roles[phase.weeks.index(week)]
 
     def phase_of(self, week: int) -> str:
-        return self.template.weeks[week - 1].phase
+        return self._phase_by_week[week].id
+
+    def phase_name(self, week: int) -> str:
+        """What the phase is called on paper."""
+        return self._phase_by_week[week].name
+
+    def slots_of(self, week: int) -> tuple[int, ...]:
+        """The training days of the week's routine."""
+        return self._phase_by_week[week].slots
+
+    def slot_on(self, week: int, date: datetime.date) -> int | None:
+        """The training day of the week's routine on the weekday of ``date``; None where it has none."""
+        if week not in self.weeks:
+            return None
+        days = {slot.number: slot.day for slot in self.slots}
+        return next((slot for slot in self.slots_of(week) if days[slot] == DAYS[date.weekday()]), None)
+
+    @property
+    def routines(self) -> list[tuple[int, ...]]:
+        """The weekly routines of the block, one after the other."""
+        return list(dict.fromkeys(phase.slots for phase in self.phases))
+
+    def day_offset(self, slot: int) -> int:
+        """Days from the start of a block's week to this training day."""
+        day = next(s.day for s in self.slots if s.number == slot)
+        return (DAYS.index(day) - self.start.weekday()) % 7
 
     def lost_days(self, week: int) -> bool:
         """Whether an away date takes a training day out of the week: then later weeks are not measured against it."""
-        return any((week, slot.number) in self.away for slot in self.slots)
+        return any((week, slot) in self.away for slot in self.slots_of(week))
 
     def last_load_week_before(self, week: int) -> int | None:
         """The last load week that lost no day, before ``week``."""
@@ -211,8 +250,8 @@ class Problem:
 
     def training_days(self, week: int) -> list[int]:
         """Slot numbers of the week on which the athlete can train, the test day included."""
-        after_test = self.test_slot if week == self.last_week else len(self.slots)
-        return [s.number for s in self.slots if (week, s.number) not in self.away and s.number <= after_test]
+        free = [slot for slot in self.slots_of(week) if (week, slot) not in self.away]
+        return [slot for slot in free if week < self.last_week or slot <= self.test_slot]
 
     def session_terms(self, week: int, slot: int, per_set: Callable[[Entry], int]) -> list[Term]:
         """Linear terms (coefficient, variable) of a quantity summed over one session."""
@@ -229,11 +268,11 @@ class Problem:
 
     def week_terms(self, week: int, per_set: Callable[[Entry], int]) -> list[Term]:
         """Linear terms of a quantity summed over one week."""
-        return [term for slot in self.slots for term in self.session_terms(week, slot.number, per_set)]
+        return [term for slot in self.slots_of(week) for term in self.session_terms(week, slot, per_set)]
 
     def week_entries(self, week: int) -> Iterator[Entry]:
-        for slot in self.slots:
-            yield from self.entries[week, slot.number]
+        for slot in self.slots_of(week):
+            yield from self.entries[week, slot]
 
 
 def joint_legs() -> list[tuple[Joint, Leg]]:

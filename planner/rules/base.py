@@ -236,10 +236,10 @@ def choices(problem: Problem) -> list[tuple[str, int, str]]:
     cached = problem.memo.get("choices")
     if cached is None:
         cached = [
-            (phase.id, slot.number, entry.movement.id)
+            (phase.id, slot, entry.movement.id)
             for phase in problem.phases
-            for slot in problem.slots
-            for entry in problem.entries[phase.weeks[0], slot.number]
+            for slot in phase.slots
+            for entry in problem.entries[phase.weeks[0], slot]
             if entry.movement.id != problem.retest.id
         ]
         problem.memo["choices"] = cached

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from planner.domain.template import Template
-from planner.problem.model import Problem
+from planner.problem.model import Phase, Problem
 from planner.problem.variable import in_key
 from planner.rules.base import Address, Breach, Plan, Row, Rule, Term, choices
 from planner.rules.wording import between, listed
@@ -39,12 +39,7 @@ class Continuity(Rule):
         return f"Phases {listed(spans)}. Sets in a session, by wave: {'; '.join(held)}."
 
     def rows(self, problem: Problem) -> Iterator[Row]:
-        entries = {
-            (week, slot.number, e.movement.id): e
-            for week in problem.weeks
-            for slot in problem.slots
-            for e in problem.entries[week, slot.number]
-        }
+        entries = {(week, e.slot, e.movement.id): e for week in problem.weeks for e in problem.week_entries(week)}
         weeks_of = {phase.id: phase.weeks for phase in problem.phases}
         for phase, slot, movement in choices(problem):
             chosen = in_key(phase, slot, movement)
@@ -63,9 +58,9 @@ class Continuity(Rule):
         for phase in plan.problem.phases:
             weeks = [plan.week(number) for number in phase.weeks]
             for day in range(7):
-                yield from self._audit_day(plan, phase.id, day, [w.number for w in weeks])
+                yield from self._audit_day(plan, phase, day, [w.number for w in weeks])
 
-    def _audit_day(self, plan: Plan, phase: str, day: int, weeks: list[int]) -> Iterator[Breach]:
+    def _audit_day(self, plan: Plan, phase: Phase, day: int, weeks: list[int]) -> Iterator[Breach]:
         sets: dict[str, dict[int, int]] = {}
         names: dict[str, str] = {}
         for number in weeks:
@@ -85,13 +80,10 @@ class Continuity(Rule):
                     sentence = (
                         f"week {number}: {names[movement]} has {done} sets; its wave has {least} to {most} and it "
                     )
-                    sentence += f"stays through the phase '{phase}'"
+                    sentence += f"stays through the phase '{phase.name}'"
                     yield self.breach(Address(week=number, movement=movement), sentence, max(least - done, done - most))
 
 
 def _is_barred(plan: Plan, week: int, day: int, movement: str) -> bool:
-    for slot in plan.problem.slots:
-        date = plan.problem.dates[week, slot.number]
-        if date.weekday() == day:
-            return any(e.barred and e.movement.id == movement for e in plan.problem.entries[week, slot.number])
-    return False
+    there = (e for e in plan.problem.week_entries(week) if plan.problem.dates[week, e.slot].weekday() == day)
+    return any(e.barred and e.movement.id == movement for e in there)

@@ -56,8 +56,10 @@ class PatternCover(Rule):
 
 def required(problem: Problem, week: int) -> list[Pattern]:
     """Patterns that this week must train; none where dates take a day out of it that other weeks keep."""
-    lost = [slot.number for slot in problem.slots if _barred(problem, week, slot.number)]
-    ordinary = [other for other in problem.weeks if other != problem.last_week]  # the test takes a day of the last
+    routine = problem.slots_of(week)
+    lost = [slot for slot in routine if _barred(problem, week, slot)]
+    # The test takes a day of the last week.
+    ordinary = [w for w in problem.weeks if w != problem.last_week and problem.slots_of(w) == routine]
     if any(not all(_barred(problem, other, slot) for other in ordinary) for slot in lost):
         return []
     wanted = problem.template.required_patterns.get(problem.role(week), ())

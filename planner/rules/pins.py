@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from planner.domain.athlete import Athlete
 from planner.domain.terms import DAYS
-from planner.problem.model import Problem
+from planner.problem.model import Phase, Problem
 from planner.problem.variable import in_key
 from planner.rules.base import Address, Blamed, Breach, Keys, Loosening, Plan, Row, Rule, Step
 from planner.rules.places import DAY_NAMES
@@ -26,9 +26,9 @@ class Pins(Rule):
     def rows(self, problem: Problem) -> Iterator[Row]:
         for index, pin in enumerate(problem.athlete.pins):
             for phase in _phases(problem, pin.movement):
-                slots = [s.number for s in problem.slots if pin.day in (None, s.day)]
-                terms = [(1, in_key(phase, slot, pin.movement)) for slot in slots]
-                yield self.row(Address(phase=phase, entry=index, movement=pin.movement), terms, low=1)
+                days = [s.number for s in problem.slots if s.number in phase.slots and pin.day in (None, s.day)]
+                terms = [(1, in_key(phase.id, day, pin.movement)) for day in days]
+                yield self.row(Address(phase=phase.id, entry=index, movement=pin.movement), terms, low=1)
 
     def blamed(self, part: Blamed) -> Iterator[tuple[Keys, str]]:
         numbers = list(dict.fromkeys(row.at.entry or 0 for row in part.rows))
@@ -54,29 +54,28 @@ class Pins(Rule):
         return f"take out the pin of {listed([problem.library[pin.movement].name for pin in pins])}"
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
-        weeks = {phase.id: phase.weeks for phase in plan.problem.phases}
         for pin in plan.problem.athlete.pins:
             for phase in _phases(plan.problem, pin.movement):
                 held = any(
                     item.movement.id == pin.movement and pin.day in (None, DAYS[session.date.weekday()])
-                    for number in weeks[phase]
+                    for number in phase.weeks
                     for session in plan.week(number).sessions
                     for item in session.items
                 )
                 if not held:
                     day = f" on {pin.day}" if pin.day else ""
                     yield self.breach(
-                        Address(phase=phase, movement=pin.movement),
-                        f"{pin.movement} is pinned{day} and missing from the phase '{phase}'",
+                        Address(phase=phase.id, movement=pin.movement),
+                        f"{pin.movement} is pinned{day} and missing from the phase '{phase.name}'",
                         1,
                     )
 
 
-def _phases(problem: Problem, movement: str) -> list[str]:
+def _phases(problem: Problem, movement: str) -> list[Phase]:
     """Phases whose waves have room for the movement; the test week is left alone."""
     entries = {(e.week, e.movement.id): e for w in problem.weeks for e in problem.week_entries(w)}
     return [
-        phase.id
+        phase
         for phase in problem.phases
         if problem.last_week not in phase.weeks
         and any((week, movement) in entries and entries[week, movement].dosage.high_sets for week in phase.weeks)

@@ -45,7 +45,9 @@ class SessionMinutes(Rule):
     def rows(self, problem: Problem) -> Iterator[Row]:
         for week in problem.weeks:
             for slot in problem.slots:
-                if problem.is_test_day(week, slot.number) or (week, slot.number) in problem.away:
+                if slot.number not in problem.slots_of(week) or (week, slot.number) in problem.away:
+                    continue
+                if problem.is_test_day(week, slot.number):
                     continue
                 terms: list[Term] = problem.session_terms(week, slot.number, set_seconds)
                 terms += problem.once_terms(week, slot.number, once_seconds)
@@ -87,14 +89,14 @@ class SessionMinutes(Rule):
         return listed([f"{first[0]} {more} on {first[1]}", *[f"{minutes} on {day}" for minutes, day in rest]])
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
-        minutes_of = {slot.day: slot.gym_minutes for slot in plan.problem.slots}
-        days = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
+        gym_minutes = {slot.number: slot.gym_minutes for slot in plan.problem.slots}
+        minutes_on = {date: gym_minutes[slot] for (_, slot), date in plan.problem.dates.items()}
         for week in plan.weeks:
             for session in week.sessions:
                 if session.is_test:
                     continue
                 needed = counted_minutes(plan, session.session.id)
-                there = minutes_of.get(days[session.date.weekday()], 0)  # type: ignore[call-overload]
+                there = minutes_on.get(session.date, 0)  # none on a date that is no training day
                 if needed > there:
                     sentence = f"{session.where} takes {math.ceil(needed)} min; the day has {there} min for it"
                     yield self.breach(session.at, sentence, needed - there)

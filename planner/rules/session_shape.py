@@ -10,7 +10,7 @@ from planner.domain.terms import DAYS, TIERS, Day
 from planner.problem.model import Problem
 from planner.problem.per_set import contacts
 from planner.problem.variable import Variable, in_key, takes_key
-from planner.rules.base import NOWHERE, Address, Breach, CountedSession, Plan, Row, Rule, Term, choices
+from planner.rules.base import NOWHERE, Address, Breach, CountedSession, CountedWeek, Plan, Row, Rule, Term, choices
 from planner.rules.wording import between, listed
 
 MOST_ITEMS = 40  # more movements than any session could hold: the slack of a shape that a day does not take
@@ -38,20 +38,21 @@ class SessionShape(Rule):
     def rows(self, problem: Problem) -> Iterator[Row]:
         yield from self._one_shape_a_day(problem)
         for phase in problem.phases:
-            for slot in problem.slots:
+            for slot in phase.slots:
                 if problem.last_week in phase.weeks:
-                    yield from self._fixed_shape(problem, phase.id, slot.number)
+                    yield from self._fixed_shape(problem, phase.id, slot)
                 else:
-                    yield from self._chosen_shape(problem, phase.id, slot.number)
+                    yield from self._chosen_shape(problem, phase.id, slot)
 
     def _one_shape_a_day(self, problem: Problem) -> Iterator[Row]:
         for slot in problem.slots:
             terms = [(1, takes_key(slot.number, shape)) for shape in _shape_ids(problem)]
             yield self.row(Address(slot=slot.number), terms, high=1)
-        for shape in _shape_ids(problem):
-            wanted = sum(1 for s in problem.shapes if s.id == shape)
-            terms = [(1, takes_key(slot.number, shape)) for slot in problem.slots]
-            yield self.row(Address(of=shape), terms, low=wanted, high=wanted)
+        for routine in problem.routines:
+            for shape in _shape_ids(problem):
+                wanted = sum(1 for s in problem.shapes if s.id == shape)
+                terms = [(1, takes_key(slot, shape)) for slot in routine]
+                yield self.row(Address(of=shape, entry=routine[0]), terms, low=wanted, high=wanted)
 
     def _chosen_shape(self, problem: Problem, phase: str, slot: int) -> Iterator[Row]:
         movements = _open_movements(problem, phase, slot)
@@ -115,9 +116,17 @@ class SessionShape(Rule):
 
     def _audit_days(self, plan: Plan) -> Iterator[Breach]:
         """Before the test week a weekday keeps its shape, and each shape has the days that the template gives it."""
-        taken: dict[Day, str] = {}
+        by_routine: dict[tuple[int, ...], list[CountedWeek]] = {}
         for week in plan.weeks:
-            for session in week.sessions if week.number != plan.problem.last_week else ():
+            if week.number != plan.problem.last_week:
+                by_routine.setdefault(plan.problem.slots_of(week.number), []).append(week)
+        for weeks in by_routine.values():
+            yield from self._audit_routine(plan, weeks)
+
+    def _audit_routine(self, plan: Plan, weeks: list[CountedWeek]) -> Iterator[Breach]:
+        taken: dict[Day, str] = {}
+        for week in weeks:
+            for session in week.sessions:
                 day, focus = DAYS[session.date.weekday()], session.session.focus
                 if taken.setdefault(day, focus) != focus:
                     sentence = f"{session.where} has the shape '{focus}'; {day} has '{taken[day]}' through the block"

@@ -30,12 +30,7 @@ class SteadyProgress(Rule):
     def rows(self, problem: Problem) -> Iterator[Row]:
         rise = problem.template.steady_progress
         weeks_of = {phase.id: phase.weeks for phase in problem.phases}
-        entries = {
-            (week, slot.number, e.movement.id): e
-            for week in problem.weeks
-            for slot in problem.slots
-            for e in problem.entries[week, slot.number]
-        }
+        entries = {(week, e.slot, e.movement.id): e for week in problem.weeks for e in problem.week_entries(week)}
         for phase, slot, movement in choices(problem):
             done = [e for w in weeks_of[phase] if _counts(problem, e := entries[w, slot, movement])]
             for before, after in pairwise(done):

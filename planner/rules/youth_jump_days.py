@@ -37,9 +37,9 @@ class YouthJumpDays(Rule):
         jumps = _jump_choices(problem)
         yield from self._before_test(problem, jumps)
         for phase, following in [(p, p) for p in problem.phases] + list(pairwise(problem.phases)):
-            for a in problem.slots:
-                for b in problem.slots:
-                    yield from self._too_close(problem, jumps, (phase.id, a.number), (following.id, b.number))
+            for a in phase.slots:
+                for b in following.slots:
+                    yield from self._too_close(problem, jumps, (phase.id, a), (following.id, b))
         for phase in problem.phases:
             yield from self._too_many(problem, jumps, phase)
 
@@ -65,7 +65,7 @@ class YouthJumpDays(Rule):
     def _too_many(self, problem: Problem, jumps: dict[Day, list[Variable]], phase: Phase) -> Iterator[Row]:
         """Of any more days of a week than may hold jumps, not all do; the last week's test is one of them."""
         with_test = problem.last_week in phase.weeks
-        days = [s.number for s in problem.slots if not with_test or s.number < problem.test_slot]
+        days = [slot for slot in phase.slots if not with_test or slot < problem.test_slot]
         for some in combinations(days, problem.template.youth.jump_days + (0 if with_test else 1)):
             gaps = [_days_between(problem, a, b, 0) for a, b in pairwise(some)]
             if any(gap < problem.template.youth.days_apart for gap in gaps):
@@ -113,4 +113,4 @@ def _jump_choices(problem: Problem) -> dict[Day, list[Variable]]:
 
 
 def _days_between(problem: Problem, a: int, b: int, weeks_later: int) -> int:
-    return (problem.dates[1, b] - problem.dates[1, a]).days + 7 * weeks_later
+    return problem.day_offset(b) - problem.day_offset(a) + 7 * weeks_later

@@ -8,7 +8,7 @@ from planner.domain.block import Block, Item, Session, Week
 from planner.domain.gap import QualityLine
 from planner.domain.movement import Movement
 from planner.domain.template import SchemeWeek
-from planner.domain.terms import DAYS, LIFT_QUALITIES, Quality
+from planner.domain.terms import LIFT_QUALITIES, Quality
 from planner.problem.loads import own_maximum_kg
 from planner.problem.model import RETEST, Problem
 from planner.rules.base import ClosingRule, Row
@@ -81,14 +81,14 @@ def explain_session(block: Block, problem: Problem, week: int, session: int) -> 
     if found is None or not 1 <= session <= len(found.sessions):
         return None
     chosen = found.sessions[session - 1]
-    slot = _slot(problem, chosen)
+    slot = problem.slot_on(week, chosen.date)
     here = (week, slot)
     tight = tuple(at for at in tight_rows(block, problem) if here in at.row.days)
     items = tuple(
         ItemStory(item, movement, _wave(problem, movement, week), own_maximum_kg(problem, movement), alternative)
         for item in chosen.items
         if item.movement != RETEST and (movement := problem.library.get(item.movement)) is not None
-        for alternative in (next_best(block, problem, week, slot, movement),)
+        for alternative in (None if slot is None else next_best(block, problem, week, slot, movement),)
     )
     return SessionStory(found, chosen, week_chains(block, problem, week), tight, items)
 
@@ -100,18 +100,20 @@ def explain_movement(block: Block, problem: Problem, movement: Movement) -> Move
     closed, points = tuple(closed_by(problem, movement)), movement_cost(problem, movement)
     if places:
         week, session, _ = places[0]
-        rival = next_best(block, problem, week.number, _slot(problem, session), movement)
+        slot = problem.slot_on(week.number, session.date)
+        rival = None if slot is None else next_best(block, problem, week.number, slot, movement)
         return MovementStory(movement, places, closed, points, None, rival)
     alike = (
-        (week, session, other)
+        (week, slot, other)
         for week, session, item in every
         if not closed and (other := problem.library.get(item.movement)) and same_place(movement, other)
+        if (slot := problem.slot_on(week.number, session.date)) is not None
     )
     first = next(alike, None)
     if first is None:
         return MovementStory(movement, places, closed, points, None, None)
-    week, session, chosen = first
-    cost = instead(block, problem, week.phase, _slot(problem, session), chosen, movement)
+    week, slot, chosen = first
+    cost = instead(block, problem, problem.phase_of(week.number), slot, chosen, movement)
     return MovementStory(movement, places, closed, points, chosen, cost)
 
 
@@ -145,10 +147,6 @@ def tight_rows(block: Block, problem: Problem) -> list[Tight]:
         if total and (total == row.high or total == row.low):
             found.append(Tight(row, total))
     return found
-
-
-def _slot(problem: Problem, session: Session) -> int:
-    return next((s.number for s in problem.slots if s.day == DAYS[session.date.weekday()]), 0)
 
 
 def _wave(problem: Problem, movement: Movement, week: int) -> SchemeWeek | None:

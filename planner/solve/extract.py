@@ -38,7 +38,7 @@ def _week(problem: Problem, values: Values, number: int) -> Week:
             sessions.append(_session(problem, values, entries, shape, len(sessions) + 1))
     week = Week(
         number=number,
-        phase=problem.phase_of(number),
+        phase=problem.phase_name(number),
         role=problem.role(number),
         start=problem.start + datetime.timedelta(days=7 * (number - 1)),
         totals=NO_TOTALS,

@@ -40,7 +40,8 @@ class Alternative:
 def next_best(block: Block, problem: Problem, week: int, slot: int, movement: Movement) -> Alternative | None:
     """Of open movements of the same part and pattern that have sets this week, the best liked; None: there is none."""
     phase = problem.phase_of(week)
-    there = {i.movement for w in block.weeks if w.phase == phase for s in w.sessions for i in s.items}
+    weeks = [w for w in block.weeks if problem.phase_of(w.number) == phase]
+    there = {i.movement for w in weeks for s in w.sessions for i in s.items}
     dosed = [e.movement for e in problem.entries[week, slot] if e.dosage.high_sets and e.barred is None]
     rivals = [m for m in dosed if m.id not in there and same_place(m, movement) and not closed_by(problem, m)]
     if not rivals:

@@ -55,7 +55,7 @@ def choice_terms(problem: Problem) -> list[Term]:
     costs = {movement.id: movement_cost(problem, movement) for movement in problem.movements}
     terms: list[Term] = [(costs[m], in_key(p, s, m)) for p, s, m in choices(problem)]
     moved = problem.template.preferences.shape_moved
-    usual = dict(zip((slot.number for slot in problem.slots), problem.shapes, strict=False))
+    usual = {slot: shape for days in problem.routines for slot, shape in zip(days, problem.shapes, strict=False)}
     for slot in problem.slots:
         for shape in dict.fromkeys(s.id for s in problem.shapes):
             if slot.number in usual and usual[slot.number].id != shape:
@@ -97,9 +97,9 @@ def repeat_points(problem: Problem, chosen: Collection[Variable], movement: Move
 
 
 def _neighbours(problem: Problem) -> list[tuple[str, str]]:
-    """Load phases that follow each other."""
-    load = [p.id for p in problem.phases if any(problem.role(week) in LOAD_ROLES for week in p.weeks)]
-    return list(pairwise(load))
+    """Load phases that follow each other; pieces of one phase are no change."""
+    load = [p for p in problem.phases if any(role in LOAD_ROLES for role in p.roles)]
+    return [(one.id, next_one.id) for one, next_one in pairwise(load) if one.name != next_one.name]
 
 
 def stress_points(problem: Problem) -> list[Term]:

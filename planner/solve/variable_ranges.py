@@ -16,10 +16,10 @@ def variable_ranges(problem: Problem) -> dict[Variable, tuple[int, int]]:
     for phase, slot_number, movement in choices(problem):
         ranges[in_key(phase, slot_number, movement)] = (0, 1)
     for week in problem.weeks:
-        for slot in problem.slots:
-            if not problem.is_test_day(week, slot.number):
-                ranges[hard_key(week, slot.number)] = (0, 1)
-            for entry in problem.entries[week, slot.number]:
+        for day in problem.slots_of(week):
+            if not problem.is_test_day(week, day):
+                ranges[hard_key(week, day)] = (0, 1)
+            for entry in problem.entries[week, day]:
                 fixed = entry.movement.id == problem.retest.id
                 ranges[entry.key] = (entry.dosage.low_sets if fixed else 0, entry.dosage.high_sets)
     return ranges

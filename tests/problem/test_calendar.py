@@ -7,7 +7,8 @@ import datetime
 import pytest
 
 from planner.domain.terms import DAYS
-from planner.problem.calendar import age_years, first_start, routine, slot_dates, sport_days, sport_stress_units
+from planner.problem.block_calendar import calendar_of
+from planner.problem.calendar import age_years, first_start, routine, sport_days, sport_stress_units
 from planner.problem.model import STRESS_UNITS_PER_POINT, SportDay
 from tests.solve.demos import athlete, problem, template
 
@@ -19,7 +20,7 @@ PLAYER, ADULT = "in-season-player", "adult-one-leg-jumper"
 @pytest.mark.parametrize("start", STARTS, ids=lambda date: f"{date:%a}")
 def test_training_days_stand_in_order_of_date_whatever_weekday_a_week_begins_on(start: datetime.date) -> None:
     slots = routine(athlete(ADULT), start)
-    dates = slot_dates(slots, start, 8)
+    dates = calendar_of(athlete(ADULT), template("eight-week"), start).dates
     assert sorted(slot.day for slot in slots) == sorted(["mon", "tue", "thu", "sat"])
     for week in range(1, 9):
         of_week = [dates[week, slot.number] for slot in slots]
