@@ -92,7 +92,7 @@ def _analysed(path: str, benchmarks: Benchmarks, said: dict[str, Any], file: Ath
     from pathlib import Path
 
     from planner.domain.findings import UserError
-    from planner.estimate.findings import Notebook
+    from planner.estimate.notebook import Notebook
     from planner.estimate.platform.analyse import analyse
     from planner.estimate.platform.case import Options
     from planner.files.load import read_bytes

@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from planner.domain.athlete import Athlete
 from planner.domain.benchmarks import Benchmarks
 from planner.domain.measure import ContactMatTest, ContactTimeTest, VideoFramesTest
-from planner.estimate.findings import Notebook
 from planner.estimate.heights import single_se_of
+from planner.estimate.notebook import Notebook
 from planner.estimate.uncertainty import Estimate, frame_se_s, mean_of_all
 from planner.estimate.video import contacts_s
 

@@ -1,4 +1,4 @@
-"""Where two tests of one quality say different things beyond their errors: told, never smoothed over."""
+"""Where two tests of one quality say different things beyond their errors: reported, never averaged away."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from collections.abc import Mapping
 
 from planner.domain.benchmarks import Benchmarks
 from planner.domain.terms import Quality
-from planner.estimate.findings import Notebook
+from planner.estimate.notebook import Notebook
 from planner.estimate.qualities import Judgement, QualityResult
 from planner.estimate.words import QUALITY_NAMES
 

@@ -1,4 +1,4 @@
-"""Drop jumps of any clock: contact and flight, the mean ground force they make, and what is no test of fast force."""
+"""Drop jumps of any clock: contact and flight, the mean ground force they make, and which do not test fast force."""
 
 from __future__ import annotations
 
@@ -18,15 +18,15 @@ from planner.domain.measure import (
     VideoFramesTest,
 )
 from planner.domain.test_kinds import KindOfTest
-from planner.estimate.findings import Notebook
 from planner.estimate.heights import single_se_of
+from planner.estimate.notebook import Notebook
 from planner.estimate.take_off import drop_jump_mean_force_N, rise_from_flight_time_m
 from planner.estimate.uncertainty import Estimate, frame_se_s
 from planner.estimate.video import drops_s
 from planner.estimate.words import Words, words_of
 from planner.units import STANDARD_GRAVITY_m_s2
 
-SAME_BOX_m = 0.005  # boxes are told to the centimetre
+SAME_BOX_m = 0.005  # boxes are given to the centimetre
 
 
 @dataclass(frozen=True)

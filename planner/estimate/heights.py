@@ -1,7 +1,7 @@
-"""The height that each test tells, under its own definition: the rise of the body after take-off, by one method.
+"""The height that each test gives, under its own definition: the rise of the body after take-off, by one method.
 
 Touches lose reach and heel rise; flight times are g T^2 / 8, whatever clock took them; a platform's impulse height is
-its own. Heights are never mixed here: whoever compares two of them does so in sight.
+its own. Heights are never mixed here: code that compares two of them says so.
 """
 
 from __future__ import annotations
@@ -30,7 +30,7 @@ from planner.domain.measure import (
 )
 from planner.domain.terms import LEGS, Arms, HeightMethod, TakeOff
 from planner.domain.test_kinds import KindOfTest
-from planner.estimate.findings import Notebook
+from planner.estimate.notebook import Notebook
 from planner.estimate.take_off import rise_from_flight_time_m, rise_from_touch_m
 from planner.estimate.uncertainty import Estimate, frame_se_s, mean_of_best, single_trial_se
 from planner.estimate.video import flights_s
@@ -98,7 +98,7 @@ METHOD_NAMES: dict[HeightMethod, str] = {
 
 
 def heights_of(athlete: Athlete, heel: HeelRiseUsed, benchmarks: Benchmarks, notes: Notebook) -> list[Height]:
-    """The height of every test that tells one, in the order of the file."""
+    """The height of every test that gives one, in file order."""
     return [
         height
         for number, test in enumerate(athlete.tests)

@@ -9,7 +9,7 @@ from typing import Literal
 from planner.domain.athlete import Athlete
 from planner.domain.benchmarks import Benchmarks, StrengthRule
 from planner.domain.measure import LiftTest
-from planner.estimate.findings import Notebook
+from planner.estimate.notebook import Notebook
 from planner.estimate.strength import Formula, OutOfRange, brzycki_kg, epley_kg, one_rm_kg
 from planner.estimate.uncertainty import Estimate
 from planner.estimate.words import Words

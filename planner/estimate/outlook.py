@@ -11,7 +11,7 @@ from planner.estimate.words import Words
 
 @dataclass(frozen=True)
 class Outlook:
-    """``low_m``..``high_m``: the rise this block may add. Blocks: None where there is no gap, or too many to say."""
+    """``low_m``..``high_m``: the rise this block may add. Blocks: None where there is no gap, or too many to count."""
 
     low_m: float
     high_m: float

@@ -1,4 +1,4 @@
-"""Which test is the present jump, and what rise it and the target are: one method, or a conversion in sight."""
+"""Which test is the present jump, and what rise it and the target are: by one method, or by a stated conversion."""
 
 from __future__ import annotations
 
@@ -8,8 +8,8 @@ from planner.domain.athlete import Athlete
 from planner.domain.base import LEAST_RISE_m
 from planner.domain.benchmarks import Benchmarks, TakeOffBasis
 from planner.domain.terms import HeightMethod
-from planner.estimate.findings import Notebook
 from planner.estimate.heights import METHOD_NAMES, HeelRiseUsed, Height, heights_of
+from planner.estimate.notebook import Notebook
 from planner.estimate.take_off import rise_from_touch_m
 from planner.estimate.uncertainty import Estimate
 from planner.estimate.words import words_of
@@ -19,7 +19,7 @@ from planner.estimate.words import words_of
 class Jumps:
     """The present jump and the target as rises of the body after take-off; touches too, where it was one.
 
-    ``height``: the test that counts; ``heights``: what every test tells, each by its own method.
+    ``height``: the test that counts; ``heights``: what every test gives, each by its own method.
     """
 
     height: Height
@@ -37,6 +37,11 @@ class Jumps:
     @property
     def now_from_touch(self) -> bool:
         return self.height.from_touch
+
+    @property
+    def gain_wanted_m(self) -> float:
+        """What the target asks for, negative where it is below the present jump."""
+        return self.rise_target_m.value - self.rise_now_m.value
 
     @property
     def resolution_m(self) -> float:
@@ -187,7 +192,7 @@ def _refuse_flight_time(notes: Notebook, at: tuple[str | int, ...]) -> None:
     notes.add(
         "error",
         "flight-time-off-run-up",
-        "flight time is no measure of a jump off a run-up: bent legs at landing make it read high",
+        "flight time cannot measure a jump off a run-up: bent legs at landing make it read high",
         hint="take a touch off the run-up, or make the target a jump from a stand (approach steps: 0)",
         at=at,
     )
@@ -204,7 +209,7 @@ def _flag_flight_time(height: Height, notes: Notebook) -> None:
 
 
 def _as_other_method(height: Height, athlete: Athlete, benchmarks: Benchmarks, notes: Notebook) -> Estimate:
-    """The present jump as the target's method would have read it: by the benchmarks' conversion, said aloud."""
+    """The present jump as the target's method would have read it: by the benchmarks' conversion, with a warning."""
     now, wanted = height.rise_m, athlete.target.method
     given = [one for one in benchmarks.conversions if (one.measured_by, one.wanted_by) == (height.method, wanted)]
     add_m = given[0].add_cm / 100.0 if given else 0.0

@@ -13,8 +13,8 @@ from dataclasses import dataclass
 from planner.domain.athlete import Athlete
 from planner.domain.benchmarks import Benchmarks, Curve, QualityTest, TakeOffLegs
 from planner.domain.terms import LEVELS, LIFT_QUALITIES, QUALITIES, Quality, Side, TakeOff
-from planner.estimate.findings import Notebook
-from planner.estimate.readings import Maxima, Reading, readings_of
+from planner.estimate.notebook import Notebook
+from planner.estimate.readings import Maxima, QualityReading, readings_of
 from planner.estimate.uncertainty import Estimate, confidence
 from planner.units import STANDARD_GRAVITY_m_s2
 
@@ -27,7 +27,7 @@ class Judgement:
     force and is shared by every quality.
     """
 
-    reading: Reading
+    reading: QualityReading
     need: float
     deficit: float
     confidence: float
@@ -213,7 +213,7 @@ def most_useful_tests(
     return sorted(missing, key=lambda one: (-weights[one.quality] * (1.0 - one.confidence), one.quality))
 
 
-def _judge(reading: Reading, athlete: Athlete, benchmarks: Benchmarks, x: Estimate) -> Judgement:
+def _judge(reading: QualityReading, athlete: Athlete, benchmarks: Benchmarks, x: Estimate) -> Judgement:
     test = reading.test
     curve = test.curves[legs_of(athlete.take_off)]
     scale = _scale(test, athlete)

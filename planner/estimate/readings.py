@@ -14,9 +14,9 @@ from planner.domain.measure import CalfPushTest, FlyingSprintTest, HeelRaiseTest
 from planner.domain.terms import LEGS, Side
 from planner.domain.test_kinds import KindOfTest
 from planner.estimate.drop_jumps import fast_force
-from planner.estimate.findings import Notebook
 from planner.estimate.heights import single_se_of
 from planner.estimate.lifts import LiftMaximum, LiftSide
+from planner.estimate.notebook import Notebook
 from planner.estimate.words import words_of
 from planner.units import STANDARD_GRAVITY_m_s2
 
@@ -27,7 +27,7 @@ UNITS_OF_NEED = {"body-weights": "N", "body-masses": "x body mass"}
 
 
 @dataclass(frozen=True)
-class Reading:
+class QualityReading:
     """One result of one test: ``have`` in ``unit`` (N, reps, m/s, x body mass), on both legs or one.
 
     ``have_se`` is the test's own error, from its trials, its scale and what it was taken with; ``usual_se`` the error
@@ -65,7 +65,7 @@ def unit_of(test: QualityTest) -> str:
 
 def readings_of(
     test: QualityTest, athlete: Athlete, maxima: Maxima, benchmarks: Benchmarks, notes: Notebook
-) -> list[Reading]:
+) -> list[QualityReading]:
     """Every reading that the athlete's tests give by this benchmark test; none: it was not done (or not usable)."""
     match test.kind:
         case "lift":
@@ -80,7 +80,7 @@ def readings_of(
             return list(_flying_sprint(test, athlete, benchmarks, notes))
 
 
-def _lift(test: QualityTest, athlete: Athlete, maxima: Maxima, benchmarks: Benchmarks) -> Iterator[Reading]:
+def _lift(test: QualityTest, athlete: Athlete, maxima: Maxima, benchmarks: Benchmarks) -> Iterator[QualityReading]:
     """leg_share x (maximum + body mass) x g; or the maximum alone, as a share of body mass."""
     assert test.lift is not None
     typical = single_se_of(benchmarks.test_kinds["lift"])
@@ -93,7 +93,7 @@ def _lift(test: QualityTest, athlete: Athlete, maxima: Maxima, benchmarks: Bench
         movement, maximum = found[0]
         system_kg = maximum.one_rm_kg.value + athlete.body_mass
         have, per_kg = _lifted(test, maximum.one_rm_kg.value, athlete)
-        yield Reading(
+        yield QualityReading(
             test=test,
             side=side,
             have=have,
@@ -119,7 +119,9 @@ def _usual(have: float, kind: TestKind, benchmarks: Benchmarks) -> tuple[float, 
     return error, error
 
 
-def _heel_raise(test: QualityTest, athlete: Athlete, benchmarks: Benchmarks, notes: Notebook) -> Iterator[Reading]:
+def _heel_raise(
+    test: QualityTest, athlete: Athlete, benchmarks: Benchmarks, notes: Notebook
+) -> Iterator[QualityReading]:
     """Repetitions stay repetitions; those of free form count less."""
     for leg in LEGS:
         found = [(number, done) for number, done in _all(athlete, HeelRaiseTest) if getattr(done, leg) is not None]
@@ -140,26 +142,32 @@ def _heel_raise(test: QualityTest, athlete: Athlete, benchmarks: Benchmarks, not
                 at=("tests", number),
             )
         label = f"{getattr(done, leg)} heel raises, {done.form}{counted}"
-        yield Reading(test, leg, reps, *_usual(reps, "heel-raise", benchmarks), label, done.date)
+        yield QualityReading(test, leg, reps, *_usual(reps, "heel-raise", benchmarks), label, done.date)
 
 
-def _calf_push(test: QualityTest, athlete: Athlete, benchmarks: Benchmarks) -> Iterator[Reading]:
+def _calf_push(test: QualityTest, athlete: Athlete, benchmarks: Benchmarks) -> Iterator[QualityReading]:
     for leg in LEGS:
         found = [done for _, done in _all(athlete, CalfPushTest) if getattr(done, leg) is not None]
         if found:
             done = max(found, key=lambda entry: entry.date)
             force_N = float(getattr(done, leg))
             errors = _usual(force_N, "isometric-calf", benchmarks)
-            yield Reading(test, leg, force_N, *errors, f"seated calf push {force_N:.0f} N", done.date)
+            yield QualityReading(test, leg, force_N, *errors, f"seated calf push {force_N:.0f} N", done.date)
 
 
-def _drop_jump(test: QualityTest, athlete: Athlete, benchmarks: Benchmarks, notes: Notebook) -> Iterator[Reading]:
+def _drop_jump(
+    test: QualityTest, athlete: Athlete, benchmarks: Benchmarks, notes: Notebook
+) -> Iterator[QualityReading]:
     found = fast_force(test, athlete, benchmarks, notes)
     if found is not None:
-        yield Reading(test, "both", found.force_N.value, found.force_N.se, found.usual_se_N, found.label, found.date)
+        yield QualityReading(
+            test, "both", found.force_N.value, found.force_N.se, found.usual_se_N, found.label, found.date
+        )
 
 
-def _flying_sprint(test: QualityTest, athlete: Athlete, benchmarks: Benchmarks, notes: Notebook) -> Iterator[Reading]:
+def _flying_sprint(
+    test: QualityTest, athlete: Athlete, benchmarks: Benchmarks, notes: Notebook
+) -> Iterator[QualityReading]:
     """A flying sprint; where there is none, the last split of a sprint that was already long."""
     latest = _latest(athlete, FlyingSprintTest)
     if latest is not None:
@@ -168,7 +176,9 @@ def _flying_sprint(test: QualityTest, athlete: Athlete, benchmarks: Benchmarks, 
         speed = sum(done.distance / time for time in fastest) / len(fastest) if fastest else 0.0
         if _believed(speed, benchmarks.test_kinds["flying-sprint"], number, notes):
             errors = _speed_errors(speed, len(fastest), "flying-sprint", benchmarks)
-            yield Reading(test, "both", speed, *errors, f"flying {done.distance:g} m at {speed:.2f} m/s", done.date)
+            yield QualityReading(
+                test, "both", speed, *errors, f"flying {done.distance:g} m at {speed:.2f} m/s", done.date
+            )
         return
     splits = _latest(athlete, SprintSplitsTest)
     if splits is not None:
@@ -177,7 +187,7 @@ def _flying_sprint(test: QualityTest, athlete: Athlete, benchmarks: Benchmarks, 
 
 def _last_split(
     test: QualityTest, number: int, done: SprintSplitsTest, benchmarks: Benchmarks, notes: Notebook
-) -> Iterator[Reading]:
+) -> Iterator[QualityReading]:
     """Speed of the last split, if it starts far enough: it reads a little low while the athlete still gains speed."""
     if test.split_from is None or len(done.distances) < 2 or done.distances[-2] < test.split_from:
         return
@@ -191,17 +201,17 @@ def _last_split(
         return
     errors = _speed_errors(speed, len(times), "sprint-splits", benchmarks)
     label = f"{start:g}-{end:g} m of a sprint at {speed:.2f} m/s (a flying sprint would read a little more)"
-    yield Reading(test, "both", speed, *errors, label, done.date)
+    yield QualityReading(test, "both", speed, *errors, label, done.date)
 
 
 def _believed(speed: float, kind: KindOfTest, number: int, notes: Notebook) -> bool:
-    """Whether somebody can run that fast; said where not."""
+    """Whether anybody can run that fast; a finding where not."""
     if 0.0 < speed <= (kind.refuse_speed_over_m_s or math.inf):
         return True
     notes.add(
         "warning",
         "sprint-not-believed",
-        f"the sprint is not used: {speed:.1f} m/s is no running speed",
+        f"the sprint is not used: {speed:.1f} m/s is not a running speed",
         hint="check the distance and the times; splits are each from the start",
         at=("tests", number),
     )

@@ -10,9 +10,9 @@ from planner.domain.gap import SecondOpinion
 from planner.domain.measure import ContactMatTest, ForcePlatformTest, IsometricForceTest, LoadedJumpTest
 from planner.domain.test_kinds import RatioRule
 from planner.estimate.drop_jumps import drop_tests
-from planner.estimate.findings import Notebook
 from planner.estimate.force_velocity import load_point, profile_of
 from planner.estimate.heights import METHOD_NAMES, Height
+from planner.estimate.notebook import Notebook
 from planner.estimate.power import harman_peak_power_W, sayers_peak_power_W
 from planner.estimate.take_off import reactive_index_height_m_s, rise_from_flight_time_m
 from planner.estimate.uncertainty import mean_of_best

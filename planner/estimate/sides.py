@@ -1,4 +1,4 @@
-"""Left against right, test by test: a difference is told only where it is beyond its error."""
+"""Left against right, test by test: a difference is reported only beyond its error."""
 
 from __future__ import annotations
 
@@ -30,7 +30,7 @@ LEAST_SHARE_SE = 0.001  # shares are written to the thousandth: like figures are
 
 
 class Pair(NamedTuple):
-    """A test of both legs; ``date``: None where the latest is meant; ``quality``: the one it tells, if one alone."""
+    """A test of both legs; ``date``: None where the latest is meant; ``quality``: the only one it tests."""
 
     what: str
     unit: str
@@ -115,7 +115,7 @@ def _rise(flight: Estimate) -> Estimate:
 
 
 def _platform(test: ForcePlatformTest, least_jumps: int) -> Iterator[Pair]:
-    """Shares of the push over at least so many jumps; their own scatter is the error."""
+    """Shares of the push over at least ``least_jumps`` jumps; their scatter is the error."""
     shares = [trial.left_share for trial in test.trials if trial.left_share is not None]
     if len(shares) < least_jumps:
         return

@@ -59,7 +59,7 @@ def _who(athlete: Athlete, jumps: Jumps) -> str:
     words = words_of(athlete)
     now = height_words(jumps.rise_now_m.value, jumps.touch_now_m, words)
     target = height_words(jumps.rise_target_m.value, athlete.target.touch, words)
-    gain_m = jumps.rise_target_m.value - jumps.rise_now_m.value
+    gain_m = jumps.gain_wanted_m
     if abs(gain_m) <= jumps.resolution_m / 2:
         change = "the same: a block that maintains"
     elif gain_m < 0:

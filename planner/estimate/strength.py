@@ -79,7 +79,7 @@ def _maximum_kg(formula: Formula, load_kg: float, reps_to_failure: float) -> flo
 def load_for_reps_kg(
     *, one_rm: float, reps_to_failure: float, body_mass_kg: float, body_mass_share: float = 0.0
 ) -> float:
-    """Load (kg, bar or hands) that goes about so many times to failure: Epley turned round, on the system."""
+    """Load (kg, bar or hands) that goes about ``reps_to_failure`` times to failure: Epley inverted, on the system."""
     body_kg = body_mass_share * body_mass_kg
     if reps_to_failure <= 1:
         return one_rm
@@ -87,7 +87,7 @@ def load_for_reps_kg(
 
 
 def percent_of_max(reps_to_failure: float, *, table: Mapping[int, float]) -> float:
-    """Percent of the maximum that goes so many times to failure, straight lines between the table's rows.
+    """Percent of the maximum that goes that many times to failure, straight lines between the table's rows.
 
     Raises OutOfRange outside the table.
     """

@@ -57,7 +57,7 @@ def mean_of_best(trials: Sequence[float], *, single_se: float, count: int = 2) -
     """Mean of the ``count`` highest trials.
 
     Why not the best alone: the best of n grows with n, and a lucky reading would count in full. The error is that of a
-    mean of so many trials. Two: common practice, no source.
+    mean of that many trials. Two: common practice, no source.
     """
     best = sorted(trials, reverse=True)[:count]
     return Estimate(sum(best) / len(best), single_se / math.sqrt(len(best)))
@@ -78,5 +78,5 @@ def confidence(*, relative_se: float, scatter: float) -> float:
 
 
 def inside_noise(estimate: Estimate, *, noise_multiple: float) -> bool:
-    """Whether the value is smaller than so many of its own standard errors."""
+    """Whether the value is smaller than ``noise_multiple`` of its own standard errors."""
     return abs(estimate.value) < noise_multiple * estimate.se

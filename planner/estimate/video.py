@@ -9,11 +9,11 @@ from __future__ import annotations
 from planner.domain.base import LONGEST_CONTACT_s, LONGEST_FLIGHT_s, SHORTEST_CONTACT_s, SHORTEST_FLIGHT_s
 from planner.domain.measure import VideoFramesTest, VideoTrial
 from planner.domain.test_kinds import KindOfTest
-from planner.estimate.findings import Notebook
+from planner.estimate.notebook import Notebook
 
 
 def flights_s(number: int, test: VideoFramesTest, notes: Notebook) -> list[float]:
-    """Flight time of each trial with a landing; one that cannot be a flight is named and left out."""
+    """Flight time of each trial with a landing; an impossible one gets a finding and is left out."""
     found = []
     for index, trial in enumerate(test.trials):
         time_s = _flight_s(trial, test.frame_rate)
@@ -32,7 +32,7 @@ def contacts_s(number: int, test: VideoFramesTest, kind: KindOfTest, notes: Note
 
 
 def drops_s(number: int, test: VideoFramesTest, kind: KindOfTest, notes: Notebook) -> list[tuple[float, float]]:
-    """(contact, flight) of each trial that has both, for drop jumps; contacts are refused and warned of likewise."""
+    """(contact, flight) of each trial that has both, for drop jumps; with the same limits on the camera."""
     flights = {index: _flight_s(trial, test.frame_rate) for index, trial in enumerate(test.trials)}
     return [
         (contact_s, flight_s)
@@ -83,7 +83,7 @@ def _note_impossible(time_s: float, what: str, number: int, index: int, notes: N
     notes.add(
         "warning",
         f"video-{what}",
-        f"these frames make a {what} of {time_s:.3f} s, which cannot be: the trial is not used",
+        f"these frames make a {what} of {time_s:.3f} s, which is impossible: the trial is not used",
         hint="touch_down < take_off < landing, numbered at the rate it was filmed, not played back",
         at=("tests", number, "trials", index),
     )

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from planner.domain.athlete import Athlete
 from planner.domain.findings import Finding
-from planner.estimate.findings import Locate
+from planner.estimate.notebook import Locate
 from planner.files.document import Loaded
 from planner.files.tree import Path
 

@@ -14,7 +14,7 @@ from planner.domain.benchmarks import Benchmarks
 from planner.domain.findings import Finding, UserError, has_errors
 from planner.domain.library import Library
 from planner.domain.template import Template
-from planner.estimate.gap import GapResult
+from planner.estimate.estimate_gap import GapResult
 from planner.files.document import Loaded
 from planner.files.load import load_benchmarks, load_file, load_library, load_template, then
 from planner.files.locate import (

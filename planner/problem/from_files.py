@@ -12,8 +12,8 @@ from planner.domain.athlete import Athlete
 from planner.domain.benchmarks import Benchmarks
 from planner.domain.library import Library
 from planner.domain.template import Template
-from planner.estimate.findings import Locate, nowhere
-from planner.estimate.gap import GapResult, estimate_gap
+from planner.estimate.estimate_gap import GapResult, estimate_gap
+from planner.estimate.notebook import Locate, nowhere
 from planner.estimate.strength import chart_of
 from planner.problem.build import build_problem
 from planner.problem.model import Problem

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from planner.domain.terms import LIFT_QUALITIES, Quality
 from planner.estimate.disagreements import deficit_words
 from planner.estimate.emphasis import emphasised_sets
-from planner.estimate.gap import GapResult
+from planner.estimate.estimate_gap import GapResult
 from planner.estimate.qualities import QualityResult
 from planner.estimate.words import QUALITY_NAMES
 from planner.report.terminal import wrap

@@ -6,7 +6,7 @@ from planner.domain.athlete import Athlete
 from planner.domain.benchmarks import TakeOffLegs
 from planner.domain.test_kinds import KindOfTest
 from planner.estimate.disagreements import deficit_words
-from planner.estimate.gap import GapResult
+from planner.estimate.estimate_gap import GapResult
 from planner.estimate.heights import said
 from planner.estimate.qualities import QualityResult, legs_of
 from planner.estimate.readings import unit_of

@@ -9,7 +9,7 @@ from planner.domain.athlete import Athlete
 from planner.domain.gap import Gap, GapLine, QualityLine
 from planner.domain.terms import Quality
 from planner.estimate.disagreements import deficit_words
-from planner.estimate.gap import GapResult
+from planner.estimate.estimate_gap import GapResult
 from planner.estimate.qualities import most_useful_tests
 from planner.estimate.story import CAUTION, NOT_MEASURED
 from planner.estimate.words import QUALITY_NAMES, words_of

@@ -13,7 +13,7 @@ from planner.domain.findings import UserError
 from planner.domain.library import Library
 from planner.domain.measure import TEST_KINDS
 from planner.domain.terms import TAKE_OFFS, HeightMethod
-from planner.estimate.gap import estimate_gap
+from planner.estimate.estimate_gap import estimate_gap
 from planner.report.gap_text import gap_json, gap_text
 from planner.solve.battery import test_lines
 from planner.units import UNITS

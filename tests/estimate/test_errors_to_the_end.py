@@ -9,7 +9,7 @@ import pytest
 
 from planner.domain.benchmarks import Benchmarks
 from planner.estimate.emphasis import tilt, tilt_se
-from planner.estimate.gap import estimate_gap
+from planner.estimate.estimate_gap import estimate_gap
 from planner.estimate.qualities import need_on_curve, slope_on_curve
 from planner.units import STANDARD_GRAVITY_m_s2 as g
 from tests.estimate.people import jumper, jumper_with

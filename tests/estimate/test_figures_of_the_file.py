@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from planner.domain.benchmarks import Benchmarks
-from planner.estimate.gap import GapResult, estimate_gap
+from planner.estimate.estimate_gap import GapResult, estimate_gap
 from tests.estimate.people import jumper, jumper_with, shipped_benchmarks
 
 SPLITS = {"kind": "sprint-splits", "distances": ["20 m", "30 m"], "trials": [["3 s", "4.0 s"]]}  # 10 m/s

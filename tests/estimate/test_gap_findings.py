@@ -5,7 +5,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from planner.domain.findings import UserError
-from planner.estimate.gap import estimate_gap
+from planner.estimate.estimate_gap import estimate_gap
 from tests.estimate.people import DEMOS, demo, jumper, jumper_with, shipped_benchmarks
 
 TOUCH = {"kind": "touch", "take_off": "one-leg left", "run_up": True, "trials": ["3.05 m", "3.03 m"]}

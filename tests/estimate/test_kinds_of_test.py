@@ -6,7 +6,7 @@ import pytest
 
 from planner.domain.findings import UserError
 from planner.domain.measure import TEST_KINDS, Test
-from planner.estimate.gap import estimate_gap
+from planner.estimate.estimate_gap import estimate_gap
 from planner.units import STANDARD_GRAVITY_m_s2 as g
 from tests.estimate.people import jumper, jumper_with
 

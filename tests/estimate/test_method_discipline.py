@@ -5,7 +5,7 @@ import math
 import pytest
 
 from planner.domain.findings import UserError
-from planner.estimate.gap import estimate_gap
+from planner.estimate.estimate_gap import estimate_gap
 from planner.report.gap_text import gap_text
 from planner.units import STANDARD_GRAVITY_m_s2 as g
 from tests.estimate.people import jumper, jumper_with

@@ -2,9 +2,9 @@
 
 import pytest
 
-from planner.estimate.gap import estimate_gap
+from planner.estimate.detectable_change import minimal_detectable_change, smallest_worthwhile_change, typical_error
+from planner.estimate.estimate_gap import estimate_gap
 from planner.estimate.outlook import outlook_of, outlook_words
-from planner.estimate.retest import minimal_detectable_change, smallest_worthwhile_change, typical_error
 from planner.estimate.words import Words
 from tests.estimate.people import jumper
 

@@ -4,7 +4,7 @@ import pytest
 
 from planner.domain.benchmarks import Curve
 from planner.estimate.emphasis import emphasised_sets, tilt
-from planner.estimate.gap import estimate_gap
+from planner.estimate.estimate_gap import estimate_gap
 from planner.estimate.qualities import need_on_curve, supported_on_curve
 from planner.units import STANDARD_GRAVITY_m_s2
 from tests.estimate.people import jumper, jumper_with

@@ -8,8 +8,8 @@ from dataclasses import replace
 import pytest
 
 from planner.estimate.emphasis import emphasised_sets
+from planner.estimate.estimate_gap import estimate_gap
 from planner.estimate.force_gap import TakeOffInputs, force_gap, take_off_at
-from planner.estimate.gap import estimate_gap
 from planner.estimate.strength import brzycki_kg, epley_kg, load_for_reps_kg
 from planner.estimate.take_off import contact_time_for_force_s, take_off_in_contact
 from planner.estimate.uncertainty import Estimate

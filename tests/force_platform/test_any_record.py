@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from planner.domain.findings import UserError
 from planner.domain.force_record import ForceRecord
-from planner.estimate.findings import Notebook
+from planner.estimate.notebook import Notebook
 from planner.estimate.platform.analyse import analyse
 from planner.estimate.platform.case import Options
 from planner.report.platform_text import platform_json, platform_text

@@ -8,7 +8,7 @@ import pytest
 
 from planner.domain.findings import UserError
 from planner.domain.force_record import ForceRecord
-from planner.estimate.findings import Notebook
+from planner.estimate.notebook import Notebook
 from planner.estimate.platform.analyse import analyse
 from planner.estimate.platform.case import Options
 from tests.force_platform.simulate import SHAPES, Shape, simulate

@@ -6,7 +6,7 @@ import pytest
 from click.testing import CliRunner
 
 from planner.cli.platform import command
-from planner.estimate.gap import estimate_gap
+from planner.estimate.estimate_gap import estimate_gap
 from planner.files.load import load_athlete
 from tests.estimate.people import CHECKOUT, shipped_benchmarks
 from tests.force_platform.simulate import SHAPES, simulate

@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 
 from planner.domain.findings import UserError
-from planner.estimate.findings import Notebook
+from planner.estimate.notebook import Notebook
 from planner.estimate.platform.analyse import analyse
 from planner.estimate.platform.case import Options
 from planner.files.records import RecordOptions, read_record

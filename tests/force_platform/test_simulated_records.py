@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 import pytest
 
-from planner.estimate.findings import Notebook
+from planner.estimate.notebook import Notebook
 from planner.estimate.platform.analyse import analyse
 from planner.estimate.platform.case import Options
 from tests.force_platform.simulate import SHAPES, FINE_Hz, Simulated, drawn_shape, simulate

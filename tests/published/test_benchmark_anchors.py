@@ -9,7 +9,7 @@ import pytest
 from pydantic import TypeAdapter
 
 from planner.domain.base import BodyMass, ContactTime, Touch
-from planner.estimate.gap import estimate_gap
+from planner.estimate.estimate_gap import estimate_gap
 from planner.estimate.qualities import need_on_curve, supported_on_curve
 from planner.estimate.second_opinions import reading_of
 from planner.estimate.take_off import drop_jump_mean_force_N, rise_from_flight_time_m

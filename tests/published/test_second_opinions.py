@@ -6,9 +6,9 @@ import numpy as np
 import pytest
 from scipy.optimize import minimize_scalar
 
+from planner.estimate.detectable_change import minimal_detectable_change, smallest_worthwhile_change
 from planner.estimate.force_velocity import best_slope, load_point, profile_of, take_off_speed_on_profile
 from planner.estimate.power import harman_peak_power_W, sayers_peak_power_W
-from planner.estimate.retest import minimal_detectable_change, smallest_worthwhile_change
 from planner.estimate.second_opinions import reading_of
 from planner.estimate.take_off import (
     reactive_index_flight,

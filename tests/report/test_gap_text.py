@@ -6,7 +6,7 @@ import re
 import pytest
 
 from planner.domain.findings import UserError
-from planner.estimate.gap import estimate_gap
+from planner.estimate.estimate_gap import estimate_gap
 from planner.report.gap_text import gap_json, gap_text
 from planner.report.terminal import WIDTH, table, wrap
 from tests.estimate.people import DEMOS, demo, jumper, jumper_with

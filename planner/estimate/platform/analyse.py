@@ -9,7 +9,7 @@ import numpy as np
 from planner.domain.findings import UserError
 from planner.domain.force_record import ForceRecord
 from planner.domain.platform_rule import PlatformRule
-from planner.estimate.findings import Notebook
+from planner.estimate.notebook import Notebook
 from planner.estimate.platform import faults
 from planner.estimate.platform.case import Case, Options, Wanted
 from planner.estimate.platform.drop import drop_jump

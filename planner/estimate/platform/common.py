@@ -6,7 +6,7 @@ import numpy as np
 
 from planner.domain.force_record import ForceRecord
 from planner.domain.platform_rule import PlatformRule
-from planner.estimate.findings import Notebook
+from planner.estimate.notebook import Notebook
 from planner.estimate.platform import faults
 from planner.estimate.platform.flights import Air
 from planner.estimate.platform.results import SideLoad

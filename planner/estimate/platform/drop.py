@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from planner.estimate.findings import Notebook
+from planner.estimate.notebook import Notebook
 from planner.estimate.platform import faults
 from planner.estimate.platform.case import Case
 from planner.estimate.platform.common import drawn, flight_of, rise_by_flight, side_loads

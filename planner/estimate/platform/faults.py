@@ -6,7 +6,7 @@ import numpy as np
 
 from planner.domain.base import HEAVIEST_kg, LIGHTEST_kg
 from planner.domain.platform_rule import PlatformRule
-from planner.estimate.findings import Notebook
+from planner.estimate.notebook import Notebook
 from planner.estimate.platform.case import Case
 from planner.estimate.platform.signal import runs
 from planner.estimate.platform.weighing import Weighing

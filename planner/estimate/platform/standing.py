@@ -7,7 +7,7 @@ from dataclasses import replace
 import numpy as np
 
 from planner.domain.platform_rule import PlatformRule
-from planner.estimate.findings import Notebook
+from planner.estimate.notebook import Notebook
 from planner.estimate.platform import faults
 from planner.estimate.platform.case import Case
 from planner.estimate.platform.common import drawn, flight_of, rise_by_flight, side_loads

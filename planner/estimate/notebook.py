@@ -7,7 +7,7 @@ from collections.abc import Callable
 from planner.domain.findings import Finding, FindingLevel
 
 Keys = tuple[str | int, ...]
-# Where a value stands in the athlete's file: (path, line, column), given its keys such as ("tests", 2, "reps").
+# The place of a value in the athlete's file: (path, line, column), given its keys such as ("tests", 2, "reps").
 Locate = Callable[[Keys], tuple[str, int, int]]
 
 

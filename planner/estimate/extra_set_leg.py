@@ -8,7 +8,7 @@ from planner.domain.athlete import Athlete
 from planner.domain.benchmarks import WeakerLegRule
 from planner.domain.gap import SideDifference
 from planner.domain.terms import LEGS, Leg, Quality
-from planner.estimate.findings import Notebook
+from planner.estimate.notebook import Notebook
 from planner.estimate.words import QUALITY_NAMES
 
 HINT = "test both legs by the same lift or by strict heel raises, or write weaker_leg: same"
@@ -27,7 +27,7 @@ def weaker_legs(sides: Sequence[SideDifference], rule: WeakerLegRule) -> dict[Qu
 def legs_with_extra_sets(
     athlete: Athlete, sides: Sequence[SideDifference], rule: WeakerLegRule, notes: Notebook
 ) -> Mapping[Quality, Leg]:
-    """What the athlete's file asks for and the tests bear out; each yes and no is told.
+    """What the athlete's file asks for and the tests support; each decision is explained.
 
     A leg that hurts gets none: it may test weak because it hurts.
     """

@@ -7,8 +7,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from planner.domain.test_kinds import RetestRule
-from planner.estimate.findings import Notebook
 from planner.estimate.heights import FORM_WORDS, METHOD_NAMES, Height
+from planner.estimate.notebook import Notebook
 from planner.estimate.words import Words
 
 
