@@ -12,20 +12,34 @@ BELOW = {
     "domain": {"units"},
     "files": {"domain", "units"},
     "estimate": {"domain", "units"},
+    "force_platform": {"estimate", "domain", "units"},
     "problem": {"estimate", "files", "domain", "units"},
     "rules": {"problem", "estimate", "files", "domain", "units"},
     "audit": {"rules", "problem", "estimate", "files", "domain", "units"},
     "solve": {"rules", "problem", "estimate", "files", "domain", "units"},
     # A report puts a result into words: it may know what a conflict or a change is, never the solver itself.
-    "report": {"solve", "rules", "problem", "estimate", "files", "domain", "units"},
-    "cards": {"estimate", "files", "domain", "units"},
-    "cli": {"report", "cards", "solve", "audit", "rules", "problem", "estimate", "files", "domain", "units"},
+    "report": {"solve", "rules", "problem", "force_platform", "estimate", "files", "domain", "units"},
+    "cards": {"force_platform", "estimate", "files", "domain", "units"},
+    "cli": {
+        "report",
+        "cards",
+        "solve",
+        "audit",
+        "rules",
+        "problem",
+        "force_platform",
+        "estimate",
+        "files",
+        "domain",
+        "units",
+    },
 }
 ONLY_ON = {
     "ortools": {"solve"},
     "reportlab": {"cards"},
     "icalendar": {"cards"},
     "click": {"cli"},
+    "numpy": {"force_platform"},
     "ruamel": {"files"},
 }
 
