@@ -12,7 +12,7 @@ from planner.cards import fonts, marks
 from planner.cards.card_text import TextBlock, clean, draw_line, undrawable
 from planner.cards.paper import Rectangle, paper_of
 from planner.domain.findings import Finding, UserError
-from planner.estimate.platform.results import Phase, PlatformJump
+from planner.force_platform.platform_jump import JumpPhase, PlatformJump
 
 MARGIN = 42.0  # points
 PLOT_HEIGHT = 330.0
@@ -125,7 +125,7 @@ class _Plot:
         last = self._jump.phases[-1]
         marks.upright(self._canvas, self._x(last.end_s), self._frame.y, self._frame.height, marks.HAIR)
 
-    def _phase(self, phase: Phase, place: int) -> None:
+    def _phase(self, phase: JumpPhase, place: int) -> None:
         left, right = self._x(phase.start_s), self._x(phase.end_s)
         marks.upright(self._canvas, left, self._frame.y, self._frame.height, marks.HAIR)
         y = self._frame.top + 4 + (place % 2) * 10

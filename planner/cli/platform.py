@@ -12,9 +12,9 @@ if TYPE_CHECKING:
     import datetime
 
     from planner.domain.benchmarks import Benchmarks
-    from planner.estimate.platform.results import PlatformJump
     from planner.files.add_test import AthleteFile
-    from planner.files.records import RecordOptions
+    from planner.force_platform.platform_jump import PlatformJump
+    from planner.force_platform.reading.record_file import RecordOptions
 
 
 @click.command("platform", cls=Command)
@@ -80,7 +80,7 @@ def _benchmarks(beside: str, templates: str | None) -> Benchmarks:
 
 
 def _options(said: dict[str, Any]) -> RecordOptions:
-    from planner.files.records import RecordOptions
+    from planner.force_platform.reading.record_file import RecordOptions
 
     sides = (said["left"], said["right"]) if said["left"] is not None else None
     return RecordOptions(said["rate"], said["unit"], said["time"], said["force"], sides)
@@ -93,10 +93,10 @@ def _analysed(path: str, benchmarks: Benchmarks, said: dict[str, Any], file: Ath
 
     from planner.domain.findings import UserError
     from planner.estimate.notebook import Notebook
-    from planner.estimate.platform.analyse import analyse
-    from planner.estimate.platform.case import Options
     from planner.files.load import read_bytes
-    from planner.files.records import read_record
+    from planner.force_platform.analyse import analyse
+    from planner.force_platform.jump_case import Options
+    from planner.force_platform.reading.record_file import read_record
 
     raw, findings = read_bytes(Path(path), path)
     if raw is None:
@@ -137,7 +137,7 @@ def _quantity(text: str | None, dimension: Any, option: str) -> float | None:
 
 def _add(file: AthleteFile, jumps: list[PlatformJump], said: dict[str, Any], mass_differs_over: float) -> None:
     from planner.domain.findings import Finding, UserError
-    from planner.estimate.platform.entry import entry_of, other_body
+    from planner.force_platform.athlete_entry import entry_of, other_body
 
     kinds = sorted({jump.kind for jump in jumps})
     if len(kinds) > 1:

@@ -7,8 +7,8 @@ from dataclasses import asdict
 from typing import Any
 
 from planner.domain.benchmarks import Benchmarks
-from planner.estimate.platform.results import Dependence, PlatformJump, SideLoad
 from planner.estimate.uncertainty import Estimate
+from planner.force_platform.platform_jump import Dependence, PlatformJump, SideLoad
 from planner.report.terminal import table, wrap
 
 KIND_NAMES = {"countermovement": "countermovement jump", "squat": "squat jump", "drop": "drop jump"}

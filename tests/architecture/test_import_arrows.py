@@ -15,24 +15,26 @@ BELOW = {
     "domain": {"units"},
     "files": {"domain", "units"},
     "estimate": {"domain", "units"},
+    "force_platform": {"estimate", "domain", "units"},
     "problem": {"estimate", "files", "domain", "units"},
     "rules": {"problem", "estimate", "files", "domain", "units"},
     "audit": BELOW_SOLVE,
     "solve": BELOW_SOLVE,
     # A report puts a result into words: it may know what a conflict or a change is, never the solver itself.
-    "report": {"prescription", "solve", "rules", "problem", "estimate", "files", "domain", "units"},
+    "report": {"prescription", "force_platform", "solve", "rules", "problem", "estimate", "files", "domain", "units"},
     # What a card, a calendar and a report say of an item: words alone, nothing drawn.
     "prescription": {"domain", "units"},
     "calendar_file": {"prescription", "domain"},
-    "cards": {"prescription", "estimate", "domain", "units"},
-    "jobs": {"report", "cards", "calendar_file", "prescription", "solve", "audit"} | BELOW_SOLVE,
-    "cli": {"jobs", "report", "cards", "calendar_file", "solve", "audit"} | BELOW_SOLVE,
+    "cards": {"prescription", "force_platform", "estimate", "domain", "units"},
+    "jobs": {"report", "cards", "calendar_file", "prescription", "solve", "audit", "force_platform"} | BELOW_SOLVE,
+    "cli": {"jobs", "report", "cards", "calendar_file", "solve", "audit", "force_platform"} | BELOW_SOLVE,
 }
 ONLY_ON = {
     "ortools": {"solve"},
     "reportlab": {"cards"},
     "icalendar": {"calendar_file"},
     "click": {"cli"},
+    "numpy": {"force_platform"},
     "ruamel": {"files"},
 }
 # What talks to a terminal or ends the process.

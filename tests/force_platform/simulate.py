@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from planner.domain.force_record import ForceRecord
+from planner.force_platform.force_record import ForceRecord
 from planner.units import STANDARD_GRAVITY_m_s2 as g
 
 FINE_Hz = 40_000

@@ -8,10 +8,10 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from planner.domain.findings import UserError
-from planner.domain.force_record import ForceRecord
 from planner.estimate.notebook import Notebook
-from planner.estimate.platform.analyse import analyse
-from planner.estimate.platform.case import Options
+from planner.force_platform.analyse import analyse
+from planner.force_platform.force_record import ForceRecord
+from planner.force_platform.jump_case import Options
 from planner.report.platform_text import platform_json, platform_text
 from tests.force_platform.simulate import SHAPES, simulate
 

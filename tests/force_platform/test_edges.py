@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from planner.estimate.platform.edges import edge_of
+from planner.force_platform.edges import edge_of
 
 slope_N_s = 30_000.0
 threshold_N = 20.0

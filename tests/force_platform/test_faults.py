@@ -7,10 +7,10 @@ import numpy as np
 import pytest
 
 from planner.domain.findings import UserError
-from planner.domain.force_record import ForceRecord
 from planner.estimate.notebook import Notebook
-from planner.estimate.platform.analyse import analyse
-from planner.estimate.platform.case import Options
+from planner.force_platform.analyse import analyse
+from planner.force_platform.force_record import ForceRecord
+from planner.force_platform.jump_case import Options
 from tests.force_platform.simulate import SHAPES, Shape, simulate
 
 USUAL = SHAPES["one hump"]

@@ -10,9 +10,9 @@ import pytest
 
 from planner.domain.findings import UserError
 from planner.estimate.notebook import Notebook
-from planner.estimate.platform.analyse import analyse
-from planner.estimate.platform.case import Options
-from planner.files.records import RecordOptions, read_record
+from planner.force_platform.analyse import analyse
+from planner.force_platform.jump_case import Options
+from planner.force_platform.reading.record_file import RecordOptions, read_record
 
 one_sample_s = 1 / 600
 course_g = 9.8

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from planner.domain.findings import UserError
-from planner.files.records import RecordOptions, read_record
+from planner.force_platform.reading.record_file import RecordOptions, read_record
 from planner.units import POUND_FORCE_N
 
 ROWS = 40

@@ -6,8 +6,8 @@ import numpy as np
 import pytest
 
 from planner.estimate.notebook import Notebook
-from planner.estimate.platform.analyse import analyse
-from planner.estimate.platform.case import Options
+from planner.force_platform.analyse import analyse
+from planner.force_platform.jump_case import Options
 from tests.force_platform.simulate import SHAPES, FINE_Hz, Simulated, drawn_shape, simulate
 
 height_tolerance_m = 0.005

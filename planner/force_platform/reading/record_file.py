@@ -9,8 +9,8 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from planner.domain.findings import Finding, UserError
-from planner.domain.force_record import ForceRecord
-from planner.files.record_columns import Columns, Heading, assign, headings_of
+from planner.force_platform.force_record import ForceRecord
+from planner.force_platform.reading.record_columns import ColumnHeading, Columns, assign, headings_of
 from planner.units import UNITS
 
 LARGEST_RECORD_bytes = 64 * 1024 * 1024
@@ -145,7 +145,7 @@ def _value(cell: str, comma: bool) -> float | None:
     return value if math.isfinite(value) else None
 
 
-def _headings(table: _Table) -> list[Heading]:
+def _headings(table: _Table) -> list[ColumnHeading]:
     first = [_value(cell, table.decimal_comma) for cell in table.rows[0][1]]
     last = [_value(cell, table.decimal_comma) for cell in table.rows[-1][1]]
     grows = [a is not None and b is not None and b > a for a, b in zip(first, [*last, *first], strict=False)]
@@ -223,7 +223,7 @@ def _plain(rate_Hz: float) -> float:
     return float(round(rate_Hz)) if abs(rate_Hz - round(rate_Hz)) < 1e-4 * rate_Hz else rate_Hz
 
 
-def _steps(times: list[float], heading: Heading, table: _Table, path: str) -> tuple[float, list[tuple[int, int]]]:
+def _steps(times: list[float], heading: ColumnHeading, table: _Table, path: str) -> tuple[float, list[tuple[int, int]]]:
     known = [(row, value) for row, value in enumerate(times) if not math.isnan(value)]
     if len(known) < 3:
         raise _refused(path, "too-short", f"the record has {len(times)} samples", "export the whole jump")
@@ -267,7 +267,7 @@ def _filled(values: list[float], gaps: list[tuple[int, int]]) -> list[float]:
     return filled + values[start:]
 
 
-def _unit_factor(heading: Heading, options: RecordOptions, path: str, remarks: list[str]) -> float:
+def _unit_factor(heading: ColumnHeading, options: RecordOptions, path: str, remarks: list[str]) -> float:
     unit = options.unit or heading.unit
     if options.unit and heading.unit and options.unit != heading.unit:
         raise _refused(

@@ -11,8 +11,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from planner.domain.platform_rule import PlatformRule
-from planner.estimate.platform.edges import Edge, edge_of
-from planner.estimate.platform.signal import Samples, robust_sd, runs, smoothed
+from planner.force_platform.edges import Edge, edge_of
+from planner.force_platform.signal import Samples, robust_sd, runs, smoothed
 
 
 @dataclass(frozen=True)

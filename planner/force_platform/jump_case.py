@@ -7,11 +7,11 @@ from typing import Literal
 
 import numpy as np
 
-from planner.domain.force_record import ForceRecord
 from planner.domain.platform_rule import PlatformRule
-from planner.estimate.platform.flights import Air
-from planner.estimate.platform.results import JumpKind
-from planner.estimate.platform.signal import Samples
+from planner.force_platform.flights import Air
+from planner.force_platform.force_record import ForceRecord
+from planner.force_platform.platform_jump import JumpKind
+from planner.force_platform.signal import Samples
 from planner.units import STANDARD_GRAVITY_m_s2
 
 Wanted = Literal["auto", "countermovement", "squat", "drop"]

@@ -13,7 +13,7 @@ PhaseName = Literal["weighing", "unweighting", "braking", "propulsion", "contact
 
 
 @dataclass(frozen=True)
-class Phase:
+class JumpPhase:
     """A stretch of the jump, times from the start of the record. ``net_impulse_Ns``: body weight taken off."""
 
     name: PhaseName
@@ -100,7 +100,7 @@ class PlatformJump:
     depth_m: float | None
     push_off_m: float | None
     drop: DropFigures | None
-    phases: tuple[Phase, ...]
+    phases: tuple[JumpPhase, ...]
     sides: tuple[SideLoad, ...]
     depends: tuple[Dependence, ...]
     trace_start_s: float

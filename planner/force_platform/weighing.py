@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from planner.domain.platform_rule import PlatformRule
-from planner.estimate.platform.signal import Samples, error_of_mean, runs, window_sd
+from planner.force_platform.signal import Samples, error_of_mean, runs, window_sd
 
 
 @dataclass(frozen=True)

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from planner.domain.platform_rule import EdgeRule
-from planner.estimate.platform.signal import Samples
+from planner.force_platform.signal import Samples
 
 LEAST_FITTED = 3  # samples on either side, at low rates
 STEPS_A_SAMPLE = 20  # of the search; a step is far under any error

@@ -6,11 +6,11 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from planner.estimate.platform.balance import Balance, Impulse, Known, Reading, StillAgain, left_over_Ns, solve
-from planner.estimate.platform.case import Case
-from planner.estimate.platform.flights import Air
-from planner.estimate.platform.signal import Samples, integral, runs
-from planner.estimate.platform.weighing import Weighing, weigh_after
+from planner.force_platform.balance import Balance, Impulse, Known, MeanForce, StillAgain, left_over_Ns, solve
+from planner.force_platform.flights import Air
+from planner.force_platform.jump_case import Case
+from planner.force_platform.signal import Samples, integral, runs
+from planner.force_platform.weighing import Weighing, weigh_after
 
 HALVED_SHARE = 1.0 / 3.0  # error of a trapezoid sum, of what it changes with every other sample left out
 
@@ -80,12 +80,12 @@ def impulse_of(force_N: Samples, rate_Hz: float, start: int, end: int, air: Air)
     return Impulse(total, seconds, seconds * ((start + end - 1) / 2.0 - air.middle) / rate_Hz)
 
 
-def _standing(weighing: Weighing, air: Air, rate_Hz: float) -> Reading:
+def _standing(weighing: Weighing, air: Air, rate_Hz: float) -> MeanForce:
     middle = (weighing.start + weighing.end - 1) / 2.0
-    return Reading((middle - air.middle) / rate_Hz, weighing.mean_N, weighing.se_N, in_air=False)
+    return MeanForce((middle - air.middle) / rate_Hz, weighing.mean_N, weighing.se_N, in_air=False)
 
 
-def _halves(force_N: Samples, weighing: Weighing, air: Air, rate_Hz: float) -> list[Reading]:
+def _halves(force_N: Samples, weighing: Weighing, air: Air, rate_Hz: float) -> list[MeanForce]:
     """The standing before as two readings: together its mean, apart what it shows of the drift."""
     cut = (weighing.start + weighing.end) // 2
     if cut - weighing.start < 2:
@@ -93,16 +93,16 @@ def _halves(force_N: Samples, weighing: Weighing, air: Air, rate_Hz: float) -> l
     readings = []
     for start, end in ((weighing.start, cut), (cut, weighing.end)):
         time_s = ((start + end - 1) / 2.0 - air.middle) / rate_Hz
-        readings.append(Reading(time_s, float(np.mean(force_N[start:end])), weighing.se_N * 2.0**0.5, in_air=False))
+        readings.append(MeanForce(time_s, float(np.mean(force_N[start:end])), weighing.se_N * 2.0**0.5, in_air=False))
     return readings
 
 
-def _zero_lines(case: Case, hidden: bool) -> list[Reading]:
+def _zero_lines(case: Case, hidden: bool) -> list[MeanForce]:
     air = case.air
     if hidden:
-        return [Reading(0.0, air.offset_N, case.rule.hidden_zero_error, in_air=True)]
+        return [MeanForce(0.0, air.offset_N, case.rule.hidden_zero_error, in_air=True)]
     return [
-        Reading((one.middle - air.middle) / case.rate_Hz, one.offset_N, one.offset_se_N, in_air=True)
+        MeanForce((one.middle - air.middle) / case.rate_Hz, one.offset_N, one.offset_se_N, in_air=True)
         for one in (air, *case.others)
     ]
 

@@ -7,9 +7,9 @@ import numpy as np
 from planner.domain.base import HEAVIEST_kg, LIGHTEST_kg
 from planner.domain.platform_rule import PlatformRule
 from planner.estimate.notebook import Notebook
-from planner.estimate.platform.case import Case
-from planner.estimate.platform.signal import runs
-from planner.estimate.platform.weighing import Weighing
+from planner.force_platform.jump_case import Case
+from planner.force_platform.signal import runs
+from planner.force_platform.weighing import Weighing
 
 
 def check_rate(rate_Hz: float, rule: PlatformRule, notes: Notebook) -> None:

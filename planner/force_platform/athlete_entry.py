@@ -6,7 +6,7 @@ import datetime
 from collections.abc import Sequence
 
 from planner.domain.base import LEAST_PUSH_OFF_m, MOST_PUSH_OFF_m
-from planner.estimate.platform.results import PlatformJump
+from planner.force_platform.platform_jump import PlatformJump
 
 Entry = dict[str, "str | datetime.date | list[dict[str, str | float]]"]
 

@@ -6,11 +6,11 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from planner.estimate.platform.balance import NOISE_IMPULSE, START_MOMENTUM
-from planner.estimate.platform.evidence import Evidence, impulse_of
-from planner.estimate.platform.flights import Air
-from planner.estimate.platform.signal import Samples, integral
 from planner.estimate.uncertainty import Estimate
+from planner.force_platform.balance import NOISE_IMPULSE, START_MOMENTUM
+from planner.force_platform.evidence import Evidence, impulse_of
+from planner.force_platform.flights import Air
+from planner.force_platform.signal import Samples, integral
 
 
 @dataclass(frozen=True)

@@ -22,7 +22,7 @@ _SIDE = {
 
 
 @dataclass(frozen=True)
-class Heading:
+class ColumnHeading:
     """A column: where it is, its name without the unit, the unit if one is written, whether its numbers grow."""
 
     index: int
@@ -35,13 +35,13 @@ class Heading:
 class Columns:
     """``forces``: one column, or two whose sum is the force, named by ``side_names``."""
 
-    time: Heading | None
-    forces: tuple[Heading, ...]
+    time: ColumnHeading | None
+    forces: tuple[ColumnHeading, ...]
     side_names: tuple[str, ...]
     remarks: tuple[str, ...]
 
 
-def headings_of(cells: list[str], width: int, grows: list[bool]) -> list[Heading]:
+def headings_of(cells: list[str], width: int, grows: list[bool]) -> list[ColumnHeading]:
     """A heading for each of ``width`` columns; without a heading line, columns are called by their number."""
     headings = []
     for index in range(width):
@@ -50,12 +50,12 @@ def headings_of(cells: list[str], width: int, grows: list[bool]) -> list[Heading
         name, unit = (found.group(1).strip(), found.group(2)) if found else (text, None)
         known = unit is None or unit in UNITS["time"] or unit in UNITS["force"]
         unnamed = name or unit or f"column {index + 1}"
-        headings.append(Heading(index, unnamed if known else text, unit if known else None, grows[index]))
+        headings.append(ColumnHeading(index, unnamed if known else text, unit if known else None, grows[index]))
     return headings
 
 
 def assign(
-    headings: list[Heading], time: str | None, force: str | None, sides: tuple[str, str] | None, path: str
+    headings: list[ColumnHeading], time: str | None, force: str | None, sides: tuple[str, str] | None, path: str
 ) -> Columns:
     """The columns by the names given, else by their headings, else by their number where that is plain."""
     time_column = _named(headings, time, path) if time else _find_time(headings)
@@ -67,7 +67,7 @@ def assign(
     return _find_forces(headings, time_column, path)
 
 
-def _named(headings: list[Heading], name: str, path: str) -> Heading:
+def _named(headings: list[ColumnHeading], name: str, path: str) -> ColumnHeading:
     for heading in headings:
         if name.strip().lower() in (heading.name.lower(), str(heading.index + 1)):
             return heading
@@ -76,7 +76,7 @@ def _named(headings: list[Heading], name: str, path: str) -> Heading:
     raise UserError([Finding(path, 0, 0, "no-column", message, f"the columns are {names}; or give its number")])
 
 
-def _find_time(headings: list[Heading]) -> Heading | None:
+def _find_time(headings: list[ColumnHeading]) -> ColumnHeading | None:
     for heading in headings:
         if _TIME.match(heading.name) or heading.unit in ("s", "ms"):
             return heading
@@ -86,7 +86,7 @@ def _find_time(headings: list[Heading]) -> Heading | None:
     return None
 
 
-def _find_forces(headings: list[Heading], time: Heading | None, path: str) -> Columns:
+def _find_forces(headings: list[ColumnHeading], time: ColumnHeading | None, path: str) -> Columns:
     left_over = [one for one in headings if one is not time and not _COUNTER.match(one.name)]
     candidates = [
         one

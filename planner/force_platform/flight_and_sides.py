@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import numpy as np
 
-from planner.domain.force_record import ForceRecord
 from planner.domain.platform_rule import PlatformRule
 from planner.estimate.notebook import Notebook
-from planner.estimate.platform import faults
-from planner.estimate.platform.flights import Air
-from planner.estimate.platform.results import SideLoad
-from planner.estimate.platform.signal import Samples
 from planner.estimate.uncertainty import Estimate
+from planner.force_platform import record_faults
+from planner.force_platform.flights import Air
+from planner.force_platform.force_record import ForceRecord
+from planner.force_platform.platform_jump import SideLoad
+from planner.force_platform.signal import Samples
 
 DRAWN_BEFORE_s, DRAWN_AFTER_s = 0.3, 0.6
 MOST_DRAWN = 4000  # samples
@@ -51,7 +51,7 @@ def side_loads(
     for name, force in series:
         share = None if weighing is None else _share(series, force, *weighing)
         if share is not None:
-            faults.one_foot(name, share, rule, notes)
+            record_faults.one_foot(name, share, rule, notes)
         push_share = _share(series, force, *push)
         landing = _share(series, force, air.end, max(landing_end, air.end + 1))
         peak = float(np.max(force[push[0] : push[1]]))

@@ -7,20 +7,20 @@ from dataclasses import dataclass
 import numpy as np
 
 from planner.domain.findings import UserError
-from planner.domain.force_record import ForceRecord
 from planner.domain.platform_rule import PlatformRule
 from planner.estimate.notebook import Notebook
-from planner.estimate.platform import faults
-from planner.estimate.platform.case import Case, Options, Wanted
-from planner.estimate.platform.drop import drop_jump
-from planner.estimate.platform.flights import Air, stretches_of_air
-from planner.estimate.platform.results import JumpKind, PlatformJump
-from planner.estimate.platform.signal import Samples
-from planner.estimate.platform.standing import standing_jump
+from planner.force_platform import record_faults
+from planner.force_platform.drop_jump import drop_jump
+from planner.force_platform.flights import Air, stretches_of_air
+from planner.force_platform.force_record import ForceRecord
+from planner.force_platform.jump_case import Case, Options, Wanted
+from planner.force_platform.platform_jump import JumpKind, PlatformJump
+from planner.force_platform.signal import Samples
+from planner.force_platform.standing_jump import standing_jump
 
 
 @dataclass(frozen=True)
-class Found:
+class JumpFound:
     """A jump of the record before it is analysed: the contact that it leaves from, and its flight."""
 
     contact_start: int
@@ -34,7 +34,7 @@ def analyse(record: ForceRecord, rule: PlatformRule, options: Options, notes: No
     """Every jump asked for. Raises UserError with all findings where there is none, several, or one that cannot be
     trusted; warnings and notes stay in ``notes``."""
     force, missing = _clean(record, rule, notes)
-    faults.check_rate(record.rate_Hz, rule, notes)
+    record_faults.check_rate(record.rate_Hz, rule, notes)
     _stop(notes)
     found = jumps_in(force, record.rate_Hz, rule)
     chosen = _choose(found, record, rule, options, notes)
@@ -59,11 +59,11 @@ def analyse(record: ForceRecord, rule: PlatformRule, options: Options, notes: No
         _stop(notes)
         if jump is not None:
             jumps.append(jump)
-    faults.horizontal_unknown(notes)
+    record_faults.horizontal_unknown(notes)
     return jumps
 
 
-def jumps_in(force_N: Samples, rate_Hz: float, rule: PlatformRule) -> list[Found]:
+def jumps_in(force_N: Samples, rate_Hz: float, rule: PlatformRule) -> list[JumpFound]:
     """Flights of a plausible length, with contact before and after them."""
     airs = stretches_of_air(force_N, rate_Hz, rule)
     found = []
@@ -78,7 +78,7 @@ def jumps_in(force_N: Samples, rate_Hz: float, rule: PlatformRule) -> list[Found
             continue
         rebound = place > 0 and contact_s <= rule.longest_rebound_contact
         others = tuple(airs[:place] + airs[place + 1 :])
-        found.append(Found(before, air, others, rebound, after))
+        found.append(JumpFound(before, air, others, rebound, after))
     return found
 
 
@@ -102,8 +102,8 @@ def _clean(record: ForceRecord, rule: PlatformRule, notes: Notebook) -> tuple[Sa
 
 
 def _choose(
-    found: list[Found], record: ForceRecord, rule: PlatformRule, options: Options, notes: Notebook
-) -> list[tuple[int, Found]]:
+    found: list[JumpFound], record: ForceRecord, rule: PlatformRule, options: Options, notes: Notebook
+) -> list[tuple[int, JumpFound]]:
     """The jumps asked for, numbered from 1 among those of their kind."""
     wanted = (
         [one for one in found if one.rebound] if options.kind == "drop" else [one for one in found if not one.rebound]
@@ -131,7 +131,7 @@ def _choose(
     return list(enumerate(wanted, start=1))
 
 
-def _no_flight(found: list[Found], record: ForceRecord, rule: PlatformRule, options: Options) -> tuple[str, str]:
+def _no_flight(found: list[JumpFound], record: ForceRecord, rule: PlatformRule, options: Options) -> tuple[str, str]:
     """What there is instead of the flight that was looked for, and what to do."""
     if found:
         times = ", ".join(f"{one.air.start / record.rate_Hz:.2f} s" for one in found[:12])
@@ -149,7 +149,7 @@ def _no_flight(found: list[Found], record: ForceRecord, rule: PlatformRule, opti
     return message, "record from standing still to standing still again"
 
 
-def _kind(found: Found, wanted: Wanted) -> JumpKind:
+def _kind(found: JumpFound, wanted: Wanted) -> JumpKind:
     if wanted != "auto":
         return wanted
     return "drop" if found.rebound else "countermovement"

@@ -15,15 +15,15 @@ from dataclasses import dataclass, field
 import numpy as np
 from numpy.typing import NDArray
 
-from planner.estimate.platform.signal import Samples
 from planner.estimate.uncertainty import Estimate
+from planner.force_platform.signal import Samples
 
 WEIGHT, ZERO, DRIFT, NOISE_IMPULSE, START_MOMENTUM = range(5)
 LEAST_ERROR_N = 0.01  # of a mean: a record of whole newtons or of zeros is not without error
 
 
 @dataclass(frozen=True)
-class Reading:
+class MeanForce:
     """A mean of samples, at the middle of their time (s, from the middle of the flight); ``in_air``: zero line only."""
 
     time_s: float
@@ -55,7 +55,7 @@ class Known:
     """What is observed of one jump. ``noise_Ns``: of the noise summed along the push; ``start_Ns``: of the body's
     momentum where the push's impulse begins, in a stand that is never quite still."""
 
-    readings: Sequence[Reading]
+    readings: Sequence[MeanForce]
     push: Impulse
     noise_Ns: float
     start_Ns: float

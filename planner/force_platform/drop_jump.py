@@ -5,15 +5,15 @@ from __future__ import annotations
 import numpy as np
 
 from planner.estimate.notebook import Notebook
-from planner.estimate.platform import faults
-from planner.estimate.platform.case import Case
-from planner.estimate.platform.common import drawn, flight_of, rise_by_flight, side_loads
-from planner.estimate.platform.edges import Edge
-from planner.estimate.platform.phases import PhaseMaker
-from planner.estimate.platform.results import DropFigures, PlatformJump, WeighingQuality
-from planner.estimate.platform.weighing import Weighing, weigh_after
 from planner.estimate.take_off import reactive_index_flight, reactive_index_height_m_s
 from planner.estimate.uncertainty import Estimate
+from planner.force_platform import record_faults
+from planner.force_platform.edges import Edge
+from planner.force_platform.flight_and_sides import drawn, flight_of, rise_by_flight, side_loads
+from planner.force_platform.jump_case import Case
+from planner.force_platform.jump_phases import PhaseMaker
+from planner.force_platform.platform_jump import DropFigures, PlatformJump, WeighingQuality
+from planner.force_platform.weighing import Weighing, weigh_after
 
 
 def drop_jump(case: Case, notes: Notebook) -> PlatformJump | None:
@@ -26,10 +26,10 @@ def drop_jump(case: Case, notes: Notebook) -> PlatformJump | None:
     weight = _weight(standing, case, notes)
     if weight is None:
         return None
-    faults.body_weight(weight.value, case.options.g, notes)
-    faults.missing_samples(case.missing, rate, contact_start, case.just_landed, notes)
-    faults.clipping(case, weight.value, (contact_start, air.start), notes)
-    faults.zeroed(case, notes)
+    record_faults.body_weight(weight.value, case.options.g, notes)
+    record_faults.missing_samples(case.missing, rate, contact_start, case.just_landed, notes)
+    record_faults.clipping(case, weight.value, (contact_start, air.start), notes)
+    record_faults.zeroed(case, notes)
     if notes.has_errors:
         return None
     return _told(case, standing, weight, notes)

@@ -5,11 +5,11 @@ from __future__ import annotations
 import numpy as np
 
 from planner.domain.platform_rule import PlatformRule
-from planner.estimate.platform.flights import Air
-from planner.estimate.platform.motion import Motion
-from planner.estimate.platform.results import JumpKind, Phase, PhaseName
-from planner.estimate.platform.signal import Samples, integral
-from planner.estimate.platform.weighing import Weighing
+from planner.force_platform.flights import Air
+from planner.force_platform.platform_jump import JumpKind, JumpPhase, PhaseName
+from planner.force_platform.push_motion import Motion
+from planner.force_platform.signal import Samples, integral
+from planner.force_platform.weighing import Weighing
 
 
 class PhaseMaker:
@@ -18,11 +18,11 @@ class PhaseMaker:
     def __init__(self, force_N: Samples, rate_Hz: float, offset_N: float, weight_N: float) -> None:
         self._force, self.rate_Hz, self._weight = force_N - offset_N, rate_Hz, weight_N
 
-    def phase(self, name: PhaseName, start: int, end: int) -> Phase:
+    def phase(self, name: PhaseName, start: int, end: int) -> JumpPhase:
         values = self._force[start : max(end, start + 1)]
         impulse = float(np.sum(values - self._weight)) / self.rate_Hz
         mean, peak = float(np.mean(values)), float(np.max(values))
-        return Phase(name, start / self.rate_Hz, end / self.rate_Hz, mean, peak, impulse)
+        return JumpPhase(name, start / self.rate_Hz, end / self.rate_Hz, mean, peak, impulse)
 
     def landing_end(self, landing: int, falling_m_s: float, g: float) -> int:
         """Where the fall is stopped: speed back to zero after landing; at most one second on."""
@@ -48,7 +48,7 @@ def push_start(motion: Motion, onset: int, rule: PlatformRule) -> tuple[int, int
 
 def standing_phases(
     maker: PhaseMaker, kind: JumpKind, weighing: Weighing, motion: Motion, air: Air, rule: PlatformRule, g: float
-) -> tuple[Phase, ...]:
+) -> tuple[JumpPhase, ...]:
     """Weighing to landing. A squat jump has no unweighting or braking: its push begins at the onset."""
     fastest_fall, push = push_start(motion, weighing.onset, rule)
     phases = [maker.phase("weighing", weighing.start, weighing.end)]

@@ -8,16 +8,16 @@ import numpy as np
 
 from planner.domain.platform_rule import PlatformRule
 from planner.estimate.notebook import Notebook
-from planner.estimate.platform import faults
-from planner.estimate.platform.case import Case
-from planner.estimate.platform.common import drawn, flight_of, rise_by_flight, side_loads
-from planner.estimate.platform.evidence import Evidence, evidence_of
-from planner.estimate.platform.flights import Air
-from planner.estimate.platform.motion import Motion, motion_before, rise_with
-from planner.estimate.platform.phases import PhaseMaker, push_start, standing_phases
-from planner.estimate.platform.results import Dependence, JumpKind, PlatformJump, WeighingQuality
-from planner.estimate.platform.signal import Samples, window_sd
-from planner.estimate.platform.weighing import Weighing, weigh_before, weighed
+from planner.force_platform import record_faults
+from planner.force_platform.evidence import Evidence, evidence_of
+from planner.force_platform.flight_and_sides import drawn, flight_of, rise_by_flight, side_loads
+from planner.force_platform.flights import Air
+from planner.force_platform.jump_case import Case
+from planner.force_platform.jump_phases import PhaseMaker, push_start, standing_phases
+from planner.force_platform.platform_jump import Dependence, JumpKind, PlatformJump, WeighingQuality
+from planner.force_platform.push_motion import Motion, motion_before, rise_with
+from planner.force_platform.signal import Samples, window_sd
+from planner.force_platform.weighing import Weighing, weigh_before, weighed
 
 WEIGHT_STEP_N = 1.0
 
@@ -30,19 +30,19 @@ def standing_jump(case: Case, notes: Notebook) -> PlatformJump | None:
         least = f"{rule.shortest_weighing:g} s"
         notes.add("error", "no-weighing", f"there is no quiet standing of even {least} before the jump")
         return None
-    hidden = faults.zeroed(case, notes) > 0
+    hidden = record_faults.zeroed(case, notes) > 0
     push = (weighing.onset, air.start)
-    faults.clipping(case, weighing.mean_N - air.offset_N, push, notes)
-    faults.missing_samples(case.missing, rate, weighing.start, case.just_landed, notes)
+    record_faults.clipping(case, weighing.mean_N - air.offset_N, push, notes)
+    record_faults.missing_samples(case.missing, rate, weighing.start, case.just_landed, notes)
     evidence = evidence_of(case, weighing, hidden=hidden)
     force = _level(case, evidence)
     levelled = weighed(force, rate, rule, weighing.start, weighing.end, weighing.onset)
     weighing = replace(levelled, restless_share=weighing.restless_share, stepped_N=weighing.stepped_N)
-    faults.body_weight(evidence.balance.weight_N.value, case.options.g, notes)
-    faults.weighing_quality(weighing, rate, rule, notes)
+    record_faults.body_weight(evidence.balance.weight_N.value, case.options.g, notes)
+    record_faults.weighing_quality(weighing, rate, rule, notes)
     if notes.has_errors:
         return None
-    faults.standing_disagrees(evidence.disagrees_N, evidence.disagrees_m_s, notes)
+    record_faults.standing_disagrees(evidence.disagrees_N, evidence.disagrees_m_s, notes)
     motion = motion_before(force, rate, weighing.onset, air, evidence, case.options.g)
     if motion.take_off_m_s.value < rule.slowest_take_off_m_s:
         notes.add(
