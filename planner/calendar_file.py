@@ -1,4 +1,4 @@
-"""The block as a calendar file (RFC 5545): one event a session, so that a phone shows what is on and what is in it."""
+"""The block as a calendar file (RFC 5545), one event a session, so that a phone shows what to do and when."""
 
 from __future__ import annotations
 
@@ -21,11 +21,11 @@ PRODUCT = "-//jumpblock//training block//EN"
 def calendar_file(block: Block, layout: CardLayout) -> bytes:
     """The calendar's bytes; the same block gives the same bytes.
 
-    A session lies on its whole day, or, where the athlete's file gives the weekday a time, at that time of the local
-    clock (RFC 5545, 3.3.5 form 1: floating) for its minutes. UIDs are the block's id and the session's: a calendar that
-    takes the file in again changes its events and adds none twice; there is no METHOD, under which some calendars would
-    keep the old event for want of a later number (RFC 5546, 2.1.4). DTSTAMP is the start of the block's first day
-    (UTC): nothing here reads the clock.
+    Each session is an all-day event. If the athlete's file gives a time for the weekday, it starts at that time of the
+    local clock (RFC 5545, 3.3.5 form 1: floating) and lasts its minutes. UIDs combine the block's id and the session's,
+    so that re-importing updates events without duplicating them. There is no METHOD: with one, some calendars would
+    keep the old event because its sequence number is no lower (RFC 5546, 2.1.4). DTSTAMP is the start of the block's
+    first day (UTC), because nothing here reads the clock.
     """
     calendar = Calendar()
     calendar.add("prodid", PRODUCT)
@@ -47,7 +47,7 @@ def _event(block: Block, week: Week, session: Session, layout: CardLayout) -> Ev
     time = block.for_athlete.times.get(DAYS[session.date.weekday()])
     if time is None:
         event.add("dtstart", session.date)
-        event.add("dtend", session.date + datetime.timedelta(days=1))  # the first day that it is no longer on
+        event.add("dtend", session.date + datetime.timedelta(days=1))  # exclusive: the day after the session
     else:
         begins = datetime.datetime.combine(session.date, datetime.time.fromisoformat(time))
         event.add("dtstart", begins)
@@ -59,7 +59,7 @@ def _event(block: Block, week: Week, session: Session, layout: CardLayout) -> Ev
 
 
 def description(block: Block, session: Session, layout: CardLayout) -> str:
-    """Why, how long, the warm-up, then an item a line as its card says it, and when to stop."""
+    """How long, why, the warm-up, then one line an item as its card says it, and when to stop."""
     words = layout.words
     lines = [f"{session.minutes} {words.minutes}" + (f", {words.hard_day}" if session.hard_day else ""), session.why]
     if warm_up := warm_up_line(session, layout):

@@ -15,7 +15,7 @@ from typing import Literal
 STANDARD_GRAVITY_m_s2 = 9.80665  # 3rd CGPM 1901, resolution 2
 POUND_kg = 0.45359237  # 1959 agreement; NIST SP 811 appendix B
 INCH_m = 0.0254  # 1959 agreement; NIST SP 811 appendix B
-FOOT_m = 0.3048  # 12 inches, written out: the product of the floats is not the nearest one
+FOOT_m = 0.3048  # 12 inches, written out because 12 * 0.0254 is not the nearest float
 POUND_FORCE_N = POUND_kg * STANDARD_GRAVITY_m_s2
 
 Dimension = Literal["mass", "length", "time", "force", "speed", "rate"]
@@ -30,7 +30,7 @@ UNITS: dict[Dimension, dict[str, float]] = {
 }
 BASE_UNIT: dict[Dimension, str] = {dimension: next(iter(units)) for dimension, units in UNITS.items()}
 
-# What to write instead, shown where a quantity cannot be read.
+# What to write instead, shown when a quantity cannot be read.
 _EXAMPLE: dict[Dimension, str] = {
     "mass": "71.4 kg",
     "length": "3.02 m",
@@ -39,7 +39,7 @@ _EXAMPLE: dict[Dimension, str] = {
     "speed": "8.1 m/s",
     "rate": "240 /s",
 }
-# Words that are meant as a unit, told back as the unit itself.
+# Words that people write for a unit, and the unit to suggest instead.
 _MEANT: dict[str, str] = {
     "lbs": "lb",
     "pound": "lb",
@@ -63,7 +63,7 @@ _MEANT: dict[str, str] = {
     "minutes": "min",
     "msec": "ms",
 }
-# No-break spaces count as spaces: they come with text copied from a page and cannot be seen.
+# No-break spaces count as spaces: they come with text copied from web pages and cannot be seen.
 _PART = re.compile(r"[\s\u00a0\u202f]*([+-]?\d+(?:\.\d+)?)[\s\u00a0\u202f]*([A-Za-z/]+)", re.ASCII)
 _NUMBER = re.compile(r"[+-]?\d+(?:\.\d+)?", re.ASCII)
 _DECIMAL_COMMA = re.compile(r"([+-]?\d+),(\d+)(?=\D|$)", re.ASCII)
@@ -71,7 +71,7 @@ _LONGEST_TEXT = 40
 
 
 class QuantityError(ValueError):
-    """What a coach wrote is not a quantity of the wanted kind. The message says what to write instead."""
+    """The text is not a quantity of the expected kind. The message says what to write instead."""
 
 
 def parse_quantity(text: object, dimension: Dimension) -> float:

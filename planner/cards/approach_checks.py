@@ -1,4 +1,4 @@
-"""What a coach notes of a day's approach jumps, right under them: the best touch, and ticks for how they were done."""
+"""What a coach notes under a day's approach jumps: the best touch, and ticks for how they were done."""
 
 from __future__ import annotations
 
@@ -23,7 +23,7 @@ class ApproachChecks:
         self.height = _BOX_HEIGHT + 6.0
 
     def draw(self, canvas: Canvas, x: float, top: float) -> None:
-        x -= self._into_gutter  # the words need it, and the side-head stands higher up
+        x -= self._into_gutter  # the words need the room, and the side-head is higher up
         baseline, right = top - 14, x + self._width
         x += draw_line(canvas, x, baseline, self._label, size=self._size, face="semibold") + 4
         marks.box(canvas, x, baseline - 4, _BOX_WIDTH, _BOX_HEIGHT)

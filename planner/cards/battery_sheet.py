@@ -1,4 +1,4 @@
-"""The sheet of the test day: the block's tests in the order done, as they were taken, with a box for every trial."""
+"""The sheet for the test day: the block's tests in the order to do them, how each was done, a box for every trial."""
 
 from __future__ import annotations
 
@@ -24,18 +24,18 @@ _WIDEST, _SIDE = 58.0, 50.0
 
 @dataclass(frozen=True)
 class Asked:
-    """One test to take: ``sides`` one after the other (None: no side), each with so many trials."""
+    """One test to take. ``sides``: each side (None: no side) with its last result. ``trials``: how many a side."""
 
     name: str
     how: str
     note: str
-    sides: Sequence[tuple[Leg | None, str]]  # with what came of it last time
+    sides: Sequence[tuple[Leg | None, str]]
     record: Sequence[Record]
     trials: int
 
 
 def battery(block: Block, layout: CardLayout) -> list[Asked]:
-    """Body mass, then the block's own tests in the layout's order, then the test that would tell most."""
+    """Body mass, then the block's own tests in the layout's order, then the most useful new test."""
     sheets, athlete = layout.sheets, block.for_athlete
     asked = [Asked(sheets.body_mass, "", sheets.body_mass_note, [(None, "")], ("body-mass",), 1)]
     for kind, words in layout.tests.items():
@@ -48,7 +48,7 @@ def battery(block: Block, layout: CardLayout) -> list[Asked]:
 
 
 def _same_test(lines: list[TestLine]) -> list[list[TestLine]]:
-    """The two legs of one test are taken together."""
+    """Group the lines by test, so that both legs of one test are taken together."""
     found: dict[tuple[str | None, tuple[str, ...]], list[TestLine]] = {}
     for line in lines:
         found.setdefault((line.movement, line.how), []).append(line)
@@ -71,7 +71,7 @@ def _asked(lines: list[TestLine], words: TestWords, athlete: AthleteLine, layout
 
 
 class TestRow:
-    """Name, how, last time's result, and the boxes; a line of boxes a leg."""
+    """Name, method, last result and boxes; each leg has its own line of boxes."""
 
     __test__ = False  # not a pytest class
 
@@ -145,7 +145,7 @@ class TestRow:
 
 
 def test_pages(block: Block, layout: CardLayout, paper: Paper) -> list[Page]:
-    """The whole battery; a test is never split over pages."""
+    """The whole battery; no test is split over pages."""
     frame, athlete, sheets = page_frame(paper, layout), block.for_athlete, layout.sheets
     day = next((one for week in block.weeks for one in week.sessions if any(i.part == "test" for i in one.items)), None)
     when = dated(day, athlete, layout) if day else ""
@@ -161,14 +161,14 @@ def test_pages(block: Block, layout: CardLayout, paper: Paper) -> list[Page]:
     pages = flow(groups, paper, frame, space=3.0)
     notes: list[Drawable] = [SectionHeading(layout.words.notes, frame.width), _Blank(40.0)]
     with_notes = flow([*groups, notes], paper, frame, space=3.0)
-    return with_notes if len(with_notes) == len(pages) else pages  # no page for notes alone
+    return with_notes if len(with_notes) == len(pages) else pages  # no extra page just for notes
 
 
-test_pages.__test__ = False  # type: ignore[attr-defined]  # a function of ours, not a pytest test
+test_pages.__test__ = False  # type: ignore[attr-defined]  # not a pytest test
 
 
 class _Blank:
-    """Room to write."""
+    """Empty room to write in."""
 
     def __init__(self, height: float) -> None:
         self.height = height

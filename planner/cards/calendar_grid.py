@@ -1,4 +1,4 @@
-"""The block at a glance: a row a week, a cell a session, a thick rule where a phase begins."""
+"""The block at a glance: one row a week, one cell a session, a thick rule where a phase begins."""
 
 from __future__ import annotations
 
@@ -13,13 +13,13 @@ from planner.domain.card_layout import CardLayout
 from planner.prescription.session_words import dated, title_of
 
 _WEEK_SHARE = 0.17
-_MOST_WEEKS = 12  # in one piece
+_MOST_WEEKS = 12  # in one grid
 _PADDING = 5.0
-_ROOM_FOR_MINUTES = 92.0  # points beside the date; small paper leaves the minutes to the cards
+_ROOM_FOR_MINUTES = 92.0  # points; a narrower cell has no minutes next to its date, since the cards print them
 
 
 def calendar_grids(block: Block, layout: CardLayout, width: float) -> list[CalendarGrid]:
-    """The weeks in as many pieces as a small page asks for; one up to twelve weeks."""
+    """The weeks in grids of at most twelve, so that each fits a small page."""
     weeks = block.weeks
     return [
         CalendarGrid(block, weeks[at : at + _MOST_WEEKS], layout, width) for at in range(0, len(weeks), _MOST_WEEKS)
@@ -27,7 +27,7 @@ def calendar_grids(block: Block, layout: CardLayout, width: float) -> list[Calen
 
 
 class CalendarGrid:
-    """Some weeks of the block, and what the bar beside a session means."""
+    """Some weeks of the block, and what the bar next to a session means."""
 
     def __init__(self, block: Block, weeks: Sequence[Week], layout: CardLayout, width: float) -> None:
         self._layout, self._width = layout, width

@@ -1,6 +1,6 @@
-"""The one door for text: nothing of a coach's words is ever read as markup, and nothing of them is lost.
+"""The only way text gets onto a page: a coach's words are never read as markup, and none of them are lost.
 
-Only this module makes paragraphs (a test holds that), because reportlab reads a paragraph's text as markup.
+Only this module makes paragraphs (a test checks this), because reportlab reads a paragraph's text as markup.
 """
 
 from __future__ import annotations
@@ -26,16 +26,16 @@ _NO_BREAK = "\u00a0"
 
 
 class Unbroken(str):
-    """A few words that stay on one line: a figure is not parted from its unit."""
+    """A few words that stay on one line, such as a figure and its unit."""
 
     __slots__ = ()
 
 
 def undrawable(text: str) -> list[str]:
-    """The characters of a text that cannot be drawn truthfully, each once, in order.
+    """The characters of a text that cannot be drawn as written, each once, in order.
 
-    No glyph in the card font; or an invisible mark (text direction, joiners); or an accent that the font has only
-    apart from its letter, which would land beside it.
+    They have no glyph in the card font; or are invisible marks (text direction, joiners); or are accents that do not
+    combine with their letter, which would be drawn next to it.
     """
     return [character for character in dict.fromkeys(clean(text)) if not _is_drawable(character)]
 
@@ -68,11 +68,11 @@ class TextBlock:
         self._paragraph.drawOn(canvas, x, top - self.height)
 
 
-@lru_cache(maxsize=8192)  # a card tries its texts at several sizes, and weeks repeat them
+@lru_cache(maxsize=8192)  # a card tries its texts at several sizes, and the weeks repeat them
 def _wrapped(
     markup: str, face: Face, size: float, leading: float, align: Align, width: float
 ) -> tuple[Paragraph, float]:
-    """A paragraph broken into lines, and its height. It keeps nothing of its place, so it may be drawn again."""
+    """A paragraph broken into lines, and its height. It does not store where it is drawn, so it can be reused."""
     style = ParagraphStyle(
         "card",
         fontName=fonts.register()[face],
@@ -92,13 +92,13 @@ def _marked(text: str) -> str:
 
 
 def fitting_size(text: str, face: Face, size: float, width: float) -> float:
-    """``size``, or less where the longest word would be wider than ``width``: side-heads are never hyphenated."""
+    """``size``, or less if the longest word would be wider than ``width``: side-heads are never hyphenated."""
     widest = max((fonts.width_of(word, face, size) for word in clean(text).split()), default=0.0)
     return size if widest < width else size * (width - 0.5) / widest
 
 
 def fit_in(line: str, face: Face, size: float, at_most: float | None) -> tuple[float, float]:
-    """Size and width in points of a line: ``size``, or less where it would be wider than ``at_most``."""
+    """Size and width of a line in points: ``size``, or less if the line would be wider than ``at_most``."""
     width = fonts.width_of(line, face, size)
     return (size, width) if at_most is None or width <= at_most else (size * at_most / width, at_most)
 
@@ -114,7 +114,7 @@ def draw_line(
     align: Align = "left",
     at_most: float | None = None,
 ) -> float:
-    """Draw one line, made smaller where it would be wider than ``at_most``; return its width in points.
+    """Draw one line, smaller if it would be wider than ``at_most``, and return its width in points.
 
     ``x`` is the left end, the middle or the right end of the line, as ``align`` says.
     """

@@ -1,4 +1,4 @@
-"""Small charts of a quantity by week: black bars on an outlined range, so that they need no colour."""
+"""Small charts of a quantity by week: black bars on an outlined range, readable without colour."""
 
 from __future__ import annotations
 
@@ -11,15 +11,15 @@ from planner.cards.picture import Picture
 
 _TITLE, _WEEKS = 21.0, 10.0  # points above and below the plot
 _LABEL = _FIGURE = 7.0
-_WIDEST_SLOT = 26.0  # a block of a few weeks has bars, no walls
+_WIDEST_SLOT = 26.0  # points; keeps the bars of a short block from looking like walls
 Edges = tuple[float | None, float]
 
 
 @dataclass(frozen=True)
 class WeekChart:
-    """``values``: one tuple a week, of one bar, or of two (left leg white, right leg black).
+    """``values``: one tuple a week, with one bar, or with two (left leg white, right leg black).
 
-    ``bands``: the range asked for, drawn behind the bar; low None makes it a ceiling, drawn as a line.
+    ``bands``: the target range, drawn behind the bar; if low is None it is a ceiling, drawn as a line.
     """
 
     title: str
@@ -52,7 +52,7 @@ def chart_picture(chart: WeekChart, width: float, height: float) -> Picture:
 
 
 def _label_y(values: tuple[float, ...], band: Edges, scale: float) -> float:
-    """Above bar and range; above the ceiling where its line would strike the figure out."""
+    """Above the bar and the range; above the ceiling where its line would cross the figure out."""
     low, high = band
     highest = max(*values, high) if low is not None else max(values)
     y, edge = _WEEKS + highest * scale + 1.8, _WEEKS + high * scale
@@ -81,7 +81,7 @@ def _draw_bars(picture: Picture, middle: float, slot: float, values: tuple[float
 
 
 def _short(value: float, slot: float) -> str:
-    """At most one decimal, and that only where it keeps clear of its neighbours: the label is for comparing."""
+    """At most one decimal, and none where it would touch its neighbours: the label is only for comparing."""
     exact = f"{value:.1f}"
     crowded = fonts.width_of(exact, "regular", _FIGURE) > slot - 2
     return f"{value:.0f}" if value >= 20 or value == round(value) or crowded else exact

@@ -1,4 +1,4 @@
-"""The charts of the overview: what each week holds of each currency, against what was asked."""
+"""The charts of the overview: each week's dose in each currency, against its target."""
 
 from __future__ import annotations
 
@@ -14,11 +14,11 @@ from planner.domain.terms import JOINTS, LIFT_QUALITIES, TIERS, Joint, Quality, 
 
 CHART_HEIGHTS = (98.0, 86.0, 76.0, 70.0)  # points; lower ones only where they save a page
 _GAP = 14.0
-_NARROWEST, _WEEK = 92.0, 7.5  # points a chart needs at least, and for the label of a week
+_NARROWEST, _WEEK = 92.0, 7.5  # points: the least width of a chart, and of a week's label
 
 
 class ChartRow:
-    """Charts side by side, all of one width, the row filled from the left."""
+    """Charts of equal width side by side, filled from the left."""
 
     def __init__(self, charts: Sequence[WeekChart], columns: int, width: float, height: float) -> None:
         self._charts = charts
@@ -32,7 +32,7 @@ class ChartRow:
 
 
 def chart_rows(block: Block, layout: CardLayout, width: float, height: float) -> list[Drawable]:
-    """Working sets, contacts, sprints, joint stress: as many charts a row as the width allows."""
+    """Working sets, contacts, sprints and joint stress, with as many charts a row as the width allows."""
     narrowest = max(_NARROWEST, _WEEK * len(block.weeks))
     columns = max(1, int((width + _GAP) / (narrowest + _GAP)))
     charts = [*_sets(block, layout), *_contacts(block, layout), _sprints(block, layout), *_stress(block, layout)]

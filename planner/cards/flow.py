@@ -1,4 +1,4 @@
-"""Sections one below the other on as many pages as they take; what belongs together stays together."""
+"""Sections one below the other on as many pages as they need; what belongs together stays together."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ SPACE = 9.0
 
 @dataclass
 class Page:
-    """A page of sections, each with its left edge and the top edge it is drawn from."""
+    """A page of sections, each with its left and top edge."""
 
     size: tuple[float, float]
     frame: Rectangle
@@ -26,7 +26,7 @@ class Page:
 
     @property
     def overflows(self) -> bool:
-        """Whether something runs out of the page at its foot."""
+        """Whether a section runs off the foot of the page."""
         return any(top - section.height < self.frame.y - 0.1 for _, top, section in self.sections)
 
     def draw(self, canvas: Canvas) -> None:
@@ -35,9 +35,9 @@ class Page:
 
 
 def page_frame(paper: Paper, layout: CardLayout) -> Rectangle:
-    """What lies inside the margins of a page that is no card, the line of the page number kept free."""
+    """The area inside the margins of a page without cards, keeping the line of the page number free."""
     margin = layout.measures.margin * POINTS_PER_m
-    # A full page is read at a desk or on a wall: a wider margin looks better, and the coach can file it.
+    # A full page is read at a desk or on a wall: a wider margin looks better and leaves room to punch holes.
     if paper.cards_a_sheet == 2:
         margin *= 1.5
     whole = Rectangle(0, 0, *paper.page).inset(margin)
@@ -45,7 +45,7 @@ def page_frame(paper: Paper, layout: CardLayout) -> Rectangle:
 
 
 def flow(groups: Iterable[list[Drawable]], paper: Paper, frame: Rectangle, space: float = SPACE) -> list[Page]:
-    """Lay groups out, none split over two pages. A group higher than a page starts one and runs out of it."""
+    """Lay out groups without splitting any over two pages. A group taller than a page starts one and overflows it."""
     pages = [Page(paper.page, frame)]
     top = frame.top
     for group in groups:
@@ -63,7 +63,7 @@ def flow(groups: Iterable[list[Drawable]], paper: Paper, frame: Rectangle, space
 def flow_in_columns(
     title: Drawable, groups: Iterable[list[Drawable]], paper: Paper, frame: Rectangle, lefts: Sequence[float]
 ) -> list[Page]:
-    """As ``flow``, down one column and then the next, under a title on the first page. ``lefts``: their left edges."""
+    """Like ``flow``, but column by column, under a title on the first page. ``lefts``: the columns' left edges."""
     pages = [Page(paper.page, frame, [(frame.x, frame.top, title)])]
     first = top = frame.top - title.height - SPACE
     column = 0

@@ -1,6 +1,6 @@
-"""The one door for fonts: three upright weights of Source Sans, embedded, from their package.
+"""The cards' fonts: three upright weights of Source Sans, from their package, embedded in the PDF.
 
-The package's italics have no Greek and no Cyrillic, so no card uses italics: a name must print in every place.
+The package's italics have no Greek or Cyrillic, so no card uses italics: a name must print everywhere.
 """
 
 from __future__ import annotations
@@ -22,7 +22,7 @@ _FILES: dict[Face, str] = {
 
 
 def make_safe() -> None:
-    """Fix the settings that reportlab also takes from the environment or from a file in the user's home."""
+    """Fix the settings that reportlab would also take from the environment or from a file in the user's home."""
     rl_config.trustedHosts = None  # no host: nothing is fetched
     rl_config.trustedSchemes = []
     rl_config.toColorCanUse = None  # colours are never evaluated
@@ -33,14 +33,14 @@ def make_safe() -> None:
 
 @cache
 def register() -> dict[Face, str]:
-    """Register the faces once and return the name each is drawn by."""
+    """Register the faces once and return the font name of each."""
     make_safe()
     names: dict[Face, str] = {}
     for face, file_name in _FILES.items():
         name = f"card-{face}"
         with as_file(files("font_source_sans_pro") / "files" / file_name) as path:
             pdfmetrics.registerFont(TTFont(name, str(path)))
-        # Without a family of its own a font cannot be named inside a paragraph.
+        # A font without its own family cannot be named inside a paragraph.
         pdfmetrics.registerFontFamily(name, normal=name, bold=name, italic=name, boldItalic=name)
         names[face] = name
     return names

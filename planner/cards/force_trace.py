@@ -1,4 +1,4 @@
-"""One page with the force trace of a jump: force over time, the phases marked, the figures under it."""
+"""One page with the force trace of a jump: force over time, the phases marked, the figures below."""
 
 from __future__ import annotations
 
@@ -16,16 +16,16 @@ from planner.force_platform.platform_jump import JumpPhase, PlatformJump
 
 MARGIN = 42.0  # points
 PLOT_HEIGHT = 330.0
-MOST_POINTS = 1800  # of a curve: more cannot be seen on paper
+MOST_POINTS = 1800  # of a curve; more cannot be seen on paper
 PHASE_LABEL = 8.0
 
 
 def draw_trace(
     jumps: Sequence[PlatformJump], *, titles: Sequence[str], lines: Sequence[Sequence[str]], paper: str = "a4"
 ) -> bytes:
-    """A PDF with one page a jump. ``titles``, ``lines``: for each jump its heading and the sentences under it.
+    """A PDF with one page a jump. ``titles`` and ``lines``: each jump's heading and the sentences below its trace.
 
-    Raises UserError for an unknown paper or a character that the font lacks.
+    Raises UserError for an unknown paper, or for a character of a title that the font lacks.
     """
     fonts.register()
     fonts.make_safe()
@@ -68,7 +68,7 @@ def _page(canvas: Canvas, jump: PlatformJump, title: str, sentences: Sequence[st
 
 
 class _Plot:
-    """The picture: axes, body weight as a dashed line, phases between uprights, the curve on top."""
+    """The plot: axes, body weight as a dashed line, phases between vertical lines, the curve on top."""
 
     def __init__(self, canvas: Canvas, jump: PlatformJump, frame: Rectangle) -> None:
         self._canvas, self._jump, self._frame = canvas, jump, frame
@@ -119,7 +119,7 @@ class _Plot:
         draw_line(canvas, middle, self._y(weight) + 2.5, label, size=7.4, align="centre")
 
     def _phases(self) -> None:
-        """An upright at each phase's start, its name above the picture; two rows, so that short ones do not collide."""
+        """A vertical line at each phase's start, its name above the plot; in two rows, so that names do not collide."""
         for place, phase in enumerate(self._jump.phases):
             self._phase(phase, place)
         last = self._jump.phases[-1]
@@ -157,7 +157,7 @@ class _Plot:
 
 
 def _thinned(values: Sequence[float]) -> list[tuple[int, float]]:
-    """At most MOST_POINTS; of each bin both the least and the highest, so that no peak is lost."""
+    """At most MOST_POINTS points: the lowest and the highest of each bin, so that no peak is lost."""
     if len(values) <= MOST_POINTS:
         return list(enumerate(values))
     width = math.ceil(2 * len(values) / MOST_POINTS)

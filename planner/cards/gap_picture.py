@@ -1,4 +1,4 @@
-"""The force gap as a picture: now and target as points on one scale, each with its error, and the step between."""
+"""The force gap as a picture: now and target as points on one scale, each with its error, and the step between them."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from planner.cards.picture import Picture
 
 @dataclass(frozen=True)
 class GapScale:
-    """One quantity now and at the target with standard errors, in ``unit``."""
+    """One quantity now and at the target, with standard errors, all in ``unit``."""
 
     title: str
     unit: str
@@ -28,7 +28,7 @@ _DOTS = (0.8, 1.8)
 
 
 def gap_picture(gap: GapScale, width: float, height: float) -> Picture:
-    """The scale does not start at 0 and says so by its figures: the errors must be seen against the step."""
+    """The scale does not start at 0, and its figures show that: the errors must be seen against the step."""
     picture = Picture(width, height)
     picture.words(0, height - 9, f"{gap.title}, {gap.unit}", size=9, face="semibold", at_most=width)
     lows, highs = ([gap.now + sign * gap.now_error, gap.target + sign * gap.target_error] for sign in (-1, 1))
@@ -67,7 +67,7 @@ def _point(picture: Picture, x: float, left: float, right: float, y: float, *, f
 
 
 def _ticks(low: float, high: float) -> list[float]:
-    """Three to seven round numbers that hold the range."""
+    """Three to seven round numbers that span the range."""
     span = max(high - low, abs(high) * 1e-3, 1e-9)
     power = 10 ** math.floor(math.log10(span / 4))
     step = next(factor * power for factor in (1, 2, 2.5, 5, 10) if span / (factor * power) <= 5)

@@ -1,4 +1,4 @@
-"""The gap as numbers beside its picture, and the table of qualities with what each lacks and gets."""
+"""The gap as numbers next to its picture, and the table of qualities with each one's deficit and emphasis."""
 
 from __future__ import annotations
 
@@ -19,13 +19,13 @@ from planner.units import UNITS
 _ROW = 15.0
 _PICTURE = 62.0
 _GAP_COLUMN = 2
-# Of the table of qualities: the name, where the other columns end, how wide they are, and the points between them.
+# The table of qualities: the width of the name, where the other columns end, their widths, and the points between.
 _NAME_SHARE = 0.29
 _COLUMN_ENDS = (0.47, 0.63, 0.75, 0.87, 1.0)
 _COLUMN_ROOMS = (0.18, 0.16, 0.12, 0.12, 0.13)
 _COLUMN_GAP = 4.0
-_TEST_SIZE = 7.8  # of the line that names the test under its quality
-_WIDE = 430.0  # points: from here on picture and numbers stand side by side
+_TEST_SIZE = 7.8  # points: type of the line that names the test under its quality
+_WIDE = 430.0  # points: from this width on, picture and numbers are side by side
 
 
 @dataclass(frozen=True)
@@ -46,7 +46,7 @@ class _Quantity:
         return f"{value:.{self.digits}f} ± {error:.{self.digits}f}"
 
     def share(self, gap: Gap) -> str:
-        """The gap as a share of now: a few percent of force are many of height, and a coach must see both."""
+        """The gap as a share of now: a few percent of force are many percent of height, and a coach must see both."""
         now, _ = self.of(gap.now)
         step, _ = self.of(gap.gap)
         return f"{100 * step / now:+.1f} %".replace("-", "−") if now else "–"
@@ -126,7 +126,7 @@ class GapSection:
 
 
 class QualitiesTable:
-    """A row a test; left and right of one test share it, with a stroke between their figures."""
+    """One row a test; left and right of one test share a row, with a slash between their figures."""
 
     def __init__(self, block: Block, layout: CardLayout, width: float) -> None:
         self._rows, self._layout, self._width = _rows_by_test(block.gap.qualities), layout, width
@@ -177,7 +177,7 @@ class QualitiesTable:
 
 
 def _rows_by_test(lines: Sequence[QualityLine]) -> list[list[QualityLine]]:
-    """Lines of one quality and one unit next to each other are the two sides of one test."""
+    """Left and right lines of one quality and unit that follow each other are the two sides of one test."""
     rows: list[list[QualityLine]] = []
     for line in lines:
         last = rows[-1][-1] if rows else None
@@ -193,12 +193,12 @@ def _rows_by_test(lines: Sequence[QualityLine]) -> list[list[QualityLine]]:
 
 
 def _said_once(lines: Sequence[QualityLine]) -> str:
-    """What was tested, of both sides: two tests of one quality look alike without it."""
+    """What was tested, on both sides: without it two tests of one quality look alike."""
     return " · ".join(dict.fromkeys(line.source for line in lines if line.status == "tested"))
 
 
 def _each(cells: list[str]) -> str:
-    """Both sides, or once where they read the same."""
+    """Both sides, or one figure if they read the same."""
     return " / ".join(dict.fromkeys(cells))
 
 

@@ -1,4 +1,4 @@
-"""Every text that will be drawn, with its place: what the card font cannot draw is a finding beforehand."""
+"""Every text that will be drawn, with its place, so that what the card font cannot draw is found beforehand."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ _MOST_NAMED = 8  # characters in one finding
 
 
 def block_texts(block: Block) -> Iterator[Placed]:
-    """Path in the block, place in words, and text of all that a coach's files put on a card."""
+    """Path in the block, place in words, and text of everything that a coach's files put on a card."""
     who, gap = block.for_athlete, block.gap
     yield ("for_athlete", "name"), "athlete name", who.name
     yield ("for_athlete", "target"), "target", who.target
@@ -86,7 +86,7 @@ def _strings(path: Path, value: object) -> Iterator[Placed]:
 
 
 def missing_glyphs(block: Block, layout: CardLayout, source: Source, layout_source: Source) -> list[Finding]:
-    """One finding a text that cannot be drawn, on its line; a text that comes back in every week is named once."""
+    """One finding for each text that cannot be drawn, on its line; a text that recurs every week is named once."""
     seen: set[str] = set()
     findings = []
     for file, texts in ((source, block_texts(block)), (layout_source, layout_texts(layout))):

@@ -1,4 +1,4 @@
-"""The card's grid in points: a narrow column for side-heads, a wide one for the work; and the density of its type."""
+"""The card's grid in points: a narrow column for side-heads and a wide one for the work; and the type's density."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ _GUTTER_SHARE = 0.165
 
 @dataclass(frozen=True)
 class Density:
-    """``scale`` multiplies type and spacing; ``run_on`` sets cue, note and caution one after another on a line."""
+    """``scale`` multiplies type and spacing; ``run_on`` puts cue, note and caution one after another on a line."""
 
     scale: float = 1.0
     run_on: bool = False
@@ -22,7 +22,7 @@ class Density:
 
 
 AIRY = Density()
-# A long session is set closer before it is sent on to a second card; any smaller and arm's length is too far.
+# A long session is set tighter before it takes a second card; smaller type cannot be read at arm's length.
 DENSITIES: tuple[Density, ...] = (
     Density(1.2, box_share=1.1),
     Density(1.1, box_share=1.1),
@@ -36,7 +36,7 @@ DENSITIES: tuple[Density, ...] = (
 
 @dataclass(frozen=True)
 class Grid:
-    """``frame`` is what lies inside the margins; the writing boxes all but keep their size whatever the density."""
+    """``frame`` is the area inside the margins. The writing boxes hardly change their size with the density."""
 
     frame: Rectangle
     density: Density

@@ -21,7 +21,7 @@ def place_of(week: Week, session: Session, layout: CardLayout) -> str:
 
 
 class Head:
-    """The week's number large in the side column; a second card of a session has no 'why' and says so."""
+    """The week's number is large in the side column. A session's second card says 'continued' instead of why."""
 
     def __init__(
         self, block: Block, week: Week, session: Session, layout: CardLayout, grid: Grid, *, continued: bool
@@ -60,7 +60,7 @@ class Head:
         self._why.draw(canvas, x, y - self._where.height - 2)
 
     def _draw_tag(self, canvas: Canvas, right: float, baseline: float) -> None:
-        """White on a small black bar: seen at a glance, and little toner."""
+        """White on a small black bar: seen at a glance, and light on toner."""
         width = fonts.width_of(self._hard, "bold", 8.5)
         marks.block(canvas, right - width - 6, baseline - 2.6, width + 6, 11.4)
         canvas.setFillGray(1)
@@ -105,7 +105,7 @@ class Foot:
             left += body * share
 
     def _draw_boxes(self, canvas: Canvas, x: float, top: float) -> None:
-        """Four small boxes and a long one for the joint, each under its label."""
+        """A row of boxes, each under its label; the longest is for the joint."""
         words, width, gap = self._layout.words, self._grid.frame.width, 6.0
         labels = (words.session_effort, words.minutes_taken, words.pain_before, words.where, words.pain_next_morning)
         shares = (0.135, 0.12, 0.195, 0.28, 0.27)
@@ -117,7 +117,7 @@ class Foot:
 
 
 def _tally_cells(done: Tally, week: Tally, layout: CardLayout) -> list[tuple[str, str]]:
-    """Three cells of two lines: the session's figure with the week's, and what it is made of."""
+    """Three cells of two lines each: the session's figure, then what makes it up and the week's total."""
     words = layout.words
     tiers = " · ".join(f"{done.contacts[tier]} {layout.tiers[tier]}" for tier in TIERS if done.contacts[tier])
     metres = f"{done.sprint_m:g} m" if done.sprint_efforts else ""

@@ -1,4 +1,4 @@
-"""One item of a session as a row: what and how on the left, how much on the right, boxes to write what was done."""
+"""One item of a session as a row: what and how on the left, how much on the right, and boxes for what was done."""
 
 from __future__ import annotations
 
@@ -18,13 +18,13 @@ from planner.prescription.item_words import ItemWords, prescribe
 _LEFT_SHARE, _RIGHT_SHARE = 0.545, 0.435
 _WIDEST_BOX, _NARROWEST_BOX, _BOX_GAP = 34.0, 22.0, 3.0  # points: 12 mm holds "82.5" in pencil, 8 mm "82"
 _NAME, _DOSE, _SMALL = 11.5, 16.0, 9.2
-_MOST_LINES = 5  # of a text beside the boxes
+_MOST_LINES = 5  # of a text next to the boxes
 
 
 class ItemRow:
-    """``number`` is the item's place in the session; ``ramp`` words its lighter sets, where it has any.
+    """``number`` is the item's place in the session; ``ramp`` is the text of its lighter sets, if it has any.
 
-    ``checks``: also what the coach notes of the approach jumps.
+    ``checks``: add what the coach notes about the approach jumps.
     """
 
     def __init__(
@@ -43,7 +43,7 @@ class ItemRow:
         self._said: ItemWords | None = prescribe(item, athlete, layout) if item.sets else None
         self._blank_fits = self._said is None or self._blank_beside(self._said, grid.body * _RIGHT_SHARE)
         self._box_width = self._width_of_boxes(grid.body * _RIGHT_SHARE)
-        # Beside the boxes a long text makes a tall narrow column: whichever way is lower is taken.
+        # Next to the boxes a long text makes a tall narrow column: take whichever way is lower.
         ways = [_texts(item, self._said, layout, grid, ramp, spread=spread) for spread in (False, True)]
         self._left, below = min(ways, key=lambda way: self._measure(way[0]) + _height(way[1]))
         self._below: list[Drawable] = [*below]
@@ -71,7 +71,7 @@ class ItemRow:
             y -= below.height
 
     def _blank_beside(self, said: ItemWords, column: float) -> bool:
-        """Whether the line for a load to find has room on the line of sets and reps."""
+        """Whether the blank for a load to find fits on the line of sets and reps."""
         scale = self.grid.scale
         dose = fonts.width_of(said.dose, "bold", _DOSE * scale) + 10
         small: list[Run] = [("semibold", said.side), ("regular", said.load_to_find), ("regular", said.load)]
@@ -92,14 +92,14 @@ class ItemRow:
         return count if count <= self.grid.boxes_up_to else 0
 
     def _width_of_boxes(self, column: float) -> float:
-        """Boxes go under the sets and reps, narrower where there are many; else on a line of their own."""
+        """Boxes go under the sets and reps, narrower if there are many, or else on their own line."""
         count = max(4, self._boxes())
         width = min(_WIDEST_BOX, (column + _BOX_GAP) / count - _BOX_GAP)
         self._boxes_fit_right = width >= _NARROWEST_BOX
         return width if self._boxes_fit_right else min(_WIDEST_BOX, (self.grid.body + _BOX_GAP) / count - _BOX_GAP)
 
     def _measure(self, blocks: list[TextBlock]) -> float:
-        """The height down to the lower edge of the boxes, with these texts beside them."""
+        """The height down to the lower edge of the boxes, with these texts next to them."""
         left = _height(blocks)
         if not self._said:
             return left
@@ -109,7 +109,7 @@ class ItemRow:
         return max(left + 4, right) + self.grid.box_height
 
     def _draw_amount(self, canvas: Canvas, said: ItemWords, x: float, top: float) -> None:
-        """Sets and reps at the left edge of the column, the load at its right edge, both big."""
+        """Sets and reps at the left edge of the column and the load at its right edge, both large."""
         scale, left, right = self.grid.scale, self._right_x(x), x + self.grid.body
         baseline = top - _NAME * scale
         loads = [] if said.load_to_find or not said.load else [_load_run(said.load)]
@@ -119,7 +119,7 @@ class ItemRow:
         lines = [said.side] if dose + inline + load + 5 <= right - left else said.side.split(" ", 1)
         side_size = _SMALL if len(lines) == 1 else _SMALL * 0.85
         side = max(fonts.width_of(line, "semibold", side_size * scale) for line in lines) + 4 if said.side else 0.0
-        # What still does not fit is made smaller as a whole, so that the figures keep their proportion.
+        # What still does not fit shrinks as a whole, so that the figures keep their proportions.
         squeeze = min(1.0, (right - left - 5 - side) / (dose + load))
         dose = draw_line(canvas, left, baseline, said.dose, size=_DOSE * scale * squeeze, face="bold")
         for place, line in enumerate(reversed(lines)):
@@ -135,7 +135,7 @@ class ItemRow:
             draw_line(canvas, left + width, below, said.built, size=size, face="semibold", align="right", at_most=width)
 
     def _draw_blank_load(self, canvas: Canvas, said: ItemWords, right: float, baseline: float) -> None:
-        """A line to write the load on that the athlete finds."""
+        """A line to write the load that the athlete finds."""
         size = _SMALL * self.grid.scale
         if said.load:
             right -= draw_line(canvas, right, baseline, said.load, size=size, align="right") + 3
@@ -156,16 +156,16 @@ class ItemRow:
 
 
 def _load_run(load: str) -> tuple[fonts.Face, float]:
-    """A weight is as big as the sets and reps; the height of a box is not lifted and stays smaller."""
+    """A weight is as large as the sets and reps; a box height is not lifted, so it is smaller."""
     return ("bold", _DOSE) if load[0].isdigit() else ("semibold", _NAME)
 
 
 def _texts(
     item: Item, said: ItemWords | None, layout: CardLayout, grid: Grid, ramp: str, *, spread: bool
 ) -> tuple[list[TextBlock], list[TextBlock]]:
-    """Beside the boxes: name, how hard and how long to rest, one cue, then what only some items have.
+    """The texts next to the boxes and those below: name, effort and rest, one cue, then what only some items have.
 
-    ``spread``: of these, what follows the cue goes below the boxes instead, over the whole width.
+    ``spread``: what follows the cue goes below the boxes, over the whole width.
     """
     small = _SMALL * grid.scale
     if said is None:
@@ -205,7 +205,7 @@ def _lines(item: Item, said: ItemWords, layout: CardLayout, ramp: str) -> list[l
 
 
 def _ramp(ramp: str, layout: CardLayout) -> list[Run]:
-    """A step is not parted from its plates."""
+    """The ramp's heading and steps; each step stays on one line with its plates."""
     head = layout.words.ramp_plates if "(" in ramp else layout.words.ramp
     steps = ramp.split(" · ")
     ended = [*(f"{step} ·" for step in steps[:-1]), steps[-1]]
@@ -213,7 +213,7 @@ def _ramp(ramp: str, layout: CardLayout) -> list[Run]:
 
 
 def _run_on(lines: list[list[Run]]) -> list[Run]:
-    """The lines one after another, with a dot between."""
+    """The lines one after another, with a dot between them."""
     dot: Run = ("regular", "·")
     return [run for line in lines for run in (dot, *line)][1:]
 
@@ -223,7 +223,7 @@ def _sentence(note: str) -> str:
 
 
 def _stopped(caution: str) -> str:
-    """With a full stop: another may follow."""
+    """With a full stop, because another caution may follow."""
     return caution if caution.endswith((".", "!", "?")) else f"{caution}."
 
 
@@ -238,5 +238,5 @@ def _how(said: ItemWords) -> list[Run]:
     said_in_order: list[Run] = [("semibold", said.effort)] if said.effort else []
     said_in_order += [("regular", detail) for detail in said.details]
     last = len(said_in_order) - 1
-    # The dot goes with what it follows, so that no line opens with one.
+    # The dot stays with the text before it, so that no line opens with a dot.
     return [(face, Unbroken(text if at == last else f"{text} ·")) for at, (face, text) in enumerate(said_in_order)]

@@ -1,4 +1,4 @@
-"""The few marks a card is made of. Black and white only: a poor printer turns grey into dirt."""
+"""The few marks that make up a card. Black and white only: a poor printer turns grey into smudges."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ HAIR, THIN, THICK = 0.35, 0.6, 1.3  # points
 
 
 class Drawable(Protocol):
-    """Something of a known height that is drawn downwards from a top edge."""
+    """Something with a known height that is drawn downwards from a top edge."""
 
     height: float
 

@@ -15,20 +15,14 @@ from planner.domain.block import Block, Item
 from planner.domain.card_layout import CardLayout
 
 _NAME, _CUE, _WEEKS = 13.0, 11.5, 9.0
-_SCALES = (
-    1.3,
-    1.2,
-    1.1,
-    1.0,
-    0.93,
-    0.87,
-)  # smaller type only where it saves a page; below this it is no type for a wall
+# Smaller type only where it saves a page; any smaller cannot be read from a wall.
+_SCALES = (1.3, 1.2, 1.1, 1.0, 0.93, 0.87)
 _COLUMN_GAP, _WIDE = 18.0, 430.0  # points
 
 
 @dataclass
 class _Used:
-    """A movement of the block, as the first item that does it says it, and the weeks it is done in."""
+    """A movement of the block: the first item with it, and the weeks that have it."""
 
     item: Item
     weeks: list[int] = field(default_factory=list)
@@ -55,7 +49,7 @@ class _Entry:
 
 
 def movement_pages(block: Block, layout: CardLayout, paper: Paper) -> list[Page]:
-    """Every movement that has sets in the block, once, under its part; on as few pages as can be read."""
+    """Every movement that has sets in the block, once, under its part; on as few pages as stay readable."""
     return min((_pages(block, layout, paper, scale) for scale in _SCALES), key=len)
 
 

@@ -14,9 +14,9 @@ from planner.domain.card_layout import CardLayout
 
 
 def overview_pages(block: Block, layout: CardLayout, paper: Paper, *, edited: bool) -> list[Page]:
-    """Two pages of A4 or letter, more of the small sizes. A heading stays with what follows it.
+    """Two pages of A4 or letter, more of the small sizes. A heading stays with the section below it.
 
-    Lower charts, and proof and cautions before the weeks, are for where they save a page.
+    Charts are lower, and proof and cautions come before the weeks, only where that saves a page.
     """
     frame = page_frame(paper, layout)
     orders = (
@@ -30,7 +30,7 @@ def overview_pages(block: Block, layout: CardLayout, paper: Paper, *, edited: bo
 def _groups(
     block: Block, layout: CardLayout, width: float, chart_height: float, edited: bool, *, early: bool
 ) -> list[list[Drawable]]:
-    """Sections that stay together on a page, in order; ``early``: proof and cautions before the weeks."""
+    """Groups of sections that stay together on a page, in order; ``early``: proof and cautions before the weeks."""
     words = layout.overview
     weeks: list[list[Drawable]] = [[piece] for piece in calendar_grids(block, layout, width)]
     charts = chart_rows(block, layout, width, chart_height)

@@ -11,11 +11,11 @@ from planner.domain.block import Block
 from planner.domain.card_layout import CardLayout
 from planner.prescription.session_words import date_text
 
-_PIECE = 150.0  # points of sentences that stay together
+_PIECE = 150.0  # points: the most height of sentences that stay together
 
 
 class Paragraphs:
-    """Texts one below the other, with space between."""
+    """Texts one below the other, with space between them."""
 
     def __init__(self, blocks: list[TextBlock], space: float = 3.0) -> None:
         self._blocks, self._space = blocks, space
@@ -52,13 +52,13 @@ class Title(Paragraphs):
 
 
 def _on_the_ground(block: Block) -> str:
-    """How long the push lasts, and where that figure came from; a jump from a stand has a push-off distance instead."""
+    """How long the push lasts and where the figure comes from; a standing jump has a push-off distance instead."""
     gap = block.gap
     return gap.contact_time_from if gap.push_off_m else f"{gap.contact_time_s:.3f} s, {gap.contact_time_from}"
 
 
 class SectionHeading:
-    """A thick rule, the heading, and at most one line on how to read what follows."""
+    """A thick rule, the heading, and optionally how to read what follows."""
 
     def __init__(self, words: str, width: float, below: str = "") -> None:
         self._width = width
@@ -74,7 +74,7 @@ class SectionHeading:
 
 
 def closing_sections(block: Block, layout: CardLayout, width: float, *, edited: bool) -> list[list[Drawable]]:
-    """Proof and shortfalls, then cautions: each with its heading. Of an edited block nothing is known to hold."""
+    """Proof and shortfalls, then cautions, each with its heading. Nothing is claimed as proved for an edited block."""
     words = layout.overview
     proof = [words.edited] if edited else [_proof(block, layout), *_shortfalls(block, layout)]
     texts = [
@@ -91,7 +91,7 @@ def closing_sections(block: Block, layout: CardLayout, width: float, *, edited: 
 
 
 def _in_pieces(blocks: list[TextBlock]) -> list[Paragraphs]:
-    """Sentences in pieces that fit a small page, so that many or long ones go on to the next."""
+    """Sentences in pieces that fit a small page, so that many or long ones continue on the next."""
     pieces: list[list[TextBlock]] = []
     for block in blocks:
         if pieces and sum(one.height for one in (*pieces[-1], block)) <= _PIECE:
@@ -114,7 +114,7 @@ def _shortfalls(block: Block, layout: CardLayout) -> list[str]:
 
 
 def _further_notes(block: Block) -> list[str]:
-    """What the estimate assumed, where no other sentence of the page has said it."""
+    """What the estimate assumed, unless another sentence on the page says it."""
     said = {*block.gap.story, *map(_opening, block.cautions)}
     return [_sentence(note) for note in block.gap.notes if not {note, _opening(note)} & said]
 
@@ -124,5 +124,5 @@ def _sentence(note: str) -> str:
 
 
 def _opening(text: str) -> str:
-    """The first sentence. A caution of the estimate and one of the template may open alike and then go on apart."""
+    """The first sentence. A caution of the estimate and one of the template may open alike and then differ."""
     return text.partition(". ")[0].rstrip(".")

@@ -1,4 +1,4 @@
-"""Sheets of paper, and where the cards lie on them. A card is A5 or half-letter; the larger sheets hold two."""
+"""Sheets of paper, and where the cards go on them. A card is A5 or half-letter; the larger sheets hold two."""
 
 from __future__ import annotations
 
@@ -34,7 +34,7 @@ class Rectangle:
 
 @dataclass(frozen=True)
 class Paper:
-    """``sheet`` is how cards are printed (two side by side on a sheet turned on its side), ``page`` the overview."""
+    """Sizes in points: ``sheet`` for cards (two side by side on a landscape sheet), ``page`` for the overview."""
 
     name: PaperName
     sheet: tuple[float, float]
@@ -42,7 +42,7 @@ class Paper:
     cards_a_sheet: Literal[1, 2]
 
     def card(self, place: int) -> Rectangle:
-        """The whole card at a place on the sheet, 0 from the left."""
+        """The whole card at a place on the sheet, counted from 0 at the left."""
         width = self.sheet[0] / self.cards_a_sheet
         return Rectangle(place * width, 0, width, self.sheet[1])
 

@@ -1,4 +1,4 @@
-"""A block's PDF: the overview, then a card or more for each session. Same block, same bytes."""
+"""A block's PDF: the overview and the sheets, then one or more cards a session. The same block gives the same bytes."""
 
 from __future__ import annotations
 
@@ -31,14 +31,14 @@ _MADE, _MADE_LAYOUT = NoFile("block"), NoFile("card layout")
 
 @dataclass(frozen=True)
 class Sheet:
-    """One side of paper with one or two cards; a week starts on a sheet of its own, to be handed out as one."""
+    """One side of paper with one or two cards. Each week starts on a new sheet, so that it can be handed out alone."""
 
     cards: tuple[Card, ...]
 
 
 @dataclass(frozen=True)
 class Chapter:
-    """Pages that are no cards, with their bookmark."""
+    """Pages without cards, with their bookmark."""
 
     name: SheetName
     title: str
@@ -60,11 +60,11 @@ def draw_cards(
     """Draw a block as a PDF and return its bytes.
 
     ``paper`` is a4, letter (two cards a sheet), a5 or half-letter (one card). ``week`` or ``session`` (both count
-    from 1) leave out all but their cards; ``sheets`` all but those named. ``source`` and ``layout_source``: the files
+    from 1) limit the PDF to their cards, ``sheets`` to the named sheets. ``source`` and ``layout_source``: the files
     that block and layout were read from, so that findings name lines.
-    ``edited``: the block was changed by hand after it was solved, so the overview calls nothing in it proved.
-    Raises UserError for an unknown paper, a week or session that the block has not, a character without a glyph, a
-    text longer than a card.
+    ``edited``: the block was edited by hand after it was solved, so the overview claims no proof.
+    Raises UserError for an unknown paper, a week or session that the block does not have, a character without a
+    glyph, or a text longer than a card or page.
     """
     fonts.register()
     fonts.make_safe()
@@ -103,7 +103,7 @@ def _too_long_a_text(chapter: Chapter, source: Source) -> Finding:
 
 
 def _canvas(buffer: BytesIO, block: Block, layout: CardLayout, paper: Paper) -> Canvas:
-    # Each page would otherwise name a standard font that is not embedded.
+    # Otherwise each page would name a standard font that is not embedded.
     name = fonts.register()["regular"]
     canvas = Canvas(
         buffer, pagesize=paper.sheet, invariant=1, pageCompression=1, initialFontName=name, lang=layout.language
@@ -134,7 +134,7 @@ def _chosen(block: Block, week: int | None, session: int | None, source: Source)
 
 
 def _nowhere(source: Source, code: str, message: str, hint: str) -> Finding:
-    """What is not in the block has no line there."""
+    """A finding without a line: what is not in the block has none."""
     return Finding(source.path, 0, 0, code, message, hint)
 
 
@@ -149,7 +149,7 @@ def _sheets(
 
 
 def _on_sheets(sessions: list[list[Card]], cards_a_sheet: int) -> list[Sheet]:
-    """A week's cards in order. A session's cards share a sheet where that takes no sheet more."""
+    """A week's cards in order. A session's cards share a sheet unless that would take an extra sheet."""
     cards = [card for session in sessions for card in session]
     close = [cards[at : at + cards_a_sheet] for at in range(0, len(cards), cards_a_sheet)]
     together: list[list[Card]] = []
@@ -175,7 +175,7 @@ def _draw(
             page.draw(canvas)
             said = f"{words.page} {printed} {words.of} {total}"
             width = draw_line(canvas, page.frame.right, page.frame.y - 11, said, size=7, align="right")
-            # Pages come apart on a wall or in a folder; each says whose it is.
+            # Pages get separated on a wall or in a folder, so each names its athlete.
             room = page.frame.width - width - 12
             draw_line(canvas, page.frame.x, page.frame.y - 11, f"{who} · {chapter.title}", size=7, at_most=room)
             canvas.showPage()
@@ -191,7 +191,7 @@ def _draw(
 
 
 def _mark_session(canvas: Canvas, card: Card, marked_week: int) -> int:
-    """Bookmark a session, and its week where it is the first of it; return the week marked last."""
+    """Bookmark a session, and its week before the week's first session; return the week marked last."""
     if card.number > 1:
         return marked_week
     words, week, session = card.layout.words, card.week, card.session

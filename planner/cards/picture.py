@@ -1,4 +1,4 @@
-"""A vector picture of reportlab.graphics in the cards' own few marks: black on white, text in the embedded font."""
+"""A vector picture (reportlab.graphics) made of the cards' few marks: black on white, text in the embedded font."""
 
 from __future__ import annotations
 
@@ -19,12 +19,12 @@ Dash = tuple[float, float]
 class Picture:
     """A drawing of ``width`` by ``height`` points; x runs to the right and y up from its lower left corner.
 
-    Colour would be lost on a mono printer and on some eyes: nothing here takes one.
+    Nothing here takes a colour, which would be lost on a mono printer and on colour-blind readers.
     """
 
     def __init__(self, width: float, height: float) -> None:
         self.width, self.height = width, height
-        # Without a font of ours every picture would name a standard one that is not embedded.
+        # Otherwise every picture would name a standard font that is not embedded.
         self.drawing = Drawing(width, height, initialFontName=fonts.register()["regular"])
 
     def rule(self, x: float, y: float, width: float, weight: float = THIN, dash: Dash | None = None) -> None:
@@ -58,7 +58,7 @@ class Picture:
         align: Align = "left",
         at_most: float | None = None,
     ) -> None:
-        """One line of text; ``x`` is its left end, middle or right end, as ``align`` says. Smaller where too wide."""
+        """One line of text, smaller if too wide; ``x`` is its left end, middle or right end, as ``align`` says."""
         line = clean(text)
         size, _ = fit_in(line, face, size, at_most)
         name = fonts.register()[face]

@@ -1,4 +1,4 @@
-"""A session's cards: its rows laid on as few cards as hold them, an item never split."""
+"""A session's cards: its rows on as few cards as they fit, no item split."""
 
 from __future__ import annotations
 
@@ -20,10 +20,10 @@ from planner.domain.findings import Finding, UserError
 from planner.prescription.ramp import ramp_line
 from planner.prescription.warm_up import warm_up_steps
 
-_PAGE_LINE = 10.0  # points, the line at the very foot
+_PAGE_LINE = 10.0  # points: the line at the very foot
 _MOST_ROOM = 7.0  # points added to a row on a short card; more looks like a gap
-_NUMBER_COLUMN = 17.0  # points kept free beside a side-head for the items' numbers
-_NOTES_FROM = 44.0  # points left over that are worth a place for notes
+_NUMBER_COLUMN = 17.0  # points kept free next to a side-head for the items' numbers
+_NOTES_FROM = 44.0  # points: the least room left over that is worth a place for notes
 
 
 class TextRow:
@@ -49,7 +49,7 @@ def _warm_up(session: Session, layout: CardLayout, grid: Grid) -> TextRow:
     steps = warm_up_steps(session, layout)
     for place, (length, do) in enumerate(steps, start=1):
         first, _, last = do.rpartition(" ")
-        # Neither a figure is parted from its unit nor a dot from what it ends.
+        # Keep a figure with its unit, and a dot with the word before it.
         runs += [("semibold", Unbroken(length)), ("regular", first)]
         runs.append(("regular", Unbroken(last if place == len(steps) else f"{last} ·")))
     return TextRow(layout.words.warm_up, runs, grid)
@@ -57,7 +57,7 @@ def _warm_up(session: Session, layout: CardLayout, grid: Grid) -> TextRow:
 
 @dataclass
 class Card:
-    """One card of a session, measured and ready to be drawn into its frame. ``number`` of ``count`` counts from 1."""
+    """One card of a session, measured and ready to draw into its frame. ``number`` (of ``count``) counts from 1."""
 
     block: Block
     week: Week
@@ -86,7 +86,7 @@ class Card:
         self._draw_page_line(canvas, inner, page)
 
     def _draw_rows(self, canvas: Canvas, x: float, y: float, room: float) -> float:
-        """Draw the rows from ``y`` down and return where they end. A thick rule and a side-head open each part."""
+        """Draw the rows from ``y`` down and return where they end. A rule and a side-head open each part."""
         body_x = x + self.grid.gutter
         part = None
         for row in self.rows:
@@ -129,9 +129,9 @@ def _capacity(grid: Grid, head: Head, foot: Foot) -> float:
 def cards_of(
     block: Block, week: Week, session: Session, layout: CardLayout, card: Rectangle, source: Source
 ) -> list[Card]:
-    """Lay a session out on as few cards of the size of ``card`` as hold it, in the largest type that takes no more.
+    """Lay out a session on as few cards of ``card``'s size as it fits, in the largest type that needs no more cards.
 
-    Raises UserError where a single text is longer than a card.
+    Raises UserError if a single text is longer than a card.
     """
     best: list[Card] = []
     for density in DENSITIES:
@@ -146,7 +146,7 @@ def cards_of(
 
 
 def _laid_out(block: Block, week: Week, session: Session, layout: CardLayout, grid: Grid) -> list[Card]:
-    """The session's cards at one density; none where a row fits no card."""
+    """The session's cards at one density; none if a row fits no card."""
     rows = _rows(block, session, layout, grid)
     heads = [Head(block, week, session, layout, grid, continued=later) for later in (False, True)]
     feet = [Foot(week, session, layout, grid, last=last) for last in (False, True)]
@@ -159,7 +159,7 @@ def _laid_out(block: Block, week: Week, session: Session, layout: CardLayout, gr
 
 
 def _share_out(rows: list[Row], grid: Grid, heads: list[Head], feet: list[Foot]) -> list[list[Row]] | None:
-    """Share rows out over cards; the last card needs room for the full foot. None where a row fits no card."""
+    """Distribute rows over cards; the last card needs room for the full foot. None if a row fits no card."""
     shares: list[list[Row]] = []
     rest = rows
     while rest:
@@ -170,7 +170,7 @@ def _share_out(rows: list[Row], grid: Grid, heads: list[Head], feet: list[Foot])
         capacity, taken = _capacity(grid, head, feet[0]), 0
         while taken < len(rest) - 1 and sum(row.height for row in rest[: taken + 1]) <= capacity:
             taken += 1
-        # A card without a row helps only where the first head was long; then the next head is short.
+        # A card without rows helps only if the first head was long, because the next head is short.
         if capacity < 0 or (taken == 0 and shares):
             return None
         shares.append(rest[:taken])
@@ -179,7 +179,7 @@ def _share_out(rows: list[Row], grid: Grid, heads: list[Head], feet: list[Foot])
 
 
 def _even_out(shares: list[list[Row]], grid: Grid, heads: list[Head], feet: list[Foot]) -> list[list[Row]]:
-    """Two cards are split near the middle, and between two parts of the session where that fits."""
+    """Split two cards near the middle, and between two parts of the session if that fits."""
     if len(shares) != 2:
         return shares
     rows = shares[0] + shares[1]
@@ -221,7 +221,7 @@ def _rows(block: Block, session: Session, layout: CardLayout, grid: Grid) -> lis
 
 
 def _too_long(block: Block, week: Week, session: Session, source: Source) -> Finding:
-    """The longest text of the session is the likeliest; it stands on its item's line."""
+    """Blame the session's item with the longest text, as the likeliest, and name its line."""
     place, number = block.weeks.index(week), week.sessions.index(session)
     lengths = [sum(map(len, (item.name, *item.cues[:1], *item.cautions, item.note or ""))) for item in session.items]
     at = lengths.index(max(lengths))

@@ -1,4 +1,4 @@
-"""The file a text comes from, so that a finding names the line that a coach has to change."""
+"""The file that a text comes from, so that a finding names the line that the coach has to change."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ Path = tuple[str | int, ...]
 
 
 class Source(Protocol):
-    """A file that was read, and the way from a field's path to its line; what loading a file gives is one."""
+    """A file that was read, which can find the line of a field from its path. A loaded document is one."""
 
     @property
     def path(self) -> str: ...
@@ -21,7 +21,7 @@ class Source(Protocol):
 
 @dataclass(frozen=True)
 class NoFile:
-    """For what was made in memory: findings name it and no line."""
+    """A source for what was made in memory: findings name it but no line."""
 
     path: str
 

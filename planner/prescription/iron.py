@@ -1,4 +1,4 @@
-"""What the gym's own iron makes of a load: the plates a side, the dumbbells; and which loads it makes at all."""
+"""How to build a load from the gym's own iron (plates a side, dumbbells), and which loads are possible at all."""
 
 from __future__ import annotations
 
@@ -11,8 +11,8 @@ from planner.domain.block import AthleteLine, Gym, Item
 from planner.units import UNITS
 
 MassUnit = Literal["kg", "lb"]
-TOLERANCE_kg = 0.02  # loads in a block are sums of plates to the gram, pounds among them; the finest plate is 250 g
-# The smallest step that plates and dumbbells are stamped with; none of the one unit is whole in the other's steps.
+TOLERANCE_kg = 0.02  # a block's loads are plate sums rounded to the gram, pounds included; the finest plate is 250 g
+# The finest step stamped on plates and dumbbells. No kg plate is a whole number of lb steps, nor the other way round.
 _STEP: dict[MassUnit, float] = {"kg": 0.25, "lb": 0.5}
 
 
@@ -31,18 +31,18 @@ class Built:
 
 
 def build(item: Item, gym: Gym | None, load_kg: float) -> Built | None:
-    """How the gym makes this load for the item; None where it does not, or where nothing is built (a stack, bands)."""
+    """How to build this load for the item; None if the gym cannot, or if nothing is built (a weight stack, bands)."""
     close = [one for one in loads(item, gym) if abs(one.load_kg - load_kg) <= TOLERANCE_kg]
     return min(close, key=lambda one: abs(one.load_kg - load_kg), default=None)
 
 
 def nearest(item: Item, gym: Gym | None, load_kg: float) -> Built | None:
-    """The nearest load that the gym makes for the item, the lighter of two as near; None where it makes none."""
+    """The nearest load that the gym can build for the item, the lighter one on a tie; None if it can build none."""
     return min(loads(item, gym), key=lambda one: (abs(one.load_kg - load_kg), one.load_kg), default=None)
 
 
 def loads(item: Item, gym: Gym | None) -> tuple[Built, ...]:
-    """Every load that the gym makes for the item, lightest first; empty where it is not built of bar or dumbbells."""
+    """Every load that the gym can build for the item, lightest first; empty if it uses neither bar nor dumbbells."""
     if gym is None:
         return ()
     if item.implement == "barbell" and gym.bar_kg is not None:
@@ -56,7 +56,7 @@ def loads(item: Item, gym: Gym | None) -> tuple[Built, ...]:
 
 @lru_cache(maxsize=64)
 def _on_bar(bar_kg: float, pairs_kg: tuple[float, ...]) -> tuple[Built, ...]:
-    """Every sum of the pairs of plates, each with the fewest plates, and of those the one with the heaviest first."""
+    """Every sum of the plate pairs, each built from the fewest plates; on a tie, the one with the heavier plates."""
     best: dict[float, tuple[float, ...]] = {0.0: ()}
     for plate in sorted(pairs_kg, reverse=True):
         for total, plates in list(best.items()):
@@ -69,7 +69,7 @@ def _on_bar(bar_kg: float, pairs_kg: tuple[float, ...]) -> tuple[Built, ...]:
 
 
 def stamped_in(athlete: AthleteLine) -> MassUnit:
-    """The unit that bar, plates and dumbbells are stamped in: all whole steps of it, else the athlete's own."""
+    """The unit that bar, plates and dumbbells are stamped in (all are whole steps of it), else the athlete's unit."""
     gym = athlete.gym
     masses = [*gym.plates_kg, *gym.dumbbells_kg, *([gym.bar_kg] if gym.bar_kg else [])] if gym else []
     order: tuple[MassUnit, ...] = ("kg", "lb") if athlete.mass_unit == "kg" else ("lb", "kg")

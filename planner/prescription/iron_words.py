@@ -9,7 +9,7 @@ from planner.domain.card_layout import CardLayout
 from planner.prescription.iron import Built, build, nearest, stamped_in
 from planner.units import UNITS
 
-_DIGITS = 2  # 1.25 kg is the finest plate that is common
+_DIGITS = 2  # the finest common plate is 1.25 kg
 
 
 def stamped_mass(masses_kg: Sequence[float], athlete: AthleteLine) -> str:
@@ -19,7 +19,7 @@ def stamped_mass(masses_kg: Sequence[float], athlete: AthleteLine) -> str:
 
 
 def plates(built: Built, athlete: AthleteLine) -> str:
-    """The plates of one side; their unit is said only where the card's loads are in another. Empty: the bar alone."""
+    """The plates on one side; the unit is given only where the card's loads use another. Empty for the bar alone."""
     if not built.plates_kg:
         return ""
     said = stamped_mass(built.plates_kg, athlete)
@@ -27,9 +27,9 @@ def plates(built: Built, athlete: AthleteLine) -> str:
 
 
 def how_built(item: Item, athlete: AthleteLine, layout: CardLayout) -> str:
-    """The line under a load that says what to put on the bar; empty where the load alone says it.
+    """The line under a load that says what to put on the bar; empty if the load alone says it.
 
-    A load that the gym's iron does not make (a coach may have changed it by hand) names the nearest that it does.
+    If the gym cannot build the load (a coach may have edited it), the line names the nearest one that it can.
     """
     words = layout.words
     if not item.load_kg:
@@ -48,7 +48,7 @@ def how_built(item: Item, athlete: AthleteLine, layout: CardLayout) -> str:
 
 
 def bar(item: Item, athlete: AthleteLine, layout: CardLayout) -> str:
-    """``bar 20 kg``, where plates go on one."""
+    """``bar 20 kg``, where plates go on a bar."""
     built = build(item, athlete.gym, item.load_kg) if item.load_kg else None
     if built is None or built.bar_kg is None or not built.plates_kg:
         return ""

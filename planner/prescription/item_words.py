@@ -16,11 +16,11 @@ TIMES = "×"
 
 @dataclass(frozen=True)
 class ItemWords:
-    """What a card prints of an item. ``load``: a mass, or the height of a drop, box or hurdle, or empty.
+    """What a card prints for an item. ``load``: a mass, or the height of a drop, box or hurdle, or empty.
 
-    ``load_to_find``: the load is the athlete's to find by effort, so the card gives a line to write it on, after these
-    words, and ``load`` is only its unit. ``built``: what to put on the bar, or a second height. ``boxes``: one for each
-    set done, or for each trial of a test. ``weaker``: that one leg goes first, with a set more.
+    ``load_to_find``: the athlete finds the load by effort, so the card prints these words and a line to write it on;
+    ``load`` is then only the unit. ``built``: what to put on the bar, or a second height. ``boxes``: one for each set,
+    or for each trial of a test. ``weaker``: that one leg goes first, with an extra set.
     """
 
     dose: str
@@ -36,19 +36,19 @@ class ItemWords:
 
 
 def mass(mass_kg: float, athlete: AthleteLine) -> str:
-    """A load as the gym reads it. The block has rounded it already: digits only absorb the conversion."""
+    """A load as the gym reads it. The block has already rounded it: the digits only absorb the unit conversion."""
     return format_mass(mass_kg, athlete.mass_unit, 2 if athlete.mass_unit == "kg" else 1)
 
 
 def height(height_m: float, athlete: AthleteLine) -> str:
-    """Boxes and hurdles are set to a centimetre or half an inch, never finer."""
+    """A height to the centimetre or half inch: boxes and hurdles are never set finer."""
     if athlete.length_unit == "cm":
         return format_length(height_m, "cm", 0)
     return format_length(round(2 * height_m / INCH_m) / 2 * INCH_m, "in", 1)
 
 
 def rest(rest_s: int) -> str:
-    """As a coach says it: to 15 s from 45 s on, to half a minute beyond 90 s (``2½ min``)."""
+    """A rest as a coach says it: to 5 s, to 15 s from 45 s on, to half a minute beyond 90 s (``2½ min``)."""
     if rest_s <= 90:
         step = 15 if rest_s >= 45 else 5
         return f"{step * round(rest_s / step)} s"
@@ -57,12 +57,12 @@ def rest(rest_s: int) -> str:
 
 
 def percent(value: float) -> str:
-    """To half a percent: a load is rounded to the plates anyway."""
+    """A percentage to the nearest half: the load is rounded to the plates anyway."""
     return f"{round(2 * value) / 2:g}"
 
 
 def prescribe(item: Item, athlete: AthleteLine, layout: CardLayout) -> ItemWords:
-    """Put an item of 1 or more sets into words."""
+    """Put an item of one or more sets into words."""
     load, to_find = _load(item, athlete, layout)
     heights = _heights(item, athlete, layout)
     if heights and not load and not to_find:
@@ -83,7 +83,7 @@ def prescribe(item: Item, athlete: AthleteLine, layout: CardLayout) -> ItemWords
 
 def _dose(item: Item, layout: CardLayout) -> str:
     parts = [str(item.sets)]
-    # One effort a set is the rule of sprints, and one hold a set of holds: the 1 is left unsaid.
+    # Sprints are one effort a set and holds one hold a set: the 1 goes without saying.
     if item.reps is not None and not (item.reps == 1 and (item.distance_m or item.hold_s)):
         parts.append(str(item.reps))
     if item.distance_m:
@@ -100,13 +100,13 @@ def _side(item: Item, layout: CardLayout) -> str:
 
 
 def _load(item: Item, athlete: AthleteLine, layout: CardLayout) -> tuple[str, str]:
-    """The load, or its unit and the words before the line it is written on."""
+    """The load and no words; or its unit and the words before the line to write it on."""
     words = layout.words
     if item.load_kg is not None and item.load_kg > 0:
         return _given_load(item, item.load_kg, athlete), ""
     if not is_to_find(item, layout):
         return "", ""
-    if item.implement == "free":  # bands, bags: not every one has a mass
+    if item.implement == "free":  # bands, bags: not all have a mass
         return "", words.load_free
     return athlete.mass_unit, words.load_each_hand if item.implement == "pair-of-dumbbells" else words.load
 
@@ -122,7 +122,7 @@ def _heights(item: Item, athlete: AthleteLine, layout: CardLayout) -> list[str]:
 
 
 def _given_load(item: Item, load_kg: float, athlete: AthleteLine) -> str:
-    """What is picked up: two dumbbells are two (``20 + 20 kg``); any other load is one mass."""
+    """What the athlete picks up: a pair of dumbbells is two masses (``20 + 20 kg``), any other load one."""
     built = build(item, athlete.gym, load_kg)
     if built is not None and len(built.dumbbells_kg) > 1 and stamped_in(athlete) == athlete.mass_unit:
         return stamped_mass(built.dumbbells_kg, athlete)
@@ -130,9 +130,9 @@ def _given_load(item: Item, load_kg: float, athlete: AthleteLine) -> str:
 
 
 def is_to_find(item: Item, layout: CardLayout) -> bool:
-    """No load, though the movement takes one; a note that opens with "body weight" says that there is none.
+    """Whether the movement takes a load but none is given. A note that opens with "body weight" means no load.
 
-    In a block that does not say what loads are built from, an effort and a note on how to find the load tell the same.
+    A block that does not say what loads are built from shows it by an effort and a note on how to find the load.
     """
     note = item.note or ""
     if item.implement is not None:
@@ -152,7 +152,7 @@ def _effort(item: Item, layout: CardLayout) -> str:
 def _details(item: Item, athlete: AthleteLine, layout: CardLayout) -> tuple[str, ...]:
     words, details = layout.words, []
     by_body_weight = is_working_set(item) and not item.load_kg and not is_to_find(item, layout)
-    # A note may open with the same words; they are not said twice.
+    # A note may open with the same words: do not print them twice.
     if by_body_weight and not (item.note or "").lower().startswith(words.body_weight.lower()):
         details.append(words.body_weight)
     if item.rest_s:
@@ -168,7 +168,7 @@ def _details(item: Item, athlete: AthleteLine, layout: CardLayout) -> tuple[str,
 
 
 def _weaker(item: Item, layout: CardLayout) -> str:
-    """What the weaker leg does: ``left leg first, 4 sets``; empty where both do the same."""
+    """What the weaker leg does: ``left leg first, 4 sets``; empty if both do the same."""
     if item.extra_set is None:
         return ""
     leg = layout.words.left if item.extra_set == "left" else layout.words.right
@@ -176,14 +176,14 @@ def _weaker(item: Item, layout: CardLayout) -> str:
 
 
 def _note(item: Item) -> str:
-    """The block's note, where the card does not show the same by its load."""
+    """The block's note, unless the card's load already shows the same."""
     note = item.note or ""
     return "" if note == HALF_IN_EACH_HAND and item.implement == "pair-of-dumbbells" else note
 
 
 def _boxes(item: Item) -> int:
-    """A box a set, the extra one of a weaker leg too.
+    """One box a set, including a weaker leg's extra set.
 
-    Every trial of a test is written down, so there it is a box a repetition.
+    A test has one box a repetition, because every trial is written down.
     """
     return item.sets * (item.reps or 1) if item.part == "test" else item.sets + bool(item.extra_set)

@@ -1,4 +1,4 @@
-"""The lighter sets before the first main lift, each a load that the gym really makes and is quick to make."""
+"""The lighter sets before the first main lift, each with a load that the gym can build, and build quickly."""
 
 from __future__ import annotations
 
@@ -10,10 +10,10 @@ from planner.prescription.item_words import is_to_find, mass
 
 
 def ramp_line(item: Item, athlete: AthleteLine, layout: CardLayout) -> str:
-    """``5 at 50 kg (15) · 3 at 75 kg (25 + 2.5)``, plates of one side in brackets.
+    """``5 at 50 kg (15) · 3 at 75 kg (25 + 2.5)``, with the plates on one side in brackets.
 
-    A step that comes to the working load, or to the step before it, is left out. Where the athlete finds the working
-    load, only the repetitions on the way up are named; empty for body weight.
+    A step that reaches the working load, or is no heavier than the step before, is left out. Where the athlete finds
+    the working load, only the repetitions on the way up are named. Empty for body weight.
     """
     words = layout.words
     if is_to_find(item, layout):
@@ -35,7 +35,7 @@ def ramp_line(item: Item, athlete: AthleteLine, layout: CardLayout) -> str:
 
 
 def _quick(item: Item, wanted_kg: float, athlete: AthleteLine, layout: CardLayout) -> Built | None:
-    """Of the loads near the one wanted, that with the fewest plates: a warm-up set is not worth four plates a side."""
+    """The load near ``wanted_kg`` with the fewest plates: a warm-up set is not worth four plates a side."""
     makes = loads(item, athlete.gym)
     room_kg = layout.ramp.near * (item.load_kg or 0.0)
     near = [one for one in makes if abs(one.load_kg - wanted_kg) <= room_kg]

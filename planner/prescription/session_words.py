@@ -1,4 +1,4 @@
-"""When a session is and what it is about, in words. Months are words: nobody guesses which number is the day."""
+"""When a session is and what it is about. Months are words, so that nobody guesses which number is the day."""
 
 from __future__ import annotations
 
@@ -24,6 +24,6 @@ def dated(session: Session, athlete: AthleteLine, layout: CardLayout) -> str:
 
 
 def title_of(session: Session) -> str:
-    """What the session is about; a block that gives no title names at least the kind of session by its id."""
+    """What the session is about: its title, or the id of its kind if the block gives no title."""
     words = session.title or (session.focus if " " in session.focus else session.focus.replace("-", " "))
     return words[:1].upper() + words[1:]

@@ -1,4 +1,4 @@
-"""What a session and a week add up to, counted from the items on the cards themselves."""
+"""The totals of a session and of a week, counted from the items on the cards."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from planner.domain.block import Item, Week
 from planner.domain.terms import TIERS, Tier
 
-# Lifts and holds. A set of a jump or a sprint is no working set; it counts as contacts or an effort.
+# Lifts and holds. Jumps count as contacts and sprints as efforts, not as working sets.
 LIFTING_PARTS = frozenset({"main-lift", "one-leg", "hamstring", "calf", "trunk"})
 
 

@@ -1,4 +1,4 @@
-"""The warm-up of a session: the template's steps for its most demanding part, fitted to the minutes it has."""
+"""The warm-up of a session: the layout's steps for its most demanding part, fitted to the minutes it has."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ _JUMPING = frozenset({"landing", "skill", "approach-jump", "jump"})
 
 
 def kind_of(session: Session) -> WarmUp:
-    """The most demanding thing in the session rules; sets that a date bars do not count."""
+    """The most demanding part of the session decides; an item without sets does not count."""
     parts = {item.part for item in session.items if item.sets}
     if "test" in parts:
         return "test"
@@ -21,10 +21,10 @@ def kind_of(session: Session) -> WarmUp:
 
 
 def fitted(steps: Sequence[WarmUpStep], session: Session) -> list[tuple[WarmUpStep, int]]:
-    """The steps that the session's warm-up has time for, in order, each with its minutes; they add up to the whole.
+    """The steps that the warm-up has time for, in order, each with its minutes, which add up to the whole.
 
-    A step that the session does anyway is left out. When time is short the highest ``rank`` is cut first, minute by
-    minute to its least and then whole; spare minutes go to the first step.
+    A step that the session does anyway is left out. When time is short, the highest ``rank`` is cut first: minute by
+    minute to its least, then entirely. Spare minutes go to the first step.
     """
     parts = {item.part for item in session.items if item.sets}
     plan = [(step, step.minutes) for step in steps if not parts & set(step.not_with)]
@@ -35,12 +35,12 @@ def fitted(steps: Sequence[WarmUpStep], session: Session) -> list[tuple[WarmUpSt
 
 
 def warm_up_line(session: Session, layout: CardLayout) -> str:
-    """``3 min easy run · 2 min leg swings``; empty where the session has no warm-up or the layout no steps for it."""
+    """``3 min easy run · 2 min leg swings``; empty if the session has no warm-up or the layout no steps for it."""
     return " · ".join(f"{length} {do}" for length, do in warm_up_steps(session, layout))
 
 
 def warm_up_steps(session: Session, layout: CardLayout) -> list[tuple[str, str]]:
-    """How long (``3 min``) and what to do."""
+    """Each step as how long (``3 min``) and what to do."""
     if not session.warm_up_minutes:
         return []
     steps = fitted(layout.warm_up.get(kind_of(session), ()), session)
@@ -52,7 +52,7 @@ def _over(plan: Sequence[tuple[WarmUpStep, int]], session: Session) -> int:
 
 
 def _cut(plan: list[tuple[WarmUpStep, int]]) -> list[tuple[WarmUpStep, int]]:
-    """A minute less of the highest rank that can be shorter, else that rank whole; of two the later gives way."""
+    """Cut a minute from the highest rank that can be shorter, else drop the highest rank; the later step on a tie."""
     order = sorted(range(len(plan)), key=lambda place: (plan[place][0].rank, place), reverse=True)
     for place in order:
         step, minutes = plan[place]

@@ -1,4 +1,4 @@
-"""The cheapest change that gives a block, as a coach would be told it: ``3 more minutes on Tuesday``."""
+"""The cheapest change that makes a block possible, in a coach's words: ``3 more minutes on Tuesday``."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
 
 def change_words(conflict: Conflict, problem: Problem) -> str:
-    """The steps with real numbers; another training day beside them or in their place."""
+    """The steps with real numbers, or another training day, or both."""
     other = _other_day(conflict, problem)
     if conflict.change is None:
         return f"one change that would do: {other}" if other else _nothing_found(conflict)
@@ -25,7 +25,7 @@ def change_words(conflict: Conflict, problem: Problem) -> str:
 
 
 def steps_in_words(steps: Sequence[Step], problem: Problem) -> str:
-    """Steps of one rule together, in a sentence each."""
+    """One clause for each rule, with that rule's steps together."""
     rules = dict.fromkeys(step.rule for step in steps)
     return "; ".join(
         rule_named(rule).change_in_words([step for step in steps if step.rule == rule], problem) for rule in rules

@@ -1,4 +1,4 @@
-"""What changed from one block to another, as a coach would tell the athlete."""
+"""What changed from one block to another, in a coach's words."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from planner.domain.block import Block, Item
 
 
 def changes(old: Block, new: Block) -> list[str]:
-    """Movements in and out by phase and weekday, then sets by week; a block with none gives an empty list."""
+    """Movements in and out by phase and weekday, then sets by week; an empty list if nothing changed."""
     return [*_movements(old, new), *_sets(old, new)]
 
 

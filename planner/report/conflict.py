@@ -1,4 +1,4 @@
-"""No block, in a coach's words: the rules that cannot hold together, the lines that say so, and the cheapest change."""
+"""Why there is no block, in a coach's words: the conflicting rules, the lines behind them, and the cheapest change."""
 
 from __future__ import annotations
 
@@ -21,7 +21,7 @@ Locate = Callable[[Keys], tuple[str, int, int]]
 def conflict_findings(
     conflict: Conflict | None, problem: Problem, path: str, locate: Locate | None = None
 ) -> list[Finding]:
-    """One finding that says no and what would change it, then one for each line or rule of the conflict."""
+    """One finding that says there is no block and what would help, then one for each line or rule of the conflict."""
     if conflict is None:
         message = "no block was found, and that there is none could not be confirmed within the budget"
         return [Finding(path, 0, 0, "no-block", message, "give it more with --budget")]

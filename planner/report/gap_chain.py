@@ -1,4 +1,4 @@
-"""The chain of the gap's page: from a test, over its deficit and confidence, to a share of the week's sets."""
+"""The chain on the gap's page: from a test, through its deficit and confidence, to a share of the week's sets."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ FIXED = (
 
 
 def chain(result: GapResult, base_sets: Mapping[Quality, float] | None) -> str:
-    """A line for each tested quality; the untested ones share one. ``base_sets``: the template's own week."""
+    """A line for each tested quality; the untested ones share a line. ``base_sets``: the template's own week."""
     lines = ["FROM TEST TO EMPHASIS"]
     sets = emphasised_sets(base_sets, result.tilts) if base_sets else None
     for quality, verdict in result.qualities.items():

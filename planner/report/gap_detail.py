@@ -1,4 +1,4 @@
-"""The gap's second page: other contact times, what is uncertain, and the standing of the curves."""
+"""The gap's second page: other contact times, the sources of error, and where the curves come from."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ from planner.report.gap_tests import deficits, heights, kinds, lifts, opinions, 
 from planner.report.terminal import wrap
 from planner.units import POUND_FORCE_N
 
-SHORTEST_m_or_s = 0.05  # shorter pushes and contacts than anybody's are left out of the examples; no source needed
+SHORTEST_m_or_s = 0.05  # leaves out examples with pushes and contacts shorter than anyone's; no source needed
 
 
 def detail(result: GapResult, athlete: Athlete) -> str:

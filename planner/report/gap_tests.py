@@ -1,4 +1,4 @@
-"""What the tests say beside the gap: every height by its method, both formulas, left and right, second opinions."""
+"""What the tests say besides the gap: every height by its method, both formulas, left and right, second opinions."""
 
 from __future__ import annotations
 
@@ -20,7 +20,7 @@ OTHER: dict[TakeOffLegs, TakeOffLegs] = {"one-leg": "two-leg", "two-leg": "one-l
 
 
 def kinds(result: GapResult, athlete: Athlete) -> list[str]:
-    """Each kind of test that was taken: how, what it measures, how far one trial errs, and the standing of that."""
+    """Each kind of test that was taken: what it measures, how it was done, the error of one trial and its source."""
     lines = []
     for test_kind in dict.fromkeys(test.kind for test in athlete.tests):
         kind = result.benchmarks.test_kinds[test_kind]
@@ -47,7 +47,7 @@ def _size(kind: KindOfTest, words: Words) -> str:
 
 
 def every_test(result: GapResult) -> str:
-    """A row a test under its quality; those that do not count (other leg, second choice of test) stand in brackets."""
+    """A row a test under its quality; those that do not count (other leg, second choice of test) are in brackets."""
     rows = [["", "side", "have", "need", "short or over", "confidence"]]
     for quality, verdict in result.qualities.items():
         rows.append([QUALITY_NAMES[quality], *[""] * 5])
@@ -73,7 +73,7 @@ def _need(verdict: QualityResult) -> str:
 
 
 def heights(result: GapResult, athlete: Athlete) -> list[str]:
-    """One line a test; the one that counts is named. Never averaged, never compared without a word."""
+    """One line a test; the one that counts is named. Heights are never averaged, nor compared without a warning."""
     words = words_of(athlete)
     lines = []
     for one in result.jumps.heights:
@@ -108,7 +108,7 @@ def deficits(result: GapResult) -> list[str]:
 
 
 def figure(value: float, unit: str) -> str:
-    """Newtons and repetitions whole; speeds and shares of body mass to the hundredth."""
+    """Newtons and repetitions as whole numbers; speeds and shares of body mass to the hundredth."""
     return f"{value:,.{2 if unit in ('m/s', 'x body mass') else 0}f}"
 
 
@@ -152,7 +152,7 @@ def opinions(result: GapResult) -> list[str]:
 
 
 def other_legs(result: GapResult) -> list[str]:
-    """The same rise off the other number of legs, in the contact that is usual for it: an example, not a test."""
+    """The same rise off the other number of legs, in its usual contact time: an example, not a test."""
     contact = result.inputs.contact_time_s
     legs = legs_of(result.take_off)
     usual = result.benchmarks.take_offs[OTHER[legs]].contact

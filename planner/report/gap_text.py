@@ -1,4 +1,4 @@
-"""The gap as a coach reads it: the story in a minute, then the figures, the qualities and what follows from them."""
+"""The gap as a coach reads it: the story in a minute, then the figures, the qualities and their consequences."""
 
 from __future__ import annotations
 
@@ -30,8 +30,8 @@ def gap_text(
 ) -> str:
     """The gap as text of at most 100 columns.
 
-    ``full`` adds every test, the same take-off at other contact times, what is uncertain, and where the curves come
-    from. ``base_sets`` are a week's working sets of the template per quality; given, the chain ends in sets.
+    ``full`` adds every test, the same take-off at other contact times, the sources of error, and where the curves come
+    from. ``base_sets``: the template's working sets a week by quality; if given, the chain ends in sets.
     """
     parts = [
         "\n".join(["FORCE GAP", *(wrap(sentence) for sentence in result.gap.story)]),
@@ -99,7 +99,7 @@ def _qualities(result: GapResult) -> str:
 
 
 def _rows(result: GapResult) -> list[list[str]]:
-    """A row a test that counts; the other leg and second choices of test are on the second page."""
+    """A row for each test that counts; the other leg and second choices of test are on the second page."""
     counted = {
         (verdict.quality, judgement.side, judgement.reading.source)
         for verdict in result.qualities.values()
@@ -147,7 +147,7 @@ def _closing(result: GapResult, athlete: Athlete) -> str:
 
 
 def _why_useful(result: GapResult) -> str:
-    """The first missing test weighs most: usual sets a week of its quality x what is not yet known of it."""
+    """Why the first missing test weighs most: its quality's usual sets a week x what is not yet known about it."""
     benchmarks = result.benchmarks
     weights = {quality: benchmark.usual_sets for quality, benchmark in benchmarks.qualities.items()}
     verdict = most_useful_tests(result.qualities, weights)[0]
@@ -167,7 +167,7 @@ def _retest(result: GapResult, athlete: Athlete) -> str:
 
 
 def _weaker_sides(result: GapResult) -> list[str]:
-    """Only differences beyond their error: the others are no finding."""
+    """Only differences beyond their error: smaller ones mean nothing."""
     return [
         f"Left and right differ beyond the error in {one.test}: {one.weaker} weaker by "
         f"{abs(one.difference_percent):.0f} ± {one.error_percent:.0f} %."

@@ -1,4 +1,4 @@
-"""Choosing movements by what a coach asks for: quality, joint, equipment, level, kind, legs, and the like."""
+"""Choose movements by what a coach asks for: quality, joint, equipment, level, kind, legs and so on."""
 
 from __future__ import annotations
 
@@ -15,9 +15,9 @@ FULL = 3  # the tag of a movement that trains a quality in full
 
 @dataclass(frozen=True)
 class Choice:
-    """What is asked for; None or empty asks for nothing. ``quality`` and ``joint``: with a tag of at least ``tag``.
+    """What is asked for; None or empty asks nothing. ``quality`` and ``joint``: with a tag of at least ``tag``.
 
-    ``has``: what the gym has; a movement that needs more is left out. ``needs``: every one of these things is used.
+    ``has``: what the gym has; a movement that needs more is left out. ``needs``: the movement uses all of these.
     """
 
     quality: Quality | None = None
@@ -37,7 +37,7 @@ class Choice:
 
 
 def chosen(library: Library, choice: Choice) -> list[Movement]:
-    """The movements that fit, by family and level."""
+    """The movements that fit, sorted by family and level."""
     fitting = [m for m in library if _fits(m, library.families[m.id], choice)]
     return sorted(fitting, key=lambda m: (library.families[m.id], LEVELS.index(m.level), m.id))
 
@@ -64,13 +64,13 @@ def _fits(m: Movement, family: str, choice: Choice) -> bool:
 
 
 def kit_of(athlete: Athlete) -> frozenset[str]:
-    """What the athlete's gym has: what is listed, and what the listed bar and dumbbells amount to."""
+    """What the athlete's gym has: the listed items, plus barbell and dumbbells if it gives their masses."""
     gym = athlete.equipment
     more = (["barbell"] if gym.bar is not None else []) + (["dumbbells"] if gym.dumbbells else [])
     return frozenset([*gym.items, *more])
 
 
 def in_full(movements: Iterable[Movement], quality: Quality) -> list[Movement]:
-    """Those that train the quality in full, in the currency it is counted in: half of each budget comes from them."""
+    """Those that train the quality in full, in the currency that counts it: half of each budget comes from them."""
     counted = ("sprint", "jump") if quality == "speed-exposure" else ("lift", "hold")
     return [m for m in movements if m.qualities.get(quality) == FULL and m.kind in counted]

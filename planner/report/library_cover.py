@@ -1,4 +1,4 @@
-"""Where a library is thin and where it leans on one joint, for gyms as they are met and for one athlete's."""
+"""Where a library is thin and where it leans on one joint, for typical gyms and for one athlete's."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ from planner.report.library_choice import in_full
 
 @dataclass(frozen=True)
 class Cell:
-    """What trains a quality in full up to a level in one kit; ``thin``: less than the review asks."""
+    """What trains a quality in full up to a level with one kit; ``thin``: less than the review asks for."""
 
     quality: Quality
     level: Level
@@ -28,7 +28,7 @@ class Cell:
 
 @dataclass(frozen=True)
 class JointLine:
-    """How often a joint is tagged 1, 2 and 3, and its share of all points; ``heavy``: more than the review allows."""
+    """How often a joint is tagged 1, 2 and 3, and its share of all points; ``heavy``: above what the review allows."""
 
     joint: Joint
     counts: tuple[int, int, int]
@@ -49,9 +49,9 @@ class Cover:
 
 
 def cover(library: Library, more_kits: Mapping[str, frozenset[str]] | None = None) -> Cover:
-    """Every cell of quality, level and kit: those of the library's review, and ``more_kits``.
+    """Every cell of quality, level and kit, for the kits of the library's review and ``more_kits``.
 
-    Movements that ask for a tested lift first are not counted upon.
+    Movements that require a tested lift first do not count.
     """
     review = review_of(library)
     kits: dict[str, frozenset[str] | None] = {

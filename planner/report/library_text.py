@@ -1,4 +1,4 @@
-"""The library as a coach reads it: a line a movement, or one movement with all that is known of it."""
+"""The library as a coach reads it: one line a movement, or everything known about one movement."""
 
 from __future__ import annotations
 
@@ -12,8 +12,8 @@ from planner.domain.terms import JOINTS, QUALITIES
 from planner.files.sense.reach import Use, use_by
 from planner.units import format_length
 
-WIDTH = 24  # of the names of fields
-MOST_SESSIONS = 4  # named for a template; the rest are counted
+WIDTH = 24  # columns of a field's name
+MOST_SESSIONS = 4  # named for each template; the rest are counted
 
 
 def list_text(movements: Sequence[Movement], library: Library) -> str:
@@ -34,7 +34,7 @@ def list_text(movements: Sequence[Movement], library: Library) -> str:
 
 
 def movement_text(movement: Movement, library: Library, templates: Sequence[Template]) -> str:
-    """Everything about one movement: its fields, its chain, what leans on it, and what templates make of it."""
+    """Everything about one movement: its fields, its chain, what refers to it, and how templates use it."""
     m = movement
     lines = [f"{m.name} ({m.id})", f"{library.places.get(m.id, '')}", ""]
     lines += _rows(
@@ -66,7 +66,7 @@ def movement_text(movement: Movement, library: Library, templates: Sequence[Temp
 
 
 def movement_json(movement: Movement, library: Library, templates: Sequence[Template]) -> dict[str, Any]:
-    """The same as data; quantities in m, s, kg."""
+    """The same as plain data; quantities in m, s, kg."""
     uses = {template.id: use_by(movement, template) for template in templates}
     return {
         **movement.model_dump(mode="json"),
@@ -88,7 +88,7 @@ def list_json(movements: Sequence[Movement], library: Library) -> list[dict[str,
 
 
 def chain(movement: Movement, library: Library) -> list[Movement]:
-    """From the easiest that its ``easier`` leads to, through it, to the hardest that its ``harder`` leads to."""
+    """From the easiest movement that ``easier`` leads to, to the hardest one that ``harder`` leads to."""
     found = [movement]
     while found[0].easier is not None and library[found[0].easier] not in found:
         found.insert(0, library[found[0].easier])
@@ -98,7 +98,7 @@ def chain(movement: Movement, library: Library) -> list[Movement]:
 
 
 def leaning_on(movement: Movement, library: Library) -> dict[str, list[str]]:
-    """Other movements that name this one: neighbours besides its own chain, loads, conditions."""
+    """Other movements that name this one: as a neighbour (outside its own chain), for their load, as a condition."""
     ids = {m.id for m in chain(movement, library)}
     return {
         "also easier for": [m.id for m in library if m.easier == movement.id and m.id not in ids],
@@ -148,7 +148,7 @@ def _legs(m: Movement) -> str:
 
 
 def _best(m: Movement) -> str:
-    """What it trains most."""
+    """The qualities it trains most."""
     top = max(m.qualities.values(), default=0)
     return ", ".join(f"{name} {tag}" for name, tag in m.qualities.items() if tag == top and tag) or "no quality"
 

@@ -1,15 +1,15 @@
-"""What a coach is told once a block is made: what it is, how sure it is, what fell short."""
+"""The summary of a new block: what it is, whether it is proved optimal, what it misses."""
 
 from __future__ import annotations
 
 from planner.domain.block import Block, Proof
 from planner.report.terminal import wrap
 
-MOST_SHORTFALLS = 8  # more than this are counted; all of them stand in the block
+MOST_SHORTFALLS = 8  # more than this are only counted; the block lists them all
 
 
 def plan_text(block: Block, movements: int) -> str:
-    """A few lines on a new block. ``movements``: how many the library holds."""
+    """A few lines on a new block. ``movements``: how many the library has."""
     parts = [wrap(_what(block)), wrap(proof_sentence(block, movements))]
     for shortfall in block.shortfalls[:MOST_SHORTFALLS]:
         parts.append(wrap(shortfall.sentence, "  "))
@@ -28,7 +28,7 @@ def _what(block: Block) -> str:
 
 
 def proof_sentence(block: Block, movements: int) -> str:
-    """Whether the aims are met, and whether it is proved that no block comes nearer to them."""
+    """Whether the aims are met, and whether the block is proved optimal."""
     met = "All bands met" if not block.shortfalls else f"{_places(len(block.shortfalls))} short of a band"
     return f"{met}; {_proved(block.proof, movements, bool(block.shortfalls))}."
 

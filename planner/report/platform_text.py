@@ -1,4 +1,4 @@
-"""A platform's jump as a coach reads it: both heights and why they differ, then phases, forces, left and right."""
+"""A jump on a platform as a coach reads it: both heights and why they differ, then phases, forces, left and right."""
 
 from __future__ import annotations
 
@@ -37,7 +37,7 @@ def _plain(jump: PlatformJump) -> dict[str, Any]:
 
 
 def _flat(data: dict[str, Any]) -> dict[str, Any]:
-    """``{"value", "se"}`` becomes two keys, the second with ``_se`` behind it."""
+    """``{"value", "se"}`` becomes two keys, the second one ending in ``_se``."""
     flat: dict[str, Any] = {}
     for key, value in data.items():
         if isinstance(value, dict) and set(value) == {"value", "se"}:
@@ -69,7 +69,7 @@ def _cm(estimate: Estimate) -> str:
 
 
 def _error(error: float) -> str:
-    """One decimal, two where one would say nothing: an error is never printed as none."""
+    """One decimal, or two where one would read 0.0: no error is printed as zero."""
     return f"{error:.1f}" if error >= 0.095 else f"{max(error, 0.01):.2f}"
 
 
@@ -171,7 +171,7 @@ def _figure_sentences(jump: PlatformJump) -> list[str]:
 
 
 def _reached_from(jump: PlatformJump) -> str:
-    """What the height by impulse rests on; what would make it surer."""
+    """What the height by impulse rests on, and what would make it surer."""
     if jump.landing_used:
         return (
             "The take-off speed is reached from two sides: from the standing before, and back from the standing after "

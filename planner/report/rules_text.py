@@ -1,4 +1,4 @@
-"""The manual of rules, from the rules themselves: what is held to, with a template's numbers, and its source."""
+"""The manual of the rules, made from the rules themselves: each sentence, a template's numbers, and its source."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from planner.rules.base import Rule
 
 
 def rules_text(rules: Sequence[Rule], template: Template) -> str:
-    """All rules, the hard ones first, each with its sentence, the template's numbers, its unit and its source."""
+    """All rules, hard ones first, each with its sentence, the template's numbers, its unit and its source."""
     hard, soft = [rule for rule in rules if rule.hard], [rule for rule in rules if not rule.hard]
     parts = []
     if hard:
@@ -24,7 +24,7 @@ def rules_text(rules: Sequence[Rule], template: Template) -> str:
 
 
 def rule_text(rule: Rule, template: Template) -> str:
-    """One rule: id and title, then its sentence, the template's numbers and its standing, indented."""
+    """One rule: id and title, then indented its sentence, the template's numbers, unit, price and source."""
     lines, figures = [f"{rule.id}: {rule.title}", wrap(rule.says, "  ")], rule.figures(template)
     if figures:
         lines.append(wrap(f"{template.name}: {figures}", "  "))
@@ -47,6 +47,6 @@ def rule_json(rule: Rule, template: Template) -> dict[str, Any]:
 
 
 def _price(price: dict[str, int]) -> str:
-    """A clause on what is missed, with its semicolon: '; one contact missed costs 1 point'."""
+    """The price of a miss, as a clause with its semicolon: '; one contact missed costs 1 point'."""
     costs = [f"one {unit} missed costs {points} point{'' if points == 1 else 's'}" for unit, points in price.items()]
     return f"; {', '.join(costs)}" if costs else ""

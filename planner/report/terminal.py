@@ -8,21 +8,21 @@ from collections.abc import Sequence
 
 WIDTH = 98
 NO_BREAK = "\u00a0"
-# A space inside a quantity: before a unit or "body weights", around the sign of an error, around the x of a set.
+# A space inside a quantity: before a unit or "body weights", around a ± or around the x of a set.
 _INSIDE_QUANTITY = re.compile(
     r"(?<=\d) (?=(?:N|kg|lb|lbf|cm|m|mm|in|s|ms|m/s|reps|body|x)\b)|(?<=\d) (?=[%±])|(?<=±) (?=\d)|(?<=\bx) (?=\d)"
 )
 
 
 def wrap(text: str, indent: str = "") -> str:
-    """One paragraph of at most WIDTH columns; following lines are indented two further."""
+    """One paragraph of at most WIDTH columns; the lines after the first are indented two more."""
     kept = _INSIDE_QUANTITY.sub(NO_BREAK, text)
     lines = textwrap.fill(kept, WIDTH, initial_indent=indent, subsequent_indent=f"{indent}  ", break_on_hyphens=False)
     return lines.replace(NO_BREAK, " ")
 
 
 def table(rows: Sequence[Sequence[str]]) -> str:
-    """First column left, the others right, two spaces between. All rows are of one length."""
+    """First column left-aligned, the others right-aligned, two spaces between. All rows have the same length."""
     widths = [max(len(row[column]) for row in rows) for column in range(len(rows[0]))]
     lines = []
     for row in rows:

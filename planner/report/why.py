@@ -1,6 +1,6 @@
-"""Where a number came from, as text: gap, quality, emphasis, band, sets; rules at their limit; the next-best movement.
+"""Where a number comes from, as text: gap, quality, emphasis, band, sets; rules at their limit; the next-best movement.
 
-Written from the data of ``why_data`` alone, so that text and JSON cannot tell two stories.
+Written from the data of ``why_data`` alone, so that text and JSON cannot disagree.
 """
 
 from __future__ import annotations
@@ -18,7 +18,7 @@ FITS = {True: "every band would still be met", None: "whether every band would b
 
 
 def session_text(data: Data) -> str:
-    """Why one session holds what it holds."""
+    """Why one session contains what it does."""
     date = datetime.date.fromisoformat(data["date"])
     lines = [f"{date:%A} {date.day} {date:%B %Y} ({data['session']}), week {data['week']}, {data['phase']}"]
     lines += [wrap(f"Why today: {data['why_today']}"), "", *_chain_lines(data), "", "What stands here"]
@@ -29,7 +29,7 @@ def session_text(data: Data) -> str:
 
 
 def week_text(data: Data) -> str:
-    """Why one week holds so much."""
+    """Why one week contains as much as it does."""
     start = datetime.date.fromisoformat(data["starts"])
     lines = [f"Week {data['week']} from {start:%A} {start.day} {start:%B %Y}: {data['phase']}, {data['role']}", ""]
     lines += [*_chain_lines(data), "", "Contacts"]
@@ -43,7 +43,7 @@ def week_text(data: Data) -> str:
 
 
 def movement_text(data: Data) -> str:
-    """Why a movement is in the block, and where; or why it is not, and what it would cost."""
+    """Why a movement is in the block, and where; or why it is not in it, and what it would cost."""
     lines = [f"{data['name']} ({data['movement']})", *[wrap(line, "  ") for line in _standing(data)]]
     lines.append(wrap(f"trains: {_tags(data['trains'])}; patterns: {', '.join(data['patterns']) or 'none'}", "  "))
     lines.append(wrap(f"joint stress: {_tags(data['joint_stress_tags'])}", "  "))
@@ -54,7 +54,7 @@ def movement_text(data: Data) -> str:
 
 
 def chain_sentence(line: Data) -> str:
-    """Test, deficit, emphasis, band, done, in one sentence."""
+    """Test, deficit, emphasis, band and work done in one sentence."""
     if line["status"] == "untested" or line["have"] is None or line["need"] is None:
         said = f"{line['quality']}: untested, so {_share(1.0, line['template_sets'])}"
     else:
@@ -103,7 +103,7 @@ def _gap_sentence(gap: Data) -> str:
 
 
 def _item_lines(item: Data) -> Iterator[tuple[str, str]]:
-    """(indent, line): the dose by its wave, where the load comes from, the next-best movement."""
+    """Pairs of indent and line: the dose by its wave, where the load comes from, the next-best movement."""
     yield "  ", f"{item['name']}: {_sets(item['sets'])}{_dose(item)}, by the wave {_wave(item)}"
     if item["extra_set_leg"]:
         tests = "which tests weaker" if item["extra_set_is_due"] else "which no test here finds weaker"
@@ -131,7 +131,7 @@ def _wave(item: Data) -> str:
 
 
 def _alternative(found: Data | None, none: str) -> str:
-    """How much less the template likes it, and what of the bands or rules it would have cost."""
+    """How the template's preferences rank it, and which bands or rules it would break."""
     if found is None:
         return none
     points = found["points_more"]

@@ -1,4 +1,4 @@
-"""Where a number came from, as data: the chain from gap to sets, rules at their limit, the next-best movement.
+"""Where a number comes from, as data: the chain from gap to sets, rules at their limit, the next-best movement.
 
 Numbers carry their unit in the key. The text of ``why`` is written from these mappings and nothing else.
 """
@@ -57,7 +57,7 @@ def week_data(week: Week, chains: Iterable[Chain], tight: Iterable[Tight], block
 
 
 def movement_data(story: MovementStory, chains: Iterable[Chain], block: Block, problem: Problem) -> Data:
-    """``chains``: those of the qualities it trains, in the first week that holds it."""
+    """``chains``: those of the qualities that the movement trains, in the first week that has it."""
     movement = story.movement
     return {
         "about": "movement",
@@ -78,7 +78,7 @@ def movement_data(story: MovementStory, chains: Iterable[Chain], block: Block, p
 
 
 def gap_data(gap: Gap) -> Data:
-    """The head of the chain: what the test jump says."""
+    """The start of the chain: what the test jump says."""
     return {
         "method": gap.method,
         "contact_time_s": gap.contact_time_s,
@@ -135,7 +135,7 @@ def limits_data(tight: Iterable[Tight], problem: Problem) -> list[Data]:
 
 
 def _limit(at: Tight, rule: Rule) -> Data:
-    """The limit that is met where the row is a plain sum; a share of another week is no figure of its own."""
+    """The limit that is met, if the row is a plain sum; a share of another week has no figure of its own."""
     in_words = rule.at_limit(at.row)
     plain = in_words is None and all(coefficient > 0 for coefficient, _ in at.row.terms)
     return {
@@ -197,7 +197,7 @@ def _closed_data(rule_id: str, reason: str) -> Data:
 
 
 def _alternative_data(found: Alternative | None, problem: Problem) -> Data | None:
-    """``points_more``: by how much the template's preferences like it less. ``fits``: null where it was not settled."""
+    """``points_more``: how much lower the template's preferences rank it. ``fits``: null if it was not settled."""
     if found is None:
         return None
     return {
