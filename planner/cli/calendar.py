@@ -2,14 +2,9 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, cast
-
 import click
 
 from planner.cli.output import Command, note, result
-
-if TYPE_CHECKING:
-    from planner.domain.card_layout import CardLayout
 
 
 @click.command("calendar", cls=Command)
@@ -26,16 +21,11 @@ def command(block: str, output: str, templates: str | None) -> None:
     A session lies on its whole day, or at the time that the athlete's file gives its weekday (time: "17:30" under
     training). Read in again after a change of the block, it changes the events and doubles none.
     """
-    from planner.calendar_file import calendar_file
-    from planner.files.load import load_block, load_file
-    from planner.files.locate import locate_card_layout
+    from planner.jobs import print_block
     from planner.jobs.safe_output import STDOUT, calendar_output
 
     file = None if output == STDOUT else calendar_output(output)
-    loaded = load_block(block).require()
-    layout_at = locate_card_layout(beside=block, templates=templates)
-    layout = cast("CardLayout", load_file(layout_at.path, layout_at.display, ("card-layout/1",)).require())
-    content = calendar_file(loaded, layout)
+    content = print_block.calendar(block, templates)
     if file is None:
         result(content)
         return

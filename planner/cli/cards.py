@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, cast
+from typing import TYPE_CHECKING
 
 import click
 
@@ -10,8 +10,6 @@ from planner.cli.output import Command, note, result
 
 if TYPE_CHECKING:
     from planner.cards.pdf_file import SheetName
-    from planner.domain.block import Block
-    from planner.domain.card_layout import CardLayout
 
 PAPER_NAMES = ("a4", "a5", "letter", "half-letter")
 SHEET_NAMES = ("overview", "movements", "tests", "cards")
@@ -45,39 +43,13 @@ def command(
     templates: str | None,
 ) -> None:
     """Print BLOCK: an overview, its movements with their cues for a wall, a test sheet, and a card for each session."""
-    from planner.cards.pdf_file import draw_cards
-    from planner.files.load import load_block, load_file
-    from planner.files.locate import locate_card_layout
+    from planner.jobs import print_block
     from planner.jobs.safe_output import STDOUT, pdf_output
 
     file = None if output == STDOUT else pdf_output(output)
-    read = load_block(block)
-    loaded = read.require()
-    layout_at = locate_card_layout(beside=block, templates=templates)
-    layout_read = load_file(layout_at.path, layout_at.display, ("card-layout/1",))
-    drawn = draw_cards(
-        loaded,
-        paper=paper or loaded.for_athlete.paper,
-        layout=cast("CardLayout", layout_read.require()),
-        week=week,
-        session=session,
-        sheets=sheets,
-        source=read,
-        layout_source=layout_read,
-        edited=_edited(loaded, block),
-    )
+    drawn = print_block.cards(block, templates, paper=paper, week=week, session=session, sheets=sheets, tell=note)
     if file is None:
         result(drawn)
         return
     file.write(drawn)
     note(f"written: {output}")
-
-
-def _edited(block: Block, path: str) -> bool:
-    """Whether the block was edited by hand after it was solved; then it has no proof, and a note says so."""
-    from planner.files.digest import is_as_solved
-
-    if is_as_solved(block):
-        return False
-    note(f"{path} was edited by hand after it was solved; see what it keeps and breaks with: jumpblock check {path}")
-    return True

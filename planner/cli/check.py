@@ -2,15 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from typing import TYPE_CHECKING
-
 import click
 
 from planner.cli.output import Command, findings_json, result, show_findings
-
-if TYPE_CHECKING:
-    from planner.domain.findings import Finding
 
 
 @click.command("check", cls=Command)
@@ -34,7 +28,7 @@ def command(ctx: click.Context, paths: tuple[str, ...], form: str | None, as_jso
     """
     from planner.domain.findings import has_errors
     from planner.files.render import finding_to_github, in_order
-    from planner.jobs.check_files import FileChecker
+    from planner.jobs.check_files import FileChecker, verdict
 
     checker = FileChecker(library)
     found = {path: checker.check(path) for path in dict.fromkeys(paths)}
@@ -47,16 +41,6 @@ def command(ctx: click.Context, paths: tuple[str, ...], form: str | None, as_jso
         result("".join(f"{finding_to_github(finding)}\n" for finding in everything))
     else:
         show_findings(everything, on_stdout=True)
-        result("".join(f"{path}: {_verdict(findings)}\n" for path, findings in found.items()))
+        result("".join(f"{path}: {verdict(findings)}\n" for path, findings in found.items()))
     if has_errors(everything):
         ctx.exit(1)
-
-
-def _verdict(findings: Sequence[Finding]) -> str:
-    """``fine``, or how many findings of each level."""
-    levels = ("error", "warning", "note")
-    counts = {level: sum(finding.level == level for finding in findings) for level in levels}
-    said = ", ".join(f"{count} {level}{'s' if count > 1 else ''}" for level, count in counts.items() if count)
-    if counts["error"]:
-        return said
-    return f"fine ({said})" if said else "fine"

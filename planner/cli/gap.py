@@ -2,16 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from typing import TYPE_CHECKING
-
 import click
 
 from planner.cli.output import Command, note, result, show_findings, to_json
-
-if TYPE_CHECKING:
-    from planner.domain.terms import Quality
-    from planner.problem.from_files import Inputs
 
 
 @click.command("gap", cls=Command)
@@ -31,7 +24,7 @@ def command(athlete: str, full: bool, as_json: bool, library: str | None, templa
     from planner.report.gap_text import gap_json, gap_text
 
     sources = read_sources(Wanted(athlete, library=library, templates=templates))
-    inputs = sources.inputs
+    sources.require()
     for line in sources.choices():
         note(line)
     estimate = sources.estimate()
@@ -41,15 +34,4 @@ def command(athlete: str, full: bool, as_json: bool, library: str | None, templa
         result(to_json(gap_json(estimate.gap)))
         return
     note("")
-    result(gap_text(estimate, inputs.athlete, full=full, base_sets=_usual_sets(inputs)))
-
-
-def _usual_sets(inputs: Inputs) -> Mapping[Quality, float] | None:
-    """The template's own week, to say what the emphasis makes of it; None where no block can be planned anyway."""
-    from planner.domain.findings import UserError
-    from planner.problem.usual_week import usual_week_sets
-
-    try:
-        return usual_week_sets(inputs.athlete, inputs.template)
-    except UserError:
-        return None
+    result(gap_text(estimate, sources.inputs.athlete, full=full, base_sets=sources.usual_sets()))

@@ -47,13 +47,14 @@ def command(
     Every hard rule holds in it, and the solver proves how near a block can come to what the template aims at. The same
     files give the same block, byte for byte.
     """
+    from planner.files.load import load_block
     from planner.jobs.safe_output import STDOUT, block_output
     from planner.jobs.sources import Wanted, read_sources
     from planner.rules.registry import all_rules
 
     file = None if output in (None, STDOUT) else block_output(str(output), force=force)
     sources = read_sources(Wanted(athlete, template, library, templates), rule_ids=[rule.id for rule in all_rules()])
-    old = _read_near(near) if near else None
+    old = load_block(near).require() if near else None
     sources.require()
     for line in sources.choices():
         note(line)
@@ -65,12 +66,6 @@ def command(
     if old is not None:
         _say_changes(old, block)
     _say(block, sources, output if file is not None else None)
-
-
-def _read_near(near: str) -> Block:
-    from planner.files.load import load_block
-
-    return load_block(near).require()
 
 
 def _say_changes(old: Block, new: Block) -> None:

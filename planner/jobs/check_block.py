@@ -13,13 +13,13 @@ from planner.domain.findings import Finding, UserError, has_errors
 from planner.domain.library import Library
 from planner.files.digest import is_as_solved
 from planner.files.document import Loaded
-from planner.files.load import load_athlete, load_benchmarks, load_block, load_library, load_template
+from planner.files.load import load_athlete, load_block, load_library
 from planner.files.locate import Located, shown
 from planner.files.render import in_order
 from planner.files.suggest import did_you_mean
 from planner.files.tree import Path as Keys
 from planner.jobs.block_references import follow
-from planner.jobs.sources import Sources
+from planner.jobs.sources import Found, Sources, sources_with
 from planner.problem.model import Problem
 from planner.rules.base import Breach
 from planner.rules.registry import rule_by_id, rules_version
@@ -35,33 +35,35 @@ def check_block(path: Path, display: str, load_library: LoadLibrary) -> list[Fin
     if block is None:
         return list(loaded.findings)
     found = [*loaded.findings, *_standing(block, loaded)]
-    sources, problems = _read(block, loaded, path.parent, load_library)
-    found += problems
-    if sources is None or has_errors(found):
-        return in_order(found)
     try:
-        problem = _problem(block, sources)
+        problem, warnings = _problem(block, loaded, path.parent, load_library)
     except UserError as error:
         return in_order([*found, *error.findings])
     places = _Places(block)
-    misfits = _misfits(block, loaded, problem, places)
-    if not misfits:
-        misfits = [_breach(breach, loaded, places) for breach in audit(block, problem)]
-    return in_order([*found, *misfits])
+    breaches = [_breach(breach, loaded, places) for breach in audit(block, problem)]
+    return in_order([*found, *warnings, *breaches])
 
 
 def block_and_problem(path: Path) -> tuple[Block, Problem]:
     """A block that keeps together and the problem it answers. Raises UserError with every finding where it does not."""
     loaded = load_block(path)
     block = loaded.require()
-    sources, problems = _read(block, loaded, path.parent, load_library)
-    misfits = problems
-    if sources is not None and not has_errors(problems):
-        problem = _problem(block, sources)
-        misfits = _misfits(block, loaded, problem, _Places(block))
-        if not misfits:
-            return block, problem
-    raise UserError(misfits)
+    return block, _problem(block, loaded, path.parent, load_library)[0]
+
+
+def _problem(
+    block: Block, loaded: Loaded[Block], folder: Path, load_library: LoadLibrary
+) -> tuple[Problem, list[Finding]]:
+    """The problem that the block answers, and what its inputs warn of. Raises UserError where it does not fit them."""
+    sources, found = _read(block, loaded, folder, load_library)
+    try:
+        problem = sources.estimate_and_problem(block.weeks[0].start)[1]
+    except UserError as error:
+        raise UserError([*found, *error.findings]) from error
+    misfits = _misfits(block, loaded, problem)
+    if misfits:
+        raise UserError([*found, *misfits])
+    return problem, found
 
 
 def _standing(block: Block, loaded: Loaded[Block]) -> Iterator[Finding]:
@@ -78,35 +80,30 @@ def _standing(block: Block, loaded: Loaded[Block]) -> Iterator[Finding]:
 
 def _read(
     block: Block, loaded: Loaded[Block], folder: Path, load_library: LoadLibrary
-) -> tuple[Sources | None, list[Finding]]:
-    """Follow the block's references. A missing file is an error on the block's line, a changed one a warning."""
-    at = {name: follow(getattr(block, name).path, folder) for name in ("athlete", "library", "template", "benchmarks")}
-    missing = [name for name, place in at.items() if not (place.is_dir() if name == "library" else place.is_file())]
+) -> tuple[Sources, list[Finding]]:
+    """Follow the block's references. A changed file is a warning on the block's line.
+
+    Raises UserError for a missing file, on the block's line, and for errors in the files.
+    """
+    written: dict[str, str] = {name: getattr(block, name).path for name in Found._fields}
+    places = {name: follow(path, folder) for name, path in written.items()}
+    missing = [name for name, place in places.items() if not (place.is_dir() if name == "library" else place.is_file())]
     if missing:
-        return None, [_not_there(loaded, name, getattr(block, name).path) for name in missing]
-    places = {
-        name: Located(place, _display(getattr(block, name).path, place), FROM_BLOCK) for name, place in at.items()
-    }
-    who, movements, shape, marks = places.values()
-    library = load_library(movements.path, movements.display)
-    sources = Sources(
-        athlete=load_athlete(who.path, who.display, library=library.value),
-        library=library,
-        template=load_template(shape.path, shape.display),
-        benchmarks=load_benchmarks(marks.path, marks.display),
-        athlete_at=who,
-        library_at=movements,
-        template_at=shape,
-        benchmarks_at=marks,
-    )
+        raise UserError([_not_there(loaded, name, written[name]) for name in missing])
+    at = Found(*(Located(place, _display(written[name], place), FROM_BLOCK) for name, place in places.items()))
+    library = load_library(at.library.path, at.library.display)
+    athlete = load_athlete(at.athlete.path, at.athlete.display, library=library.value)
+    sources = sources_with(athlete, library, at)
     found: list[Finding] = []
-    for name in at:
+    for name in places:
         source: Loaded[object] = getattr(sources, name)
         found += [finding for finding in source.findings if finding.level == "error"]
         if source.sha256 != getattr(block, name).sha256:
             message = f"the {name} has changed since the block was made: {source.path}"
-            hint = "it is checked against what stands there now; plan again to take the change in"
+            hint = "the block is checked against what is there now; plan again to take the change in"
             found.append(loaded.finding((name, "sha256"), f"changed-{name}", message, hint, level="warning"))
+    if has_errors(found):
+        raise UserError(found)
     return sources, found
 
 
@@ -120,15 +117,12 @@ def _display(written: str, path: Path) -> str:
     return written.partition("/")[2] if written.startswith("(") else shown(path)
 
 
-def _problem(block: Block, sources: Sources) -> Problem:
-    return sources.estimate_and_problem(block.weeks[0].start)[1]
-
-
-def _misfits(block: Block, loaded: Loaded[Block], problem: Problem, places: _Places) -> list[Finding]:
+def _misfits(block: Block, loaded: Loaded[Block], problem: Problem) -> list[Finding]:
     """What keeps the block from being counted at all: weeks the template has not, ids twice, unknown movements."""
     numbers, wanted = [week.number for week in block.weeks], list(problem.weeks)
     if numbers != wanted:
-        message = f"the block's weeks are {_listed(numbers)}; the template '{problem.template.id}' has {len(wanted)}"
+        listed = ", ".join(map(str, numbers))
+        message = f"the block's weeks are {listed}; the template '{problem.template.id}' has {len(wanted)}"
         return [loaded.finding(("weeks",), "other-weeks", message, "number them 1, 2, 3 and so on", on_key=True)]
     found: list[Finding] = []
     lines: dict[str, int] = {}
@@ -139,15 +133,12 @@ def _misfits(block: Block, loaded: Loaded[Block], problem: Problem, places: _Pla
                 message = f"'{session.id}' is the id of two sessions, first on line {lines[session.id]}"
                 found.append(loaded.finding(here, "duplicate-id", message, "give one of them another id"))
             lines.setdefault(session.id, loaded.where(here)[0])
+    places = _Places(block)
     for session_id, movement in unknown_movements(block, problem):
         hint = did_you_mean(movement, problem.library.movements) or "add it to the library"
         message = f"'{movement}' is not in the library"
         found.append(loaded.finding(places.movement(session_id, movement), "unknown-movement", message, hint))
     return found
-
-
-def _listed(numbers: list[int]) -> str:
-    return ", ".join(str(number) for number in numbers)
 
 
 class _Places:

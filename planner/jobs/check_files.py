@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
 from collections.abc import Sequence
 from pathlib import Path
+from typing import get_args
 
-from planner.domain.findings import Finding
+from planner.domain.findings import Finding, FindingLevel
 from planner.files.check import Checker
 from planner.rules.registry import all_rules
 
@@ -26,6 +28,16 @@ class FileChecker(Checker):
         from planner.jobs.check_block import check_block
 
         return check_block(path, shown, self._load)
+
+
+def verdict(findings: Sequence[Finding]) -> str:
+    """``fine``, or how many findings of each level."""
+    counts = Counter(finding.level for finding in findings)
+    levels = [level for level in get_args(FindingLevel) if counts[level]]
+    said = ", ".join(f"{counts[level]} {level}{'s' if counts[level] > 1 else ''}" for level in levels)
+    if counts["error"]:
+        return said
+    return f"fine ({said})" if said else "fine"
 
 
 def _is_block(path: Path) -> bool:

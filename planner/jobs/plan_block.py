@@ -69,7 +69,7 @@ def _solve(problem: Problem, sources: Sources, near: Block | None, budget: float
         raise UserError(_conflict(no_block, sources)) from no_block
     except BudgetSpent as spent:
         progress("no block was found; looking for minutes that would do")
-        message = f"no block was found within the budget of {budget:g}, and none was ruled out"
+        message = f"the search found no block within its budget of {budget:g}, and could not show that there is none"
         what_to_do = f"give it more with --budget{_more_minutes(problem, sources)}"
         raise UserError([Finding(sources.athlete.path, 0, 0, "budget-spent", message, what_to_do)]) from spent
 
@@ -97,9 +97,5 @@ def _rebuild(sources: Sources, problem: Problem) -> Rebuild:
 
 
 def _references(sources: Sources, folder: Path) -> References:
-    return References(
-        athlete=reference(sources.athlete_at, sources.athlete.sha256, folder),
-        library=reference(sources.library_at, sources.library.sha256, folder),
-        template=reference(sources.template_at, sources.template.sha256, folder),
-        benchmarks=reference(sources.benchmarks_at, sources.benchmarks.sha256, folder),
-    )
+    found = sources.at._asdict().items()
+    return References(**{name: reference(at, getattr(sources, name).sha256, folder) for name, at in found})

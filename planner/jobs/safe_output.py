@@ -8,7 +8,7 @@ from planner.domain.findings import Finding, UserError
 from planner.files.atomic import file_sha256, write_atomically
 
 STDOUT = "-"
-_PDF_START, _BLOCK_START, _CALENDAR_START = b"%PDF-", "block/", b"BEGIN:VCALENDAR"
+_BLOCK_START = "block/"
 
 
 class Output:
@@ -50,19 +50,21 @@ def block_output(path: str, *, force: bool) -> Output:
 
 
 def pdf_output(path: str) -> Output:
-    """A file for cards: new, or another PDF."""
-    output = Output(path)
-    if Path(path).is_file() and not _first_bytes(path).startswith((_PDF_START,)) and _first_bytes(path):
-        raise UserError([_refusal(path, "not-a-pdf", "this file is there already and is no PDF", "after -o")])
-    return output
+    """A file for cards: new, empty, or another PDF. Raises UserError for any other."""
+    return _output_over(path, b"%PDF-", "PDF")
 
 
 def calendar_output(path: str) -> Output:
-    """A file for a calendar: new, or another calendar."""
+    """A file for a calendar: new, empty, or another calendar. Raises UserError for any other."""
+    return _output_over(path, b"BEGIN:VCALENDAR", "calendar")
+
+
+def _output_over(path: str, start: bytes, kind: str) -> Output:
     output = Output(path)
-    first = _first_bytes(path, len(_CALENDAR_START)) if Path(path).is_file() else b""
-    if first and first.upper() != _CALENDAR_START:
-        raise UserError([_refusal(path, "not-a-calendar", "this file is there already and is no calendar", "after -o")])
+    first = _first_bytes(path, len(start)) if Path(path).is_file() else b""
+    if first and first.upper() != start:
+        message = f"this file is there already and is no {kind}"
+        raise UserError([_refusal(path, f"not-a-{kind.lower()}", message, "after -o")])
     return output
 
 
@@ -76,7 +78,7 @@ def _says_block(path: str) -> bool:
     return "file" in first.partition(_BLOCK_START)[0] and _BLOCK_START in first
 
 
-def _first_bytes(path: str, count: int = 5) -> bytes:
+def _first_bytes(path: str, count: int) -> bytes:
     try:
         with Path(path).open("rb") as stream:
             return stream.read(count)

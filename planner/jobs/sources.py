@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TypeVar, cast
+from typing import NamedTuple, cast
 
 from planner.domain.athlete import Athlete
 from planner.domain.benchmarks import Benchmarks
 from planner.domain.findings import Finding, UserError, has_errors
 from planner.domain.library import Library
 from planner.domain.template import Template
+from planner.domain.terms import Quality
 from planner.estimate.estimate_gap import GapResult
 from planner.files.document import Loaded
 from planner.files.load import load_benchmarks, load_file, load_library, load_template, then
@@ -32,8 +33,8 @@ from planner.files.sense.athlete import athlete_sense
 from planner.jobs.placing import locator, placed
 from planner.problem.from_files import Inputs, estimate_and_problem, estimate_from
 from planner.problem.model import Problem
+from planner.problem.usual_week import usual_week_sets
 
-T = TypeVar("T")
 USUAL_TEMPLATE = "eight-week"
 
 
@@ -47,6 +48,15 @@ class Wanted:
     templates: str | None = None
 
 
+class Found(NamedTuple):
+    """Where each of the four files is. The library is a folder."""
+
+    athlete: Located
+    library: Located
+    template: Located
+    benchmarks: Located
+
+
 @dataclass(frozen=True)
 class Sources:
     """The four files as loaded, where each was found, and what they warn of."""
@@ -55,20 +65,14 @@ class Sources:
     library: Loaded[Library]
     template: Loaded[Template]
     benchmarks: Loaded[Benchmarks]
-    athlete_at: Located
-    library_at: Located
-    template_at: Located
-    benchmarks_at: Located
+    at: Found
 
     @property
     def inputs(self) -> Inputs:
         """The models. Raises UserError as ``require`` does."""
         self.require()
         return Inputs(
-            athlete=self.athlete.require(),
-            library=self.library.require(),
-            template=self.template.require(),
-            benchmarks=self.benchmarks.require(),
+            self.athlete.require(), self.library.require(), self.template.require(), self.benchmarks.require()
         )
 
     def require(self) -> None:
@@ -88,6 +92,13 @@ class Sources:
         with self._on_its_line():
             return estimate_and_problem(inputs, start, locator(self.athlete))
 
+    def usual_sets(self) -> Mapping[Quality, float] | None:
+        """The template's own week before the emphasis; None where the template has none for this athlete."""
+        try:
+            return usual_week_sets(self.inputs.athlete, self.inputs.template)
+        except UserError:
+            return None
+
     @contextmanager
     def _on_its_line(self) -> Iterator[None]:
         try:
@@ -102,8 +113,8 @@ class Sources:
 
     def choices(self) -> list[str]:
         """Which library, template and benchmarks are used and why, a line each."""
-        named = (("library", self.library_at), ("template", self.template_at), ("benchmarks", self.benchmarks_at))
-        return [f"{what + ':':<12}{at.display} ({at.how})" for what, at in named]
+        named = self.at._asdict()
+        return [f"{what + ':':<12}{at.display} ({at.how})" for what, at in named.items() if what != "athlete"]
 
 
 def read_sources(wanted: Wanted, *, rule_ids: Iterable[str] | None = None) -> Sources:
@@ -118,21 +129,18 @@ def read_sources(wanted: Wanted, *, rule_ids: Iterable[str] | None = None) -> So
     athlete = _read_athlete(wanted, library.value, rule_ids)
     if athlete.value is None:  # which template is wanted is not known; the library's findings are told all the same
         raise UserError(in_order([*athlete.findings, *library.findings]))
-    template_at = _template(wanted, athlete.value)
-    benchmarks = load_benchmarks(benchmarks_at.path, benchmarks_at.display)
+    athlete_at = Located(Path(path), path, "as asked for")
+    at = Found(athlete_at, library_at, _template(wanted, athlete.value), benchmarks_at)
+    return sources_with(athlete, library, at)
+
+
+def sources_with(athlete: Loaded[Athlete], library: Loaded[Library], at: Found) -> Sources:
+    """The athlete and the library as they are read, with the template and the benchmarks read here."""
+    benchmarks = load_benchmarks(at.benchmarks.path, at.benchmarks.display)
     if library.value is not None:
         known = library.value
         benchmarks = then(benchmarks, lambda one: benchmark_references(one, known))
-    return Sources(
-        athlete=athlete,
-        library=library,
-        template=load_template(template_at.path, template_at.display),
-        benchmarks=benchmarks,
-        athlete_at=Located(Path(path), path, "as asked for"),
-        library_at=library_at,
-        template_at=template_at,
-        benchmarks_at=benchmarks_at,
-    )
+    return Sources(athlete, library, load_template(at.template.path, at.template.display), benchmarks, at)
 
 
 def _read_athlete(wanted: Wanted, library: Library | None, rule_ids: Iterable[str] | None) -> Loaded[Athlete]:

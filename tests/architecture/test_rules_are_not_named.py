@@ -15,6 +15,7 @@ ALSO_WORDS = {
     "domain": ROLES,
     "estimate": set(),
     "files": FIELDS | ROLES,
+    "jobs": {"equipment", "level"},
     "problem": FIELDS | ROLES | {"test-day"},
     "report": FIELDS,
     "solve": ROLES,

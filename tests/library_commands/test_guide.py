@@ -7,12 +7,12 @@ from collections.abc import Callable
 
 import pytest
 
-from planner.cli.library_edit import own_library
-from planner.cli.library_guide import as_command, complete_by_asking
 from planner.domain.movement import Movement
 from planner.files.edit_library import load_changed
 from planner.files.load import load_library
 from planner.files.new_movement import Wish, place
+from planner.jobs.ask_for_movement import as_command, complete_by_asking
+from planner.jobs.look_up_library import own_library, read_library
 
 EMPTY = Wish(None, None, None, None, ())
 
@@ -36,7 +36,7 @@ class Coach:
 
 def added(answers: dict[str, list[str]]) -> tuple[Movement, list[str]]:
     at, person = own_library(None), Coach(answers)
-    wish = complete_by_asking(EMPTY, at, person)
+    wish = complete_by_asking(EMPTY, read_library(at), at, person)
     change = place(wish, at)
     assert change.new_errors == []
     movement = load_changed(change).require()[str(wish.id)]
@@ -88,7 +88,8 @@ def test_the_answers_can_be_given_again_as_one_command(coach, run) -> None:
         "Most like which movement?": ["goblet-squat"],
         "Cue 1": ["Sit: tall"],
     }
-    wish = complete_by_asking(EMPTY, own_library(None), Coach(answers))
+    at = own_library(None)
+    wish = complete_by_asking(EMPTY, read_library(at), at, Coach(answers))
     words = shlex.split(as_command(wish))
     assert words[:3] == ["jumpblock", "library", "add"]
     assert run(*words[1:]).code == 0

@@ -1,0 +1,58 @@
+"""Why a block holds what it holds: a session, a week, or one movement of the library. Asks the solver."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from planner.domain.block import Block
+from planner.files.suggest import did_you_mean
+from planner.jobs.check_block import block_and_problem
+from planner.problem.model import Problem
+from planner.report.why import movement_text, session_text, week_text
+from planner.report.why_data import Data, movement_data, session_data, week_data
+from planner.solve.explain import explain_movement, explain_session, tight_rows, week_chains
+
+
+class NotInBlock(LookupError):
+    """What is asked about is not in the block or its library; the message says what is."""
+
+
+def explain_block(path: Path, movement: str | None, week: int | None, session: int | None) -> tuple[Data, str]:
+    """The reasons as data and as text: of ``movement``, else of the ``session`` (from 1) of ``week``, else of the week.
+
+    Raises UserError where the block does not fit its files, NotInBlock where it has no such movement, week or session.
+    """
+    block, problem = block_and_problem(path)
+    if movement is not None:
+        data, text = _movement(block, problem, movement), movement_text
+    elif session is not None:
+        data, text = _session(block, problem, week or 1, session), session_text
+    else:
+        data, text = _week(block, problem, week or 1), week_text
+    return data, text(data)
+
+
+def _movement(block: Block, problem: Problem, movement_id: str) -> Data:
+    movement = problem.library.get(movement_id)
+    if movement is None:
+        hint = did_you_mean(movement_id, list(problem.library.movements))
+        raise NotInBlock(f"'{movement_id}' is not in the library" + (f"; {hint}" if hint else ""))
+    story = explain_movement(block, problem, movement)
+    week = story.places[0][0].number if story.places else 1
+    chains = [chain for chain in week_chains(block, problem, week) if movement.qualities.get(chain.line.quality)]
+    return movement_data(story, chains, block, problem)
+
+
+def _session(block: Block, problem: Problem, week: int, session: int) -> Data:
+    story = explain_session(block, problem, week, session)
+    if story is None:
+        raise NotInBlock(f"the block has no session {session} in week {week}")
+    return session_data(story, block, problem)
+
+
+def _week(block: Block, problem: Problem, number: int) -> Data:
+    week = next((week for week in block.weeks if week.number == number), None)
+    if week is None:
+        raise NotInBlock(f"the block has {len(block.weeks)} weeks; there is no week {number}")
+    tight = [at for at in tight_rows(block, problem) if at.row.at.week == number]
+    return week_data(week, week_chains(block, problem, number), tight, block, problem)
