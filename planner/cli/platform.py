@@ -80,10 +80,11 @@ def _benchmarks(beside: str, templates: str | None) -> Benchmarks:
 
 
 def _options(said: dict[str, Any]) -> RecordOptions:
+    from planner.force_platform.reading.record_columns import ColumnWishes
     from planner.force_platform.reading.record_file import RecordOptions
 
     sides = (said["left"], said["right"]) if said["left"] is not None else None
-    return RecordOptions(said["rate"], said["unit"], said["time"], said["force"], sides)
+    return RecordOptions(said["rate"], said["unit"], ColumnWishes(said["time"], said["force"], sides))
 
 
 def _analysed(path: str, benchmarks: Benchmarks, said: dict[str, Any], file: AthleteFile | None) -> list[PlatformJump]:
@@ -104,6 +105,7 @@ def _analysed(path: str, benchmarks: Benchmarks, said: dict[str, Any], file: Ath
     record = read_record(raw, path, _options(said))
     for remark in record.remarks:
         note(f"{path}: {remark}")
+    show_findings(list(record.doubts))
     mass = _quantity(said["body_mass"], "mass", "--body-mass")
     if mass is None and file is not None:
         mass = file.athlete.body_mass if said["jump"] == "drop" else None

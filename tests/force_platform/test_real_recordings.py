@@ -83,7 +83,7 @@ def test_columns_unit_and_rate_are_found(recordings):
     record = read_record((recordings / "jump1.txt").read_bytes(), "jump1.txt")
     assert record.rate_Hz == 450
     assert record.duration_s == pytest.approx(10)
-    assert record.remarks == ("force: GRF",)
+    assert record.remarks == ("time: Time", "force: GRF")
 
 
 def test_second_recording_shows_both_heights_and_what_they_hang_on(recordings, rule):
