@@ -13,6 +13,7 @@ from planner.estimate.uncertainty import Estimate
 from planner.force_platform.flights import Air
 from planner.force_platform.force_record import ForceRecord
 from planner.force_platform.jump_case import Case
+from planner.force_platform.platform_jump import SideLoad
 from planner.force_platform.signal import Samples, runs
 from planner.force_platform.verdict import Verdict
 from planner.force_platform.weighing import Weighing
@@ -75,8 +76,8 @@ def weighing_quality(weighing: Weighing, rate_Hz: float, rule: PlatformRule, not
         notes.add(
             "warning",
             "weighing-short",
-            f"only {weighing.seconds:.2f} s of quiet standing before the jump, {rule.weighing:g} s are usual: body "
-            f"weight is {weighing.mean_N:.0f} ± {weighing.se_N:.1f} N as read, and the impulse's height hangs on it",
+            f"only {weighing.seconds:.2f} s of quiet standing before the jump, {rule.weighing:g} s are usual: it reads "
+            f"{weighing.mean_N:.0f} ± {weighing.se_N:.1f} N, and the impulse's height hangs on it",
             hint="stand still for a full second or two before the jump",
         )
     if weighing.seconds < rule.short_weighing_share * rule.weighing:
@@ -222,13 +223,8 @@ def push_off(verdict: Verdict, push_off_m: float, record: ForceRecord, rule: Pla
 
 def believed(verdict: Verdict, notes: Notebook) -> None:
     """Says which height is believed where it is not both."""
-    words = {
-        "flight": "the height by flight is believed, the one by impulse is not",
-        "impulse": "the height by impulse is believed, the one by flight is not",
-        "neither": "neither height is believed",
-    }
-    if verdict.believed in words:
-        notes.add("warning", "believed", f"{words[verdict.believed]}: {verdict.why}")
+    if verdict.why:
+        notes.add("warning", "believed", verdict.in_words)
 
 
 def horizontal_unknown(notes: Notebook) -> None:
@@ -238,6 +234,23 @@ def horizontal_unknown(notes: Notebook) -> None:
         "vertical force only: travel forwards and the posture at landing are unknown; landing lower or with bent legs "
         "makes the flight's height read high, the impulse's does not see it",
     )
+
+
+def between_platforms(sides: Sequence[SideLoad], rule: PlatformRule, notes: Notebook) -> bool:
+    """Whether the body pushes off one platform and lands on the other: they are not one under each foot."""
+    over = rule.one_platform_over
+    first = next((side.name for side in sides if side.share_of_push > over), None)
+    second = next((side.name for side in sides if (side.share_of_landing or 0.0) > over), None)
+    if first is None or second is None or first == second:
+        return False
+    notes.add(
+        "warning",
+        "between-platforms",
+        f"this jump goes from platform '{first}' to '{second}': no shares of left and right are told of it, and the "
+        "body travelled, so that it lands otherwise than it took off and the flight may read high",
+        hint="for left and right, stand with one foot on each",
+    )
+    return True
 
 
 def one_foot(name: str, share: float, rule: PlatformRule, notes: Notebook) -> None:

@@ -19,6 +19,16 @@ class Verdict:
     why: str = ""
 
     @property
+    def in_words(self) -> str:
+        """``the height by flight is believed, the one by impulse is not: ...``; empty where both are."""
+        words = {
+            "flight": "the height by flight is believed, the one by impulse is not",
+            "impulse": "the height by impulse is believed, the one by flight is not",
+            "neither": "neither height is believed",
+        }
+        return f"{words[self.believed]}: {self.why}" if self.why else ""
+
+    @property
     def impulse(self) -> bool:
         return self.believed in ("both", "impulse")
 
