@@ -30,7 +30,7 @@ if TYPE_CHECKING:
 @click.option("--force", metavar="COLUMN", help="Name or number of the vertical force.")
 @click.option("--left", metavar="COLUMN", help="Vertical force of the left platform; with --right.")
 @click.option("--right", metavar="COLUMN", help="Vertical force of the right platform; with --left.")
-@click.option("--body-mass", metavar="MASS", help="Such as 71.4 kg: for drop jumps without standing after them.")
+@click.option("--body-mass", metavar="MASS", help="Such as 71.4 kg: a drop jump's, or to hold the weighing against.")
 @click.option("--into", "athlete", metavar="ATHLETE", type=click.Path(), help="Add the test to this athlete's file.")
 @click.option("--date", type=click.DateTime(["%Y-%m-%d"]), help="Day of the test; needed with --into.")
 @click.option(
@@ -80,10 +80,11 @@ def _benchmarks(beside: str, templates: str | None) -> Benchmarks:
 
 
 def _options(said: dict[str, Any]) -> RecordOptions:
+    from planner.force_platform.reading.record_columns import ColumnWishes
     from planner.force_platform.reading.record_file import RecordOptions
 
     sides = (said["left"], said["right"]) if said["left"] is not None else None
-    return RecordOptions(said["rate"], said["unit"], said["time"], said["force"], sides)
+    return RecordOptions(said["rate"], said["unit"], ColumnWishes(said["time"], said["force"], sides))
 
 
 def _analysed(path: str, benchmarks: Benchmarks, said: dict[str, Any], file: AthleteFile | None) -> list[PlatformJump]:
@@ -104,17 +105,18 @@ def _analysed(path: str, benchmarks: Benchmarks, said: dict[str, Any], file: Ath
     record = read_record(raw, path, _options(said))
     for remark in record.remarks:
         note(f"{path}: {remark}")
+    show_findings(list(record.doubts))
     mass = _quantity(said["body_mass"], "mass", "--body-mass")
     if mass is None and file is not None:
         mass = file.athlete.body_mass if said["jump"] == "drop" else None
-    notes = Notebook(lambda keys: (path, 0, 0))
+    notes = Notebook()
     try:
         jumps = analyse(
             record, benchmarks.platform, Options(said["jump"], said["number"], said["take_all"], mass), notes
         )
     except UserError as error:
         raise UserError([replace(finding, path=path) for finding in error.findings]) from error
-    show_findings(notes.findings)
+    show_findings([replace(finding, path=path) for finding in notes.findings])
     return jumps
 
 
@@ -139,6 +141,13 @@ def _add(file: AthleteFile, jumps: list[PlatformJump], said: dict[str, Any], mas
     from planner.domain.findings import Finding, UserError
     from planner.force_platform.athlete_entry import entry_of, other_body
 
+    told = [jump for jump in jumps if jump.verdict.believed != "neither"]
+    if not told:
+        message = "nothing is added: neither height of these jumps is believed"
+        raise UserError([Finding(file.path, 0, 0, "nothing-believed", message, jumps[0].verdict.why)])
+    if len(told) < len(jumps):
+        note(f"{len(jumps) - len(told)} of {len(jumps)} jumps are left out: neither of their heights is believed")
+    jumps = told
     kinds = sorted({jump.kind for jump in jumps})
     if len(kinds) > 1:
         message = f"the records hold jumps of several kinds ({', '.join(kinds)}); a test is of one"

@@ -246,11 +246,14 @@ class OneLegJumpTest(TestRecord):
 
 
 class PlatformTrial(Model):
-    """One jump on a force platform, as ``jumpblock platform`` writes it. Errors are one standard error."""
+    """One jump on a force platform, as ``jumpblock platform`` writes it. Errors are one standard error.
+
+    A height that is not believed is left out, and ``doubt`` says why.
+    """
 
     rise_by_impulse: Rise | None = None
     rise_by_impulse_error: Distance | None = None
-    flight: FlightTime
+    flight: FlightTime | None = None
     flight_error: ShortTime | None = None
     contact: ContactTime | None = None  # drop jumps
     time_to_take_off: ShortTime | None = None
@@ -258,6 +261,7 @@ class PlatformTrial(Model):
     mean_propulsion_force: Force | None = None
     push_off: PushOff | None = None  # from the lowest point to take-off
     left_share: Fraction | None = None  # of the mean propulsion force, on two platforms
+    doubt: Text | None = None
     note: Text | None = None
 
 
@@ -270,6 +274,13 @@ class ForcePlatformTest(TestRecord):
     arms: Arms = "hips"
     drop: Drop | None = None  # the box, for a drop jump
     trials: Annotated[Seq[PlatformTrial], Field(min_length=1, max_length=12)]
+
+    @property
+    def by_impulse(self) -> bool:
+        """Whether its height is the impulse's: as many trials have it as have a flight. A drop jump's never is."""
+        impulses = sum(trial.rise_by_impulse is not None for trial in self.trials)
+        flights = sum(trial.flight is not None for trial in self.trials)
+        return self.jump != "drop" and impulses > 0 and impulses >= flights
 
 
 Test = Annotated[

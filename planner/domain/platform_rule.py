@@ -6,7 +6,7 @@ from typing import Annotated
 
 from pydantic import Field
 
-from planner.domain.base import Force, Fraction, Load, Model, ShortTime, Text
+from planner.domain.base import Distance, Force, Fraction, Load, Model, ShortTime, Text
 
 Multiple = Annotated[float, Field(ge=0, le=100)]
 PositiveTime = Annotated[ShortTime, Field(gt=0)]
@@ -18,8 +18,9 @@ class EdgeRule(Model):
     ``fit``: how much of the contact; ``bend_per_s``: standard deviation of the bend, the slope's relative change a
     second; ``longest_under``: no instant is looked for further from the threshold's crossing; ``least_noise``: scatter
     of force about that line at the least; ``unseen_share``: of the time the force spends under the threshold, standard
-    error for what it may do there unseen; ``rougher``: from so many times the noise's mean square
-    about that line, its own roughness is taken for the noise.
+    error for what it may do there unseen; ``sample_share``: of the time between two samples, standard error where no
+    more than three of them tell the line; ``rougher``: from so many times the noise's mean square about that line, its
+    own roughness is taken for the noise.
     """
 
     fit: PositiveTime
@@ -27,6 +28,7 @@ class EdgeRule(Model):
     longest_under: PositiveTime
     least_noise: Force
     unseen_share: Fraction
+    sample_share: Fraction
     rougher: Multiple
     source: Text
 
@@ -39,8 +41,7 @@ class SearchRule(Model):
     Readings in the air more than ``stray_multiple`` standard deviations off do not move the zero line. Standing: the
     latest window up to ``quiet_tolerance`` times as restless as the quietest; its error counts sway in pieces of
     ``sway_block``, its standard deviation is at least ``least_scatter`` of body weight, and the jump begins where force
-    stays away for ``away_for``. Standing for ``other_stand`` at another level, within ``other_within`` of the weight,
-    says that a step came first.
+    stays away for ``away_for``.
     """
 
     smooth: PositiveTime
@@ -52,8 +53,44 @@ class SearchRule(Model):
     sway_block: PositiveTime
     least_scatter: Fraction
     away_for: PositiveTime
-    other_stand: PositiveTime
-    other_within: Fraction
+    source: Text
+
+
+class StandRule(Model):
+    """Which quiet stretches of a record are stands that tell body weight.
+
+    ``least``: none shorter is looked for; ``noise_share``: the record is smoothed until noise is that share of body
+    weight; ``plain_band``: a band about the stand, as a share of body weight, up to which the onset's usual time back
+    does. A stand is held against the flight next to it, whose speed has the error ``flight_speed_error_m_s``, and is
+    none from ``misfit_over`` standard errors. ``level_share``: by so much of body weight stands of one body differ;
+    ``differ_over``: from so many standard errors two stands do not weigh the same body.
+    """
+
+    least: PositiveTime
+    noise_share: Annotated[float, Field(gt=0, le=0.1)]
+    plain_band: Annotated[float, Field(gt=0, le=0.5)]
+    flight_speed_error_m_s: Annotated[float, Field(gt=0, le=1)]
+    misfit_over: Multiple
+    level_share: Fraction
+    differ_over: Multiple
+    source: Text
+
+
+class TrustRule(Model):
+    """When the heights by impulse and by flight contradict each other, and which is believed then.
+
+    Joint error: theirs, and ``posture_error`` for a body that lands otherwise than it took off. They contradict each
+    other from ``contradict_over`` joint errors. An impulse whose own error is above ``impulse_error_over`` is not
+    written. Landing with bent legs explains a flight that reads up to ``bent_landing_up_to`` more. A push-off outside
+    ``push_off_from`` to ``push_off_to`` makes the rate of the record doubtful.
+    """
+
+    posture_error: Distance
+    contradict_over: Multiple
+    impulse_error_over: Distance
+    bent_landing_up_to: Distance
+    push_off_from: Distance
+    push_off_to: Distance
     source: Text
 
 
@@ -69,6 +106,8 @@ class PlatformRule(Model):
     noise_multiple: Multiple
     edges: EdgeRule
     search: SearchRule
+    stand: StandRule
+    trust: TrustRule
     shortest_flight: ShortTime
     longest_flight: ShortTime
     shortest_contact: ShortTime  # a contact between two stretches of air, shorter than this, is a knock
@@ -96,7 +135,9 @@ class PlatformRule(Model):
     dip_over: Fraction  # of body weight: a squat jump that unweights by more had a countermovement
     step_over: Fraction  # of body weight: difference of the weighing's halves that says stepping or leaning
     one_foot_under: Fraction  # of the weight: a platform that carries less has no foot on it
+    one_platform_over: Fraction  # of push and of landing, on one platform each: a jump from one to the other
     drift_N_s: Annotated[float, Field(ge=0, le=100)]  # standard uncertainty of the zero line's drift
+    loaded_zero_over: Fraction  # of body weight: a zero line so far below zero was set with the body on the platform
     hidden_zero_error: Force  # standard error of the zero line where small readings were set to zero before
     given_mass_error: Load  # standard error of a body mass that is given, not weighed on the platform
     mass_differs_over: Fraction  # of the body mass in the athlete's file, from that on the platform: warned of

@@ -63,7 +63,9 @@ def drop_tests(athlete: Athlete, video: KindOfTest, notes: Notebook) -> list[Dro
         if isinstance(done, DropJumpTest):
             trials = tuple((trial.contact, trial.flight) for trial in done.trials)
         if isinstance(done, ForcePlatformTest) and done.jump == "drop":
-            trials = tuple((trial.contact, trial.flight) for trial in done.trials if trial.contact is not None)
+            trials = tuple(
+                (trial.contact, trial.flight) for trial in done.trials if trial.contact is not None and trial.flight
+            )
         if isinstance(done, VideoFramesTest) and done.drop is not None:
             trials = tuple(drops_s(number, done, video, notes))
             clock_se_s = frame_se_s(done.frame_rate)
@@ -174,6 +176,6 @@ def _standing_flights_s(athlete: Athlete) -> Iterator[float]:
             case ContactMatTest():
                 yield from (trial.flight for trial in done.trials if trial.contact is None)
             case ForcePlatformTest(jump="countermovement"):
-                yield from (trial.flight for trial in done.trials)
+                yield from (trial.flight for trial in done.trials if trial.flight is not None)
             case _:
                 pass

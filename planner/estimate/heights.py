@@ -71,6 +71,7 @@ class Height:
     best_m: float
     resolution_m: float
     trials: int
+    doubt: str = ""  # why another height of the same jumps is not believed
 
     @property
     def from_touch(self) -> bool:
@@ -86,7 +87,8 @@ class Height:
         hands = ", hands on hips" if self.arms == "hips" and self.form in ("stand", "squat") else ""
         jump = f"{self.kind.replace('-', ' ')}, {self.take_off} {FORM_WORDS[self.form]}{hands}"
         high = ", reads high (bent legs at landing)" if self.reads_high else ""
-        return f"{jump}, by {METHOD_NAMES[self.method]}{high} ({self.date.isoformat()})"
+        doubt = f"; in doubt: {self.doubt}" if self.doubt else ""
+        return f"{jump}, by {METHOD_NAMES[self.method]}{high} ({self.date.isoformat()}{doubt})"
 
 
 METHOD_NAMES: dict[HeightMethod, str] = {
@@ -179,22 +181,27 @@ def _by_flight(
 
 
 def _on_platform(number: int, test: ForcePlatformTest, kind: KindOfTest) -> list[Height]:
-    """The impulse's height where every trial has it; a drop jump's always comes from the flight."""
+    """The impulse's height where the trials have it; a drop jump's always comes from the flight. With its doubts."""
     forms: dict[str, Form] = {"squat": "squat", "drop": "drop"}
     form = forms.get(test.jump, "stand")
-    by_impulse = [trial.rise_by_impulse for trial in test.trials if trial.rise_by_impulse is not None]
     own_m = single_se_of(kind)
-    if form != "drop" and len(by_impulse) == len(test.trials):
-        errors = [trial.rise_by_impulse_error or 0.0 for trial in test.trials]
+    doubt = "; ".join(dict.fromkeys(trial.doubt for trial in test.trials if trial.doubt))
+    if test.by_impulse:
+        told = [trial for trial in test.trials if trial.rise_by_impulse is not None]
+        rises = [trial.rise_by_impulse for trial in told if trial.rise_by_impulse is not None]
+        errors = [trial.rise_by_impulse_error or 0.0 for trial in told]
         single_m = math.hypot(own_m, sum(errors) / len(errors))
-        return [_height(number, test, form, "impulse", by_impulse, single_m, 0.0)]
-    flights = [trial.flight for trial in test.trials]
-    errors = [trial.flight_error or 0.0 for trial in test.trials]
+        return [replace(_height(number, test, form, "impulse", rises, single_m, 0.0), doubt=doubt)]
+    flights = [trial.flight for trial in test.trials if trial.flight is not None]
+    if not flights:
+        return []
+    errors = [trial.flight_error or 0.0 for trial in test.trials if trial.flight is not None]
     mean_s = mean_of_best(flights, single_se=0.0).value
     read_m = STANDARD_GRAVITY_m_s2 * mean_s / 4.0 * sum(errors) / len(errors)
     rises = [rise_from_flight_time_m(flight_time_s=flight) for flight in flights]
     height = _height(number, test, form, "flight-time", rises, math.hypot(own_m, read_m), 0.0)
-    return [replace(height, rise_m=Estimate(rise_from_flight_time_m(flight_time_s=mean_s), height.rise_m.se))]
+    mean = Estimate(rise_from_flight_time_m(flight_time_s=mean_s), height.rise_m.se)
+    return [replace(height, rise_m=mean, doubt=doubt)]
 
 
 def _height(

@@ -48,7 +48,7 @@ def _reactive_strength(athlete: Athlete, benchmarks: Benchmarks) -> list[SecondO
         latest = max(tests, key=lambda one: (one.date, one.number))
         found += _indices(f"from a {words_of(athlete).length(latest.drop_m, 0)} box", latest.trials)
     rebounds = [
-        tuple((trial.contact, trial.flight) for trial in test.trials if trial.contact is not None)
+        tuple((trial.contact, trial.flight) for trial in test.trials if trial.contact is not None and trial.flight)
         for test in sorted(athlete.tests, key=lambda one: one.date)
         if isinstance(test, ContactMatTest) and not test.run_up
     ]

@@ -238,6 +238,7 @@ PlatformTrial:
 .mean_propulsion_force: Mean force on the way up.
 .push_off: Rise of the body from its lowest point to take-off; for a jump from a stand the force gap takes it.
 .left_share: Share of the left leg in it, on two platforms.
+.doubt: Why one of its two heights is not believed and left out.
 ForcePlatformTest:
 .jump: Which jump it was.
 .drop: Height of the box, for a drop jump.

@@ -178,6 +178,7 @@ EdgeRule:
 .longest_under: No instant of zero force is looked for further from the crossing.
 .least_noise: Least scatter of force about the fit.
 .unseen_share: Error for what force does unseen under the threshold, as a share of the time it spends there.
+.sample_share: Standard error of the instant, of the time between two samples, where no more than three tell the line.
 .rougher: From so many times the noise's mean square about the fit, its own roughness is taken for the noise.
 SearchRule:
 .smooth: Length of the moving mean in which air is first looked for.
@@ -189,14 +190,29 @@ SearchRule:
 .sway_block: Length of the pieces in which sway counts towards the weighing's error.
 .least_scatter: Least standard deviation of the weighing, share of body weight, when the onset is looked for.
 .away_for: The jump has begun when force stays away from body weight this long.
-.other_stand: So long a stand at another level before the jump says that a step came first.
-.other_within: A level further from the weight, as a share of it, is no stand.
+StandRule:
+.least: No shorter stretch is looked at as a stand.
+.noise_share: The record is smoothed until its noise is this share of body weight.
+.plain_band: Up to this share of body weight about a stand the usual time back to the onset does.
+.flight_speed_error_m_s: Standard error of the take-off speed by half the flight, metres a second.
+.misfit_over: A stand is none that is so many standard errors off what the flight next to it tells.
+.level_share: Stands of one body differ by this share of its weight.
+.differ_over: From so many standard errors two stands do not weigh the same body.
+TrustRule:
+.posture_error: Standard error of a height for landing otherwise than taking off.
+.contradict_over: Impulse and flight contradict each other from so many of their joint errors.
+.impulse_error_over: A height by impulse with a larger error is not written into an athlete's file.
+.bent_landing_up_to: Landing with bent legs makes the flight's height read up to so much more.
+.push_off_from: A shorter push-off makes the rate of the record doubtful.
+.push_off_to: A longer push-off makes the rate of the record doubtful.
 PlatformRule:
 .airborne_under: Force under which the feet are off the platform.
 .noise_multiple: More, where so many standard deviations of the noise in flight ask for it.
 .shortest_flight: A shorter gap in the force is no flight.
 .edges: How the instants of zero force are told, between the samples.
 .search: How standing, push and flight are found.
+.stand: Which quiet stretches of a record tell body weight.
+.trust: Which height is believed where impulse and flight contradict each other.
 .unit_doubted_under: A record whose force stays under it is in another unit.
 .clipped_over: Force that rises above so many body weights is looked at for a cut-off top.
 .clipped_samples: So many equal highest samples in a row are a ceiling, not a peak.
@@ -225,6 +241,8 @@ PlatformRule:
 .one_foot_under: A platform that carries less of the weight, as a share, has no foot on it.
 .drift_N_s: Standard uncertainty of the zero line's drift, newtons a second.
 .hidden_zero_error: Standard error of a zero line that was hidden when small readings were set to zero.
+.loaded_zero_over: A zero line so far below zero, as a share of body weight, was set with the body on the platform.
+.one_platform_over: Push on one platform and landing on the other, each with a larger share, are a jump between them.
 .given_mass_error: Standard error of a body mass that is given, not weighed on the platform.
 .mass_differs_over: A body mass on the platform that differs by more from the athlete's file, as a share, is warned of.
 .disagree_over: A landing, or standing after it, that fits the rest worse than by so many standard errors is not used.

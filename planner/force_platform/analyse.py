@@ -2,21 +2,25 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Callable
+from dataclasses import dataclass, replace
 
 import numpy as np
 
-from planner.domain.findings import UserError
+from planner.domain.findings import Finding, UserError
 from planner.domain.platform_rule import PlatformRule
 from planner.estimate.notebook import Notebook
 from planner.force_platform import record_faults
 from planner.force_platform.drop_jump import drop_jump
+from planner.force_platform.evidence import evidence_of
 from planner.force_platform.flights import Air, stretches_of_air
 from planner.force_platform.force_record import ForceRecord
 from planner.force_platform.jump_case import Case, Options, Wanted
 from planner.force_platform.platform_jump import JumpKind, PlatformJump
 from planner.force_platform.signal import Samples
 from planner.force_platform.standing_jump import standing_jump
+from planner.force_platform.stands import standing_of
+from planner.force_platform.weighing import own_stand
 
 
 @dataclass(frozen=True)
@@ -31,18 +35,21 @@ class JumpFound:
 
 
 def analyse(record: ForceRecord, rule: PlatformRule, options: Options, notes: Notebook) -> list[PlatformJump]:
-    """Every jump asked for. Raises UserError with all findings where there is none, several, or one that cannot be
+    """Every jump asked for. Raises UserError with all findings where there is none, several, or none that can be
     trusted; warnings and notes stay in ``notes``."""
     force, missing = _clean(record, rule, notes)
     record_faults.check_rate(record.rate_Hz, rule, notes)
     _stop(notes)
-    found = jumps_in(force, record.rate_Hz, rule)
+    airs = stretches_of_air(force, record.rate_Hz, rule)
+    record_faults.zeroed_under_load(force, airs, rule, notes)
+    _stop(notes)
+    found = jumps_in(airs, len(force), record.rate_Hz, rule)
     chosen = _choose(found, record, rule, options, notes)
-    jumps = []
-    for number, one in chosen:
-        kind = _kind(one, options.kind)
-        make = drop_jump if kind == "drop" else standing_jump
-        case = Case(
+    hidden = record_faults.small_readings_zeroed(force, airs, rule, notes)
+    standing = standing_of(force, record.rate_Hz, rule, airs)
+
+    def case_of(number: int, one: JumpFound) -> Case:
+        return Case(
             record=record,
             force_N=force,
             missing=missing,
@@ -50,29 +57,79 @@ def analyse(record: ForceRecord, rule: PlatformRule, options: Options, notes: No
             air=one.air,
             others=one.others,
             next_contact_end=one.next_contact_end,
-            kind=kind,
+            kind=_kind(one, options.kind),
             number=number,
             rule=rule,
             options=options,
+            standing=standing,
         )
-        jump = make(case, notes)
-        _stop(notes)
-        if jump is not None:
-            jumps.append(jump)
+
+    drops = [case for case in (case_of(number, one) for number, one in chosen) if case.kind == "drop"]
+    from_stands = [case_of(number, one) for number, one in chosen if _kind(one, options.kind) != "drop"]
+    jumps = _each(drops, drop_jump, notes, skip=options.take_all)
+    if from_stands:
+        others = [case_of(0, one) for one in found if not one.rebound and one not in [two for _, two in chosen]]
+        make = _from_stands(from_stands, others, airs, hidden, notes)
+        jumps += _each(from_stands, make, notes, skip=options.take_all)
+    jumps.sort(key=lambda jump: jump.number)
     record_faults.horizontal_unknown(notes)
     return jumps
 
 
-def jumps_in(force_N: Samples, rate_Hz: float, rule: PlatformRule) -> list[JumpFound]:
-    """Flights of a plausible length, with contact before and after them."""
-    airs = stretches_of_air(force_N, rate_Hz, rule)
+MakeJump = Callable[[Case, Notebook], PlatformJump | None]
+
+
+def _each(cases: list[Case], make: MakeJump, notes: Notebook, *, skip: bool) -> list[PlatformJump]:
+    """The jumps of ``cases``. One that is refused stops all, or with ``skip`` is left out and said to be; not the
+    last one left."""
+    jumps: list[PlatformJump] = []
+    refused: list[Finding] = []
+    for case in cases:
+        own = Notebook()
+        jump = make(case, own)
+        if skip:
+            own.findings = [replace(one, message=f"jump {case.number}: {one.message}") for one in own.findings]
+        if jump is not None and not own.has_errors:
+            jumps.append(jump)
+            notes.findings += own.findings
+        elif skip and len(refused) + 1 < len(cases):
+            refused += own.findings
+        else:
+            raise UserError(sorted([*notes.findings, *refused, *own.findings]))
+    for one in refused:
+        left_out = one.level == "error"
+        notes.findings.append(replace(one, level="warning", message=f"{one.message}; left out") if left_out else one)
+    return jumps
+
+
+def _from_stands(cases: list[Case], others: list[Case], airs: list[Air], hidden: bool, notes: Notebook) -> MakeJump:
+    """How to read a jump from a stand, by one balance of the whole record; ``others``: jumps not asked for."""
+    every = sorted([*cases, *others], key=lambda case: case.air.start)
+    starts = [(case, own) for case in every if (own := own_stand(case)) is not None]
+    if not starts and not every[0].standing.believed:
+        least = f"{every[0].rule.shortest_weighing:g} s"
+        hint = "stand still for a full second or two before the jump"
+        notes.add("error", "no-weighing", f"there is no quiet standing of even {least} in the record", hint=hint)
+        _stop(notes)
+    balance, told = evidence_of(starts, every[0], airs, hidden=hidden)
+    by_flight = {case.air.start: (own, one) for (case, own), one in zip(starts, told, strict=True)}
+
+    def make(case: Case, own_notes: Notebook) -> PlatformJump | None:
+        own, one = by_flight.get(case.air.start, (None, None))
+        return standing_jump(case, own, one, balance, own_notes)
+
+    return make
+
+
+def jumps_in(airs: list[Air], length: int, rate_Hz: float, rule: PlatformRule) -> list[JumpFound]:
+    """Flights of a plausible length, with contact before and after them; ``length``: samples of the record."""
     found = []
     for place, air in enumerate(airs):
         length_s = (air.end - air.start) / rate_Hz
         if air.open_start or air.open_end or not rule.shortest_flight <= length_s <= rule.longest_flight:
             continue
         before = airs[place - 1].end if place else 0
-        after = airs[place + 1].start if place + 1 < len(airs) else len(force_N)
+        after = airs[place + 1].start if place + 1 < len(airs) else length
         contact_s = (air.start - before) / rate_Hz
         if contact_s < rule.shortest_contact or (after - air.end) / rate_Hz < rule.shortest_contact:
             continue

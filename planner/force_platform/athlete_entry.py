@@ -14,7 +14,8 @@ Entry = dict[str, "str | datetime.date | list[dict[str, str | float]]"]
 def entry_of(
     jumps: Sequence[PlatformJump], *, date: datetime.date, take_off: str, arms: str, drop_m: float | None
 ) -> Entry:
-    """One test of kind force-platform; every jump is a trial. All jumps are of one kind."""
+    """One test of kind force-platform; every jump is a trial. All jumps are of one kind, and none without a height that
+    is believed."""
     first = jumps[0]
     entry: Entry = {
         "kind": "force-platform",
@@ -45,20 +46,24 @@ def other_body(jumps: Sequence[PlatformJump], body_mass_kg: float, over: float) 
 
 def _trial(jump: PlatformJump) -> dict[str, str | float]:
     trial: dict[str, str | float] = {}
-    if jump.rise_by_impulse_m is not None:
+    if jump.rise_by_impulse_m is not None and jump.verdict.impulse:
         trial["rise_by_impulse"] = f"{jump.rise_by_impulse_m.value:.4f} m"
         trial["rise_by_impulse_error"] = f"{jump.rise_by_impulse_m.se:.4f} m"
-    trial["flight"] = f"{jump.flight_s.value:.4f} s"
-    trial["flight_error"] = f"{jump.flight_s.se:.4f} s"
+    if jump.verdict.flight:
+        trial["flight"] = f"{jump.flight_s.value:.4f} s"
+        trial["flight_error"] = f"{jump.flight_s.se:.4f} s"
     if jump.drop is not None:
         trial["contact"] = f"{jump.drop.contact_s.value:.4f} s"
     if jump.time_to_take_off_s is not None:
         trial["time_to_take_off"] = f"{jump.time_to_take_off_s:.3f} s"
     trial["peak_force"] = f"{jump.peak_force_N:.0f} N"
     trial["mean_propulsion_force"] = f"{jump.mean_push_force_N:.0f} N"
-    if jump.push_off_m is not None and LEAST_PUSH_OFF_m <= jump.push_off_m <= MOST_PUSH_OFF_m:
+    # By the flight's speed alone the lowest point is not told well enough.
+    if jump.push_off_m is not None and jump.verdict.impulse and LEAST_PUSH_OFF_m <= jump.push_off_m <= MOST_PUSH_OFF_m:
         trial["push_off"] = f"{jump.push_off_m:.3f} m"
     if jump.sides:
         left = next((side for side in jump.sides if side.name == "left"), jump.sides[0])
         trial["left_share"] = round(left.share_of_push, 4)
+    if jump.verdict.why:
+        trial["doubt"] = jump.verdict.in_words
     return trial

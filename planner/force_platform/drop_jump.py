@@ -29,7 +29,6 @@ def drop_jump(case: Case, notes: Notebook) -> PlatformJump | None:
     record_faults.body_weight(weight.value, case.options.g, notes)
     record_faults.missing_samples(case.missing, rate, contact_start, case.just_landed, notes)
     record_faults.clipping(case, weight.value, (contact_start, air.start), notes)
-    record_faults.zeroed(case, notes)
     if notes.has_errors:
         return None
     return _told(case, standing, weight, notes)

@@ -42,13 +42,13 @@ def edge_of(
     if len(contact) < 2:
         return Edge(0.0, rule.longest_under)
     contact = contact[: max(2, int(np.argmax(contact)) + 1)]  # what lies beyond an impact peak is another story
-    reach = max(LEAST_FITTED, round(rule.longest_under * rate_Hz))
+    reach = round(rule.longest_under * rate_Hz) + 1
     hidden = noise_N == 0.0 and not np.any(outwards_N[max(0, crossing - reach) : crossing])
     first = crossing if hidden else max(0, crossing - 2 * reach)
     values = np.asarray(np.concatenate([outwards_N[first:crossing], contact]), dtype=np.float64)
     times_s = (np.arange(first, crossing + len(contact)) - (crossing - 0.5)) / rate_Hz
     step_s = 1.0 / (STEPS_A_SAMPLE * rate_Hz)
-    latest_s = 0.5 / rate_Hz if hidden else float(times_s[-2])
+    latest_s = 0.5 / rate_Hz  # force is over the threshold there
     instants_s = np.arange(-reach / rate_Hz, latest_s, step_s)
     since = np.clip(times_s[None, :] - instants_s[:, None], 0.0, None)
     scatter_N = max(noise_N, rule.least_noise)
@@ -63,7 +63,10 @@ def edge_of(
     scatter_s = float(np.sqrt(np.sum(weights * (instants_s - mean_s) ** 2)))
     seen_from_N = max(threshold_N, float(contact[0])) if hidden else threshold_N
     under_s = min(rule.longest_under, seen_from_N / float(np.sum(weights * slopes_N_s)))
-    return Edge(-mean_s, float(np.sqrt(scatter_s**2 + step_s**2 / 12.0 + (rule.unseen_share * under_s) ** 2)))
+    # No line is told by three samples alone: what the curve does between them is a share of their interval.
+    coarse_s = rule.sample_share / rate_Hz * min(1.0, LEAST_FITTED / max(rule.fit * rate_Hz, 1.0))
+    parts = (scatter_s, step_s / 12.0**0.5, rule.unseen_share * under_s, coarse_s)
+    return Edge(-mean_s, float(np.sqrt(sum(part**2 for part in parts))))
 
 
 def _misfit(values_N: Samples, since_s: Samples, scatter_N: float, bend_per_s: float) -> tuple[Samples, Samples]:

@@ -2,70 +2,72 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
 
-from planner.force_platform.balance import Balance, Impulse, Known, MeanForce, StillAgain, left_over_Ns, solve
+from planner.estimate.uncertainty import Estimate
+from planner.force_platform.balance import Balance, Impulse, JumpKnown, Known, MeanForce, StillAgain, solve
 from planner.force_platform.flights import Air
 from planner.force_platform.jump_case import Case
 from planner.force_platform.signal import Samples, integral, runs
-from planner.force_platform.weighing import Weighing, weigh_after
+from planner.force_platform.stands import Stand
 
 HALVED_SHARE = 1.0 / 3.0  # error of a trapezoid sum, of what it changes with every other sample left out
 
 
 @dataclass(frozen=True)
 class Evidence:
-    """The solved balance, the impulse of the push that it rests on, and the standing after, where it was used.
+    """What the solved balance of the whole record tells of one jump.
 
-    ``disagrees_N``: how much more the standing after reads than the one before, where it is too much to be used;
-    ``disagrees_m_s``: the speed that the body would have in it, if the landing's impulse were right.
+    ``after``: the stand after its landing that was used; ``disagrees_N``: how much more another stand after it reads,
+    which is not used; ``disagrees_m_s``: the speed that the body would have in it, if the landing's impulse were right.
     """
 
     balance: Balance
-    push: Impulse
-    after: Weighing | None
+    known: Known
+    place: int
+    own: Stand
+    after: Stand | None
     disagrees_N: float | None = None
     disagrees_m_s: float | None = None
 
     @property
+    def push(self) -> Impulse:
+        return self.known.jumps[self.place].push
+
+    @property
     def landing_used(self) -> bool:
-        return self.after is not None and self.disagrees_m_s is None
+        return self.known.jumps[self.place].again is not None
+
+    def zero_N(self, air: Air, rate_Hz: float) -> float:
+        return self.balance.zero_N(air.middle / rate_Hz).value
 
 
-def evidence_of(case: Case, weighing: Weighing, *, hidden: bool) -> Evidence:
-    """Weigh all there is. ``hidden``: small readings were set to zero, and the zero line with them."""
-    force, rate, rule, air = case.force_N, case.rate_Hz, case.rule, case.air
-    noise = weighing.sd_N if hidden or not air.noise_N else min(air.noise_N, weighing.sd_N)
-    push = impulse_of(force, rate, weighing.onset, air.start, air)
-    readings = [*_halves(force, weighing, air, rate), *_zero_lines(case, hidden)]
-    alone = Known(
-        readings, push, noise * float(np.sqrt(push.seconds / rate)), _unrest_Ns(force, rate, weighing), rule.drift_N_s
-    )
-    after = _standing_after(case)
-    if after is None:
-        return Evidence(solve(alone), push, None)
-    twice = replace(alone, readings=[*readings, _standing(after, air, rate)])
-    again = _still_again(case, weighing, after, noise)
-    without = solve(twice)
-    left = left_over_Ns(without, push, again)
-    if abs(left.value) <= rule.disagree_over * left.se:
-        return Evidence(solve(replace(twice, again=again)), push, after)
-    differs_N = _too_different_N(case, weighing, after)
-    if differs_N is not None:
-        apart_s = (after.start + after.end - weighing.start - weighing.end) / (2.0 * rate)
-        allowed = max(rule.drift_N_s, abs(differs_N) / apart_s)  # it may be a step, it may be drift
-        return Evidence(solve(replace(alone, drift_allowed_N_s=allowed)), push, None, disagrees_N=differs_N)
-    return Evidence(without, push, after, disagrees_m_s=left.value * case.options.g / without.weight_N.value)
+def evidence_of(
+    starts: Sequence[tuple[Case, Stand]], case: Case, airs: Sequence[Air], *, hidden: bool
+) -> tuple[Balance, list[Evidence]]:
+    """One solution for a record, and what it tells of every jump that a still stand precedes, as in ``starts``.
 
-
-def _too_different_N(case: Case, before: Weighing, after: Weighing) -> float | None:
-    """How much more is read after than before, where that is more than the errors and the usual drift explain."""
-    apart_s = (after.start + after.end - before.start - before.end) / (2.0 * case.rate_Hz)
-    differs = after.mean_N - before.mean_N
-    expected = float(np.sqrt(after.se_N**2 + before.se_N**2 + (case.rule.drift_N_s * apart_s) ** 2))
-    return differs if abs(differs) > case.rule.disagree_over * expected else None
+    ``case``: any jump of the record. ``hidden``: small readings were set to zero, and the zero line with them.
+    """
+    rate, standing = case.rate_Hz, case.standing
+    used = sorted(dict.fromkeys([*standing.believed, *(own for _, own in starts)]), key=lambda one: one.start)
+    readings = [
+        *(reading for stand in used for reading in _halves(case.force_N, stand, rate)),
+        *_zero_lines(case, airs, hidden),
+    ]
+    jumps = [_jump(one, own, hidden) for one, own in starts]
+    known = _scattered(Known(readings, case.rule.drift_N_s, jumps), len(used))
+    alone = solve(known)
+    told = [_after(one, own, alone, jumps[place], place) for place, (one, own) in enumerate(starts)]
+    known = replace(known, jumps=[replace(jump, again=one.again) for jump, one in zip(jumps, told, strict=True)])
+    balance = solve(known)
+    return balance, [
+        Evidence(balance, known, place, own, one.stand, one.disagrees_N, one.disagrees_m_s)
+        for place, ((_, own), one) in enumerate(zip(starts, told, strict=True))
+    ]
 
 
 def impulse_of(force_N: Samples, rate_Hz: float, start: int, end: int, air: Air) -> Impulse:
@@ -77,64 +79,100 @@ def impulse_of(force_N: Samples, rate_Hz: float, start: int, end: int, air: Air)
     if start == air.end:
         total += (air.after.under_s + 0.5 / rate_Hz) * (float(part[0]) - air.offset_N) / 2.0
     seconds = (len(part) - 1) / rate_Hz
-    return Impulse(total, seconds, seconds * ((start + end - 1) / 2.0 - air.middle) / rate_Hz)
+    return Impulse(total, seconds, seconds * (start + end - 1) / 2.0 / rate_Hz)
 
 
-def _standing(weighing: Weighing, air: Air, rate_Hz: float) -> MeanForce:
-    middle = (weighing.start + weighing.end - 1) / 2.0
-    return MeanForce((middle - air.middle) / rate_Hz, weighing.mean_N, weighing.se_N, in_air=False)
+def _jump(case: Case, own: Stand, hidden: bool) -> JumpKnown:
+    """``start_Ns``: the stand's unrest, and the most that a movement under the onset's band may hide."""
+    rate, air = case.rate_Hz, case.air
+    push = impulse_of(case.force_N, rate, own.end, air.start, air)
+    unseen_Ns = own.band_N * case.rule.onset_back / 3.0
+    noise_N = _noise(case, own, hidden)
+    return JumpKnown(push, noise_N * float(np.sqrt(push.seconds / rate)), float(np.hypot(own.unrest_Ns, unseen_Ns)))
 
 
-def _halves(force_N: Samples, weighing: Weighing, air: Air, rate_Hz: float) -> list[MeanForce]:
-    """The standing before as two readings: together its mean, apart what it shows of the drift."""
-    cut = (weighing.start + weighing.end) // 2
-    if cut - weighing.start < 2:
-        return [_standing(weighing, air, rate_Hz)]
-    readings = []
-    for start, end in ((weighing.start, cut), (cut, weighing.end)):
-        time_s = ((start + end - 1) / 2.0 - air.middle) / rate_Hz
-        readings.append(MeanForce(time_s, float(np.mean(force_N[start:end])), weighing.se_N * 2.0**0.5, in_air=False))
-    return readings
+def _noise(case: Case, own: Stand, hidden: bool) -> float:
+    sd = float(np.std(case.force_N[own.start : own.end]))
+    return sd if hidden or not case.air.noise_N else min(case.air.noise_N, sd)
 
 
-def _zero_lines(case: Case, hidden: bool) -> list[MeanForce]:
-    air = case.air
-    if hidden:
-        return [MeanForce(0.0, air.offset_N, case.rule.hidden_zero_error, in_air=True)]
+def _scattered(known: Known, stands: int) -> Known:
+    """Stands that scatter more than their errors say have larger ones: by the root of the mean square misfit."""
+    if stands < 2:
+        return known
+    balance = solve(known)
+    weight, standing = balance.weight_N.value, [one for one in known.readings if not one.in_air]
+    misfits = [(one.mean_N - balance.zero_N(one.time_s).value - weight) / one.se_N for one in standing]
+    ratio = float(np.sqrt(sum(one**2 for one in misfits) / (len(misfits) - 1)))
+    if ratio <= 1.0:
+        return known
+    return replace(
+        known, readings=[one if one.in_air else replace(one, se_N=ratio * one.se_N) for one in known.readings]
+    )
+
+
+def _halves(force_N: Samples, stand: Stand, rate_Hz: float) -> list[MeanForce]:
+    """A stand as two readings: together its mean, apart what it shows of the drift."""
+    cut = (stand.start + stand.end) // 2
+    if cut - stand.start < 2:
+        return [MeanForce(stand.middle / rate_Hz, stand.mean_N, stand.se_N, in_air=False)]
     return [
-        MeanForce((one.middle - air.middle) / case.rate_Hz, one.offset_N, one.offset_se_N, in_air=True)
-        for one in (air, *case.others)
+        MeanForce((a + b - 1) / 2.0 / rate_Hz, float(np.mean(force_N[a:b])), stand.se_N * 2.0**0.5, in_air=False)
+        for a, b in ((stand.start, cut), (cut, stand.end))
     ]
 
 
-def _unrest_Ns(force_N: Samples, rate_Hz: float, weighing: Weighing) -> float:
-    """Standard deviation of the body's momentum while it is weighed: nobody stands without swaying."""
-    values = force_N[weighing.start : weighing.end]
-    return float(np.std(integral(values - np.mean(values), rate_Hz)))
+def _zero_lines(case: Case, airs: Sequence[Air], hidden: bool) -> list[MeanForce]:
+    if hidden:
+        error_N = case.rule.hidden_zero_error
+        return [MeanForce(case.air.middle / case.rate_Hz, case.air.offset_N, error_N, in_air=True)]
+    return [MeanForce(one.middle / case.rate_Hz, one.offset_N, one.offset_se_N, in_air=True) for one in airs]
 
 
-def _standing_after(case: Case) -> Weighing | None:
-    """Quiet standing after the landing, where one contact leads to it, whole and below the platform's ceiling."""
-    force, rate, rule, air = case.force_N, case.rate_Hz, case.rule, case.air
-    settled = air.end + round(rule.settled_after * rate)
-    if settled >= case.next_contact_end:
-        return None
-    found = weigh_after(force, rate, rule, settled, case.next_contact_end)
-    if found is None or found.sd_N > rule.noisy_over * abs(found.mean_N):
-        return None
-    landing = force[air.end : found.end]
-    flat = any(b - a >= rule.clipped_samples for a, b in runs(landing >= np.max(landing)))
-    return None if flat or np.any(case.missing[air.end : found.end]) else found
+@dataclass(frozen=True)
+class _After:
+    """The landing of one jump: the stand after it, if it is used, and its impulse up to there, if that is."""
+
+    stand: Stand | None = None
+    again: StillAgain | None = None
+    disagrees_N: float | None = None
+    disagrees_m_s: float | None = None
 
 
-def _still_again(case: Case, weighing: Weighing, after: Weighing, noise_N: float) -> StillAgain:
+def _after(case: Case, own: Stand, alone: Balance, jump: JumpKnown, place: int) -> _After:
+    settled = case.air.end + round(case.rule.settled_after * case.rate_Hz)
+    standing = case.standing
+    here = [one for one in standing.believed if case.air.end < one.start and one.end <= case.next_contact_end]
+    if not here:
+        long_enough = round(case.rule.weighing * case.rate_Hz / 2.0)
+        other = next(
+            (one for one in standing.others if settled <= one.start and one.end <= case.next_contact_end), None
+        )
+        if other is None or other.end - other.start < long_enough:
+            return _After()
+        return _After(disagrees_N=other.mean_N - own.mean_N)
+    after = here[0]
+    landing = case.force_N[case.air.end : after.end]
+    flat = any(b - a >= case.rule.clipped_samples for a, b in runs(landing >= np.max(landing)))
+    if flat or np.any(case.missing[case.air.end : after.end]):
+        return _After(after)
+    again = _still_again(case, own, after)
+    left: Estimate = alone.left_over_Ns(jump.push, place, again)
+    if abs(left.value) <= case.rule.disagree_over * left.se:
+        return _After(after, again)
+    return _After(after, disagrees_m_s=left.value * case.options.g / alone.weight_N.value)
+
+
+def _still_again(case: Case, own: Stand, after: Stand) -> StillAgain:
     force, rate, air = case.force_N, case.rate_Hz, case.air
     landing = impulse_of(force, rate, air.end, after.start + 1, air)
     part = force[air.end : after.start + 1]
     part = part[: len(part) - (len(part) + 1) % 2]  # an odd count can be halved
     halved = float(integral(part[::2], rate / 2.0)[-1] - integral(part, rate)[-1])
-    edge = case.air.after.se_s * abs(float(part[0]) - air.offset_N) / 2.0
+    edge = air.after.se_s * abs(float(part[0]) - air.offset_N) / 2.0
+    noise_N = _noise(case, own, False)
     errors = (
-        noise_N * float(np.sqrt(landing.seconds / rate)), HALVED_SHARE * halved, edge, _unrest_Ns(force, rate, after)
+        noise_N * float(np.sqrt(landing.seconds / rate)), HALVED_SHARE * halved, edge, after.unrest_Ns,
+        after.band_N * case.rule.onset_back / 3.0,
     )  # fmt: skip
-    return StillAgain(landing, (after.start - weighing.onset) / rate, float(np.sqrt(sum(one**2 for one in errors))))
+    return StillAgain(landing, (after.start - own.end) / rate, float(np.sqrt(sum(one**2 for one in errors))))

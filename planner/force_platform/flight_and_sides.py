@@ -38,7 +38,7 @@ def side_loads(
     rule: PlatformRule,
     notes: Notebook,
 ) -> tuple[SideLoad, ...]:
-    """Each platform's share, with its own zero read in the flight."""
+    """Each platform's share, with its own zero read in the flight; none of a jump from one platform to the other."""
     if not record.sides:
         return ()
     margin = (air.end - air.start) // 5
@@ -50,12 +50,15 @@ def side_loads(
     loads = []
     for name, force in series:
         share = None if weighing is None else _share(series, force, *weighing)
-        if share is not None:
-            record_faults.one_foot(name, share, rule, notes)
         push_share = _share(series, force, *push)
         landing = _share(series, force, air.end, max(landing_end, air.end + 1))
         peak = float(np.max(force[push[0] : push[1]]))
         loads.append(SideLoad(name, share, push_share if push_share is not None else 0.5, landing, peak))
+    if record_faults.between_platforms(loads, rule, notes):
+        return ()
+    for side in loads:
+        if side.share_of_weighing is not None:
+            record_faults.one_foot(side.name, side.share_of_weighing, rule, notes)
     return tuple(loads)
 
 

@@ -12,6 +12,7 @@ from planner.force_platform.flights import Air
 from planner.force_platform.force_record import ForceRecord
 from planner.force_platform.platform_jump import JumpKind
 from planner.force_platform.signal import Samples
+from planner.force_platform.stands import Standing
 from planner.units import STANDARD_GRAVITY_m_s2
 
 Wanted = Literal["auto", "countermovement", "squat", "drop"]
@@ -19,7 +20,8 @@ Wanted = Literal["auto", "countermovement", "squat", "drop"]
 
 @dataclass(frozen=True)
 class Options:
-    """``number``: which jump of the record, from 1; ``take_all``: every one. ``body_mass_kg``: for drop jumps."""
+    """``number``: which jump of the record, from 1; ``take_all``: every one. ``body_mass_kg``: a drop jump's,
+    or what the standing is held against."""
 
     kind: Wanted = "auto"
     number: int | None = None
@@ -32,7 +34,7 @@ class Options:
 class Case:
     """``force_N``: missing samples bridged, ``missing`` says where. The contact before the flight begins at
     ``contact_start``, the one after it lasts until ``next_contact_end``. ``others``: further stretches of air,
-    an empty platform or other flights, which show the zero line as well."""
+    an empty platform or other flights, which show the zero line as well. ``standing``: the stands of the record."""
 
     record: ForceRecord
     force_N: Samples
@@ -45,6 +47,7 @@ class Case:
     number: int
     rule: PlatformRule
     options: Options
+    standing: Standing
 
     @property
     def rate_Hz(self) -> float:

@@ -47,17 +47,29 @@ def push_start(motion: Motion, onset: int, rule: PlatformRule) -> tuple[int, int
 
 
 def standing_phases(
-    maker: PhaseMaker, kind: JumpKind, weighing: Weighing, motion: Motion, air: Air, rule: PlatformRule, g: float
+    maker: PhaseMaker,
+    kind: JumpKind,
+    weighing: Weighing | None,
+    first: int,
+    motion: Motion,
+    air: Air,
+    rule: PlatformRule,
+    g: float,
 ) -> tuple[JumpPhase, ...]:
-    """Weighing to landing. A squat jump has no unweighting or braking: its push begins at the onset."""
-    fastest_fall, push = push_start(motion, weighing.onset, rule)
-    phases = [maker.phase("weighing", weighing.start, weighing.end)]
+    """Weighing to landing; ``first``: where the motion begins, the onset where there is a weighing.
+
+    A squat jump has no unweighting or braking: its push begins at the onset. Without a weighing nobody knows where
+    unweighting began.
+    """
+    fastest_fall, push = push_start(motion, first, rule)
+    phases = [maker.phase("weighing", weighing.start, weighing.end)] if weighing else []
     if kind == "countermovement":
-        phases.append(maker.phase("unweighting", weighing.onset, fastest_fall))
+        if weighing:
+            phases.append(maker.phase("unweighting", first, fastest_fall))
         phases.append(maker.phase("braking", fastest_fall, push))
         phases.append(maker.phase("propulsion", push, air.start))
     else:
-        phases.append(maker.phase("propulsion", weighing.onset, air.start))
+        phases.append(maker.phase("propulsion", first, air.start))
     phases.append(maker.phase("flight", air.start, air.end))
     falling = max(0.0, g * (air.end - air.start) / maker.rate_Hz - motion.take_off_m_s.value)
     phases.append(maker.phase("landing", air.end, maker.landing_end(air.end, falling, g)))

@@ -1,4 +1,4 @@
-"""From force to motion: speed, height and power of the centre of mass, from a still stand to the take-off."""
+"""From force to motion: speed, height and power of the centre of mass up to the take-off."""
 
 from __future__ import annotations
 
@@ -7,7 +7,6 @@ from dataclasses import dataclass
 import numpy as np
 
 from planner.estimate.uncertainty import Estimate
-from planner.force_platform.balance import NOISE_IMPULSE, START_MOMENTUM
 from planner.force_platform.evidence import Evidence, impulse_of
 from planner.force_platform.flights import Air
 from planner.force_platform.signal import Samples, integral
@@ -31,27 +30,45 @@ def until_zero(air: Air, seconds: float, rate_Hz: float) -> Estimate:
 
 
 def motion_before(force_N: Samples, rate_Hz: float, onset: int, air: Air, evidence: Evidence, g: float) -> Motion:
-    """Integrate from a still stand at the onset to the take-off; ``force_N`` with the drift off, the zero offset on.
+    """Integrate from a still stand at the onset to the take-off; ``force_N`` with zero offset and drift off.
 
     What the balance knows of the noise summed up and of the sway at the start is taken off along the way.
     """
     balance = evidence.balance
     weight = balance.weight_N
     mass = weight.value / g
-    ground = force_N[onset : air.start] - balance.zero_N.value
+    ground = force_N[onset : air.start]
     along = np.linspace(0.0, 1.0, len(ground))
-    noise, start = balance.values[NOISE_IMPULSE], balance.values[START_MOMENTUM]
+    noise, start = balance.noise_and_start_Ns(evidence.place)
     speed = integral((ground - weight.value) / mass, rate_Hz) + (start - along * noise) / mass
-    height = integral(speed, rate_Hz)
-    leaving = balance.take_off_m_s(evidence.push, until_zero(air, evidence.push.seconds, rate_Hz), g)
+    until = until_zero(air, evidence.push.seconds, rate_Hz)
+    leaving = balance.take_off_m_s(evidence.known, evidence.place, until, g)
+    return _moved(ground, speed, leaving, weight, rate_Hz, g)
+
+
+def motion_from_flight(
+    force_N: Samples, rate_Hz: float, first: int, air: Air, weight_N: Estimate, flight: Estimate, g: float
+) -> Motion:
+    """Integrate back from the take-off, whose speed is that of half the flight, where no stand tells the start's."""
+    ground = force_N[first : air.start]
+    leaving = Estimate(g * flight.value / 2.0, g * flight.se / 2.0)
+    gained = integral((ground / weight_N.value - 1.0) * g, rate_Hz)
+    last_gain = until_zero(air, 0.0, rate_Hz).value * (float(ground[-1]) / 2.0 / weight_N.value - 1.0) * g
+    speed = leaving.value - last_gain - (gained[-1] - gained)
+    return _moved(ground, speed, leaving, weight_N, rate_Hz, g)
+
+
+def _moved(
+    ground_N: Samples, speed_m_s: Samples, leaving: Estimate, weight_N: Estimate, rate_Hz: float, g: float
+) -> Motion:
     rise = leaving.value**2 / (2.0 * g) if leaving.value > 0 else 0.0
     return Motion(
-        speed,
-        height,
-        ground * speed,
+        speed_m_s,
+        integral(speed_m_s, rate_Hz),
+        ground_N * speed_m_s,
         leaving,
         Estimate(rise, abs(leaving.value) / g * leaving.se),
-        Estimate(mass, weight.se / g),
+        Estimate(weight_N.value / g, weight_N.se / g),
     )
 
 

@@ -2,13 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import numpy as np
 
 from planner.domain.base import HEAVIEST_kg, LIGHTEST_kg
 from planner.domain.platform_rule import PlatformRule
 from planner.estimate.notebook import Notebook
+from planner.estimate.uncertainty import Estimate
+from planner.force_platform.flights import Air
+from planner.force_platform.force_record import ForceRecord
 from planner.force_platform.jump_case import Case
-from planner.force_platform.signal import runs
+from planner.force_platform.platform_jump import SideLoad
+from planner.force_platform.signal import Samples, runs
+from planner.force_platform.verdict import Verdict
 from planner.force_platform.weighing import Weighing
 
 
@@ -64,13 +71,13 @@ def clipping(case: Case, weight_N: float, push: tuple[int, int], notes: Notebook
 
 
 def weighing_quality(weighing: Weighing, rate_Hz: float, rule: PlatformRule, notes: Notebook) -> None:
-    share = weighing.sd_N / weighing.mean_N if weighing.mean_N > 0 else 1.0
+    share = weighing.slow_sd_N / weighing.mean_N if weighing.mean_N > 0 else 1.0
     if weighing.seconds < rule.weighing - 1e-6:
         notes.add(
             "warning",
             "weighing-short",
-            f"only {weighing.seconds:.2f} s of quiet standing before the jump, {rule.weighing:g} s are usual: body "
-            f"weight is {weighing.mean_N:.0f} ± {weighing.se_N:.1f} N as read, and the impulse's height hangs on it",
+            f"only {weighing.seconds:.2f} s of quiet standing before the jump, {rule.weighing:g} s are usual: it reads "
+            f"{weighing.mean_N:.0f} ± {weighing.se_N:.1f} N, and the impulse's height hangs on it",
             hint="stand still for a full second or two before the jump",
         )
     if weighing.seconds < rule.short_weighing_share * rule.weighing:
@@ -87,7 +94,7 @@ def weighing_quality(weighing: Weighing, rate_Hz: float, rule: PlatformRule, not
         notes.add(
             "warning",
             "weighing-noisy",
-            f"the standing before the jump varies by {100 * share:.1f} % of body weight ({weighing.sd_N:.0f} N)",
+            f"the standing before the jump varies by {100 * share:.1f} % of body weight ({weighing.slow_sd_N:.0f} N)",
             hint="stand still, arms quiet, for a full second",
         )
     if weighing.stepped_N is not None:
@@ -100,33 +107,124 @@ def weighing_quality(weighing: Weighing, rate_Hz: float, rule: PlatformRule, not
             "something; the later stand is weighed",
             hint="both feet on, hands off, still",
         )
-    elif weighing.step_share > rule.step_over:
+    else:
+        stepping(weighing, rule, notes)
+
+
+def no_stand(window: Weighing, rule: PlatformRule, notes: Notebook) -> None:
+    """Why the quietest window before a jump weighs nothing, where that can be told."""
+    share = window.slow_sd_N / window.mean_N if window.mean_N > 0 else 1.0
+    if window.seconds < rule.short_weighing_share * rule.weighing:
+        share = max(share, window.restless_share)
+    if share > rule.refuse_noise_over:
+        notes.add(
+            "warning",
+            "weighing-noisy",
+            f"the standing before the jump is no weighing: it varies by {100 * share:.1f} % of body weight",
+            hint="stand still for a full second before the jump, and jump again",
+        )
+    stepping(window, rule, notes)
+
+
+def stepping(weighing: Weighing, rule: PlatformRule, notes: Notebook) -> None:
+    """Halves of a weighing that differ."""
+    if weighing.step_share > rule.step_over:
         notes.add(
             "warning",
             "stepping",
             f"the weighing's first and second half differ by {100 * weighing.step_share:.1f} % of body weight: a step, "
-            "or leaning on something",
+            "leaning on something, or a slow movement",
             hint="both feet on, hands off, still",
         )
 
 
-def zeroed(case: Case, notes: Notebook) -> float:
-    """Small readings set to zero before the file was written; returns the least reading that was kept (0: none)."""
-    force_N, rule = case.force_N, case.rule
-    core = force_N[case.air.start : case.air.end]
+def small_readings_zeroed(force_N: Samples, airs: Sequence[Air], rule: PlatformRule, notes: Notebook) -> bool:
+    """Whether small readings were set to zero before the file was written."""
+    core = np.concatenate([force_N[air.start : air.end] for air in airs]) if airs else np.zeros(0)
     if not len(core) or np.count_nonzero(core == 0.0) < rule.zeroed_share * len(core):
-        return 0.0
+        return False
     kept = np.abs(force_N[force_N != 0.0])
     least = float(np.min(kept)) if len(kept) else 0.0
-    if least > rule.zeroed_over:
+    if least <= rule.zeroed_over:
+        return False
+    notes.add(
+        "note",
+        "zeroed",
+        f"readings under about {least:.0f} N were set to 0 before this file was written: its zero line and noise in "
+        f"flight cannot be checked, and force under {least:.0f} N on the ground counts as flight",
+    )
+    return True
+
+
+def zeroed_under_load(force_N: Samples, airs: Sequence[Air], rule: PlatformRule, notes: Notebook) -> None:
+    """The zero was set with the body on the platform: standing reads about nothing, the air a body less."""
+    zero = min((air.offset_N for air in airs), default=0.0)
+    usual = float(np.median(force_N))
+    weight = usual - zero
+    if weight > 0 and -zero > rule.loaded_zero_over * weight:
         notes.add(
-            "note",
-            "zeroed",
-            f"readings under about {least:.0f} N were set to 0 before this file was written: its zero line and noise "
-            f"in flight cannot be checked, and force under {least:.0f} N on the ground counts as flight",
+            "error",
+            "zeroed-under-load",
+            f"in the air the platform reads {zero:,.0f} N, and {usual:,.0f} N most of the time: its zero was set with "
+            "the body on it, and body weight cannot be read",
+            hint="export the record without that zero, or set it with nothing on the platform and jump again",
         )
-        return least
-    return 0.0
+
+
+def own_weight(own_N: float, se_N: float, weight: Estimate, rule: PlatformRule, notes: Notebook) -> None:
+    """The stand before this jump weighs another body than the record as a whole."""
+    more = own_N - weight.value
+    if abs(more) > rule.stand.differ_over * float(np.hypot(se_N, weight.se)) and abs(more) > (
+        rule.stand.differ_over * rule.stand.level_share * weight.value
+    ):
+        notes.add(
+            "warning",
+            "own-weighing",
+            f"the standing before this jump reads {abs(more):.1f} N {'more' if more > 0 else 'less'} than all of the "
+            f"record's, {weight.value:.1f} ± {weight.se:.1f} N, which is used",
+            hint="stand still before each jump, both feet on, hands off",
+        )
+
+
+def no_impulse(take_off_m_s: float, notes: Notebook) -> None:
+    notes.add(
+        "error",
+        "no-impulse",
+        f"the impulse before the flight gives a take-off speed of {take_off_m_s:.2f} m/s: the body was not at rest at "
+        "the start, or stepped off",
+        hint="stand still, then jump and land on the platform; for a drop jump --jump drop",
+    )
+
+
+def other_body(
+    verdict: Verdict, weight: Estimate, body_mass_kg: float | None, g: float, rule: PlatformRule, notes: Notebook
+) -> Verdict:
+    """A body mass that was given and that the standing contradicts: then the impulse is not believed."""
+    if body_mass_kg is None or abs(weight.value / g - body_mass_kg) <= rule.mass_differs_over * body_mass_kg:
+        return verdict
+    said = f"the record weighs {weight.value / g:.1f} ± {weight.se / g:.1f} kg, --body-mass says {body_mass_kg:.1f} kg"
+    notes.add("warning", "body-mass-differs", said, hint="check --body-mass, --unit, and that both feet were on")
+    return Verdict("flight" if verdict.flight else "neither", said)
+
+
+def push_off(verdict: Verdict, push_off_m: float, record: ForceRecord, rule: PlatformRule, notes: Notebook) -> Verdict:
+    """A push-off shorter or longer than any body's: times are wrong, and both heights with them."""
+    if rule.trust.push_off_from <= push_off_m <= rule.trust.push_off_to:
+        return verdict
+    option = "--rate" if record.rate_stated else "--time"
+    said = (
+        f"the body would rise {100 * push_off_m:.0f} cm from its lowest point to take-off, where "
+        f"{100 * rule.trust.push_off_from:.0f} to {100 * rule.trust.push_off_to:.0f} cm are usual: {record.rate_Hz:g} "
+        "samples a second may be wrong, and both heights with it"
+    )
+    notes.add("warning", "rate-doubted", said, hint=f"check the samples a second ({option})")
+    return Verdict("neither", said)
+
+
+def believed(verdict: Verdict, notes: Notebook) -> None:
+    """Says which height is believed where it is not both."""
+    if verdict.why:
+        notes.add("warning", "believed", verdict.in_words)
 
 
 def horizontal_unknown(notes: Notebook) -> None:
@@ -136,6 +234,23 @@ def horizontal_unknown(notes: Notebook) -> None:
         "vertical force only: travel forwards and the posture at landing are unknown; landing lower or with bent legs "
         "makes the flight's height read high, the impulse's does not see it",
     )
+
+
+def between_platforms(sides: Sequence[SideLoad], rule: PlatformRule, notes: Notebook) -> bool:
+    """Whether the body pushes off one platform and lands on the other: they are not one under each foot."""
+    over = rule.one_platform_over
+    first = next((side.name for side in sides if side.share_of_push > over), None)
+    second = next((side.name for side in sides if (side.share_of_landing or 0.0) > over), None)
+    if first is None or second is None or first == second:
+        return False
+    notes.add(
+        "warning",
+        "between-platforms",
+        f"this jump goes from platform '{first}' to '{second}': no shares of left and right are told of it, and the "
+        "body travelled, so that it lands otherwise than it took off and the flight may read high",
+        hint="for left and right, stand with one foot on each",
+    )
+    return True
 
 
 def one_foot(name: str, share: float, rule: PlatformRule, notes: Notebook) -> None:

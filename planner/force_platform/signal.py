@@ -6,6 +6,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 Samples = NDArray[np.float64]
+LEAST_ERROR_N = 0.01  # of a mean: a record of whole newtons or of zeros is not without error
 
 
 def runs(mask: NDArray[np.bool_]) -> list[tuple[int, int]]:

@@ -2,130 +2,165 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import numpy as np
 
 from planner.domain.platform_rule import PlatformRule
 from planner.estimate.notebook import Notebook
 from planner.force_platform import record_faults
-from planner.force_platform.evidence import Evidence, evidence_of
+from planner.force_platform.balance import Balance
+from planner.force_platform.evidence import Evidence
 from planner.force_platform.flight_and_sides import drawn, flight_of, rise_by_flight, side_loads
 from planner.force_platform.flights import Air
 from planner.force_platform.jump_case import Case
 from planner.force_platform.jump_phases import PhaseMaker, push_start, standing_phases
-from planner.force_platform.platform_jump import Dependence, JumpKind, PlatformJump, WeighingQuality
-from planner.force_platform.push_motion import Motion, motion_before, rise_with
+from planner.force_platform.platform_jump import Dependence, PlatformJump, WeighingQuality
+from planner.force_platform.push_motion import Motion, motion_before, motion_from_flight, rise_with
 from planner.force_platform.signal import Samples, window_sd
-from planner.force_platform.weighing import Weighing, weigh_before, weighed
+from planner.force_platform.stands import Stand
+from planner.force_platform.verdict import ImpulseBasis, Verdict, verdict_of
+from planner.force_platform.weighing import Weighing, quietest_before, weighing_before
 
 WEIGHT_STEP_N = 1.0
 
 
-def standing_jump(case: Case, notes: Notebook) -> PlatformJump | None:
-    """One jump from a stand; None with errors in ``notes`` where it cannot be weighed or trusted."""
-    rule, rate, air = case.rule, case.rate_Hz, case.air
-    weighing = weigh_before(case.force_N, rate, rule, case.contact_start, air.start)
-    if weighing is None or weighing.mean_N - air.offset_N <= 2 * rule.airborne_under:
-        least = f"{rule.shortest_weighing:g} s"
-        notes.add("error", "no-weighing", f"there is no quiet standing of even {least} before the jump")
-        return None
-    hidden = record_faults.zeroed(case, notes) > 0
-    push = (weighing.onset, air.start)
-    record_faults.clipping(case, weighing.mean_N - air.offset_N, push, notes)
-    record_faults.missing_samples(case.missing, rate, weighing.start, case.just_landed, notes)
-    evidence = evidence_of(case, weighing, hidden=hidden)
-    force = _level(case, evidence)
-    levelled = weighed(force, rate, rule, weighing.start, weighing.end, weighing.onset)
-    weighing = replace(levelled, restless_share=weighing.restless_share, stepped_N=weighing.stepped_N)
-    record_faults.body_weight(evidence.balance.weight_N.value, case.options.g, notes)
-    record_faults.weighing_quality(weighing, rate, rule, notes)
+def standing_jump(
+    case: Case, own: Stand | None, told: Evidence | None, balance: Balance, notes: Notebook
+) -> PlatformJump | None:
+    """One jump from a stand; None with errors in ``notes`` where it cannot be trusted.
+
+    ``own``: the stand before it, ``told``: what the balance says of it; both None where there is no such stand.
+    """
+    rule, rate, air, g = case.rule, case.rate_Hz, case.air, case.options.g
+    weight = balance.weight_N
+    weighing = weighing_before(own, case, _drift_off(case, balance)) if own else None
+    first = weighing.onset if weighing else _first_seen(case)
+    record_faults.clipping(case, weight.value, (first, air.start), notes)
+    record_faults.missing_samples(case.missing, rate, weighing.start if weighing else first, case.just_landed, notes)
+    record_faults.body_weight(weight.value, g, notes)
+    if weighing is not None:
+        record_faults.weighing_quality(weighing, rate, rule, notes)
+    elif (window := quietest_before(case)) is not None:
+        record_faults.no_stand(weighing_before(window, case, case.force_N), rule, notes)
     if notes.has_errors:
         return None
-    record_faults.standing_disagrees(evidence.disagrees_N, evidence.disagrees_m_s, notes)
-    motion = motion_before(force, rate, weighing.onset, air, evidence, case.options.g)
-    if motion.take_off_m_s.value < rule.slowest_take_off_m_s:
-        notes.add(
-            "error",
-            "no-impulse",
-            f"the impulse before the flight gives a take-off speed of {motion.take_off_m_s.value:.2f} m/s: the body "
-            "was not at rest at the start, or stepped off",
-            hint="stand still, then jump and land on the platform; for a drop jump --jump drop",
-        )
-        return None
-    _note_dip(force, weighing, air, weighing.mean_N - air.offset_N, case.kind, rule, notes)
-    return _told(case, force, weighing, evidence, motion, notes)
+    flight, _, _ = flight_of(air, rate)
+    force = _drift_off(case, balance) - balance.zero_N(air.middle / rate).value
+    motion, basis = None, None
+    if weighing is not None and told is not None and own is not None:
+        record_faults.own_weight(own.mean_N - balance.zero_N(own.middle / rate).value, own.se_N, weight, rule, notes)
+        record_faults.standing_disagrees(told.disagrees_N, told.disagrees_m_s, notes)
+        motion = motion_before(force, rate, first, air, told, g)
+        if motion.take_off_m_s.value < rule.slowest_take_off_m_s:
+            record_faults.no_impulse(motion.take_off_m_s.value, notes)
+            return None
+        basis = ImpulseBasis(motion.rise_m, _weighs_well(weighing, own, rule), told.landing_used)
+    verdict = verdict_of(rise_by_flight(flight, g), basis, rule)
+    verdict = record_faults.other_body(verdict, weight, case.options.body_mass_kg, g, rule, notes)
+    used = motion if motion is not None and verdict.impulse else None
+    used = used or motion_from_flight(force, rate, first, air, weight, flight, g)
+    verdict = record_faults.push_off(verdict, _push_off_m(used, air, rate), case.record, rule, notes)
+    record_faults.believed(verdict, notes)
+    if weighing is not None:
+        _note_dip(case, weighing, weight.value, notes)
+    return _told(case, force, weighing, first, told, balance, motion, used, verdict, notes)
 
 
 def _told(
-    case: Case, force: Samples, weighing: Weighing, evidence: Evidence, motion: Motion, notes: Notebook
+    case: Case,
+    force: Samples,
+    weighing: Weighing | None,
+    first: int,
+    told: Evidence | None,
+    balance: Balance,
+    by_impulse: Motion | None,
+    motion: Motion,
+    verdict: Verdict,
+    notes: Notebook,
 ) -> PlatformJump:
-    """All figures of a jump that was found sound."""
-    air, rate, g, kind = case.air, case.rate_Hz, case.options.g, case.kind
+    """All figures of a jump; ``force`` with zero offset and drift off, ``motion``: by the height that is believed."""
+    air, rate, g, kind, rule = case.air, case.rate_Hz, case.options.g, case.kind, case.rule
     flight, crossing, under = flight_of(air, rate)
-    push = weighing.onset if kind == "squat" else push_start(motion, weighing.onset, case.rule)[1]
-    weight, zero = evidence.balance.weight_N, evidence.balance.zero_N.value
-    maker = PhaseMaker(force, rate, zero, weight.value)
-    phases = standing_phases(maker, kind, weighing, motion, air, case.rule, g)
-    power = motion.power_W[push - weighing.onset :]
-    pushed = force[push : air.start] - zero
+    push = first if kind == "squat" else push_start(motion, first, rule)[1]
+    weight, zero = balance.weight_N, balance.zero_N(air.middle / rate).value
+    maker = PhaseMaker(force, rate, 0.0, weight.value)
+    phases = standing_phases(maker, kind, weighing, first, motion, air, rule, g)
+    power = motion.power_W[push - first :]
+    pushed = force[push : air.start]
     take_off_s = (air.start - 0.5) / rate + air.before.under_s
-    lasting = take_off_s - weighing.onset / rate
+    lasting = take_off_s - weighing.onset / rate if weighing else None
     lowest = float(np.min(motion.height_m))
     landing_end = round(phases[-1].end_s * rate)
-    trace_start, trace = drawn(force, rate, zero, weighing.start, landing_end)
+    trace_start, trace = drawn(force, rate, 0.0, weighing.start if weighing else first, landing_end)
+    after = told.after if told else None
+    span = (weighing.start, weighing.end) if weighing else None
     return PlatformJump(
         number=case.number,
         kind=kind,
         rate_Hz=rate,
         body_weight_N=weight,
         body_mass_kg=motion.mass_kg,
-        weighing=WeighingQuality(weighing.seconds, weighing.sd_N, weighing.step_share),
+        weighing=WeighingQuality(weighing.seconds, weighing.sd_N, weighing.step_share) if weighing else None,
         offset_N=zero,
         noise_N=air.noise_N,
         threshold_N=air.threshold_N,
-        onset_s=weighing.onset / rate,
+        onset_s=weighing.onset / rate if weighing else None,
         take_off_s=take_off_s,
         landing_s=(air.end - 0.5) / rate - air.after.under_s,
         flight_s=flight,
         flight_at_threshold_s=crossing,
         under_threshold_s=under,
         rise_by_flight_m=rise_by_flight(flight, g),
-        rise_by_impulse_m=motion.rise_m,
-        take_off_speed_m_s=motion.take_off_m_s,
+        rise_by_impulse_m=by_impulse.rise_m if by_impulse else None,
+        take_off_speed_m_s=(by_impulse or motion).take_off_m_s,
         peak_force_N=float(np.max(pushed)),
         mean_push_force_N=float(np.mean(pushed)),
         peak_power_W=float(np.max(power)),
         mean_push_power_W=float(np.mean(power)),
         time_to_take_off_s=lasting,
-        index_modified_m_s=motion.rise_m.value / lasting,
-        depth_m=-lowest if kind == "countermovement" else None,
-        push_off_m=float(motion.height_m[-1]) + motion.take_off_m_s.value * (air.before.under_s + 0.5 / rate) - lowest,
+        index_modified_m_s=by_impulse.rise_m.value / lasting if by_impulse and lasting and verdict.impulse else None,
+        depth_m=-lowest if kind == "countermovement" and verdict.impulse else None,
+        push_off_m=_push_off_m(motion, air, rate),
         drop=None,
         phases=phases,
-        sides=side_loads(
-            case.record, air, (push, air.start), (weighing.start, weighing.end), landing_end, case.rule, notes
-        ),
-        depends=_dependences(force, rate, weighing, air, case.rule, case.contact_start, g),
+        sides=side_loads(case.record, air, (push, air.start), span, landing_end, rule, notes),
+        depends=_dependences(_drift_off(case, balance), rate, weighing, air, rule, case.contact_start, g),
         trace_start_s=trace_start,
         trace_N=trace,
-        drift_N_s=evidence.balance.drift_N_s,
-        weighed_after_s=evidence.after.seconds if evidence.after else None,
-        landing_used=evidence.landing_used,
+        drift_N_s=balance.drift_N_s,
+        weighed_after_s=(after.end - after.start) / rate if after else None,
+        verdict=verdict,
+        landing_used=told is not None and told.landing_used,
     )
 
 
-def _level(case: Case, evidence: Evidence) -> Samples:
+def _first_seen(case: Case) -> int:
+    """From where a jump without a stand before it is looked at: after the landing before it, if there was one."""
+    settled = round(case.rule.settled_after * case.rate_Hz) if case.contact_start else 0
+    last = case.air.start - round(case.rule.shortest_movement * case.rate_Hz)
+    earliest = case.air.start - round(case.rule.longest_movement * case.rate_Hz)
+    return max(case.contact_start, min(last, max(case.contact_start + settled, earliest)))
+
+
+def _weighs_well(weighing: Weighing, own: Stand, rule: PlatformRule) -> bool:
+    return weighing.seconds >= rule.weighing - 1e-6 and own.sd_N <= rule.noisy_over * abs(own.mean_N)
+
+
+def _push_off_m(motion: Motion, air: Air, rate_Hz: float) -> float:
+    """From the lowest point to zero force, a little after the last sample."""
+    risen = float(motion.height_m[-1] - np.min(motion.height_m))
+    return risen + motion.take_off_m_s.value * (air.before.under_s + 0.5 / rate_Hz)
+
+
+def _drift_off(case: Case, balance: Balance) -> Samples:
     """The force with the zero line's drift off, level at the flight where the offset is read."""
     since_s = (np.arange(len(case.force_N)) - case.air.middle) / case.rate_Hz
-    return case.force_N - evidence.balance.drift_N_s.value * since_s
+    return case.force_N - balance.drift_N_s.value * since_s
 
 
-def _note_dip(
-    force: Samples, weighing: Weighing, air: Air, weight: float, kind: JumpKind, rule: PlatformRule, notes: Notebook
-) -> None:
+def _note_dip(case: Case, weighing: Weighing, weight: float, notes: Notebook) -> None:
     """A squat jump with a dip is none; a countermovement jump without one neither."""
-    push = force[weighing.onset : air.start]
+    kind, rule = case.kind, case.rule
+    push = case.standing.smooth.force_N[weighing.onset : case.air.start]
     before_peak = push[: int(np.argmax(push)) + 1]
     dip = (weighing.mean_N - float(np.min(before_peak))) / weight
     if kind == "squat" and dip > rule.dip_over:
@@ -146,9 +181,23 @@ def _note_dip(
 
 
 def _dependences(
-    force: Samples, rate: float, weighing: Weighing, air: Air, rule: PlatformRule, contact_start: int, g: float
+    force: Samples,
+    rate: float,
+    weighing: Weighing | None,
+    air: Air,
+    rule: PlatformRule,
+    contact_start: int,
+    g: float,
 ) -> tuple[Dependence, ...]:
     """How the two heights move with the choices behind them."""
+    crossings = _crossings(force, air)
+    by_threshold = Dependence(
+        "flight time, by threshold, as crossed",
+        tuple(f"{threshold:.0f} N" for threshold, _ in crossings),
+        tuple(g * (samples / rate) ** 2 / 8.0 for _, samples in crossings),
+    )
+    if weighing is None:
+        return (by_threshold,)
 
     def impulse(weight_read: float) -> float:
         return rise_with(force, rate, onset=weighing.onset, weight_read_N=weight_read, air=air, g=g)
@@ -165,13 +214,7 @@ def _dependences(
         tuple(f"{step:+.0f} N" if step else "as weighed" for step in steps),
         tuple(impulse(weighing.mean_N + step) for step in steps),
     )
-    crossings = _crossings(force, air)
-    third = Dependence(
-        "flight time, by threshold, as crossed",
-        tuple(f"{threshold:.0f} N" for threshold, _ in crossings),
-        tuple(g * (samples / rate) ** 2 / 8.0 for _, samples in crossings),
-    )
-    return first, second, third
+    return first, second, by_threshold
 
 
 def _other_weighings(

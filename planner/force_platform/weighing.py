@@ -1,83 +1,78 @@
-"""Body weight from quiet standing just before the jump, how good that weighing is, and where the jump begins."""
+"""The stand that a jump begins from, and how good a weighing it is."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 
 from planner.domain.platform_rule import PlatformRule
-from planner.force_platform.signal import Samples, error_of_mean, runs, window_sd
+from planner.force_platform.jump_case import Case
+from planner.force_platform.signal import Samples, error_of_mean, window_sd
+from planner.force_platform.stands import Stand, agrees, stand_around
 
 
 @dataclass(frozen=True)
 class Weighing:
     """``start``..``end``: the samples weighed; ``mean_N`` as read, offset included; ``onset``: the jump begins.
 
-    ``restless_share``: standard deviation, as a share of body weight, over all of the usual length before the onset; a
-    short quiet moment in it may be no more than the turn of a sway.
+    ``slow_sd_N``: standard deviation with noise smoothed off. ``restless_share``: the same, as a share of body weight,
+    over all of the usual length before the onset; a short quiet moment in it may be no more than the turn of a sway.
     """
 
     start: int
     end: int
     mean_N: float
     sd_N: float
+    slow_sd_N: float
     se_N: float
     onset: int
     seconds: float
     step_share: float
     restless_share: float = 0.0
-    stepped_N: float | None = None  # what an earlier, longer stand read more than this one: a step lies between
+    stepped_N: float | None = None  # what an earlier stand read more than this one: a step lies between
 
 
-def weigh_before(force_N: Samples, rate_Hz: float, rule: PlatformRule, begin: int, take_off: int) -> Weighing | None:
-    """Weigh in ``begin``..``take_off``; None where not even the shortest quiet window fits."""
-    seed = _quiet_window(force_N, rate_Hz, rule, begin, take_off)
+def own_stand(case: Case) -> Stand | None:
+    """The latest stand before the jump that tells body weight, or the quietest window where it weighs the same.
+
+    None where nothing of the kind lies within the longest movement before take-off: then the speed with which the push
+    began is not known, and the impulse tells no height.
+    """
+    rate, rule, standing, take_off = case.rate_Hz, case.rule, case.standing, case.air.start
+    last = take_off - round(rule.shortest_movement * rate)
+    earliest = max(case.contact_start, take_off - round(rule.longest_movement * rate))
+    here = [one for one in standing.believed if case.contact_start <= one.start and earliest <= one.end <= last]
+    if here:
+        return here[-1]
+    window = quietest_before(case)
+    if window is None or not standing.confirmed:
+        return window
+    return window if all(agrees(window, one, rate, rule) for one in standing.believed) else None
+
+
+def quietest_before(case: Case) -> Stand | None:
+    """The quietest window before the jump, whatever it weighs; None where not even the shortest fits."""
+    rate, rule, smooth = case.rate_Hz, case.rule, case.standing.smooth
+    seed = _quiet_window(smooth.force_N, rate, rule, case.contact_start, case.air.start)
     if seed is None:
         return None
-    found = _weigh_around(seed, force_N, rate_Hz, rule, begin, take_off)
-    later = _stand_at_another_level(found, force_N, rate_Hz, rule, take_off)
-    if later is None:
-        return found
-    again = _weigh_around(later, force_N, rate_Hz, rule, found.onset, take_off)
-    return replace(again, stepped_N=found.mean_N - again.mean_N)
+    last = max(seed[1], case.air.start - round(rule.shortest_movement * rate))
+    return stand_around(seed, (case.contact_start, last), case.force_N, smooth, rate, rule)
 
 
-def _weigh_around(
-    seed: tuple[int, int], force_N: Samples, rate_Hz: float, rule: PlatformRule, begin: int, take_off: int
-) -> Weighing:
-    """The onset after a quiet window, and the weighing of the usual length before it, as far as it is quiet."""
-    start, end = seed
-    mean, sd = float(np.mean(force_N[start:end])), float(np.std(force_N[start:end]))
-    band = rule.onset_multiple * max(sd, rule.search.least_scatter * mean)
-    away = _first_away(np.abs(force_N[end:take_off] - mean) > band, max(2, round(rule.search.away_for * rate_Hz)))
-    leaves = end + away if away is not None else end
-    onset = max(start + 2, leaves - round(rule.onset_back * rate_Hz))
-    quiet_from = start
-    while quiet_from > begin and abs(force_N[quiet_from - 1] - mean) <= band:
-        quiet_from -= 1
-    usual_start = max(begin, onset - round(rule.weighing * rate_Hz))
-    found = weighed(force_N, rate_Hz, rule, max(quiet_from, usual_start), onset, onset)
-    restless = float(np.std(force_N[usual_start:onset])) / max(abs(mean), 1.0)
-    return replace(found, restless_share=restless)
-
-
-def _stand_at_another_level(
-    found: Weighing, force_N: Samples, rate_Hz: float, rule: PlatformRule, take_off: int
-) -> tuple[int, int] | None:
-    """A stand between the onset and the jump whose weight is another: what looked like the onset was a step."""
-    length = round(rule.search.other_stand * rate_Hz)
-    last = take_off - round(rule.shortest_movement * rate_Hz)
-    if last - found.onset < length:
-        return None
-    means, sds = window_sd(force_N[found.onset : last], length)
-    ratio = means / found.mean_N
-    stands = (sds <= rule.noisy_over * np.abs(means)) & (np.abs(ratio - 1.0) < rule.search.other_within)
-    other = stands & (np.abs(ratio - 1.0) > rule.step_over)
-    if not np.any(other):
-        return None
-    latest = int(np.flatnonzero(other & (sds <= rule.search.quiet_tolerance * np.min(sds[other])))[-1])
-    return found.onset + latest, found.onset + latest + length
+def weighing_before(stand: Stand, case: Case, force_N: Samples) -> Weighing:
+    """The usual length before the onset, as far as the stand goes back; ``force_N`` with the drift off."""
+    rate, rule, smooth = case.rate_Hz, case.rule, case.standing.smooth.force_N
+    usual = max(case.contact_start, stand.end - round(rule.weighing * rate))
+    start = max(stand.start, usual)
+    restless = float(np.std(smooth[usual : stand.end])) / max(abs(stand.mean_N), 1.0)
+    earlier = [one for one in case.standing.others if case.contact_start <= one.start and one.end <= stand.start]
+    found = _weighed(force_N, smooth, rate, rule, start, stand.end)
+    stepped = earlier[-1].mean_N - found.mean_N if earlier else None
+    if stepped is not None and abs(stepped) <= rule.step_over * abs(found.mean_N):
+        stepped = None
+    return Weighing(**{**vars(found), "restless_share": restless, "stepped_N": stepped})
 
 
 def weigh_after(force_N: Samples, rate_Hz: float, rule: PlatformRule, begin: int, end: int) -> Weighing | None:
@@ -87,21 +82,21 @@ def weigh_after(force_N: Samples, rate_Hz: float, rule: PlatformRule, begin: int
         return None
     _, sds = window_sd(force_N[begin:end], length)
     start = begin + int(np.argmin(sds))
-    return weighed(force_N, rate_Hz, rule, start, start + length, start + length)
+    return _weighed(force_N, force_N, rate_Hz, rule, start, start + length)
 
 
-def weighed(force_N: Samples, rate_Hz: float, rule: PlatformRule, start: int, end: int, onset: int) -> Weighing:
-    """The figures of one weighing window."""
+def _weighed(force_N: Samples, smooth_N: Samples, rate_Hz: float, rule: PlatformRule, start: int, end: int) -> Weighing:
     values = force_N[start:end]
     half = len(values) // 2
     mean = float(np.mean(values))
-    step = abs(float(np.mean(values[half:]) - np.mean(values[:half]))) / mean if half and mean else 0.0
+    step = abs(float(np.mean(values[half:]) - np.mean(values[:half]))) / abs(mean) if half and mean else 0.0
     se = error_of_mean(values, round(rule.search.sway_block * rate_Hz))
-    return Weighing(start, end, mean, float(np.std(values)), se, onset, len(values) / rate_Hz, step)
+    slow = float(np.std(smooth_N[start:end]))
+    return Weighing(start, end, mean, float(np.std(values)), slow, se, end, len(values) / rate_Hz, step)
 
 
 def _quiet_window(
-    force_N: Samples, rate_Hz: float, rule: PlatformRule, begin: int, take_off: int
+    smooth_N: Samples, rate_Hz: float, rule: PlatformRule, begin: int, take_off: int
 ) -> tuple[int, int] | None:
     """The longest window that is quiet, of these the latest; where none is quiet, the quietest of the shortest."""
     last = take_off - round(rule.shortest_movement * rate_Hz)
@@ -111,7 +106,7 @@ def _quiet_window(
     quietest: tuple[int, int] | None = None
     while length >= least:
         first = max(begin, earliest_end - length)
-        means, sds = window_sd(force_N[first:last], length)
+        means, sds = window_sd(smooth_N[first:last], length)
         shares = sds / np.maximum(np.abs(means), 1.0)
         best = int(np.argmin(shares))
         quietest = (first + best, first + best + length)
@@ -121,7 +116,3 @@ def _quiet_window(
             return first + latest, first + latest + length
         length = int(length / 1.3)
     return quietest
-
-
-def _first_away(away: np.ndarray, sustained: int) -> int | None:
-    return next((a for a, b in runs(away) if b - a >= sustained), None)

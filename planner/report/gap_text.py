@@ -83,9 +83,10 @@ def _basis(result: GapResult, athlete: Athlete) -> str:
         f" Heel rise off the touch: {words.length(heel.value_m, 0)} ({source})." if result.jumps.now_from_touch else ""
     )
     mean = "mean of the best two trials" if result.jumps.height.trials > 1 else "one trial"
+    doubt = f" In doubt: {result.jumps.height.doubt}." if result.jumps.height.doubt else ""
     return (
-        f"Height by {gap.method}, {mean}. {time}{off} Net force is what is left over body weight; ground force is what "
-        "the foot presses with. ± is one standard error."
+        f"Height by {gap.method}, {mean}.{doubt} {time}{off} Net force is what is left over body weight; ground force "
+        "is what the foot presses with. ± is one standard error."
     )
 
 

@@ -84,10 +84,17 @@ def _heights(jump: PlatformJump) -> str:
     width = max(len(row[0]) for row in rows)
     lines = [f"{row[0].ljust(width)}  {row[1]:>14}  {row[2]}" for row in rows]
     difference = jump.difference_m
-    if difference is not None:
+    if jump.verdict.why:
+        lines.append(wrap(_believed(jump)))
+    elif difference is not None:
         lines.append(wrap(_why_different(difference)))
     lines.append(wrap(RECORD_ALONE))
     return "\n".join(lines)
+
+
+def _believed(jump: PlatformJump) -> str:
+    said = jump.verdict.in_words
+    return f"{said[0].upper()}{said[1:]}."
 
 
 def _why_different(difference: Estimate) -> str:
@@ -141,11 +148,13 @@ def _figures(jump: PlatformJump) -> str:
 
 def _figure_sentences(jump: PlatformJump) -> list[str]:
     weight, mass = jump.body_weight_N, jump.body_mass_kg
-    weighed = "body mass as given or weighed after landing"
+    weighed = "all standing of the record" if jump.drop is None else "body mass as given or weighed after landing"
     if jump.weighing is not None:
         weighed = f"{jump.weighing.seconds:.2f} s of standing before, SD {jump.weighing.sd_N:.1f} N"
         if jump.weighed_after_s is not None:
             weighed += f", and {jump.weighed_after_s:.2f} s after"
+        if jump.drop is None:
+            weighed += ", with all other standing of the record"
     lines = [
         f"Body weight {weight.value:.1f} ± {weight.se:.1f} N ({mass.value:.1f} kg): {weighed}. Zero offset "
         f"{jump.offset_N:+.1f} N, noise in flight {jump.noise_N:.1f} N.",
@@ -165,8 +174,8 @@ def _figure_sentences(jump: PlatformJump) -> list[str]:
             f"it) {jump.index_modified_m_s:.2f} m/s ({COLLEGE_RANGE})."
         )
     if jump.push_off_m is not None:
-        depth = f"Depth {100 * jump.depth_m:.0f} cm; " if jump.depth_m is not None else ""
-        lines.append(f"{depth}push-off distance {100 * jump.push_off_m:.0f} cm.")
+        depth = f"Depth {100 * jump.depth_m:.0f} cm; push" if jump.depth_m is not None else "Push"
+        lines.append(f"{depth}-off distance {100 * jump.push_off_m:.0f} cm.")
     return lines
 
 
@@ -221,7 +230,9 @@ def picture_lines(jump: PlatformJump) -> list[str]:
         heights = f"Rise by impulse {_cm(jump.rise_by_impulse_m)}. {heights}"
     lines.append(f"{heights} {RECORD_ALONE}")
     difference = jump.difference_m
-    if difference is not None:
+    if jump.verdict.why:
+        lines.append(_believed(jump))
+    elif difference is not None:
         lines.append(_why_different(difference))
     if jump.drop is not None:
         lines.append(" ".join(_drop(jump).split()))
@@ -233,12 +244,17 @@ def picture_lines(jump: PlatformJump) -> list[str]:
 
 def trials_text(jumps: Sequence[PlatformJump], benchmarks: Benchmarks) -> str:
     """Several jumps of one kind together: the mean of the best two, and every one."""
-    heights = [jump.rise_by_impulse_m or jump.rise_by_flight_m for jump in jumps]
-    method = "impulse" if jumps[0].rise_by_impulse_m else "flight time"
+    told = [jump for jump in jumps if jump.verdict.believed != "neither"]
+    if not told:
+        return wrap("Of none of these jumps a height is believed.") + "\n"
+    impulses = [jump.rise_by_impulse_m for jump in told if jump.rise_by_impulse_m and jump.verdict.impulse]
+    flights = [jump.rise_by_flight_m for jump in told if jump.verdict.flight]
+    by_impulse = len(impulses) >= len(flights)
+    heights, method = (impulses, "impulse") if by_impulse else (flights, "flight time")
     best = sorted((one.value for one in heights), reverse=True)[:2]
     each = ", ".join(f"{100 * one.value:.1f}" for one in heights)
     lines = [
-        f"{len(jumps)} jumps by {method}: {each} cm; the mean of the best {len(best)} counts: "
+        f"{len(heights)} jumps by {method}: {each} cm; the mean of the best {len(best)} counts: "
         f"{100 * sum(best) / len(best):.1f} cm."
     ]
     shares = [jump.sides[0].share_of_push for jump in jumps if jump.sides]

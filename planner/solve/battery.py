@@ -121,7 +121,9 @@ def _(test: DropJumpTest, units: Preferences) -> list[Said]:
 
 @_said.register
 def _(test: ContactMatTest | ForcePlatformTest, units: Preferences) -> list[Said]:
-    flights = tuple(trial.flight for trial in test.trials)
+    flights = tuple(trial.flight for trial in test.trials if trial.flight is not None)
+    if len(flights) < len(test.trials):
+        return [(None, len(test.trials), f"{len(test.trials)} jumps on a platform")]
     return [(None, len(flights), f"{_seconds(flights)} in flight")]
 
 

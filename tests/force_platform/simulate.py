@@ -24,6 +24,8 @@ class Shape:
     quiet_s: float = 1.5
     dip_s: float = 0.35
     dip: float = 0.6
+    hold_s: float = 0.0  # a slow squat: braking softly at ``hold`` body weights, as quiet as standing
+    hold: float = 1.1
     brake_s: float = 0.20
     brake: float = 2.0
     push_s: float = 0.22
@@ -127,7 +129,11 @@ def _push(shape: Shape) -> np.ndarray:
     parts = [np.ones(round(shape.quiet_s * FINE_Hz))]
     if shape.dip_s:
         parts += [_ease(1.0, 1 - shape.dip, shape.dip_s * 0.5), _ease(1 - shape.dip, 1.0, shape.dip_s * 0.5)]
-    parts += [_ease(1.0, shape.brake, shape.brake_s), _ease(shape.brake, shape.push, shape.push_s)]
+    level = 1.0
+    if shape.hold_s:
+        level = shape.hold
+        parts += [_ease(1.0, level, 0.1), np.full(round(shape.hold_s * FINE_Hz), level)]
+    parts += [_ease(level, shape.brake, shape.brake_s), _ease(shape.brake, shape.push, shape.push_s)]
     s = np.linspace(0, 1, round(shape.end_s * FINE_Hz), endpoint=False)
     parts.append(shape.push * (1 - s**shape.fall))
     return np.concatenate(parts)

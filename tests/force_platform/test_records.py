@@ -7,6 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from planner.domain.findings import UserError
+from planner.force_platform.reading.record_columns import ColumnWishes
 from planner.force_platform.reading.record_file import RecordOptions, read_record
 from planner.units import POUND_FORCE_N
 
@@ -89,10 +90,10 @@ def test_two_platforms_are_added_up(heading, names):
 def test_columns_by_name_and_by_number():
     raw = text("frame,a,b,c", lambda n: f"{n},300,350,9")
     assert "which-column" in refused(raw, RecordOptions(rate_Hz=100))
-    by_name = read_record(raw, "r", RecordOptions(rate_Hz=100, sides=("b", "3")))
+    by_name = read_record(raw, "r", RecordOptions(rate_Hz=100, columns=ColumnWishes(sides=("b", "3"))))
     assert by_name.force_N[0] == 700
-    assert read_record(raw, "r", RecordOptions(rate_Hz=100, force="b")).force_N[0] == 350
-    assert "no-column" in refused(raw, RecordOptions(rate_Hz=100, force="z"))
+    assert read_record(raw, "r", RecordOptions(rate_Hz=100, columns=ColumnWishes(force="b"))).force_N[0] == 350
+    assert "no-column" in refused(raw, RecordOptions(rate_Hz=100, columns=ColumnWishes(force="z")))
 
 
 def test_unit_by_option_and_assumed_aloud():

@@ -38,7 +38,7 @@ def athlete_sense(loaded: Loaded[Athlete]) -> list[Finding]:
     athlete = loaded.value
     if athlete is None:
         return []
-    checks = (_body, _touches, _target, _dates, _week, _fixtures, _joints, _choices, _sides, _splits)
+    checks = (_body, _touches, _target, _dates, _week, _fixtures, _joints, _choices, _sides, _splits, _platform)
     return [finding for check in checks for finding in check(athlete, loaded)]
 
 
@@ -102,8 +102,23 @@ def _height_method(test: TestRecord) -> HeightMethod | None:
     if isinstance(test, ForcePlatformTest):
         if test.jump == "drop":
             return None
-        return "impulse" if all(trial.rise_by_impulse is not None for trial in test.trials) else "flight-time"
+        return "impulse" if test.by_impulse else "flight-time"
     return _TELLS_HEIGHT.get(getattr(test, "kind", ""))
+
+
+def _platform(athlete: Athlete, loaded: Loaded[Athlete]) -> Iterator[Finding]:
+    """Jumps on a platform that tell no height, and those of which one height is in doubt."""
+    for number, test in enumerate(athlete.tests):
+        if not isinstance(test, ForcePlatformTest):
+            continue
+        for place, trial in enumerate(test.trials):
+            path: Path = ("tests", number, "trials", place)
+            if trial.flight is None and (trial.rise_by_impulse is None or test.jump == "drop"):
+                hint = "write its flight, or its rise_by_impulse; or take the trial out"
+                yield loaded.finding(path, "no-height", "this trial tells no height", hint)
+            if trial.doubt is not None:
+                hint = "test again with a still second before the jump and after the landing, or trust it as it is"
+                yield loaded.finding((*path, "doubt"), "platform-doubt", trial.doubt, hint, level="warning")
 
 
 def _dates(athlete: Athlete, loaded: Loaded[Athlete]) -> Iterator[Finding]:

@@ -1,113 +1,176 @@
-"""Which column of a force record is what: time, one force, or the forces of two platforms."""
+"""Which column of a force record is what: time, one force, or the forces of two platforms.
+
+Two forces are two platforms only where their names say left and right, or 1 and 2, along the same axis. Of several
+axes the vertical one is told by its name and by the weight it carries. Every choice is said; what is in doubt is a
+finding with the option that settles it; what cannot be told is refused.
+"""
 
 from __future__ import annotations
 
-import re
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from planner.domain.findings import Finding, UserError
-from planner.units import UNITS
+from planner.force_platform.reading.column_names import ColumnName
 
-_UNIT = re.compile(r"^(.*?)[\s_]*[\[(]\s*([A-Za-z/]+)\s*[\])]\s*$")
-_TRAILING_UNIT = re.compile(r"^(.*\S)[\s_,]+(s|ms|N|kN|lbf)$")
-_TIME = re.compile(r"^(time|t|abs time|elapsed.*|seconds|timestamp)$", re.IGNORECASE)
-_COUNTER = re.compile(r"^(frame|sample|index|row|no\.?|#|n)s?\b", re.IGNORECASE)
-_OTHER = re.compile(r"(^|[^a-z])(f[xy]|m[xyz]|cop|ax|ay|az|moment|torque)([^a-z]|$)", re.IGNORECASE)
-_FORCE = re.compile(r"force|grf|fz|load|newton", re.IGNORECASE)
-_TOTAL = re.compile(r"total|sum|combined|both", re.IGNORECASE)
-_SIDE = {
-    "left": re.compile(r"left|(^|[^a-z])l([^a-z]|$)", re.IGNORECASE),
-    "right": re.compile(r"right|(^|[^a-z])r([^a-z]|$)", re.IGNORECASE),
-}
+CARRIES_MOST = 3.0  # times the mean force of any other axis: a horizontal one averages near to nothing
+_PAIRS = (("left", "right"), ("1", "2"))
+
+# The mean of a column's force without its sign; what a vertical axis has most of.
+Carried = Callable[[ColumnName], float]
 
 
 @dataclass(frozen=True)
-class ColumnHeading:
-    """A column: where it is, its name without the unit, the unit if one is written, whether its numbers grow."""
+class ColumnWishes:
+    """Names or numbers from the command line; None leaves it to the file."""
 
-    index: int
-    name: str
-    unit: str | None
-    grows: bool
+    time: str | None = None
+    force: str | None = None
+    sides: tuple[str, str] | None = None
 
 
 @dataclass(frozen=True)
-class Columns:
-    """``forces``: one column, or two whose sum is the force, named by ``side_names``."""
+class RecordColumns:
+    """``forces``: one column, or two whose sum is the force, named by ``side_names``. ``choices``: what was chosen, in
+    words; ``doubts``: warnings that name the option which settles them."""
 
-    time: ColumnHeading | None
-    forces: tuple[ColumnHeading, ...]
+    time: ColumnName | None
+    forces: tuple[ColumnName, ...]
     side_names: tuple[str, ...]
-    remarks: tuple[str, ...]
+    choices: tuple[str, ...]
+    doubts: tuple[Finding, ...] = ()
 
 
-def headings_of(cells: list[str], width: int, grows: list[bool]) -> list[ColumnHeading]:
-    """A heading for each of ``width`` columns; without a heading line, columns are called by their number."""
-    headings = []
-    for index in range(width):
-        text = cells[index] if cells else ""
-        found = _UNIT.match(text) or _TRAILING_UNIT.match(text)
-        name, unit = (found.group(1).strip(), found.group(2)) if found else (text, None)
-        known = unit is None or unit in UNITS["time"] or unit in UNITS["force"]
-        unnamed = name or unit or f"column {index + 1}"
-        headings.append(ColumnHeading(index, unnamed if known else text, unit if known else None, grows[index]))
-    return headings
+def record_columns(
+    names: list[ColumnName], wishes: ColumnWishes, grows: Callable[[int], bool], carried: Carried, path: str
+) -> RecordColumns:
+    """``grows``: whether a column's numbers rise from the first row to the last."""
+    doubts: list[Finding] = []
+    time = _named(names, wishes.time, "--time", path) if wishes.time else _find_time(names, grows, path, doubts)
+    said = [f"time: {time.name}"] if time is not None else []
+    if wishes.sides:
+        chosen = tuple(
+            _named(names, name, f"--{side}", path) for name, side in zip(wishes.sides, _PAIRS[0], strict=True)
+        )
+        said.append(f"left: {chosen[0].name}, right: {chosen[1].name}; the force is their sum")
+        return RecordColumns(time, chosen, _PAIRS[0], tuple(said))
+    if wishes.force:
+        one = _named(names, wishes.force, "--force", path)
+        return RecordColumns(time, (one,), (), (*said, f"force: {one.name}"))
+    finder = _ForceFinder([one for one in names if one is not time], carried, path, doubts)
+    forces, side_names = finder.forces()
+    said.append(
+        f"force: {forces[0].name}"
+        if len(forces) == 1
+        else f"{side_names[0]}: {forces[0].name}, {side_names[1]}: {forces[1].name}; the force is their sum"
+    )
+    return RecordColumns(time, forces, side_names, (*said, *finder.choices), tuple(doubts))
 
 
-def assign(
-    headings: list[ColumnHeading], time: str | None, force: str | None, sides: tuple[str, str] | None, path: str
-) -> Columns:
-    """The columns by the names given, else by their headings, else by their number where that is plain."""
-    time_column = _named(headings, time, path) if time else _find_time(headings)
-    if sides:
-        chosen = tuple(_named(headings, name, path) for name in sides)
-        return Columns(time_column, chosen, ("left", "right"), (f"left: {sides[0]}, right: {sides[1]}",))
-    if force:
-        return Columns(time_column, (_named(headings, force, path),), (), ())
-    return _find_forces(headings, time_column, path)
+def _named(names: list[ColumnName], wish: str, option: str, path: str) -> ColumnName:
+    wanted = wish.strip().lower()
+    found = [one for one in names if wanted in (one.name.lower(), one.text.lower())]
+    found = found or [one for one in names if wanted == str(one.index + 1)]
+    if len(found) == 1:
+        return found[0]
+    message = f"{len(found)} columns are called '{wish}'" if found else f"there is no column '{wish}'"
+    hint = f"the columns are {_listed(names)}; {option} takes a name or a number"
+    raise UserError([Finding(path, 0, 0, "no-column", message, hint)])
 
 
-def _named(headings: list[ColumnHeading], name: str, path: str) -> ColumnHeading:
-    for heading in headings:
-        if name.strip().lower() in (heading.name.lower(), str(heading.index + 1)):
-            return heading
-    names = ", ".join(heading.name for heading in headings[:12])
-    message = f"there is no column '{name}'"
-    raise UserError([Finding(path, 0, 0, "no-column", message, f"the columns are {names}; or give its number")])
+def _listed(names: list[ColumnName]) -> str:
+    more = " ..." if len(names) > 12 else ""
+    return ", ".join(f"{one.index + 1} {one.name}" for one in names[:12]) + more
 
 
-def _find_time(headings: list[ColumnHeading]) -> ColumnHeading | None:
-    for heading in headings:
-        if _TIME.match(heading.name) or heading.unit in ("s", "ms"):
-            return heading
-    unnamed = all(heading.name.startswith("column ") for heading in headings)
-    if unnamed and len(headings) > 1 and headings[0].grows:
-        return headings[0]
+def _find_time(
+    names: list[ColumnName], grows: Callable[[int], bool], path: str, doubts: list[Finding]
+) -> ColumnName | None:
+    times = [one for one in names if one.kind == "time"]
+    if len(times) > 1:
+        message = f"several columns are times ({_listed(times)}): '{times[0].name}' is taken"
+        doubts.append(Finding(path, 0, 0, "which-time", message, "say which with --time NAME", "warning"))
+    if times:
+        return times[0]
+    if len(names) > 1 and not any(one.text for one in names) and grows(0):
+        message = "the columns have no names; the first one grows and is taken as the time"
+        doubts.append(Finding(path, 0, 0, "which-time", message, "say --time 1, or another number", "warning"))
+        return names[0]
     return None
 
 
-def _find_forces(headings: list[ColumnHeading], time: ColumnHeading | None, path: str) -> Columns:
-    left_over = [one for one in headings if one is not time and not _COUNTER.match(one.name)]
-    candidates = [
-        one
-        for one in left_over
-        if (one.unit in UNITS["force"] or _FORCE.search(one.name)) and not _OTHER.search(one.name)
-    ] or [one for one in left_over if not _OTHER.search(one.name)]
-    totals = [one for one in candidates if _TOTAL.search(one.name)]
-    left, right = ([one for one in candidates if pattern.search(one.name)] for pattern in _SIDE.values())
-    if len(left) == 1 and len(right) == 1 and left != right:
-        said = f"left: {left[0].name}, right: {right[0].name}; the force is their sum"
-        return Columns(time, (left[0], right[0]), ("left", "right"), (said,))
-    parts = [one for one in candidates if one not in totals]
-    if len(parts) == 2:
-        names = (parts[0].name, parts[1].name)
-        return Columns(time, (parts[0], parts[1]), names, (f"two platforms: {names[0]} and {names[1]}, added up",))
-    if len(candidates) == 1 or len(totals) == 1:
-        chosen = totals[0] if totals else candidates[0]
-        return Columns(time, (chosen,), (), (f"force: {chosen.name}",))
-    names_text = ", ".join(one.name for one in headings[:12])
-    message = (
-        f"which column is the vertical force is not plain ({names_text})" if candidates else "no column is a force"
-    )
-    hint = "name it with --force NAME, or two platforms with --left NAME --right NAME"
-    raise UserError([Finding(path, 0, 0, "which-column", message, hint)])
+class _ForceFinder:
+    """Looks for the vertical force, or those of two platforms; says what it chose and doubts."""
+
+    def __init__(self, names: list[ColumnName], carried: Carried, path: str, doubts: list[Finding]) -> None:
+        self._names, self._carried, self._path, self._doubts = names, carried, path, doubts
+        self.choices: list[str] = []
+
+    def forces(self) -> tuple[tuple[ColumnName, ...], tuple[str, ...]]:
+        candidates = [one for one in self._names if one.kind == "force"]
+        if not candidates:
+            candidates = [one for one in self._names if one.kind == "unknown"]
+            if len(candidates) > 1:
+                raise self._unclear(candidates)
+        if not candidates:
+            raise self._unclear([])
+        totals = [one for one in candidates if one.is_total]
+        parts = [one for one in candidates if one not in totals]
+        sides = sorted({one.side for one in parts if one.side is not None})
+        for pair in _PAIRS:
+            if tuple(sides) == pair:
+                return self._pair(parts, pair)
+        if totals:
+            return (self._vertical(totals),), ()
+        if len(sides) > 1 or (sides and any(one.side is None for one in parts)):
+            raise self._unclear(parts)
+        if sides:
+            message = f"only the platform '{sides[0]}' is in this file"
+            hint = "if the other foot was on another one, export both; else name it with --force"
+            self._doubts.append(Finding(self._path, 0, 0, "one-side", message, hint, "warning"))
+        return (self._vertical(parts),), ()
+
+    def _pair(self, parts: list[ColumnName], pair: tuple[str, str]) -> tuple[tuple[ColumnName, ...], tuple[str, ...]]:
+        first, second = (self._vertical([one for one in parts if one.side == side], both=parts) for side in pair)
+        if first.axis != second.axis:
+            raise self._unclear([first, second])
+        return (first, second), pair if pair == _PAIRS[0] else (first.name, second.name)
+
+    def _vertical(self, axes: list[ColumnName], both: list[ColumnName] | None = None) -> ColumnName:
+        """Of the axes of one platform; ``both``: of two together, since a foot may be off one of them."""
+        if len(axes) == 1:
+            return axes[0]
+        by_axis = {one.axis: one for one in axes}
+        if None in by_axis or len(by_axis) < len(axes):
+            raise self._unclear(axes)
+        loads = {axis: sum(self._carried(one) for one in both or axes if one.axis == axis) for axis in by_axis}
+        heaviest = max(loads, key=lambda axis: loads[axis])
+        alone = loads[heaviest] > CARRIES_MOST * max(load for axis, load in loads.items() if axis != heaviest)
+        by_name = next((axis for axis in ("vertical", "z") if axis in by_axis), None)
+        if by_name is None and not alone:
+            raise self._unclear(axes)
+        if by_name is not None and alone and heaviest != by_name:
+            message = (
+                f"'{by_axis[by_name].name}' carries no weight, '{by_axis[heaviest].name}' does and is taken as vertical"
+            )
+            self._doubts.append(Finding(self._path, 0, 0, "which-axis", message, self._hint(both), "warning"))
+        elif by_name is not None and not alone:
+            message = f"'{by_axis[by_name].name}' is taken as vertical by its name; the weight does not tell"
+            self._doubts.append(Finding(self._path, 0, 0, "which-axis", message, self._hint(both), "warning"))
+        chosen = by_axis[heaviest if alone else by_name]
+        why = "by its name, and it carries the weight" if chosen.axis == by_name else "it carries the weight"
+        self.choices.append(f"vertical of {', '.join(one.name for one in axes)}: {chosen.name}, {why}")
+        return chosen
+
+    def _hint(self, both: list[ColumnName] | None) -> str:
+        return "if not, name both with --left NAME --right NAME" if both else "if not, name it with --force NAME"
+
+    def _unclear(self, among: list[ColumnName]) -> UserError:
+        """Refused: none of these is plainly the vertical force."""
+        what = (
+            f"which column is the vertical force is not plain ({_listed(among)})"
+            if among
+            else f"no column is a force ({_listed(self._names)})"
+        )
+        hint = "name it with --force NAME, or two platforms with --left NAME --right NAME; a number does as well"
+        return UserError([Finding(self._path, 0, 0, "which-column", what, hint)])
