@@ -106,10 +106,12 @@ class RetestRule(Model):
 
     Minimal detectable change = ``multiple`` x sqrt 2 x standard error of a test (Weir 2005, JSCR 19:231); smallest
     worthwhile change = ``worthwhile_share`` x the standard deviation between athletes (Hopkins 2000). Test days within
-    ``together_days`` of the latest are one test; 0: only the latest counts. ``ways``: what a retest is advised with.
+    ``together_days`` of the latest are one test; 0: only the latest counts. A day more than
+    ``together_errors`` of their errors away is a change and stays out. ``ways``: what a retest is advised with.
     """
 
     together_days: Annotated[int, Field(ge=0, le=60)] = 0
+    together_errors: Annotated[float, Field(gt=0, le=10)] = 3.0
     ways: Seq[RetestDays] = ()
     multiple: Annotated[float, Field(gt=0, le=5)]
     worthwhile_share: Annotated[float, Field(gt=0, le=2)]

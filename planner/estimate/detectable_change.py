@@ -72,7 +72,7 @@ def retest_of(days: Sequence[Height], rule: RetestRule) -> Retest:
 def test_days(counts: Height, heights: Sequence[Height], rule: RetestRule) -> tuple[Height, ...]:
     """The test that counts, and the same jump by the same method on other days near it, latest first.
 
-    A day that differs beyond the errors of both is a change, not another look at the same jump: it stays out.
+    A day that differs by far more than the errors of both is a change, not another look at the same jump.
     """
     found = {counts.date: counts}
     for one in sorted(heights, key=lambda height: height.date, reverse=True):
@@ -81,7 +81,7 @@ def test_days(counts: Height, heights: Sequence[Height], rule: RetestRule) -> tu
         )
         near = 0 <= (counts.date - one.date).days <= rule.together_days
         error_m = math.hypot(one.rise_m.se, counts.rise_m.se)
-        agrees = abs(one.rise_m.value - counts.rise_m.value) <= rule.multiple * error_m
+        agrees = abs(one.rise_m.value - counts.rise_m.value) <= rule.together_errors * error_m
         if alike and near and agrees:
             found.setdefault(one.date, one)
     return tuple(found.values())

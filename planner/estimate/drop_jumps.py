@@ -69,12 +69,11 @@ def drop_tests(athlete: Athlete, video: KindOfTest, notes: Notebook) -> list[Dro
             clock_se_s = frame_se_s(done.frame_rate)
         drop_m = getattr(done, "drop", None)
         if trials and drop_m is None:
-            notes.add(
-                "warning",
+            notes.drop(
+                number,
                 "drop-without-box",
                 "this drop jump is not used: its force needs the height of the box",
                 hint="write drop: 30 cm, or what the box was",
-                at=("tests", number),
             )
         elif trials and drop_m is not None:
             found.append(DropTest(number, done.date, drop_m, trials, clock_se_s))
@@ -119,13 +118,13 @@ def _clock_se_N(body_mass_kg: float, force_N: float, contact_s: float, clock_se_
 
 def _note_slow(done: DropTest, limit_s: float, notes: Notebook) -> None:
     shortest = min(contact for contact, _ in done.trials)
-    notes.add(
-        "warning",
+    notes.drop(
+        done.number,
         "drop-jump-slow",
         f"the drop jump is not used: its shortest contact is {shortest * 1000:.0f} ms, fast is up to "
         f"{limit_s * 1000:.0f} ms",
         hint="lower the box, cue a quick ground contact, and test again",
-        at=("tests", done.number, "trials"),
+        at=("trials",),
     )
 
 

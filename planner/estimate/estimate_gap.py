@@ -13,6 +13,7 @@ from planner.domain.terms import Leg, Quality, TakeOff
 from planner.estimate.contact_or_push_off import TakenContact, taken_contact
 from planner.estimate.detectable_change import Retest, compare, retest_of
 from planner.estimate.disagreements import note_disagreements
+from planner.estimate.dropped import dropped_words
 from planner.estimate.emphasis import strong_and_sure, tilt_se, tilts
 from planner.estimate.extra_set_leg import legs_with_extra_sets
 from planner.estimate.force_gap import ForceGap, TakeOffInputs, force_gap
@@ -48,6 +49,7 @@ class GapResult:
     one_rm_kg: Mapping[LiftKey, Estimate]
     tilts: Mapping[Quality, float]
     strong_and_sure: bool
+    dropped: tuple[Finding, ...]  # of tests, or trials of them, that are not believed
     weaker_legs: Mapping[Quality, Leg]  # that get an extra set, where the athlete's file asks for it
     jumps: Jumps
     inputs: TakeOffInputs
@@ -129,6 +131,7 @@ def estimate_gap(
         strong_and_sure=strong_and_sure(
             deficit=strength.deficit, confidence=strength.confidence, rule=benchmarks.emphasis
         ),
+        dropped=tuple(sorted(finding for found in notes.dropped.values() for finding in found)),
         weaker_legs=prospects.weaker_legs,
         jumps=take_offs.jumps,
         inputs=take_offs.inputs,
@@ -155,7 +158,8 @@ def _take_offs(athlete: Athlete, benchmarks: Benchmarks, notes: Notebook) -> _Ta
     inputs = with_fall(on_curves, contact.fall)
     words = words_of(athlete)
     note_target(jumps, words, notes)
-    compare(jumps.height, jumps.heights, jumps.heel_rise.se_m, benchmarks.retest, notes, words)
+    apart = [height for height in jumps.heights if height not in jumps.days[1:]]
+    compare(jumps.height, apart, jumps.heel_rise.se_m, benchmarks.retest, notes, words)
     return _TakeOffs(jumps, contact, inputs, force_gap(inputs), force_gap(on_curves))
 
 
@@ -239,6 +243,7 @@ def _gap(
         limits=verdicts.shares,
         benchmarks=benchmarks,
         outlook=outlook_words(outlook, jumps.gain_wanted_m, benchmarks.outlook, words_of(athlete)),
+        dropped=dropped_words(athlete, benchmarks, notes.dropped),
     )
     return Gap(
         method=jumps.method,

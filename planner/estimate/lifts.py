@@ -76,9 +76,11 @@ def lift_maxima(
         try:
             done = _set(test, athlete, benchmarks, *rules.get(test.movement, (0.0, None)))
         except OutOfRange as refusal:
-            notes.add(
-                "warning", "reps-past-range", f"{test.movement} is not used: {refusal}", at=("tests", number, "reps")
+            message, hint = (
+                f"{test.movement} is not used: {refusal}",
+                "test again with a heavier set of fewer repetitions",
             )
+            notes.drop(number, "reps-past-range", message, hint=hint, at=("reps",))
             continue
         if test.reps_in_reserve > benchmarks.strength.most_reserve:
             _note_guess(test, number, benchmarks.strength, notes)

@@ -211,12 +211,11 @@ def _believed(speed: float, kind: KindOfTest, number: int, notes: Notebook) -> b
     """Whether anybody can run that fast; a finding where not."""
     if 0.0 < speed <= (kind.refuse_speed_over_m_s or math.inf):
         return True
-    notes.add(
-        "warning",
+    notes.drop(
+        number,
         "sprint-not-believed",
         f"the sprint is not used: {speed:.1f} m/s is not a running speed",
         hint="check the distance and the times; splits are each from the start",
-        at=("tests", number),
     )
     return False
 

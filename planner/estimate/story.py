@@ -41,6 +41,7 @@ def story(
     limits: Limits,
     benchmarks: Benchmarks,
     outlook: str,
+    dropped: str = "",
 ) -> list[str]:
     """Five to eight sentences, the page a coach reads first."""
     lines = [_who(athlete, jumps), _what_it_takes(force)]
@@ -52,6 +53,8 @@ def story(
             "second day before acting on it."
         )
     lines.append(_tests_say(results, benchmarks.emphasis.dead_zone, benchmarks.confidence))
+    if dropped:
+        lines.append(dropped)
     shares = _limited_by(limits)
     if shares:
         lines.append(shares)

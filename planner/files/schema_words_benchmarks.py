@@ -164,6 +164,7 @@ RetestDays:
 .jumps: Jumps on each.
 RetestRule:
 .together_days: Test days this near to the latest count with it; 0: the latest alone.
+.together_errors: A day further off than this, in errors of both, is a change and stays out.
 .ways: Numbers of days and jumps that a retest is advised with.
 .multiple: Times the root of 2 and the standard error of a test day: the least change that is real.
 .worthwhile_share: Share of the spread between athletes: the least change worth having.
