@@ -218,7 +218,8 @@ class LoadRepetition(Model):
 class StrengthRule(Model):
     """From a set to a maximum: the most repetitions (done and in reserve) believed, the error of a stated reserve.
 
-    A reserve above ``most_reserve`` is a guess: it errs by ``guessed_reserve_error_reps``, and is told so.
+    A reserve above ``most_reserve`` is a guess: it errs by ``guessed_reserve_error_reps``, with a note. A set called to
+    failure errs by ``failure_error_reps``.
     A lift that was not tested is advised with a load for ``hint_reps``.
     """
 
@@ -226,6 +227,7 @@ class StrengthRule(Model):
     reserve_error_reps: Annotated[float, Field(ge=0, le=5)]
     most_reserve: Annotated[int, Field(ge=0, le=10)]
     guessed_reserve_error_reps: Annotated[float, Field(ge=0, le=8)]
+    failure_error_reps: Annotated[float, Field(ge=0, le=5)] = 0.0
     hint_reps: Annotated[int, Field(ge=1, le=15)]
     source: Text
     load_repetitions: Annotated[Seq[LoadRepetition], Field(min_length=2)]
@@ -256,6 +258,24 @@ class WhatIf(Model):
     source: Text
 
 
+class TouchDown(Model):
+    """How fast the body usually falls as the foot lands off a run-up (m/s, downwards), where it was not measured.
+
+    ``measured_standard_error_m_s``: of a speed that was measured.
+    """
+
+    slowest_m_s: Annotated[float, Field(ge=0, le=3)]
+    fastest_m_s: Annotated[float, Field(ge=0, le=3)]
+    measured_standard_error_m_s: Annotated[float, Field(ge=0, le=1)]
+    source: Text
+
+    @model_validator(mode="after")
+    def _in_order(self) -> TouchDown:
+        if self.fastest_m_s < self.slowest_m_s:
+            raise incomplete("fastest_m_s", "a speed that is not below slowest_m_s")
+        return self
+
+
 class Benchmarks(Model):
     file: Literal["benchmarks/1"]
     id: MovementId
@@ -267,6 +287,7 @@ class Benchmarks(Model):
     conversions: Seq[Conversion] = ()
     retest: RetestRule
     take_offs: dict[TakeOffLegs, TakeOffBasis]
+    touch_down: TouchDown | None = None
     axis: Axis
     qualities: dict[Quality, QualityBenchmark]
     confidence: ConfidenceRule

@@ -52,11 +52,38 @@ class OutlookLine(Model):
     blocks_high: int | None
 
 
+class RetestWayLine(Model):
+    """The change of rise (m) that is more than noise between two tests of so many days with so many jumps each."""
+
+    days: int
+    jumps: int
+    detectable_m: float
+
+
 class RetestLine(Model):
-    """The change of rise (m) that is more than noise between two test days like this one, and that is worth having."""
+    """The change of rise (m) that is more than noise between two tests like this one, and that is worth having."""
 
     minimal_detectable_change_m: float
     smallest_worthwhile_change_m: float
+    ways: Seq[RetestWayLine] = ()
+
+
+class TouchDownLine(Model):
+    """Mean ground forces if the body still falls at touch-down (m/s, downwards); ``at_least``: if it does not.
+
+    ``gap_per_tenth_N``: what 0.1 m/s of difference between now and the target does to the gap.
+    """
+
+    measured: bool
+    slowest_m_s: float
+    fastest_m_s: float
+    now_at_least_N: float
+    now_low_N: float
+    now_high_N: float
+    target_at_least_N: float
+    target_low_N: float
+    target_high_N: float
+    gap_per_tenth_N: float
 
 
 class HeightLine(Model):
@@ -114,6 +141,7 @@ class Gap(Model):
     notes: Seq[str]
     outlook: OutlookLine | None = None
     retest: RetestLine | None = None
+    touch_down: TouchDownLine | None = None
     heights: Seq[HeightLine] = ()
     sides: Seq[SideDifference] = ()
     second_opinions: Seq[SecondOpinion] = ()

@@ -75,10 +75,14 @@ class GivenRiseTest(TestRecord):
 
 
 class ContactTimeTest(TestRecord):
-    """Ground contact of the take-off itself, for jumps off a run-up or rebound jumps."""
+    """Ground contact of the take-off itself, for jumps off a run-up or rebound jumps.
+
+    ``touch_down_speed_m_s``: how fast the body still falls as the foot lands, where a platform or a video gave it.
+    """
 
     kind: Literal["contact-time"]
     take_off: TakeOff
+    touch_down_speed_m_s: Annotated[float, Field(ge=0, le=3)] | None = None
     trials: Annotated[Seq[ContactTime], Field(min_length=1, max_length=12)]
 
 

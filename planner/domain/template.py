@@ -188,7 +188,10 @@ class Youth(Model):
     least_reserve: Annotated[int, Field(ge=0, le=6)]
     days_apart: Annotated[int, Field(ge=1, le=5)]  # between jump days
     growth_cm_month: Factor
-    growth_days: Annotated[int, Field(ge=1, le=365)]  # two statures at least so far apart tell it
+    growth_days: Annotated[int, Field(ge=1, le=365)]  # first and last stature at least this far apart
+    growth_readings: Annotated[int, Field(ge=2, le=12)] = 2
+    growth_weeks: Annotated[int, Field(ge=1, le=52)] = 52  # statures of these last weeks make the slope
+    stature_error_cm: Annotated[float, Field(ge=0, le=3)] = 0.0
     growth_factor: Factor
 
 

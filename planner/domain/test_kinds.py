@@ -20,11 +20,16 @@ def incomplete(field: str, what: str) -> PydanticCustomError:
 
 
 class LengthError(Model):
-    """How a length test errs: its scale's step, and the typical error of one trial (one standard deviation)."""
+    """How a length test errs: its scale's step, the typical error of one trial within a day, and that of a day.
+
+    All are one standard deviation. ``day_error`` None: not known, and days then count as alike.
+    """
 
     resolution: Distance
     typical_error: Distance
     source: Text
+    day_error: Distance | None = None
+    day_source: Text | None = None
 
 
 class TimeError(Model):
@@ -33,6 +38,8 @@ class TimeError(Model):
     resolution: ShortTime
     typical_error: ShortTime
     source: Text
+    day_error: ShortTime | None = None
+    day_source: Text | None = None
 
 
 class ShareError(Model):
@@ -41,6 +48,8 @@ class ShareError(Model):
     resolution: Fraction
     typical_error: Fraction
     source: Text
+    day_error: Fraction | None = None
+    day_source: Text | None = None
 
 
 class KindOfTest(Model):
@@ -67,6 +76,13 @@ class KindOfTest(Model):
             raise incomplete("length_error", "exactly one of length_error, time_error and share_error")
         return self
 
+    @property
+    def error(self) -> LengthError | TimeError | ShareError:
+        """The one that is given."""
+        error = self.length_error or self.time_error or self.share_error
+        assert error is not None
+        return error
+
 
 class Conversion(Model):
     """From a height by one method to the same jump's height by another: ``add`` to it, ± ``standard_error``."""
@@ -78,13 +94,25 @@ class Conversion(Model):
     source: Text
 
 
+class RetestDays(Model):
+    """A way to test: on that many days, that many jumps each."""
+
+    days: Annotated[int, Field(ge=1, le=14)]
+    jumps: Annotated[int, Field(ge=1, le=12)]
+
+
 class RetestRule(Model):
     """When a change is real, and when it is worth having.
 
-    Minimal detectable change = ``multiple`` x sqrt 2 x standard error of a test day (Weir 2005, JSCR 19:231); smallest
-    worthwhile change = ``worthwhile_share`` x the standard deviation between athletes (Hopkins 2000).
+    Minimal detectable change = ``multiple`` x sqrt 2 x standard error of a test (Weir 2005, JSCR 19:231); smallest
+    worthwhile change = ``worthwhile_share`` x the standard deviation between athletes (Hopkins 2000). Test days within
+    ``together_days`` of the latest are one test; 0: only the latest counts. A day more than
+    ``together_errors`` of their errors away is a change and stays out. ``ways``: what a retest is advised with.
     """
 
+    together_days: Annotated[int, Field(ge=0, le=60)] = 0
+    together_errors: Annotated[float, Field(gt=0, le=10)] = 3.0
+    ways: Seq[RetestDays] = ()
     multiple: Annotated[float, Field(gt=0, le=5)]
     worthwhile_share: Annotated[float, Field(gt=0, le=2)]
     between_athletes: Distance

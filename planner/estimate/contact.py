@@ -8,32 +8,36 @@ from dataclasses import dataclass
 from planner.domain.athlete import Athlete
 from planner.domain.benchmarks import Benchmarks
 from planner.domain.measure import ContactMatTest, ContactTimeTest, VideoFramesTest
-from planner.estimate.heights import single_se_of
 from planner.estimate.notebook import Notebook
-from planner.estimate.uncertainty import Estimate, frame_se_s, mean_of_all
+from planner.estimate.trials import day_se_of, middle_of, single_se_of
+from planner.estimate.uncertainty import Estimate, frame_se_s
 from planner.estimate.video import contacts_s
 
 
 @dataclass(frozen=True)
 class MeasuredContact:
+    """``fall_m_s``: downward speed at touch-down, None where it was not measured."""
+
     time_s: Estimate
     described: str
+    fall_m_s: float | None = None
 
 
 def measured_contact(athlete: Athlete, benchmarks: Benchmarks, notes: Notebook) -> MeasuredContact | None:
-    """Mean of all trials of the latest usable test of the target's own take-off; None where there is none."""
+    """All trials of the latest usable test of the target's own take-off; None where there is none."""
     found: list[tuple[str, int, MeasuredContact]] = []
     for number, test in enumerate(athlete.tests):
         if isinstance(test, ContactTimeTest) and test.take_off == athlete.take_off:
             kind = benchmarks.test_kinds["contact-time"]
-            time = mean_of_all(test.trials, single_se=single_se_of(kind))
+            time = middle_of(test.trials, single_se=single_se_of(kind), day_se=day_se_of(kind))
             how = test.method or "measured"
             described = f"{how}, {_trials(len(test.trials))} ({test.date.isoformat()})"
-            found.append((test.date.isoformat(), number, MeasuredContact(time, described)))
+            found.append((test.date.isoformat(), number, MeasuredContact(time, described, test.touch_down_speed_m_s)))
         if isinstance(test, ContactMatTest) and test.take_off == athlete.take_off and test.run_up:
             on_mat = [trial.contact for trial in test.trials if trial.contact is not None]
             if on_mat:
-                time = mean_of_all(on_mat, single_se=single_se_of(benchmarks.test_kinds["contact-time"]))
+                kind = benchmarks.test_kinds["contact-time"]
+                time = middle_of(on_mat, single_se=single_se_of(kind), day_se=day_se_of(kind))
                 described = f"contact mat, {_trials(len(on_mat))} ({test.date.isoformat()})"
                 found.append((test.date.isoformat(), number, MeasuredContact(time, described)))
         if isinstance(test, VideoFramesTest) and test.take_off == athlete.take_off and test.run_up:
@@ -41,7 +45,7 @@ def measured_contact(athlete: Athlete, benchmarks: Benchmarks, notes: Notebook) 
             contacts = contacts_s(number, test, kind, notes)
             if contacts:
                 single = math.hypot(single_se_of(kind), frame_se_s(test.frame_rate))
-                time = mean_of_all(contacts, single_se=single)
+                time = middle_of(contacts, single_se=single, day_se=day_se_of(benchmarks.test_kinds["contact-time"]))
                 described = (
                     f"video at {test.frame_rate:g} frames a second, {_trials(len(contacts))} ({test.date.isoformat()})"
                 )

@@ -10,6 +10,7 @@ from planner.estimate.contact import measured_contact
 from planner.estimate.notebook import Notebook
 from planner.estimate.present_jump import basis_of, is_off_run_up
 from planner.estimate.push_off import measured_push_off
+from planner.estimate.touch_down import Fall, fall_of
 from planner.estimate.uncertainty import Estimate
 from planner.estimate.words import words_of
 
@@ -21,6 +22,7 @@ class TakenContact:
     time_s: Estimate | None
     push_off_m: Estimate | None
     described: str
+    fall: Fall | None = None
 
 
 def taken_contact(athlete: Athlete, benchmarks: Benchmarks, notes: Notebook) -> TakenContact:
@@ -41,7 +43,9 @@ def taken_contact(athlete: Athlete, benchmarks: Benchmarks, notes: Notebook) -> 
         return TakenContact(None, distance, described)
     measured = measured_contact(athlete, benchmarks, notes)
     if measured is not None:
-        return TakenContact(measured.time_s, None, measured.described)
+        return TakenContact(
+            measured.time_s, None, measured.described, fall_of(measured.fall_m_s, benchmarks.touch_down)
+        )
     stand_in = basis.contact
     notes.add(
         "warning",
@@ -50,4 +54,5 @@ def taken_contact(athlete: Athlete, benchmarks: Benchmarks, notes: Notebook) -> 
         "forces are rough (their difference less so)",
         hint="film the take-off at 240 frames a second and add a contact-time test",
     )
-    return TakenContact(Estimate(stand_in.value, stand_in.standard_error), None, f"{stand_in.value:.2f} s, a stand-in")
+    assumed = Estimate(stand_in.value, stand_in.standard_error)
+    return TakenContact(assumed, None, f"{stand_in.value:.2f} s, a stand-in", fall_of(None, benchmarks.touch_down))

@@ -9,17 +9,29 @@ from dataclasses import dataclass
 from planner.domain.test_kinds import RetestRule
 from planner.estimate.heights import FORM_WORDS, METHOD_NAMES, Height
 from planner.estimate.notebook import Notebook
+from planner.estimate.trials import days_and_trials_se, mean_of_days
 from planner.estimate.words import Words
 
 
 @dataclass(frozen=True)
-class Retest:
-    """Lengths in metres. ``trials`` counted on a day; ``detectable_single_m`` if only one jump counted on each day."""
+class RetestWay:
+    """So tested twice, on ``days`` days with ``jumps`` jumps each, a change of ``detectable_m`` is more than noise."""
 
+    days: int
+    jumps: int
+    detectable_m: float
+
+
+@dataclass(frozen=True)
+class Retest:
+    """Lengths in metres. ``days`` and ``trials`` (of all days) as tested this time; ``ways``: what the file advises."""
+
+    days: int
     trials: int
     detectable_m: float
     detectable_single_m: float
     worthwhile_m: float
+    ways: tuple[RetestWay, ...]
 
 
 def minimal_detectable_change(standard_error: float, *, multiple: float) -> float:
@@ -39,14 +51,40 @@ def typical_error(first: Sequence[float], second: Sequence[float]) -> float:
     return math.sqrt(sum((one - mean) ** 2 for one in differences) / (len(differences) - 1) / 2.0)
 
 
-def retest_of(height: Height, rule: RetestRule) -> Retest:
-    """For a retest by the same method, with as many counted jumps as this time."""
+def retest_of(days: Sequence[Height], rule: RetestRule) -> Retest:
+    """For a retest by the same method, on as many days with as many jumps as this time."""
+    single_se_m, day_se_m = days[0].single_se_m, days[0].day_se_m
+
+    def detectable_m(days: int, jumps: int) -> float:
+        error_m = days_and_trials_se(single_se=single_se_m, day_se=day_se_m, days=days, trials=jumps)
+        return minimal_detectable_change(error_m, multiple=rule.multiple)
+
     return Retest(
-        trials=min(2, height.trials),
-        detectable_m=minimal_detectable_change(height.rise_m.se, multiple=rule.multiple),
-        detectable_single_m=minimal_detectable_change(height.single_se_m, multiple=rule.multiple),
+        days=len(days),
+        trials=sum(day.trials for day in days),
+        detectable_m=minimal_detectable_change(mean_of_days([day.rise_m for day in days]).se, multiple=rule.multiple),
+        detectable_single_m=detectable_m(1, 1),
         worthwhile_m=smallest_worthwhile_change(rule.between_athletes, share=rule.worthwhile_share),
+        ways=tuple(RetestWay(way.days, way.jumps, detectable_m(way.days, way.jumps)) for way in rule.ways),
     )
+
+
+def test_days(counts: Height, heights: Sequence[Height], rule: RetestRule) -> tuple[Height, ...]:
+    """The test that counts, and the same jump by the same method on other days near it, latest first.
+
+    A day that differs by far more than the errors of both is a change, not another look at the same jump.
+    """
+    found = {counts.date: counts}
+    for one in sorted(heights, key=lambda height: height.date, reverse=True):
+        alike = all(
+            getattr(one, name) == getattr(counts, name) for name in ("kind", "take_off", "form", "arms", "method")
+        )
+        near = 0 <= (counts.date - one.date).days <= rule.together_days
+        error_m = math.hypot(one.rise_m.se, counts.rise_m.se)
+        agrees = abs(one.rise_m.value - counts.rise_m.value) <= rule.together_errors * error_m
+        if alike and near and agrees:
+            found.setdefault(one.date, one)
+    return tuple(found.values())
 
 
 def compare(
@@ -66,13 +104,20 @@ def compare(
     for first, other in _pairs(counts, heights):
         apart_m = first.rise_m.value - other.rise_m.value
         heel_m = heel_rise_se_m if first.from_touch != other.from_touch else 0.0
-        error_m = math.sqrt(first.rise_m.se**2 + other.rise_m.se**2 + heel_m**2)
+        error_m = math.hypot(*_errors_m(first, other), heel_m)
         if abs(apart_m) <= rule.multiple * error_m:
             continue
         if other.method == first.method and other.date != first.date:
             _note_change(first, other, words.length(abs(apart_m)), words.length(error_m), notes)
         else:
             _note_conflict(first, other, error_m, words, notes, counts=first is counts)
+
+
+def _errors_m(first: Height, other: Height) -> tuple[float, float]:
+    """A day's form is in both tests of one day, so there only the trials err apart."""
+    if first.date == other.date:
+        return first.trials_se_m, other.trials_se_m
+    return first.rise_m.se, other.rise_m.se
 
 
 def _pairs(counts: Height, heights: Sequence[Height]) -> Iterator[tuple[Height, Height]]:

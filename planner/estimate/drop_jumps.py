@@ -18,9 +18,9 @@ from planner.domain.measure import (
     VideoFramesTest,
 )
 from planner.domain.test_kinds import KindOfTest
-from planner.estimate.heights import single_se_of
 from planner.estimate.notebook import Notebook
 from planner.estimate.take_off import drop_jump_mean_force_N, rise_from_flight_time_m
+from planner.estimate.trials import day_se_of, middle, single_se_of
 from planner.estimate.uncertainty import Estimate, frame_se_s
 from planner.estimate.video import drops_s
 from planner.estimate.words import Words, words_of
@@ -46,7 +46,7 @@ class DropTest:
 
 @dataclass(frozen=True)
 class FastForce:
-    """Mean ground force of the best two fast trials; ``usual_se_N`` is the error of one usual trial."""
+    """Mean ground force of all fast trials; ``usual_se_N`` is the error of one usual trial."""
 
     force_N: Estimate
     usual_se_N: float
@@ -71,12 +71,11 @@ def drop_tests(athlete: Athlete, video: KindOfTest, notes: Notebook) -> list[Dro
             clock_se_s = frame_se_s(done.frame_rate)
         drop_m = getattr(done, "drop", None)
         if trials and drop_m is None:
-            notes.add(
-                "warning",
+            notes.drop(
+                number,
                 "drop-without-box",
                 "this drop jump is not used: its force needs the height of the box",
                 hint="write drop: 30 cm, or what the box was",
-                at=("tests", number),
             )
         elif trials and drop_m is not None:
             found.append(DropTest(number, done.date, drop_m, trials, clock_se_s))
@@ -94,25 +93,22 @@ def fast_force(test: QualityTest, athlete: Athlete, benchmarks: Benchmarks, note
     if not fast:
         _note_slow(done, limit_s or 0.0, notes)
         return None
-    forces = sorted(
-        (
-            drop_jump_mean_force_N(
-                body_mass_kg=athlete.body_mass, drop_m=done.drop_m, contact_time_s=contact, flight_time_s=flight
-            ),
-            contact,
-            flight,
+    forces = [
+        drop_jump_mean_force_N(
+            body_mass_kg=athlete.body_mass, drop_m=done.drop_m, contact_time_s=contact, flight_time_s=flight
         )
         for contact, flight in fast
-    )[-2:]
-    force_N, contact_s, flight_s = (sum(column) / len(forces) for column in zip(*forces, strict=True))
+    ]
+    force_N, contact_s, flight_s = (middle(column) for column in (forces, *zip(*fast, strict=True)))
     words = words_of(athlete)
     _note_box(test, done, words, notes)
     _note_rebound(test, athlete, flight_s, done.number, notes)
-    usual_N = force_N * single_se_of(benchmarks.test_kinds["drop-jump"])
+    kind = benchmarks.test_kinds["drop-jump"]
+    usual_N, day_N = force_N * single_se_of(kind), force_N * day_se_of(kind)
     clock_N = _clock_se_N(athlete.body_mass, force_N, contact_s, done.clock_se_s)
     label = f"drop jump {words.length(done.drop_m, 0)}, contact {contact_s * 1000:.0f} ms, flight {flight_s:.3f} s"
-    own = Estimate(force_N, math.hypot(usual_N, clock_N) / math.sqrt(len(forces)))
-    return FastForce(own, usual_N, label, done.date)
+    own = Estimate(force_N, math.hypot(day_N, math.hypot(usual_N, clock_N) / math.sqrt(len(forces))))
+    return FastForce(own, math.hypot(day_N, usual_N), label, done.date)
 
 
 def _clock_se_N(body_mass_kg: float, force_N: float, contact_s: float, clock_se_s: float) -> float:
@@ -124,13 +120,13 @@ def _clock_se_N(body_mass_kg: float, force_N: float, contact_s: float, clock_se_
 
 def _note_slow(done: DropTest, limit_s: float, notes: Notebook) -> None:
     shortest = min(contact for contact, _ in done.trials)
-    notes.add(
-        "warning",
+    notes.drop(
+        done.number,
         "drop-jump-slow",
         f"the drop jump is not used: its shortest contact is {shortest * 1000:.0f} ms, fast is up to "
         f"{limit_s * 1000:.0f} ms",
         hint="lower the box, cue a quick ground contact, and test again",
-        at=("tests", done.number, "trials"),
+        at=("trials",),
     )
 
 

@@ -13,6 +13,7 @@ from planner.domain.terms import Leg, Quality, TakeOff
 from planner.estimate.contact_or_push_off import TakenContact, taken_contact
 from planner.estimate.detectable_change import Retest, compare, retest_of
 from planner.estimate.disagreements import note_disagreements
+from planner.estimate.dropped import dropped_words
 from planner.estimate.emphasis import strong_and_sure, tilt_se, tilts
 from planner.estimate.extra_set_leg import legs_with_extra_sets
 from planner.estimate.force_gap import ForceGap, TakeOffInputs, force_gap
@@ -33,6 +34,7 @@ from planner.estimate.sides import side_differences
 from planner.estimate.story import CAUTION, NOT_MEASURED, story
 from planner.estimate.take_off import take_off_over_push_off
 from planner.estimate.target_notes import note_outside, note_target
+from planner.estimate.touch_down import touch_down_line, with_fall
 from planner.estimate.uncertainty import Estimate, inside_noise
 from planner.estimate.useful_tests import useful_tests
 from planner.estimate.words import words_of
@@ -47,10 +49,12 @@ class GapResult:
     one_rm_kg: Mapping[LiftKey, Estimate]
     tilts: Mapping[Quality, float]
     strong_and_sure: bool
+    dropped: tuple[Finding, ...]  # of tests, or trials of them, that are not believed
     weaker_legs: Mapping[Quality, Leg]  # that get an extra set, where the athlete's file asks for it
     jumps: Jumps
     inputs: TakeOffInputs
     force: ForceGap
+    force_on_curves: ForceGap
     qualities: Mapping[Quality, QualityResult]
     limits: Limits
     target_x: float
@@ -64,12 +68,13 @@ class GapResult:
 
 @dataclass(frozen=True)
 class _TakeOffs:
-    """The two take-offs and what they rest on."""
+    """The two take-offs and what they rest on. ``on_curves``: without a fall at touch-down, as the curves are drawn."""
 
     jumps: Jumps
     contact: TakenContact
     inputs: TakeOffInputs
     force: ForceGap
+    on_curves: ForceGap
 
 
 @dataclass(frozen=True)
@@ -113,7 +118,7 @@ def estimate_gap(
     """
     notes = Notebook(locate)
     take_offs = _take_offs(athlete, benchmarks, notes)
-    verdicts = _verdicts(athlete, benchmarks, take_offs.force, notes)
+    verdicts = _verdicts(athlete, benchmarks, take_offs.on_curves, notes)
     prospects = _prospects(athlete, benchmarks, take_offs.jumps, verdicts, notes)
     # The loads on the cards use the library's share of body mass, the readings use the benchmarks'.
     loads = lift_maxima(athlete, benchmarks, Notebook(), body_mass_shares)
@@ -126,10 +131,12 @@ def estimate_gap(
         strong_and_sure=strong_and_sure(
             deficit=strength.deficit, confidence=strength.confidence, rule=benchmarks.emphasis
         ),
+        dropped=tuple(sorted(finding for found in notes.dropped.values() for finding in found)),
         weaker_legs=prospects.weaker_legs,
         jumps=take_offs.jumps,
         inputs=take_offs.inputs,
         force=take_offs.force,
+        force_on_curves=take_offs.on_curves,
         qualities=verdicts.results,
         limits=verdicts.shares,
         target_x=verdicts.target_x,
@@ -147,11 +154,13 @@ def _take_offs(athlete: Athlete, benchmarks: Benchmarks, notes: Notebook) -> _Ta
     if jumps is None:
         raise UserError(sorted(notes.findings))
     contact = taken_contact(athlete, benchmarks, notes)
-    inputs = _inputs(athlete, benchmarks, jumps, contact)
+    on_curves = _inputs(athlete, benchmarks, jumps, contact)
+    inputs = with_fall(on_curves, contact.fall)
     words = words_of(athlete)
     note_target(jumps, words, notes)
-    compare(jumps.height, jumps.heights, jumps.heel_rise.se_m, benchmarks.retest, notes, words)
-    return _TakeOffs(jumps, contact, inputs, force_gap(inputs))
+    apart = [height for height in jumps.heights if height not in jumps.days[1:]]
+    compare(jumps.height, apart, jumps.heel_rise.se_m, benchmarks.retest, notes, words)
+    return _TakeOffs(jumps, contact, inputs, force_gap(inputs), force_gap(on_curves))
 
 
 def _verdicts(athlete: Athlete, benchmarks: Benchmarks, force: ForceGap, notes: Notebook) -> _Verdicts:
@@ -204,7 +213,7 @@ def _prospects(
         outlook=outlook_of(
             rise_now_m=jumps.rise_now_m.value, gain_wanted_m=jumps.gain_wanted_m, rule=benchmarks.outlook
         ),
-        retest=retest_of(jumps.height, benchmarks.retest),
+        retest=retest_of(jumps.days, benchmarks.retest),
         useful_tests=tuple(useful_tests(verdicts.results, benchmarks, athlete)),
         sides=tuple(sides),
         weaker_legs=legs_with_extra_sets(athlete, sides, benchmarks.weaker_leg, notes),
@@ -223,15 +232,18 @@ def _gap(
     """What the block keeps: numbers, qualities, story and notes."""
     jumps, inputs, force, outlook = take_offs.jumps, take_offs.inputs, take_offs.force, prospects.outlook
     noise = inside_noise(force.gap.mean_ground_force_N, noise_multiple=benchmarks.confidence.noise_multiple)
+    touch_down = touch_down_line(inputs, take_offs.contact.fall)
     sentences = story(
         athlete=athlete,
         jumps=jumps,
         force=force,
+        touch_down=touch_down,
         inside_noise=noise,
         results=verdicts.results,
         limits=verdicts.shares,
         benchmarks=benchmarks,
         outlook=outlook_words(outlook, jumps.gain_wanted_m, benchmarks.outlook, words_of(athlete)),
+        dropped=dropped_words(athlete, benchmarks, notes.dropped),
     )
     return Gap(
         method=jumps.method,
@@ -255,6 +267,7 @@ def _gap(
         notes=(NOT_MEASURED, CAUTION, *(finding.message for finding in notes.findings)),
         outlook=outlook_line(outlook),
         retest=retest_line(prospects.retest),
+        touch_down=touch_down,
         heights=tuple(height_lines(jumps.heights, jumps.height)),
         sides=prospects.sides,
         second_opinions=prospects.opinions,

@@ -22,7 +22,8 @@ class TakeOffInputs:
 
     ``rise_now.se`` and ``rise_target.se`` are each height's own errors (a mark to touch has none);
     ``heel_rise_se`` shifts every rise that came from a touch, both ways at once: ``now_from_touch``,
-    ``target_from_touch`` say which. Exactly one of ``contact_time_s`` and ``push_off_m`` is given.
+    ``target_from_touch`` say which. ``touch_down_se_m_s``: error of a vertical speed at touch-down that is the same now
+    and at the target; it needs a contact time. Exactly one of ``contact_time_s`` and ``push_off_m`` is given.
     """
 
     body_mass_kg: Estimate
@@ -34,6 +35,7 @@ class TakeOffInputs:
     contact_time_s: Estimate | None = None
     push_off_m: Estimate | None = None
     touch_down_speed_m_s: float = 0.0
+    touch_down_se_m_s: float = 0.0
     g: float = STANDARD_GRAVITY_m_s2
 
     def __post_init__(self) -> None:
@@ -94,6 +96,7 @@ def _input_errors(inputs: TakeOffInputs) -> dict[str, float]:
     }
     if inputs.contact_time_s is not None:
         errors["contact_time_s"] = inputs.contact_time_s.se
+        errors["touch_down_speed_m_s"] = inputs.touch_down_se_m_s
     if inputs.push_off_m is not None:
         errors["push_off_m"] = inputs.push_off_m.se
     return errors
@@ -105,10 +108,12 @@ def _sensitive(
     """Each quantity with its partial derivatives to: the height's own error, heel rise, mass, contact or push-off."""
     take_off = take_off_at(inputs, rise_m)
     by_rise, by_mass, by_shared = _slopes(inputs, take_off)
+    by_fall = _slopes_of_fall(inputs)
     shared = "contact_time_s" if inputs.contact_time_s is not None else "push_off_m"
     result = {}
     for name in QUANTITIES:
         by_input = {own: by_rise[name], "body_mass_kg": by_mass[name], shared: by_shared[name]}
+        by_input["touch_down_speed_m_s"] = by_fall[name]
         if from_touch:  # a higher heel rise leaves less of the touch to the jump
             by_input["heel_rise_m"] = -by_rise[name]
         result[name] = Sensitive(getattr(take_off, name), by_input)
@@ -135,6 +140,14 @@ def _slopes(inputs: TakeOffInputs, t: TakeOff) -> tuple[dict[str, float], dict[s
     by_mass = _row(0.0, 0.0, impulse_by_mass, net_by_mass, net_by_mass + g, 0.0)
     by_shared = _row(0.0, 0.0, 0.0, net_by_shared, net_by_shared, net_by_shared / (m * g))
     return by_rise, by_mass, by_shared
+
+
+def _slopes_of_fall(inputs: TakeOffInputs) -> dict[str, float]:
+    """By the vertical speed at touch-down: an impulse of m v more for each v downwards. None from a stand."""
+    if inputs.contact_time_s is None:
+        return _row(*[0.0] * len(QUANTITIES))
+    m, time = inputs.body_mass_kg.value, inputs.contact_time_s.value
+    return _row(0.0, 0.0, -m, -m / time, -m / time, -1.0 / (inputs.g * time))
 
 
 def _row(*slopes: float) -> dict[str, float]:

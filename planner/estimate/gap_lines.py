@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import fields
 
-from planner.domain.gap import GapLine, HeightLine, OutlookLine, QualityLine, RetestLine
+from planner.domain.gap import GapLine, HeightLine, OutlookLine, QualityLine, RetestLine, RetestWayLine
 from planner.domain.terms import Quality
 from planner.estimate.detectable_change import Retest
 from planner.estimate.force_gap import TakeOffEstimate
@@ -92,4 +92,8 @@ def outlook_line(outlook: Outlook) -> OutlookLine:
 
 
 def retest_line(retest: Retest) -> RetestLine:
-    return RetestLine(minimal_detectable_change_m=retest.detectable_m, smallest_worthwhile_change_m=retest.worthwhile_m)
+    return RetestLine(
+        minimal_detectable_change_m=retest.detectable_m,
+        smallest_worthwhile_change_m=retest.worthwhile_m,
+        ways=tuple(RetestWayLine(days=way.days, jumps=way.jumps, detectable_m=way.detectable_m) for way in retest.ways),
+    )

@@ -32,7 +32,8 @@ from planner.domain.terms import LEGS, Arms, HeightMethod, TakeOff
 from planner.domain.test_kinds import KindOfTest
 from planner.estimate.notebook import Notebook
 from planner.estimate.take_off import rise_from_flight_time_m, rise_from_touch_m
-from planner.estimate.uncertainty import Estimate, frame_se_s, mean_of_best, single_trial_se
+from planner.estimate.trials import day_se_of, middle, middle_of, root_mean_square, single_se_of
+from planner.estimate.uncertainty import Estimate, frame_se_s
 from planner.estimate.video import flights_s
 from planner.estimate.words import Words
 from planner.units import STANDARD_GRAVITY_m_s2
@@ -57,7 +58,10 @@ class HeelRiseUsed:
 
 @dataclass(frozen=True)
 class Height:
-    """One test's rise. ``rise_m.se`` leaves the heel rise out: that one is shared by every touch."""
+    """One test's rise: the athlete's mean jump as measured on one day.
+
+    ``rise_m.se`` holds the trials' part and the day's. It leaves the heel rise out: that one is shared by every touch.
+    """
 
     number: int
     kind: TestKind
@@ -68,10 +72,16 @@ class Height:
     method: HeightMethod
     rise_m: Estimate
     single_se_m: float
+    day_se_m: float
     best_m: float
     resolution_m: float
     trials: int
     doubt: str = ""  # why another height of the same jumps is not believed
+
+    @property
+    def trials_se_m(self) -> float:
+        """The trials' part alone: what tells apart two tests of one day."""
+        return self.single_se_m / math.sqrt(self.trials)
 
     @property
     def from_touch(self) -> bool:
@@ -108,13 +118,6 @@ def heights_of(athlete: Athlete, heel: HeelRiseUsed, benchmarks: Benchmarks, not
     ]
 
 
-def single_se_of(kind: KindOfTest) -> float:
-    """Standard error of one trial, in the kind's own unit (m, s, or a share)."""
-    error = kind.length_error or kind.time_error or kind.share_error
-    assert error is not None
-    return single_trial_se(typical_error=error.typical_error, resolution=error.resolution)
-
-
 def _heights(
     number: int, test: Test, athlete: Athlete, heel: HeelRiseUsed, benchmarks: Benchmarks, notes: Notebook
 ) -> list[Height]:
@@ -124,11 +127,11 @@ def _heights(
             assert kind.length_error is not None
             off_m = rise_from_touch_m(touch_m=0.0, standing_reach_m=athlete.standing_reach, heel_rise_m=heel.value_m)
             rises, form = [mark + off_m for mark in test.trials], _form(test.run_up)
-            return [_height(number, test, form, "touch", rises, single_se_of(kind), kind.length_error.resolution)]
+            return [_height(number, test, form, "touch", rises, _own_errors(kind), kind.length_error.resolution)]
         case GivenRiseTest():
             assert kind.length_error is not None
             step, form = kind.length_error.resolution, _form(test.run_up)
-            return [_height(number, test, form, "given", test.trials, single_se_of(kind), step)]
+            return [_height(number, test, form, "given", test.trials, _own_errors(kind), step)]
         case FlightTimeTest():
             return [_by_flight(number, test, "stand", test.trials, kind)]
         case ContactMatTest():
@@ -158,6 +161,10 @@ def _heights(
             return []
 
 
+def _own_errors(kind: KindOfTest) -> tuple[float, float]:
+    return single_se_of(kind), day_se_of(kind)
+
+
 def _form(run_up: bool) -> Form:
     return "run-up" if run_up else "stand"
 
@@ -171,12 +178,12 @@ def _by_flight(
 ) -> Height:
     """Flight times to rises; errors go along by dh/dT = g T / 4."""
     assert kind.time_error is not None
-    mean_s = mean_of_best(flights_s, single_se=0.0).value
+    mean_s = middle(flights_s)
     m_per_s = STANDARD_GRAVITY_m_s2 * mean_s / 4.0
     rises = [rise_from_flight_time_m(flight_time_s=flight) for flight in flights_s]
-    single_m = m_per_s * math.hypot(single_se_of(kind), extra_se_s)
+    errors_m = m_per_s * math.hypot(single_se_of(kind), extra_se_s), m_per_s * day_se_of(kind)
     resolution_m = m_per_s * max(kind.time_error.resolution, extra_se_s)
-    height = _height(number, test, form, "flight-time", rises, single_m, resolution_m)
+    height = _height(number, test, form, "flight-time", rises, errors_m, resolution_m)
     return replace(height, rise_m=Estimate(rise_from_flight_time_m(flight_time_s=mean_s), height.rise_m.se))
 
 
@@ -184,22 +191,22 @@ def _on_platform(number: int, test: ForcePlatformTest, kind: KindOfTest) -> list
     """The impulse's height where the trials have it; a drop jump's always comes from the flight. With its doubts."""
     forms: dict[str, Form] = {"squat": "squat", "drop": "drop"}
     form = forms.get(test.jump, "stand")
-    own_m = single_se_of(kind)
+    own_m, day_m = _own_errors(kind)
     doubt = "; ".join(dict.fromkeys(trial.doubt for trial in test.trials if trial.doubt))
     if test.by_impulse:
         told = [trial for trial in test.trials if trial.rise_by_impulse is not None]
         rises = [trial.rise_by_impulse for trial in told if trial.rise_by_impulse is not None]
-        errors = [trial.rise_by_impulse_error or 0.0 for trial in told]
-        single_m = math.hypot(own_m, sum(errors) / len(errors))
-        return [replace(_height(number, test, form, "impulse", rises, single_m, 0.0), doubt=doubt)]
+        read_m = root_mean_square([trial.rise_by_impulse_error or 0.0 for trial in told])
+        errors_m = math.hypot(own_m, read_m), day_m
+        return [replace(_height(number, test, form, "impulse", rises, errors_m, 0.0), doubt=doubt)]
     flights = [trial.flight for trial in test.trials if trial.flight is not None]
     if not flights:
         return []
     errors = [trial.flight_error or 0.0 for trial in test.trials if trial.flight is not None]
-    mean_s = mean_of_best(flights, single_se=0.0).value
-    read_m = STANDARD_GRAVITY_m_s2 * mean_s / 4.0 * sum(errors) / len(errors)
+    mean_s = middle(flights)
+    read_m = STANDARD_GRAVITY_m_s2 * mean_s / 4.0 * root_mean_square(errors)
     rises = [rise_from_flight_time_m(flight_time_s=flight) for flight in flights]
-    height = _height(number, test, form, "flight-time", rises, math.hypot(own_m, read_m), 0.0)
+    height = _height(number, test, form, "flight-time", rises, (math.hypot(own_m, read_m), day_m), 0.0)
     mean = Estimate(rise_from_flight_time_m(flight_time_s=mean_s), height.rise_m.se)
     return [replace(height, rise_m=mean, doubt=doubt)]
 
@@ -210,9 +217,11 @@ def _height(
     form: Form,
     method: HeightMethod,
     rises: Sequence[float],
-    single_se_m: float,
+    errors_m: tuple[float, float],
     resolution_m: float,
 ) -> Height:
+    """``errors_m``: of one trial within the day, and of a day."""
+    single_se_m, day_se_m = errors_m
     return Height(
         number=number,
         kind=test.kind,
@@ -221,8 +230,9 @@ def _height(
         form=form,
         arms=getattr(test, "arms", None),
         method=method,
-        rise_m=mean_of_best(rises, single_se=single_se_m),
+        rise_m=middle_of(rises, single_se=single_se_m, day_se=day_se_m),
         single_se_m=single_se_m,
+        day_se_m=day_se_m,
         best_m=max(rises),
         resolution_m=resolution_m,
         trials=len(rises),

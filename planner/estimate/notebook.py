@@ -22,10 +22,18 @@ class Notebook:
     def __init__(self, locate: Locate = nowhere) -> None:
         self._locate = locate
         self.findings: list[Finding] = []
+        self.dropped: dict[int, list[Finding]] = {}
 
     def add(self, level: FindingLevel, code: str, message: str, *, hint: str = "", at: Keys = ()) -> None:
         path, line, column = self._locate(at)
         self.findings.append(Finding(path, line, column, code, message, hint, level))
+
+    def drop(self, test: int, code: str, message: str, *, hint: str, at: Keys = ()) -> None:
+        """A warning that a test, or a trial of it, is not believed; ``test``: its number; ``at``: keys inside it."""
+        self.add("warning", code, message, hint=hint, at=("tests", test, *at))
+        known = self.dropped.setdefault(test, [])
+        if self.findings[-1] not in known:
+            known.append(self.findings[-1])
 
     @property
     def has_errors(self) -> bool:

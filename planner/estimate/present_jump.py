@@ -8,9 +8,11 @@ from planner.domain.athlete import Athlete
 from planner.domain.base import LEAST_RISE_m
 from planner.domain.benchmarks import Benchmarks, TakeOffBasis
 from planner.domain.terms import HeightMethod
+from planner.estimate.detectable_change import test_days
 from planner.estimate.heights import METHOD_NAMES, HeelRiseUsed, Height, heights_of
 from planner.estimate.notebook import Notebook
 from planner.estimate.take_off import rise_from_touch_m
+from planner.estimate.trials import mean_of_days
 from planner.estimate.uncertainty import Estimate
 from planner.estimate.words import words_of
 
@@ -19,10 +21,12 @@ from planner.estimate.words import words_of
 class Jumps:
     """The present jump and the target as rises of the body after take-off; touches too, where it was one.
 
-    ``height``: the test that counts; ``heights``: what every test gives, each by its own method.
+    ``height``: the test that counts; ``days``: it and the test days near it that count with it, latest first;
+    ``heights``: what every test gives, each by its own method.
     """
 
     height: Height
+    days: tuple[Height, ...]
     heights: tuple[Height, ...]
     rise_now_m: Estimate
     rise_target_m: Estimate
@@ -57,7 +61,8 @@ def jumps_of(athlete: Athlete, benchmarks: Benchmarks, notes: Notebook) -> Jumps
     height = _choose(athlete, heights, notes)
     if height is None or target_m is None or notes.has_errors:
         return None
-    now = height.rise_m
+    days = test_days(height, heights, benchmarks.retest)
+    now = mean_of_days([day.rise_m for day in days])
     if now.value < LEAST_RISE_m:
         notes.add(
             "error",
@@ -77,9 +82,10 @@ def jumps_of(athlete: Athlete, benchmarks: Benchmarks, notes: Notebook) -> Jumps
             at=("tests", height.number),
         )
     if height.method != athlete.target.method:
-        now = _as_other_method(height, athlete, benchmarks, notes)
+        now = _as_other_method(height, now, athlete, benchmarks, notes)
     return Jumps(
         height=height,
+        days=days,
         heights=tuple(heights),
         rise_now_m=now,
         rise_target_m=Estimate(target_m, 0.0),
@@ -208,9 +214,11 @@ def _flag_flight_time(height: Height, notes: Notebook) -> None:
     )
 
 
-def _as_other_method(height: Height, athlete: Athlete, benchmarks: Benchmarks, notes: Notebook) -> Estimate:
+def _as_other_method(
+    height: Height, now: Estimate, athlete: Athlete, benchmarks: Benchmarks, notes: Notebook
+) -> Estimate:
     """The present jump as the target's method would have read it: by the benchmarks' conversion, with a warning."""
-    now, wanted = height.rise_m, athlete.target.method
+    wanted = athlete.target.method
     given = [one for one in benchmarks.conversions if (one.measured_by, one.wanted_by) == (height.method, wanted)]
     add_m = given[0].add_cm / 100.0 if given else 0.0
     extra_m = given[0].standard_error_cm / 100.0 if given else benchmarks.errors.other_method.typical_error

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from planner.domain.athlete import Athlete
 from planner.domain.benchmarks import Benchmarks
 from planner.domain.measure import ForcePlatformTest
-from planner.estimate.heights import single_se_of
-from planner.estimate.uncertainty import Estimate, mean_of_all
+from planner.estimate.trials import day_se_of, middle_of, single_se_of
+from planner.estimate.uncertainty import Estimate
 
 
 @dataclass(frozen=True)
@@ -36,7 +36,7 @@ def measured_push_off(athlete: Athlete, benchmarks: Benchmarks) -> MeasuredPushO
         return None
     latest = max(enumerate(tests), key=lambda one: (one[1].date, one[0]))[1]
     distances = [trial.push_off for trial in latest.trials if trial.push_off is not None]
-    single_se = single_se_of(benchmarks.test_kinds["force-platform"])
+    kind = benchmarks.test_kinds["force-platform"]
     count = f"mean of {len(distances)}" if len(distances) > 1 else "one trial"
     described = f"push-off distance by force platform, {count} ({latest.date.isoformat()})"
-    return MeasuredPushOff(mean_of_all(distances, single_se=single_se), described)
+    return MeasuredPushOff(middle_of(distances, single_se=single_se_of(kind), day_se=day_se_of(kind)), described)

@@ -14,9 +14,9 @@ from planner.domain.measure import CalfPushTest, FlyingSprintTest, HeelRaiseTest
 from planner.domain.terms import LEGS, Side
 from planner.domain.test_kinds import KindOfTest
 from planner.estimate.drop_jumps import fast_force
-from planner.estimate.heights import single_se_of
 from planner.estimate.lifts import LiftMaximum, LiftSide
 from planner.estimate.notebook import Notebook
+from planner.estimate.trials import day_se_of, middle, single_se_of
 from planner.estimate.words import words_of
 from planner.units import STANDARD_GRAVITY_m_s2
 
@@ -69,7 +69,7 @@ def readings_of(
     """Every reading that the athlete's tests give by this benchmark test; none: it was not done (or not usable)."""
     match test.kind:
         case "lift":
-            return list(_lift(test, athlete, maxima, benchmarks))
+            return list(_lift(test, athlete, maxima))
         case "heel-raise":
             return list(_heel_raise(test, athlete, benchmarks, notes))
         case "isometric-calf":
@@ -80,10 +80,9 @@ def readings_of(
             return list(_flying_sprint(test, athlete, benchmarks, notes))
 
 
-def _lift(test: QualityTest, athlete: Athlete, maxima: Maxima, benchmarks: Benchmarks) -> Iterator[QualityReading]:
+def _lift(test: QualityTest, athlete: Athlete, maxima: Maxima) -> Iterator[QualityReading]:
     """leg_share x (maximum + body mass) x g; or the maximum alone, as a share of body mass."""
     assert test.lift is not None
-    typical = single_se_of(benchmarks.test_kinds["lift"])
     for side in SIDES:
         if (test.sides == "both") != (side == "both"):
             continue
@@ -91,14 +90,13 @@ def _lift(test: QualityTest, athlete: Athlete, maxima: Maxima, benchmarks: Bench
         if not found:
             continue
         movement, maximum = found[0]
-        system_kg = maximum.one_rm_kg.value + athlete.body_mass
         have, per_kg = _lifted(test, maximum.one_rm_kg.value, athlete)
         yield QualityReading(
             test=test,
             side=side,
             have=have,
-            have_se=per_kg * math.hypot(typical * system_kg, maximum.one_rm_kg.se),
-            usual_se=per_kg * math.hypot(typical * system_kg, maximum.usual_se_kg),
+            have_se=per_kg * maximum.one_rm_kg.se,
+            usual_se=per_kg * maximum.usual_se_kg,
             label=f"{movement.replace('-', ' ')} {maximum.describe(words_of(athlete))}",
             date=maximum.test.date,
         )
@@ -115,8 +113,13 @@ def _lifted(test: QualityTest, one_rm_kg: float, athlete: Athlete) -> tuple[floa
 
 def _usual(have: float, kind: TestKind, benchmarks: Benchmarks) -> tuple[float, float]:
     """The error of one trial, own and usual: for tests of which one result a leg is written down."""
-    error = have * single_se_of(benchmarks.test_kinds[kind])
+    error = have * _usual_share(benchmarks.test_kinds[kind])
     return error, error
+
+
+def _usual_share(kind: KindOfTest) -> float:
+    """The relative error of one trial on one day."""
+    return math.hypot(single_se_of(kind), day_se_of(kind))
 
 
 def _heel_raise(
@@ -172,10 +175,10 @@ def _flying_sprint(
     latest = _latest(athlete, FlyingSprintTest)
     if latest is not None:
         number, done = latest
-        fastest = sorted(trial for trial in done.trials if trial > 0)[:2]
-        speed = sum(done.distance / time for time in fastest) / len(fastest) if fastest else 0.0
+        speeds = [done.distance / time for time in done.trials if time > 0]
+        speed = middle(speeds) if speeds else 0.0
         if _believed(speed, benchmarks.test_kinds["flying-sprint"], number, notes):
-            errors = _speed_errors(speed, len(fastest), "flying-sprint", benchmarks)
+            errors = _speed_errors(speed, len(speeds), "flying-sprint", benchmarks)
             yield QualityReading(
                 test, "both", speed, *errors, f"flying {done.distance:g} m at {speed:.2f} m/s", done.date
             )
@@ -193,13 +196,13 @@ def _last_split(
         return
     start, end = done.distances[-2:]
     rows = [row for row in done.trials if len(row) == len(done.distances)]
-    times = sorted(row[-1] - row[-2] for row in rows if row[-1] > row[-2])[:2]
-    if not times or end <= start:
+    speeds = [(end - start) / (row[-1] - row[-2]) for row in rows if row[-1] > row[-2]]
+    if not speeds or end <= start:
         return
-    speed = sum((end - start) / time for time in times) / len(times)
+    speed = middle(speeds)
     if not _believed(speed, benchmarks.test_kinds["sprint-splits"], number, notes):
         return
-    errors = _speed_errors(speed, len(times), "sprint-splits", benchmarks)
+    errors = _speed_errors(speed, len(speeds), "sprint-splits", benchmarks)
     label = f"{start:g}-{end:g} m of a sprint at {speed:.2f} m/s (a flying sprint would read a little more)"
     yield QualityReading(test, "both", speed, *errors, label, done.date)
 
@@ -208,19 +211,18 @@ def _believed(speed: float, kind: KindOfTest, number: int, notes: Notebook) -> b
     """Whether anybody can run that fast; a finding where not."""
     if 0.0 < speed <= (kind.refuse_speed_over_m_s or math.inf):
         return True
-    notes.add(
-        "warning",
+    notes.drop(
+        number,
         "sprint-not-believed",
         f"the sprint is not used: {speed:.1f} m/s is not a running speed",
         hint="check the distance and the times; splits are each from the start",
-        at=("tests", number),
     )
     return False
 
 
 def _speed_errors(speed: float, trials: int, kind: TestKind, benchmarks: Benchmarks) -> tuple[float, float]:
-    usual = speed * single_se_of(benchmarks.test_kinds[kind])
-    return usual / math.sqrt(trials), usual
+    one, day = (speed * part(benchmarks.test_kinds[kind]) for part in (single_se_of, day_se_of))
+    return math.hypot(day, one / math.sqrt(trials)), math.hypot(day, one)
 
 
 def _all(athlete: Athlete, kind: type[Kind]) -> list[tuple[int, Kind]]:

@@ -15,7 +15,7 @@ from planner.estimate.heights import METHOD_NAMES, Height
 from planner.estimate.notebook import Notebook
 from planner.estimate.power import harman_peak_power_W, sayers_peak_power_W
 from planner.estimate.take_off import reactive_index_height_m_s, rise_from_flight_time_m
-from planner.estimate.uncertainty import mean_of_best
+from planner.estimate.trials import middle
 from planner.estimate.words import words_of
 from planner.units import STANDARD_GRAVITY_m_s2
 
@@ -57,12 +57,12 @@ def _reactive_strength(athlete: Athlete, benchmarks: Benchmarks) -> list[SecondO
 
 
 def _indices(of: str, trials: Sequence[tuple[float, float]]) -> list[SecondOpinion]:
-    """Mean of the best two trials, by height over contact."""
-    best = sorted(
+    """All trials, by either definition."""
+    trials_by = [
         (reactive_index_height_m_s(contact_time_s=contact, flight_time_s=flight), flight / contact)
         for contact, flight in trials
-    )[-2:]
-    by_height, by_flight = (sum(column) / len(best) for column in zip(*best, strict=True))
+    ]
+    by_height, by_flight = (middle(column) for column in zip(*trials_by, strict=True))
     caution = "two definitions under one name: never compare one with the other (Healy et al. 2017, IJSPP)"
     named = (("height over contact", by_height, "m/s"), ("flight over contact", by_flight, ""))
     return [
@@ -88,7 +88,7 @@ def _isometric(athlete: Athlete) -> list[SecondOpinion]:
     found = []
     for (position, side), test in latest.items():
         on = f", {side} leg" if side else ""
-        peak_N = mean_of_best(test.trials, single_se=0.0).value + (0.0 if test.includes_body_weight else weight_N)
+        peak_N = middle(test.trials) + (0.0 if test.includes_body_weight else weight_N)
         found.append(
             SecondOpinion(
                 name=f"isometric {position.replace('-', ' ')}{on}: peak force, body weight in",
@@ -116,7 +116,7 @@ def _dynamic_strength(athlete: Athlete, benchmarks: Benchmarks) -> SecondOpinion
         return None
     pull = max(pulls, key=lambda test: test.date)
     weight = 0.0 if pull.includes_body_weight else athlete.body_mass * STANDARD_GRAVITY_m_s2
-    index = mean_of_best(peaks, single_se=0.0).value / (mean_of_best(pull.trials, single_se=0.0).value + weight)
+    index = middle(peaks) / (middle(pull.trials) + weight)
     rule = benchmarks.second_opinions.dynamic_strength
     return SecondOpinion(
         name="dynamic strength index: jump's peak force over isometric pull's, body weight in both",
@@ -164,7 +164,7 @@ def _profile(athlete: Athlete, benchmarks: Benchmarks, notes: Notebook) -> Secon
     points = [
         load_point(
             load_kg=one.load,
-            rise_m=rise_from_flight_time_m(flight_time_s=mean_of_best(one.flights, single_se=0.0).value),
+            rise_m=rise_from_flight_time_m(flight_time_s=middle(one.flights)),
             body_mass_kg=athlete.body_mass,
             push_off_m=push_off_m,
         )

@@ -1,4 +1,7 @@
-"""Left against right, test by test: a difference is reported only beyond its error."""
+"""Left against right, test by test: a difference is reported only beyond its error.
+
+Both legs are tested on one day, so that a day's form is in both and the error is that of the trials.
+"""
 
 from __future__ import annotations
 
@@ -20,10 +23,10 @@ from planner.domain.measure import (
     TestKind,
 )
 from planner.domain.terms import LEGS, Quality
-from planner.estimate.heights import single_se_of
 from planner.estimate.lifts import LiftKey, LiftMaximum
 from planner.estimate.take_off import rise_from_flight_time_m
-from planner.estimate.uncertainty import Estimate, mean_of_best
+from planner.estimate.trials import middle, middle_of, single_se_of
+from planner.estimate.uncertainty import Estimate
 from planner.units import STANDARD_GRAVITY_m_s2
 
 LEAST_SHARE_SE = 0.001  # shares are written to the thousandth: like figures are no proof of an error of nothing
@@ -44,7 +47,7 @@ def side_differences(
     athlete: Athlete, benchmarks: Benchmarks, maxima: Mapping[LiftKey, LiftMaximum]
 ) -> list[SideDifference]:
     """Every test taken on both legs, in the order of the file; lifts last."""
-    pairs = [*_tests(athlete, benchmarks), *_lifts(athlete, benchmarks, maxima)]
+    pairs = [*_tests(athlete, benchmarks), *_lifts(benchmarks, maxima)]
     latest = {what: max(pair.date for pair in pairs if pair.what == what and pair.date) for what in _dated(pairs)}
     return [
         _difference(pair, benchmarks.retest.multiple, superseded=pair.date != latest.get(pair.what)) for pair in pairs
@@ -77,7 +80,7 @@ def _difference(pair: Pair, multiple: float, *, superseded: bool) -> SideDiffere
 
 def _tests(athlete: Athlete, benchmarks: Benchmarks) -> Iterator[Pair]:
     def share(kind: TestKind, value: float, trials: int = 1) -> Estimate:
-        return Estimate(value, value * single_se_of(benchmarks.test_kinds[kind]) / math.sqrt(min(trials, 2)))
+        return Estimate(value, value * single_se_of(benchmarks.test_kinds[kind]) / math.sqrt(trials))
 
     isometric: dict[str, dict[str, Estimate]] = {}
     for test in athlete.tests:
@@ -91,14 +94,14 @@ def _tests(athlete: Athlete, benchmarks: Benchmarks) -> Iterator[Pair]:
                 yield Pair("seated calf push", "N", *legs, test.date, "calf-ankle")
             case OneLegHopTest() if test.left and test.right:
                 single = single_se_of(benchmarks.test_kinds["one-leg-hop"])
-                hops = [mean_of_best(getattr(test, leg), single_se=single) for leg in LEGS]
+                hops = [middle_of(getattr(test, leg), single_se=single) for leg in LEGS]
                 yield Pair("one-leg hop", "m", hops[0], hops[1], test.date)
             case OneLegJumpTest() if test.left and test.right:
                 single = single_se_of(benchmarks.test_kinds["one-leg-jump"])
-                rises = [_rise(mean_of_best(getattr(test, leg), single_se=single)) for leg in LEGS]
+                rises = [_rise(middle_of(getattr(test, leg), single_se=single)) for leg in LEGS]
                 yield Pair("one-leg jump, rise by flight time", "m", rises[0], rises[1], test.date)
             case IsometricForceTest() if test.side is not None:
-                force = mean_of_best(test.trials, single_se=0.0).value
+                force = middle(test.trials)
                 name = f"isometric {test.position.replace('-', ' ')}"
                 isometric.setdefault(name, {})[test.side] = share("isometric-force", force, len(test.trials))
             case ForcePlatformTest():
@@ -132,20 +135,13 @@ def _platform(test: ForcePlatformTest, least_jumps: int) -> Iterator[Pair]:
     )
 
 
-def _lifts(athlete: Athlete, benchmarks: Benchmarks, maxima: Mapping[LiftKey, LiftMaximum]) -> Iterator[Pair]:
+def _lifts(benchmarks: Benchmarks, maxima: Mapping[LiftKey, LiftMaximum]) -> Iterator[Pair]:
     """One-repetition maxima; the typical error is a share of the whole load, body included where it is lifted."""
-    typical = single_se_of(benchmarks.test_kinds["lift"])
     for (movement, side), left in maxima.items():
         if side != "left" or (movement, "right") not in maxima:
             continue
         right = maxima[movement, "right"]
-        estimates = [
-            Estimate(
-                one.one_rm_kg.value,
-                math.hypot(one.one_rm_kg.se, typical * (max(one.one_rm_kg.value, 0.0) + athlete.body_mass)),
-            )
-            for one in (left, right)
-        ]
+        estimates = [Estimate(one.one_rm_kg.value, one.trials_se_kg) for one in (left, right)]
         name = f"{movement}, one-repetition maximum of the load"
         yield Pair(name, "kg", estimates[0], estimates[1], quality=_told_by(movement, benchmarks))
 

@@ -6,10 +6,12 @@ from collections.abc import Mapping
 
 from planner.domain.athlete import Athlete
 from planner.domain.benchmarks import Benchmarks, ConfidenceRule
+from planner.domain.gap import TouchDownLine
 from planner.domain.terms import Quality
 from planner.estimate.force_gap import ForceGap
 from planner.estimate.present_jump import Jumps, is_off_run_up
 from planner.estimate.qualities import Limits, QualityResult
+from planner.estimate.touch_down import touch_down_words
 from planner.estimate.words import QUALITY_NAMES, Words, words_of
 from planner.units import POUND_FORCE_N
 
@@ -33,20 +35,26 @@ def story(
     athlete: Athlete,
     jumps: Jumps,
     force: ForceGap,
+    touch_down: TouchDownLine | None,
     inside_noise: bool,
     results: Mapping[Quality, QualityResult],
     limits: Limits,
     benchmarks: Benchmarks,
     outlook: str,
+    dropped: str = "",
 ) -> list[str]:
-    """Five to seven sentences, the page a coach reads first."""
+    """Five to eight sentences, the page a coach reads first."""
     lines = [_who(athlete, jumps), _what_it_takes(force)]
+    if touch_down is not None:
+        lines.append(touch_down_words(touch_down))
     if inside_noise:
         lines.append(
             "The gap is inside the noise of this test: the present jump may already be there, or not. Jump again on a "
             "second day before acting on it."
         )
     lines.append(_tests_say(results, benchmarks.emphasis.dead_zone, benchmarks.confidence))
+    if dropped:
+        lines.append(dropped)
     shares = _limited_by(limits)
     if shares:
         lines.append(shares)

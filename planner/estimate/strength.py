@@ -45,13 +45,14 @@ def one_rm_kg(
     formula: Formula | None = None,
     most_reps: int,
     reserve_error_reps: float,
+    failure_error_reps: float = 0.0,
 ) -> Estimate:
     """One-repetition maximum of a lift, as load on the bar or in the hands (kg), with its standard error.
 
     The formula acts on the system lifted, load + ``body_mass_share`` x body mass, and the body is taken off again:
     on the bar load alone a one-leg lift with nothing in the hands would have a maximum of 0. ``formula`` None takes
     the mean of both for a bar lift (share 0) and Epley for a system. The error joins the gap between the formulas
-    and the error of the stated reserve (none when the set went to failure).
+    and the error of the stated reserve, or of a set called to failure; a single to failure is the maximum itself.
 
     Raises OutOfRange when repetitions and reserve together exceed ``most_reps``.
     """
@@ -66,8 +67,9 @@ def one_rm_kg(
     chosen = formula or ("mean" if body_mass_share == 0 else "epley")
     value = _maximum_kg(chosen, system_kg, total)
     spread = abs(_maximum_kg("epley", system_kg, total) - _maximum_kg("brzycki", system_kg, total)) / 2.0
-    step = _maximum_kg(chosen, system_kg, total + 1) - value if reps_in_reserve else 0.0
-    return Estimate(value - body_kg, math.hypot(spread, step * reserve_error_reps))
+    step = _maximum_kg(chosen, system_kg, total + 1) - value if total > 1 else 0.0
+    error_reps = reserve_error_reps if reps_in_reserve else failure_error_reps
+    return Estimate(value - body_kg, math.hypot(spread, step * error_reps))
 
 
 def _maximum_kg(formula: Formula, load_kg: float, reps_to_failure: float) -> float:

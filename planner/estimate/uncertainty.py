@@ -8,7 +8,7 @@ first and squares afterwards.
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 
@@ -51,21 +51,6 @@ def single_trial_se(*, typical_error: float, resolution: float) -> float:
 def frame_se_s(frames_per_second: float) -> float:
     """Standard error of a time between two video frames: each end within one frame, so a triangle of ± one frame."""
     return 1.0 / (frames_per_second * math.sqrt(6.0))
-
-
-def mean_of_best(trials: Sequence[float], *, single_se: float, count: int = 2) -> Estimate:
-    """Mean of the ``count`` highest trials.
-
-    Why not the best alone: the best of n grows with n, and a lucky reading would count in full. The error is that of a
-    mean of that many trials. Two: common practice, no source.
-    """
-    best = sorted(trials, reverse=True)[:count]
-    return Estimate(sum(best) / len(best), single_se / math.sqrt(len(best)))
-
-
-def mean_of_all(trials: Sequence[float], *, single_se: float) -> Estimate:
-    """Mean of every trial, for quantities of which neither more nor less is better, such as a contact time."""
-    return Estimate(sum(trials) / len(trials), single_se / math.sqrt(len(trials)))
 
 
 def confidence(*, relative_se: float, scatter: float) -> float:

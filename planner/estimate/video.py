@@ -69,7 +69,7 @@ def _fast_enough(number: int, test: VideoFramesTest, kind: KindOfTest, notes: No
             f"no contact time is taken from {test.frame_rate:g} frames a second: ± 1 frame is ± {frame_ms:.0f} ms, "
             f"at least {refused:g} are needed"
         )
-        notes.add("warning", "video-too-slow", message, hint=hint, at=at)
+        notes.drop(number, "video-too-slow", message, hint=hint, at=("frame_rate",))
         return False
     if test.frame_rate < warned:
         message = (
@@ -80,10 +80,10 @@ def _fast_enough(number: int, test: VideoFramesTest, kind: KindOfTest, notes: No
 
 
 def _note_impossible(time_s: float, what: str, number: int, index: int, notes: Notebook) -> None:
-    notes.add(
-        "warning",
+    notes.drop(
+        number,
         f"video-{what}",
         f"these frames make a {what} of {time_s:.3f} s, which is impossible: the trial is not used",
         hint="touch_down < take_off < landing, numbered at the rate it was filmed, not played back",
-        at=("tests", number, "trials", index),
+        at=("trials", index),
     )

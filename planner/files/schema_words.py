@@ -43,7 +43,7 @@ protocol: How it was done, so that the retest can be done alike.
 take_off: Which leg or legs jump.
 run_up: Whether it was done off a run-up.
 arms: On the hips (or holding a bar), or free to swing.
-trials: Every trial; the mean of the best two counts.
+trials: Every trial; all of them count.
 left: Of the left leg.
 right: Of the right leg.
 side: Left or right; left out, both at once or the middle.
@@ -193,6 +193,8 @@ LiftTest:
 .reps: Reps done.
 .reps_in_reserve: Reps that were left.
 .side: The leg, for one-leg lifts; left out, both at once.
+ContactTimeTest:
+.touch_down_speed_m_s: How fast the body still falls as the foot lands, metres a second; left out, a range is used.
 DropJumpTrial:
 .contact: Time on the ground.
 .flight: Time in the air.

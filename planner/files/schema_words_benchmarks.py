@@ -27,6 +27,7 @@ Benchmarks:
 .conversions: From a height by one method to that by another.
 .retest: When a change is real, and when it is worth having.
 .take_offs: What is assumed of a one-leg and of a two-leg take-off where it was not measured.
+.touch_down: How fast the body still falls as the foot lands off a run-up, where it was not measured.
 .axis: The ground forces, in body weights, between which the curves hold.
 .qualities: The tests of each quality and what the target asks of them.
 .confidence: How far a deficit is believed.
@@ -112,6 +113,7 @@ StrengthRule:
 .most_reps: Most repetitions, done and in reserve together, that are believed.
 .reserve_error_reps: Error of a stated reserve, repetitions.
 .most_reserve: A reserve above this is a guess.
+.failure_error_reps: Error of a set called to failure, repetitions.
 .guessed_reserve_error_reps: Error of such a guess, repetitions.
 .hint_reps: Repetitions of the set that is advised where a lift was not tested.
 .load_repetitions: Percent of the maximum for each number of repetitions.
@@ -133,21 +135,37 @@ KindOfTest:
 .refuse_contact_under: A video slower than this gives no contact time.
 .warn_contact_under: A video slower than this gives one with a warning.
 .refuse_speed_over_m_s: A faster sprint is not believed, metres a second.
+TouchDown:
+.slowest_m_s: Least downward speed as the foot lands, metres a second.
+.fastest_m_s: Most downward speed as the foot lands, metres a second.
+.measured_standard_error_m_s: Standard error of a speed that was measured.
 LengthError:
 .resolution: Step of the scale.
 .typical_error: One standard deviation of one trial.
+.day_error: One standard deviation of a day around the athlete's own mean; left out, days count as alike.
+.day_source: Where that comes from.
 TimeError:
 .resolution: Step of the clock.
 .typical_error: One standard deviation of one trial.
+.day_error: One standard deviation of a day around the athlete's own mean; left out, days count as alike.
+.day_source: Where that comes from.
 ShareError:
 .resolution: Step of the scale, as a share.
 .typical_error: One standard deviation of one trial, as a share.
+.day_error: One standard deviation of a day around the athlete's own mean; left out, days count as alike.
+.day_source: Where that comes from.
 Conversion:
 .measured_by: Method of the height there is.
 .wanted_by: Method of the height wanted.
 .add_cm: Added to it, cm.
 .standard_error_cm: Standard error of that, cm.
+RetestDays:
+.days: Number of test days.
+.jumps: Jumps on each.
 RetestRule:
+.together_days: Test days this near to the latest count with it; 0: the latest alone.
+.together_errors: A day further off than this, in errors of both, is a change and stays out.
+.ways: Numbers of days and jumps that a retest is advised with.
 .multiple: Times the root of 2 and the standard error of a test day: the least change that is real.
 .worthwhile_share: Share of the spread between athletes: the least change worth having.
 .between_athletes: Standard deviation of height between athletes.

@@ -80,7 +80,10 @@ Youth:
 .least_reserve: The fewest reps left in reserve.
 .days_apart: Days between jump days.
 .growth_cm_month: Growth that counts as a spurt, cm a month.
-.growth_days: Two statures at least so many days apart tell the growth.
+.growth_days: Least days from the first stature to the last.
+.growth_readings: Least number of statures that a growth is judged from.
+.growth_weeks: The growth is the slope over the statures of these last weeks.
+.stature_error_cm: Standard error of one stature, cm.
 .growth_factor: Factor on the stress ceilings in a spurt.
 Gates:
 .high_tier_squat_body_mass: Squat that opens the high tier, body masses.

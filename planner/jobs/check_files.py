@@ -8,8 +8,12 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import get_args
 
-from planner.domain.findings import Finding, FindingLevel
+from planner.domain.athlete import Athlete
+from planner.domain.findings import Finding, FindingLevel, UserError
 from planner.files.check import Checker
+from planner.files.document import Loaded
+from planner.files.load import load_benchmarks, then
+from planner.files.locate import locate_benchmarks
 from planner.rules.registry import all_rules
 
 # YAML or JSON: the kind stands in the first line, or in the first key.
@@ -21,6 +25,10 @@ class FileChecker(Checker):
 
     def __init__(self, library: str | None = None) -> None:
         super().__init__(library, [rule.id for rule in all_rules()])
+
+    def _check_athlete(self, loaded: Loaded[Athlete]) -> Loaded[Athlete]:
+        """Tests that the gap would not believe are found here too, on their line."""
+        return then(super()._check_athlete(loaded), _not_believed)
 
     def _check_file(self, path: Path, shown: str) -> Sequence[Finding]:
         if not _is_block(path):
@@ -38,6 +46,18 @@ def verdict(findings: Sequence[Finding]) -> str:
     if counts["error"]:
         return said
     return f"fine ({said})" if said else "fine"
+
+
+def _not_believed(loaded: Loaded[Athlete]) -> list[Finding]:
+    from planner.estimate.estimate_gap import estimate_gap
+    from planner.jobs.placing import locator, placed
+
+    try:
+        benchmarks = load_benchmarks(locate_benchmarks("standard", loaded.path).path).require()
+        dropped = estimate_gap(loaded.require(), benchmarks, locate=locator(loaded)).dropped
+    except UserError:  # what keeps the gap from being told is for gap and plan to say
+        return []
+    return placed(dropped, loaded)
 
 
 def _is_block(path: Path) -> bool:

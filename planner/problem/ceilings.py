@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-import datetime
+import math
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from planner.domain.athlete import Athlete, JointState, StatureRecord
 from planner.domain.template import PainStep, StressCeilings, Template, Youth
@@ -11,6 +12,7 @@ from planner.domain.terms import Joint, Leg
 from planner.problem.model import STRESS_UNITS_PER_POINT, Ceilings, joint_legs
 
 DAYS_PER_MONTH = 365.25 / 12
+ONE_SIDED_95 = 1.645
 
 
 def pain_step(template: Template, pain: int) -> PainStep | None:
@@ -23,19 +25,37 @@ def pain_at(joints: Sequence[JointState], joint: Joint, leg: Leg) -> int:
     return max((state.pain for state in joints if state.joint == joint and state.side in (None, leg)), default=0)
 
 
-def growth_cm_per_month(records: Sequence[StatureRecord], least_days: int) -> float | None:
-    """Growth over the last two statures at least so many days apart; None where there are none."""
-    ordered = sorted(records, key=lambda record: record.date)
-    for earlier in reversed(ordered[:-1]):
-        days = (ordered[-1].date - earlier.date) / datetime.timedelta(days=1)
-        if days >= least_days:
-            return 100 * (ordered[-1].stature - earlier.stature) / (days / DAYS_PER_MONTH)
-    return None
+@dataclass(frozen=True)
+class Growth:
+    """Slope of stature (cm a month) with its standard error."""
+
+    cm_per_month: float
+    se: float
+
+
+def growth_of(records: Sequence[StatureRecord], youth: Youth) -> Growth | None:
+    """Least squares over the last weeks' statures.
+
+    None where it cannot be judged: too few, too close together, or an error with which no growth at all would pass the
+    template's limit more often than once in twenty.
+    """
+    if not records:
+        return None
+    last = max(record.date for record in records)
+    recent = [record for record in records if (last - record.date).days <= 7 * youth.growth_weeks]
+    months = [(record.date - last).days / DAYS_PER_MONTH for record in recent]
+    if len(recent) < youth.growth_readings or -min(months) * DAYS_PER_MONTH < youth.growth_days:
+        return None
+    mean = sum(months) / len(months)
+    spread = sum((month - mean) ** 2 for month in months)
+    slope = sum((month - mean) * 100 * one.stature for month, one in zip(months, recent, strict=True)) / spread
+    growth = Growth(slope, youth.stature_error_cm / math.sqrt(spread))
+    return growth if ONE_SIDED_95 * growth.se < youth.growth_cm_month else None
 
 
 def growth_factor(athlete: Athlete, youth: Youth) -> float:
-    growth = growth_cm_per_month(athlete.stature_records, youth.growth_days)
-    return youth.growth_factor if growth is not None and growth > youth.growth_cm_month else 1.0
+    growth = growth_of(athlete.stature_records, youth)
+    return youth.growth_factor if growth is not None and growth.cm_per_month > youth.growth_cm_month else 1.0
 
 
 def joint_ceilings(

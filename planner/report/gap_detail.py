@@ -102,6 +102,7 @@ def _errors(result: GapResult, words: Words) -> list[str]:
     parts.append(f"body mass ± {words.load(inputs.body_mass_kg.se)}")
     if inputs.contact_time_s is not None:
         parts.append(f"contact ± {inputs.contact_time_s.se * 1000:.0f} ms")
+        parts.append(f"speed at touch-down ± {inputs.touch_down_se_m_s:.2f} m/s")
     if inputs.push_off_m is not None:
         parts.append(f"push-off ± {words.length(inputs.push_off_m.se, 0)}")
     now, target, gap = (line.mean_ground_force_N for line in (result.force.now, result.force.target, result.force.gap))
@@ -120,7 +121,7 @@ def _errors(result: GapResult, words: Words) -> list[str]:
 
 def _supported(result: GapResult, athlete: Athlete) -> list[str]:
     shift = result.benchmarks.take_offs[legs_of(athlete.take_off)].axis_shift
-    target_bw = result.force.target.mean_ground_force_bw.value
+    target_bw = result.force_on_curves.target.mean_ground_force_bw.value
     lines = [f"The target's mean ground force is {target_bw:.2f} body weights. Usually goes with it, by test:"]
     for verdict in result.qualities.values():
         for one in verdict.counted:

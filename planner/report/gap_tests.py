@@ -43,7 +43,8 @@ def _size(kind: KindOfTest, words: Words) -> str:
         return f"{1000 * value:g} ms" if kind.time_error else f"{100 * value:g} %"
 
     read_to = f", read to {size(error.resolution)}" if error.resolution else ""
-    return f"{size(error.typical_error)}{read_to} ({error.source})"
+    day = f", a day by {size(error.day_error)}" if error.day_error else ""
+    return f"{size(error.typical_error)}{read_to}{day} ({error.source})"
 
 
 def every_test(result: GapResult) -> str:
@@ -77,8 +78,8 @@ def heights(result: GapResult, athlete: Athlete) -> list[str]:
     words = words_of(athlete)
     lines = []
     for one in result.jumps.heights:
-        counts = "; this one counts" if one is result.jumps.height else ""
-        mean = f"mean of the best {min(2, one.trials)}" if one.trials > 1 else "one trial"
+        counts = "; this one counts" if one in result.jumps.days else ""
+        mean = f"all {one.trials} trials" if one.trials > 1 else "one trial"
         lines.append(f"{one.described()}: rise {said(one, words)}, {mean}{counts}.")
     if len({one.method for one in result.jumps.heights}) > 1:
         lines.append(

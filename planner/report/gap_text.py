@@ -75,18 +75,31 @@ def _row(name: str, gap: Gap, key: str, factor: float, unit: str, digits: int, p
 def _basis(result: GapResult, athlete: Athlete) -> str:
     gap, heel, words = result.gap, result.jumps.heel_rise, words_of(athlete)
     if gap.push_off_m is None:
-        time = f"Contact {gap.contact_time_s:.3f} s ({gap.contact_time_from}); no downward speed at touch-down assumed."
+        time = f"Contact {gap.contact_time_s:.3f} s ({gap.contact_time_from}); {_touch_down(gap)}."
     else:
         time = f"From a stand: {gap.contact_time_from}, {words.length(gap.push_off_m, 0)}."
     source = "measured on tip-toe" if heel.measured else "a stand-in"
     off = (
         f" Heel rise off the touch: {words.length(heel.value_m, 0)} ({source})." if result.jumps.now_from_touch else ""
     )
-    mean = "mean of the best two trials" if result.jumps.height.trials > 1 else "one trial"
+    trials, days = result.retest.trials, result.retest.days
+    mean = "one trial" if trials == 1 else f"all {trials} trials{f' of {days} days' if days > 1 else ''}"
     doubt = f" In doubt: {result.jumps.height.doubt}." if result.jumps.height.doubt else ""
     return (
         f"Height by {gap.method}, {mean}.{doubt} {time}{off} Net force is what is left over body weight; ground force "
         "is what the foot presses with. ± is one standard error."
+    )
+
+
+def _touch_down(gap: Gap) -> str:
+    fall = gap.touch_down
+    if fall is None:
+        return "no downward speed at touch-down assumed"
+    if fall.measured:
+        return f"falling at {fall.slowest_m_s:g} m/s at touch-down, as measured"
+    return (
+        "no downward speed at touch-down in the figures; that it may be "
+        f"{fall.slowest_m_s:g}–{fall.fastest_m_s:g} m/s is in the ± of now and target"
     )
 
 
@@ -159,12 +172,22 @@ def _why_useful(result: GapResult) -> str:
 
 def _retest(result: GapResult, athlete: Athlete) -> str:
     words, retest = words_of(athlete), result.retest
-    counted = "the best two jumps" if retest.trials > 1 else "one jump"
-    single = "" if retest.trials == 1 else f" ({words.length(retest.detectable_single_m)} for single jumps)"
+    ways = [
+        f"{_count(way.days, 'day')} of {_count(way.jumps, 'jump')} see {words.length(way.detectable_m)}"
+        if way.days > 1
+        else f"one day of {_count(way.jumps, 'jump')} sees {words.length(way.detectable_m)}"
+        for way in retest.ways
+    ]
+    as_now = f"{_count(retest.days, 'day')}, {_count(retest.trials, 'jump')}"
     return (
-        f"Retest by the same method, {counted} a day: a change under {words.length(retest.detectable_m)} is "
-        f"noise{single}; {words.length(retest.worthwhile_m)} would be worth having."
+        f"Retest by the same method, as often as now ({as_now}): a change under {words.length(retest.detectable_m)} is "
+        f"noise; {words.length(retest.worthwhile_m)} would be worth having."
+        + (f" A day differs from a day: {', '.join(ways)}." if ways else "")
     )
+
+
+def _count(number: int, noun: str) -> str:
+    return f"{number} {noun}{'s' if number > 1 else ''}"
 
 
 def _weaker_sides(result: GapResult) -> list[str]:

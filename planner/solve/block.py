@@ -14,7 +14,8 @@ from planner.domain.gap import Gap
 from planner.domain.library import Library
 from planner.domain.terms import Joint
 from planner.files.digest import plan_digest
-from planner.problem.ceilings import growth_factor
+from planner.problem.calendar import age_years
+from planner.problem.ceilings import growth_factor, growth_of
 from planner.problem.model import Problem
 from planner.rules.base import Breach, Plan
 from planner.rules.recount import count_block
@@ -140,6 +141,17 @@ def _gym(equipment: Equipment) -> Gym:
     return Gym(bar_kg=equipment.bar, plates_kg=equipment.plates, dumbbells_kg=equipment.dumbbells)
 
 
+def _growth_not_judged(problem: Problem) -> list[str]:
+    youth, athlete = problem.template.youth, problem.athlete
+    minor = age_years(athlete.birth_date, problem.start) < youth.under_years
+    if not minor or growth_of(athlete.stature_records, youth) is not None:
+        return []
+    return [
+        f"Growth is not judged: it takes {youth.growth_readings} statures within {youth.growth_weeks} weeks, about "
+        "four weeks apart."
+    ]
+
+
 def _cautions(problem: Problem) -> tuple[str, ...]:
     """The template's cautions, and those that this athlete's file calls for."""
     found = list(problem.template.cautions)
@@ -147,6 +159,7 @@ def _cautions(problem: Problem) -> tuple[str, ...]:
         found.append("Planned under the limits for youth and novices: two jump days, no drop jumps, no high tier.")
     if growth_factor(problem.athlete, problem.template.youth) < 1 and problem.youth:
         found.append("Growing fast: joint-stress ceilings are lowered. Measure stature again in four weeks.")
+    found += _growth_not_judged(problem)
     for state in problem.athlete.joints:
         where = f"{state.side} {JOINT_WORDS[state.joint]}" if state.side else JOINT_WORDS[state.joint]
         if state.pain:

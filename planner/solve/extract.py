@@ -142,7 +142,7 @@ def _test_session(problem: Problem, week: int, slot: int, number: int) -> Sessio
     counted = _item(problem, entry, plan.counted_jumps, f"{session_id}i2")
     items = (
         practice.model_copy(update={"part": "test", "note": "practice, easy to full"}),
-        counted.model_copy(update={"part": "test", "note": "counted; write down every one, the best two count"}),
+        counted.model_copy(update={"part": "test", "note": "counted; write down every one, all of them count"}),
     )
     return Session(
         id=session_id,

@@ -123,13 +123,13 @@ def _sets(problem: Problem, week: int, chosen: Chosen, shapes: dict[int, Shape])
     while True:
         now = _distance(problem, week, entries, sets)
         better = [
-            (_distance(problem, week, entries, {**sets, e.key: sets[e.key] + 1}), e.key)
+            (_distance(problem, week, entries, {**sets, e.key: sets[e.key] + 1}), e.key.name, e.key)
             for e in entries
             if sets[e.key] < e.dosage.high_sets and _has_time(problem, e, entries, sets, shapes[e.slot])
         ]
         if not better or min(better)[0] >= now:
             return sets
-        sets[min(better)[1]] += 1
+        sets[min(better)[2]] += 1
 
 
 def _distance(problem: Problem, week: int, entries: list[Entry], sets: dict[str, int]) -> float:

@@ -49,9 +49,9 @@ def jumper(tests: list[dict[str, Any]] | None = None, **changes: Any) -> Athlete
 
 
 def jumper_with(*tests: dict[str, Any], **changes: Any) -> Athlete:
-    """The worked athlete with tests added, dated later than the others."""
+    """The worked athlete with tests added, a month later than the others, so that they count alone."""
     data = {**read(JUMPER), **changes}
-    data["tests"] = [*data["tests"], *({"date": read("d: 2025-01-06")["d"], **test} for test in tests)]
+    data["tests"] = [*data["tests"], *({"date": read("d: 2025-02-06")["d"], **test} for test in tests)]
     return Athlete.model_validate(data)
 
 

@@ -6,7 +6,8 @@ import numpy
 import pytest
 
 from planner.estimate.force_gap import QUANTITIES, TakeOffInputs, force_gap
-from planner.estimate.uncertainty import Estimate, confidence, mean_of_best, single_trial_se
+from planner.estimate.trials import days_and_trials_se, mean_of_days, middle, middle_of
+from planner.estimate.uncertainty import Estimate, confidence, single_trial_se
 from planner.units import STANDARD_GRAVITY_m_s2 as g
 
 draws = 200_000
@@ -96,11 +97,32 @@ def test_either_a_contact_time_or_a_push_off_is_needed():
         TakeOffInputs(body_mass_kg=BODY, rise_now_m=NOW, rise_target_m=TARGET)
 
 
-def test_mean_of_the_best_two_counts_and_narrows():
-    estimate = mean_of_best([3.02, 3.06, 3.04, 2.90], single_se=0.02)
-    assert estimate.value == pytest.approx(3.05)
-    assert estimate.se == pytest.approx(0.02 / 2**0.5)
-    assert mean_of_best([3.02], single_se=0.02) == Estimate(3.02, 0.02)
+def test_every_trial_counts_and_narrows():
+    """Three trials: a quarter of the lowest and the highest, half of the middle one; the day's part stays."""
+    estimate = middle_of([3.02, 3.06, 2.90], single_se=0.02, day_se=0.01)
+    assert estimate.value == pytest.approx((3.06 + 2 * 3.02 + 2.90) / 4)
+    assert estimate.se == pytest.approx((0.01**2 + 0.02**2 / 3) ** 0.5)
+    assert middle_of([3.02], single_se=0.02) == Estimate(3.02, 0.02)
+    assert middle([3.0, 3.1]) == pytest.approx(3.05)
+
+
+def test_one_failed_jump_of_six_moves_the_value_little():
+    good = [3.00, 3.01, 3.02, 3.03, 3.04, 3.05]
+    failed = [2.60, *good[1:]]
+    assert middle(good) - middle(failed) < 0.01 < sum(good) / 6 - sum(failed) / 6
+
+
+@pytest.mark.parametrize(("days", "jumps", "detectable_cm"), [(1, 2, 5.7), (1, 5, 4.8), (2, 3, 3.7), (3, 3, 3.0)])
+def test_detectable_change_by_days_and_jumps(days, jumps, detectable_cm):
+    """A touch whose trial errs by 2.0 and whose day errs by 1.5 cm."""
+    error_cm = days_and_trials_se(single_se=2.0, day_se=1.5, days=days, trials=jumps)
+    assert 1.96 * 2**0.5 * error_cm == pytest.approx(detectable_cm, abs=0.06)
+
+
+def test_days_count_by_how_sure_they_are():
+    pooled = mean_of_days([Estimate(3.0, 0.01), Estimate(3.1, 0.02)])
+    assert pooled.value == pytest.approx((4 * 3.0 + 3.1) / 5)
+    assert pooled.se == pytest.approx(0.01 * 0.8**0.5)
 
 
 def test_step_of_the_scale_adds_as_a_uniform_error():

@@ -83,7 +83,7 @@ def test_missing_contact_time_is_a_stand_in_said_aloud(benchmarks):
     assert "stand-in" in result.gap.contact_time_from
     assert result.gap.contact_time_s == benchmarks.take_offs["one-leg"].contact.value
     measured = estimate_gap(jumper([TOUCH, CONTACT]), benchmarks)
-    assert result.gap.now.mean_ground_force_N_se > 3 * measured.gap.now.mean_ground_force_N_se
+    assert result.force_on_curves.now.mean_ground_force_N.se > 3 * measured.force_on_curves.now.mean_ground_force_N.se
 
 
 def test_jump_from_a_stand_is_a_push_off_over_a_distance(benchmarks):
@@ -138,7 +138,8 @@ def test_demo_athletes_give_a_gap_without_a_warning(benchmarks, name):
     result = estimate_gap(demo(name), benchmarks)
     assert [finding for finding in result.findings if finding.level != "note"] == []
     assert result.gap.gap.mean_ground_force_N > 0
-    assert not result.gap.inside_noise
+    # Three centimetres are less than one day of three touches shows.
+    assert result.gap.inside_noise == (name == "in-season-player")
 
 
 def test_demo_adult_opens_the_high_tier_and_is_short_in_the_calf(benchmarks):

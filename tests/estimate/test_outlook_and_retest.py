@@ -45,12 +45,16 @@ def test_gains_are_those_published(benchmarks):
 
 
 def test_detectable_change_of_single_touches_and_of_means(benchmarks):
-    """Typical error 2 cm: 5.5 cm for single jumps (common practice); the scale's centimetre adds a tenth."""
+    """Typical error 2 cm: 5.5 cm for single jumps of one day; that a day differs from a day, by 1.5 cm, makes 7.0."""
     assert minimal_detectable_change(0.02, multiple=benchmarks.retest.multiple) == pytest.approx(0.0554, abs=0.0001)
     three = jumper([{"kind": "touch", "take_off": "one-leg left", "run_up": True, "trials": ["3.05 m"] * 3}])
     result = estimate_gap(three, benchmarks)
-    assert result.retest.detectable_single_m == pytest.approx(0.056, abs=0.001)
-    assert result.gap.retest.minimal_detectable_change_m == pytest.approx(result.retest.detectable_single_m / 2**0.5)
+    assert result.retest.detectable_single_m == pytest.approx(0.070, abs=0.0005)
+    day_m, trial_m = 0.015, (0.02**2 + 0.01**2 / 12) ** 0.5
+    by_hand_m = 1.96 * (2 * (day_m**2 + trial_m**2 / 3)) ** 0.5
+    assert result.gap.retest.minimal_detectable_change_m == pytest.approx(by_hand_m)
+    ways = {(way.days, way.jumps): round(100 * way.detectable_m, 1) for way in result.gap.retest.ways}
+    assert ways == {(1, 2): 5.7, (1, 5): 4.9, (2, 3): 3.7, (3, 3): 3.0}
     assert result.gap.retest.smallest_worthwhile_change_m == pytest.approx(0.012)
 
 

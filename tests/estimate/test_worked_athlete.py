@@ -83,8 +83,10 @@ def test_errors_shared_by_now_and_target_count_once(inputs):
 
 
 def test_whole_estimate_carries_those_errors(worked):
-    found = [line.mean_ground_force_N_se for line in (worked.gap.now, worked.gap.target, worked.gap.gap)]
-    assert found == pytest.approx([50, 47, 22], abs=scale_and_scatter)
+    force = worked.force_on_curves  # without the range of the fall at touch-down
+    found = [line.mean_ground_force_N.se for line in (force.now, force.target, force.gap)]
+    # With the days: a touch of 2.5 and a contact of 7.2 ms instead of the trials' 2 cm and 6 ms alone.
+    assert found == pytest.approx([57, 53, 27.5], abs=scale_and_scatter)
     assert not worked.gap.inside_noise
 
 
@@ -227,7 +229,7 @@ def test_weaker_squat_turns_the_budget_to_strength():
 
 def test_story_says_it_in_words(worked):
     story = " ".join(worked.gap.story)
-    assert "148 ± 22 N (33 lbf) more" in story
+    assert "148 ± 27 N (33 lbf) more" in story
     assert "+7.9 % of force is +27.3 % of height" in story
     assert "untested: one-leg hip strength and knee-dominant strength" in story
     assert "speed-limited" in story
