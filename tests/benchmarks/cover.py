@@ -1,8 +1,8 @@
 """Bias and cover of the stated errors: drawn athletes, tested by each kind, through the whole reading of a test.
 
 ``python -m tests.benchmarks.cover [ATHLETES]`` prints, by kind, trials and days: bias in standard errors, and how often
-the truth lies within 1.96 of them. Bar: bias within a quarter, cover 93 to 97 %. Athletes err as the benchmarks say: a form
-of the day, a scatter of the trial, the reading of the instrument. An athlete who scatters more than that is not covered.
+the truth lies within 1.96 of them. Bar: bias within a quarter, cover 93 to 97 %. Athletes err as the benchmarks say: a
+form of the day, a scatter of the trial, the reading of the instrument. One who scatters more than that is not covered.
 """
 
 from __future__ import annotations
