@@ -52,6 +52,7 @@ class _Set:
     maximum: Estimate
     usual_se_kg: float
     day_se_kg: float
+    lifted_kg: float
     formula_kg: float
     epley_kg: float
     brzycki_kg: float
@@ -102,6 +103,7 @@ def _set(test: LiftTest, athlete: Athlete, benchmarks: Benchmarks, share: float,
         maximum=Estimate(own.value, math.hypot(own.se, trial_kg)),
         usual_se_kg=math.hypot(usual.se, trial_kg, day_kg),
         day_se_kg=day_kg,
+        lifted_kg=lifted_kg,
         formula_kg=abs(epley - brzycki) / 2.0,
         epley_kg=epley,
         brzycki_kg=brzycki,
@@ -113,10 +115,18 @@ def _of_sets(sets: Sequence[_Set], together_days: int) -> LiftMaximum:
     latest = max(sets, key=lambda one: one.test.date)
     near = [one for one in sets if (latest.test.date - one.test.date).days <= together_days]
     days = [[one for one in near if one.test.date == date] for date in sorted({one.test.date for one in near})]
-    pooled = [mean_of_days([one.maximum for one in day]) for day in days]
+    # Errors are shares of what is lifted: taken of one common load, so that no set is trusted more for being low.
+    usual_kg = sum(one.lifted_kg for one in near) / len(near)
+    pooled = [
+        mean_of_days([Estimate(one.maximum.value, one.maximum.se * usual_kg / one.lifted_kg) for one in day])
+        for day in days
+    ]
     trials = mean_of_days(pooled)
     with_day = mean_of_days(
-        [Estimate(one.value, math.hypot(one.se, day[0].day_se_kg)) for one, day in zip(pooled, days, strict=True)]
+        [
+            Estimate(one.value, math.hypot(one.se, day[0].day_se_kg * usual_kg / day[0].lifted_kg))
+            for one, day in zip(pooled, days, strict=True)
+        ]
     )
     # The gap between the formulas is in every set: more sets do not make it smaller.
     formula_kg = 0.0 if len(near) == 1 else sum(one.formula_kg for one in near) / len(near)
