@@ -3,24 +3,20 @@
 from __future__ import annotations
 
 import datetime
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path
 
 from planner.domain.athlete import Equipment
 from planner.domain.block import AthleteLine, Gym, Item
-from planner.files.load import load_athlete, load_benchmarks, load_library, load_template
+from planner.jobs.sources import Wanted, read_sources
 from planner.problem.from_files import Inputs, estimate_and_problem
 from planner.problem.loads import prescribe
 from planner.problem.model import Problem
 from planner.units import POUND_kg
 
 ROOT = Path(__file__).parents[2]
-DEMOS = {
-    "adult-one-leg-jumper": "eight-week",
-    "youth-two-leg-jumper": "youth-eight-week",
-    "in-season-player": "in-season-four-week",
-}
+DEMOS = ("adult-one-leg-jumper", "youth-two-leg-jumper", "in-season-player")
 
 
 def pounds(*masses: float) -> tuple[float, ...]:
@@ -46,22 +42,21 @@ class Made:
     load_kg: float
 
 
+def inputs_of(demo: str) -> Inputs:
+    return read_sources(Wanted(str(ROOT / f"templates/athletes/{demo}.yaml"))).inputs
+
+
 @cache
 def problem_of(demo: str, pound_gym: bool) -> Problem:
-    athlete = load_athlete(ROOT / f"templates/athletes/{demo}.yaml").require()
+    inputs = inputs_of(demo)
+    athlete = inputs.athlete
     if pound_gym:
         own = athlete.equipment
         lb = POUND_GYM.model_copy(update={"items": own.items, "runway": own.runway})
         lb = lb if own.bar is not None else lb.model_copy(update={"bar": None, "plates": ()})
         printed = athlete.print_as.model_copy(update={"mass": "lb", "length": "in"})
         athlete = athlete.model_copy(update={"equipment": lb, "print_as": printed})
-    inputs = Inputs(
-        athlete=athlete,
-        library=load_library(ROOT / "exercise_library").require(),
-        template=load_template(ROOT / f"templates/blocks/{DEMOS[demo]}.yaml").require(),
-        benchmarks=load_benchmarks(ROOT / "templates/benchmarks/standard.yaml").require(),
-    )
-    return estimate_and_problem(inputs, datetime.date(2025, 9, 8))[1]
+    return estimate_and_problem(replace(inputs, athlete=athlete), datetime.date(2025, 9, 8))[1]
 
 
 @cache

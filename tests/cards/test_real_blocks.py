@@ -3,18 +3,18 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from functools import cache
 
 import pytest
 
 from planner.domain.block import Block, Reference
-from planner.files.load import load_athlete, load_benchmarks, load_library, load_template
-from planner.problem.from_files import Inputs, estimate_and_problem
+from planner.problem.from_files import estimate_and_problem
 from planner.solve.block import References, make_block
 from planner.solve.stages import solve
 from planner.units import POUND_kg
 
-from .gyms import DEMOS, POUND_GYM, ROOT
+from .gyms import POUND_GYM, inputs_of
 from .invented_block import layout
 from .reading import cards, work_on
 
@@ -27,20 +27,15 @@ LAST_DIGIT = 0.06  # of a printed pound; a printed kilogram is exact to 0.005
 @cache
 def solved(demo: str, pound_gym: bool) -> Block:
     """The demo's block; in the gym with pounds, for an athlete who reads pounds and inches."""
-    athlete = load_athlete(ROOT / f"templates/athletes/{demo}.yaml").require()
+    inputs = inputs_of(demo)
+    athlete = inputs.athlete
     if pound_gym:
         own = athlete.equipment
         gym = {"plates": POUND_GYM.plates, "bar": POUND_GYM.bar} if own.bar is not None else {}
         printed = athlete.print_as.model_copy(update={"mass": "lb", "length": "in"})
         equipment = own.model_copy(update={**gym, "dumbbells": POUND_GYM.dumbbells})
         athlete = athlete.model_copy(update={"equipment": equipment, "print_as": printed})
-    inputs = Inputs(
-        athlete=athlete,
-        library=load_library(ROOT / "exercise_library").require(),
-        template=load_template(ROOT / f"templates/blocks/{DEMOS[demo]}.yaml").require(),
-        benchmarks=load_benchmarks(ROOT / "templates/benchmarks/standard.yaml").require(),
-    )
-    gap, problem = estimate_and_problem(inputs)
+    gap, problem = estimate_and_problem(replace(inputs, athlete=athlete))
     return make_block(solve(problem), gap.gap, References(SOMEWHERE, SOMEWHERE, SOMEWHERE, SOMEWHERE))
 
 

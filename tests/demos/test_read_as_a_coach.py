@@ -9,22 +9,16 @@ from pathlib import Path
 import pytest
 
 from planner.audit import audit
-from planner.domain.block import Block, Reference
+from planner.domain.block import Block
 from planner.domain.terms import QUALITIES
 from planner.estimate.strength import reps_to_failure
-from planner.files.load import load_athlete, load_benchmarks, load_library, load_template
-from planner.problem.from_files import Inputs, estimate_and_problem
+from planner.jobs.plan_block import plan_block
+from planner.jobs.sources import Wanted, read_sources
 from planner.problem.model import Problem
 from planner.rules.recount import Plan, count_block
-from planner.solve.block import References, make_block
-from planner.solve.stages import solve
 
 ROOT = Path(__file__).parents[2]
-DEMOS = {
-    "adult-one-leg-jumper": "eight-week",
-    "youth-two-leg-jumper": "youth-eight-week",
-    "in-season-player": "in-season-four-week",
-}
+DEMOS = ("adult-one-leg-jumper", "youth-two-leg-jumper", "in-season-player")
 PATTERNS = (
     "squat",
     "hinge",
@@ -39,19 +33,12 @@ LEAST_TAPER_INTENSITY = 0.9  # of the reference week's percentage
 TAPER = (0.41, 0.59)  # Bosquet et al. 2007, MSSE 39:1358
 SMALL, ONE_WHERE_SMALL = 8, 1  # of five sprints no whole number lies in the share: one more or less is allowed
 FAST = ("jump", "sprint", "skill")
-NOWHERE = Reference(path="x", sha256="0")
 
 
 @cache
 def solved(demo: str) -> tuple[Block, Problem, Plan]:
-    inputs = Inputs(
-        load_athlete(ROOT / f"templates/athletes/{demo}.yaml").require(),
-        load_library(ROOT / "exercise_library").require(),
-        load_template(ROOT / f"templates/blocks/{DEMOS[demo]}.yaml").require(),
-        load_benchmarks(ROOT / "templates/benchmarks/standard.yaml").require(),
-    )
-    result, problem = estimate_and_problem(inputs)
-    block = make_block(solve(problem), result.gap, References(NOWHERE, NOWHERE, NOWHERE, NOWHERE))
+    sources = read_sources(Wanted(str(ROOT / f"templates/athletes/{demo}.yaml")))
+    block, problem = plan_block(sources, ROOT), sources.estimate_and_problem()[1]
     return block, problem, count_block(block, problem)
 
 
