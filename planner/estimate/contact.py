@@ -1,4 +1,4 @@
-"""The measured ground contact of the target take-off: by a contact-time test, a mat, or a video's frames."""
+"""The measured ground contact of the target take-off, from a contact-time test, a mat or video frames."""
 
 from __future__ import annotations
 
@@ -21,7 +21,7 @@ class MeasuredContact:
 
 
 def measured_contact(athlete: Athlete, benchmarks: Benchmarks, notes: Notebook) -> MeasuredContact | None:
-    """Mean of all trials of the latest usable test of the target's own take-off; None where there is none."""
+    """Mean of all trials of the latest usable test of the target's own take-off; None if there is none."""
     found: list[tuple[str, int, MeasuredContact]] = []
     for number, test in enumerate(athlete.tests):
         if isinstance(test, ContactTimeTest) and test.take_off == athlete.take_off:

@@ -1,4 +1,4 @@
-"""From an athlete's tests to force gap, qualities and emphasis: the whole estimate, in one visible order."""
+"""From an athlete's tests to force gap, qualities and emphasis: the whole estimate, step by step."""
 
 from __future__ import annotations
 
@@ -40,14 +40,14 @@ from planner.estimate.words import Words, words_of
 
 @dataclass(frozen=True)
 class GapResult:
-    """The estimate and what it rests on. ``gap`` is what the block keeps; the rest is for planner and report."""
+    """The estimate and what it rests on. The block keeps ``gap``; the rest is for the planner and the report."""
 
     gap: Gap
     findings: tuple[Finding, ...]
     one_rm_kg: Mapping[LiftKey, Estimate]
     tilts: Mapping[Quality, float]
     strong_and_sure: bool
-    weaker_legs: Mapping[Quality, Leg]  # that get an extra set, where the athlete's file asks for it
+    weaker_legs: Mapping[Quality, Leg]  # the legs that get an extra set, if the athlete's file asks for it
     jumps: Jumps
     inputs: TakeOffInputs
     force: ForceGap
@@ -64,7 +64,7 @@ class GapResult:
 
 @dataclass(frozen=True)
 class _Contact:
-    """The contact time, or the push-off distance of a jump from a stand, and where it came from."""
+    """The contact time, or a standing jump's push-off distance, and where it comes from."""
 
     time_s: Estimate | None
     push_off_m: Estimate | None
@@ -80,11 +80,11 @@ def estimate_gap(
 ) -> GapResult:
     """Force gap, qualities, emphasis and one-repetition maxima of one athlete.
 
-    ``body_mass_shares``: share of body mass lifted along, by movement, from the library; ``one_rm_kg`` is made with it,
-    so that a percentage of it means what the library means. ``locate``: place of a value in the athlete's file.
+    ``body_mass_shares``: the share of body mass that each of the library's movements lifts; ``one_rm_kg`` is computed
+    with it, so that a percentage of it means what the library means. ``locate``: a value's place in the athlete's file.
 
-    Raises UserError with every finding when no gap can be told: no test of the target jump, a target within reach, a
-    flight time off a run-up.
+    Raises UserError with every finding if the gap cannot be estimated: no test of the target jump, a target within
+    reach, a flight time off a run-up.
     """
     notes = Notebook(locate)
     jumps = jumps_of(athlete, benchmarks, notes)
@@ -98,7 +98,7 @@ def estimate_gap(
     compare(jumps.height, jumps.heights, jumps.heel_rise.se_m, benchmarks.retest, notes, words)
 
     maxima = lift_maxima(athlete, benchmarks, notes)
-    # The loads on the cards follow the library's share of body mass, the readings the benchmarks'.
+    # Loads on the cards use the library's share of body mass, readings use the benchmarks'.
     loads = lift_maxima(athlete, benchmarks, Notebook(), body_mass_shares)
     target_x, outside = axis_x(force.target.mean_ground_force_bw.value, athlete, benchmarks)
     now_x, _ = axis_x(force.now.mean_ground_force_bw.value, athlete, benchmarks)
@@ -245,7 +245,7 @@ def _inputs(athlete: Athlete, benchmarks: Benchmarks, jumps: Jumps, contact: _Co
 
 
 def _contact_time_s(inputs: TakeOffInputs) -> float:
-    """The contact, or the time the push-off takes now (constant force over the distance)."""
+    """The contact time, or the time that the push-off takes now (constant force over the distance)."""
     if inputs.contact_time_s is not None:
         return inputs.contact_time_s.value
     assert inputs.push_off_m is not None

@@ -1,7 +1,7 @@
-"""The height that each test tells, under its own definition: the rise of the body after take-off, by one method.
+"""The height that each test gives, by its own definition: the rise of the body after take-off, by one method.
 
-Touches lose reach and heel rise; flight times are g T^2 / 8, whatever clock took them; a platform's impulse height is
-its own. Heights are never mixed here: whoever compares two of them does so in sight.
+Touches subtract reach and heel rise; flight times are g T^2 / 8, whatever timed them; a platform's impulse height is
+its own. Heights are never mixed here: any comparison of two methods is reported.
 """
 
 from __future__ import annotations
@@ -48,7 +48,7 @@ FORM_WORDS: dict[Form, str] = {
 
 @dataclass(frozen=True)
 class HeelRiseUsed:
-    """What came off every touch, and whether it was measured."""
+    """The heel rise subtracted from every touch, and whether it was measured."""
 
     value_m: float
     se_m: float
@@ -57,7 +57,7 @@ class HeelRiseUsed:
 
 @dataclass(frozen=True)
 class Height:
-    """One test's rise. ``rise_m.se`` leaves the heel rise out: that one is shared by every touch."""
+    """One test's rise. ``rise_m.se`` leaves out the heel rise's error, which all touches share."""
 
     number: int
     kind: TestKind
@@ -78,7 +78,7 @@ class Height:
 
     @property
     def reads_high(self) -> bool:
-        """Nobody lands off a run-up as they left the ground: bent legs lengthen the flight."""
+        """Off a run-up nobody lands in the posture of take-off: bent legs lengthen the flight."""
         return self.form == "run-up" and self.method == "flight-time"
 
     def described(self) -> str:
@@ -98,7 +98,7 @@ METHOD_NAMES: dict[HeightMethod, str] = {
 
 
 def heights_of(athlete: Athlete, heel: HeelRiseUsed, benchmarks: Benchmarks, notes: Notebook) -> list[Height]:
-    """The height of every test that tells one, in the order of the file."""
+    """The height from every test that gives one, in the order of the file."""
     return [
         height
         for number, test in enumerate(athlete.tests)
@@ -167,7 +167,7 @@ def _one_leg(leg: str) -> TakeOff:
 def _by_flight(
     number: int, test: Test, form: Form, flights_s: Sequence[float], kind: KindOfTest, extra_se_s: float = 0.0
 ) -> Height:
-    """Flight times to rises; errors go along by dh/dT = g T / 4."""
+    """Convert flight times to rises, and their errors by dh/dT = g T / 4."""
     assert kind.time_error is not None
     mean_s = mean_of_best(flights_s, single_se=0.0).value
     m_per_s = STANDARD_GRAVITY_m_s2 * mean_s / 4.0
@@ -179,7 +179,7 @@ def _by_flight(
 
 
 def _on_platform(number: int, test: ForcePlatformTest, kind: KindOfTest) -> list[Height]:
-    """The impulse's height where every trial has it; a drop jump's always comes from the flight."""
+    """The height by impulse if every trial has one; a drop jump's always comes from its flight."""
     forms: dict[str, Form] = {"squat": "squat", "drop": "drop"}
     form = forms.get(test.jump, "stand")
     by_impulse = [trial.rise_by_impulse for trial in test.trials if trial.rise_by_impulse is not None]

@@ -1,4 +1,4 @@
-"""One-repetition maxima of every lift that was tested, by movement and side."""
+"""One-repetition maxima of every tested lift, by movement and side."""
 
 from __future__ import annotations
 
@@ -20,9 +20,9 @@ LiftKey = tuple[str, LiftSide]
 
 @dataclass(frozen=True)
 class LiftMaximum:
-    """Maximum as load on the bar or in the hands (kg), by either formula too, and the set it came from.
+    """Maximum as load on the bar or in the hands (kg), also by each formula, and the set it came from.
 
-    ``usual_se_kg``: the error it would have, had its reserve been stated as surely as usual ones are.
+    ``usual_se_kg``: the error that it would have if its reps in reserve were as certain as usual.
     """
 
     one_rm_kg: Estimate
@@ -40,11 +40,11 @@ class LiftMaximum:
 def lift_maxima(
     athlete: Athlete, benchmarks: Benchmarks, notes: Notebook, body_mass_shares: Mapping[str, float] | None = None
 ) -> dict[LiftKey, LiftMaximum]:
-    """The latest day's best set of each lift and side. Sets past the formulas' range are named and left out.
+    """The best set of the latest day for each lift and side. Sets beyond the formulas' range are reported and left out.
 
-    ``body_mass_shares``: share of body mass lifted along, by movement. Where the library doses a lift by percent, its
-    share has to be the one the maximum was made with, so it goes before the benchmarks' own reading of the same lift;
-    a lift known to neither counts its load alone.
+    ``body_mass_shares``: the share of body mass that each movement lifts. If the library doses a lift by percent, the
+    maximum must be computed with the library's share, so it takes precedence over the benchmarks'. A lift known to
+    neither counts its load alone.
     """
     rules = _rules(benchmarks)
     rules.update({movement: (share, None) for movement, share in (body_mass_shares or {}).items()})

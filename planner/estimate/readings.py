@@ -1,4 +1,4 @@
-"""What each test of a quality says: a HAVE in newtons, repetitions or metres a second, per leg where it is."""
+"""What each test of a quality says: what the athlete has, in the test's unit, by leg if it was taken by leg."""
 
 from __future__ import annotations
 
@@ -30,8 +30,8 @@ UNITS_OF_NEED = {"body-weights": "N", "body-masses": "x body mass"}
 class Reading:
     """One result of one test: ``have`` in ``unit`` (N, reps, m/s, x body mass), on both legs or one.
 
-    ``have_se`` is the test's own error, from its trials, its scale and what it was taken with; ``usual_se`` the error
-    that one usual trial of it would have, which is the part that the benchmark's own error already holds.
+    ``have_se`` is the test's own error, from its trials, its scale and its instrument. ``usual_se`` is the error of one
+    usual trial, which the benchmark's own error already includes.
     """
 
     test: QualityTest
@@ -52,7 +52,7 @@ class Reading:
 
     @property
     def relative_se(self) -> float:
-        """Test and curve together: the benchmark's error, more or less the way this test differs from a usual one."""
+        """Test and curve together: the benchmark's error, corrected for how this test differs from a usual one."""
         if self.have <= 0:
             return self.test.standard_error
         own, usual = self.have_se / self.have, self.usual_se / self.have
@@ -66,7 +66,7 @@ def unit_of(test: QualityTest) -> str:
 def readings_of(
     test: QualityTest, athlete: Athlete, maxima: Maxima, benchmarks: Benchmarks, notes: Notebook
 ) -> list[Reading]:
-    """Every reading that the athlete's tests give by this benchmark test; none: it was not done (or not usable)."""
+    """Every reading that the athlete's tests give for this benchmark test; empty if it was not done or not usable."""
     match test.kind:
         case "lift":
             return list(_lift(test, athlete, maxima, benchmarks))
@@ -105,7 +105,7 @@ def _lift(test: QualityTest, athlete: Athlete, maxima: Maxima, benchmarks: Bench
 
 
 def _lifted(test: QualityTest, one_rm_kg: float, athlete: Athlete) -> tuple[float, float]:
-    """The reading of a maximum, and how much of it a kilogram makes."""
+    """The reading of a maximum, and the reading of one kilogram."""
     assert test.lift is not None
     if test.need_in == "body-masses":
         return one_rm_kg / athlete.body_mass, 1.0 / athlete.body_mass
@@ -114,13 +114,13 @@ def _lifted(test: QualityTest, one_rm_kg: float, athlete: Athlete) -> tuple[floa
 
 
 def _usual(have: float, kind: TestKind, benchmarks: Benchmarks) -> tuple[float, float]:
-    """The error of one trial, own and usual: for tests of which one result a leg is written down."""
+    """The own and the usual error, which are the same for tests with one result a leg."""
     error = have * single_se_of(benchmarks.test_kinds[kind])
     return error, error
 
 
 def _heel_raise(test: QualityTest, athlete: Athlete, benchmarks: Benchmarks, notes: Notebook) -> Iterator[Reading]:
-    """Repetitions stay repetitions; those of free form count less."""
+    """Heel raises in repetitions; free-form ones count less."""
     for leg in LEGS:
         found = [(number, done) for number, done in _all(athlete, HeelRaiseTest) if getattr(done, leg) is not None]
         if not found:
@@ -160,7 +160,7 @@ def _drop_jump(test: QualityTest, athlete: Athlete, benchmarks: Benchmarks, note
 
 
 def _flying_sprint(test: QualityTest, athlete: Athlete, benchmarks: Benchmarks, notes: Notebook) -> Iterator[Reading]:
-    """A flying sprint; where there is none, the last split of a sprint that was already long."""
+    """The latest flying sprint, or without one the last split of a long enough sprint."""
     latest = _latest(athlete, FlyingSprintTest)
     if latest is not None:
         number, done = latest
@@ -178,7 +178,7 @@ def _flying_sprint(test: QualityTest, athlete: Athlete, benchmarks: Benchmarks, 
 def _last_split(
     test: QualityTest, number: int, done: SprintSplitsTest, benchmarks: Benchmarks, notes: Notebook
 ) -> Iterator[Reading]:
-    """Speed of the last split, if it starts far enough: it reads a little low while the athlete still gains speed."""
+    """Speed of the last split, if it starts late enough: it reads a little low while the athlete still accelerates."""
     if test.split_from is None or len(done.distances) < 2 or done.distances[-2] < test.split_from:
         return
     start, end = done.distances[-2:]
@@ -195,7 +195,7 @@ def _last_split(
 
 
 def _believed(speed: float, kind: KindOfTest, number: int, notes: Notebook) -> bool:
-    """Whether somebody can run that fast; said where not."""
+    """Whether anyone can run that fast; adds a warning if not."""
     if 0.0 < speed <= (kind.refuse_speed_over_m_s or math.inf):
         return True
     notes.add(

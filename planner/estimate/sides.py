@@ -1,4 +1,4 @@
-"""Left against right, test by test: a difference is told only where it is beyond its error."""
+"""Left against right, test by test: a leg counts as weaker only if the difference is beyond its error."""
 
 from __future__ import annotations
 
@@ -26,11 +26,11 @@ from planner.estimate.take_off import rise_from_flight_time_m
 from planner.estimate.uncertainty import Estimate, mean_of_best
 from planner.units import STANDARD_GRAVITY_m_s2
 
-LEAST_SHARE_SE = 0.001  # shares are written to the thousandth: like figures are no proof of an error of nothing
+LEAST_SHARE_SE = 0.001  # shares are written to the thousandth: equal figures do not prove a zero error
 
 
 class Pair(NamedTuple):
-    """A test of both legs; ``date``: None where the latest is meant; ``quality``: the one it tells, if one alone."""
+    """A test of both legs. ``date``: None if it is the latest; ``quality``: the one that it tests, if exactly one."""
 
     what: str
     unit: str
@@ -43,7 +43,7 @@ class Pair(NamedTuple):
 def side_differences(
     athlete: Athlete, benchmarks: Benchmarks, maxima: Mapping[LiftKey, LiftMaximum]
 ) -> list[SideDifference]:
-    """Every test taken on both legs, in the order of the file; lifts last."""
+    """Every test taken on both legs, in the order of the file, with lifts last."""
     pairs = [*_tests(athlete, benchmarks), *_lifts(athlete, benchmarks, maxima)]
     latest = {what: max(pair.date for pair in pairs if pair.what == what and pair.date) for what in _dated(pairs)}
     return [
@@ -115,13 +115,13 @@ def _rise(flight: Estimate) -> Estimate:
 
 
 def _platform(test: ForcePlatformTest, least_jumps: int) -> Iterator[Pair]:
-    """Shares of the push over at least so many jumps; their own scatter is the error."""
+    """Shares of the push over at least ``least_jumps`` jumps; their own scatter is the error."""
     shares = [trial.left_share for trial in test.trials if trial.left_share is not None]
     if len(shares) < least_jumps:
         return
     mean = sum(shares) / len(shares)
     se = math.sqrt(sum((one - mean) ** 2 for one in shares) / (len(shares) - 1) / len(shares))
-    # left + right = 1: the difference errs by twice the share, here split over both sides
+    # left + right = 1, so the difference has twice the share's error, which is split over both sides here
     each = max(se, LEAST_SHARE_SE) * math.sqrt(2.0)
     yield Pair(
         "share of the push on a platform",
@@ -133,7 +133,7 @@ def _platform(test: ForcePlatformTest, least_jumps: int) -> Iterator[Pair]:
 
 
 def _lifts(athlete: Athlete, benchmarks: Benchmarks, maxima: Mapping[LiftKey, LiftMaximum]) -> Iterator[Pair]:
-    """One-repetition maxima; the typical error is a share of the whole load, body included where it is lifted."""
+    """One-repetition maxima; the typical error is a share of the load and the body together."""
     typical = single_se_of(benchmarks.test_kinds["lift"])
     for (movement, side), left in maxima.items():
         if side != "left" or (movement, "right") not in maxima:

@@ -1,4 +1,4 @@
-"""The gap in sentences: who, from where to where, what it takes, what the tests say, and what nobody measured."""
+"""The gap in sentences: who, from where to where, what it takes, what the tests say, and what was not measured."""
 
 from __future__ import annotations
 
@@ -39,7 +39,7 @@ def story(
     benchmarks: Benchmarks,
     outlook: str,
 ) -> list[str]:
-    """Five to seven sentences, the page a coach reads first."""
+    """Five to seven sentences, which a coach reads first."""
     lines = [_who(athlete, jumps), _what_it_takes(force)]
     if inside_noise:
         lines.append(
@@ -111,7 +111,7 @@ def _tests_say(results: Mapping[Quality, QualityResult], dead_zone: float, sure:
 
 
 def confidence_words(confidence: float, rule: ConfidenceRule) -> str:
-    """Words for a confidence of 0 to 1, so that a jump or squat test reads as half sure."""
+    """Words for a confidence of 0 to 1, so that one jump or squat test reads as half sure."""
     if confidence >= rule.fairly_sure_from:
         return "fairly sure"
     return "half sure" if confidence >= rule.half_sure_from else "little more than a hint"
@@ -136,7 +136,7 @@ def _limited_by(limits: Limits) -> str:
 
 
 def _rest(strength: float | None, speed: float | None) -> str:
-    """What the rest is: the approach where both sorts were tested, unknown where one was not or is hardly believed."""
+    """What the rest is: the approach if both kinds were tested, unknown if one was not or is hardly believed."""
     if strength is None:
         return "not told without a strength test that can be believed"
     return "not told without a drop jump" if speed is None else "neither, so look at the approach"

@@ -1,6 +1,6 @@
-"""One-repetition maxima from sets short of failure, and the load-repetition table, read both ways.
+"""One-repetition maxima from sets short of failure, and the load-repetition table read both ways.
 
-Epley: 1RM = w (1 + r/30). Brzycki: 1RM = 36 w / (37 - r). Both put 10 repetitions at 75 % and part beyond.
+Epley: 1RM = w (1 + r/30). Brzycki: 1RM = 36 w / (37 - r). Both put 10 repetitions at 75 % and diverge beyond that.
 """
 
 from __future__ import annotations
@@ -22,16 +22,16 @@ def chart_of(rule: StrengthRule) -> dict[int, float]:
 
 
 class OutOfRange(ValueError):
-    """The formula or table does not reach there; the message names the range."""
+    """Outside the range of the formula or table; the message names the range."""
 
 
 def epley_kg(*, load_kg: float, reps_to_failure: float) -> float:
-    """One-repetition maximum after Epley; a single to failure is the maximum itself, not 3 % more."""
+    """One-repetition maximum by Epley; a single to failure is the maximum itself, not 3 % more."""
     return load_kg if reps_to_failure <= 1 else load_kg * (1.0 + reps_to_failure / 30.0)
 
 
 def brzycki_kg(*, load_kg: float, reps_to_failure: float) -> float:
-    """One-repetition maximum after Brzycki."""
+    """One-repetition maximum by Brzycki."""
     return load_kg * 36.0 / (37.0 - reps_to_failure)
 
 
@@ -48,12 +48,12 @@ def one_rm_kg(
 ) -> Estimate:
     """One-repetition maximum of a lift, as load on the bar or in the hands (kg), with its standard error.
 
-    The formula acts on the system lifted, load + ``body_mass_share`` x body mass, and the body is taken off again:
-    on the bar load alone a one-leg lift with nothing in the hands would have a maximum of 0. ``formula`` None takes
-    the mean of both for a bar lift (share 0) and Epley for a system. The error joins the gap between the formulas
-    and the error of the stated reserve (none when the set went to failure).
+    The formula acts on everything lifted, load + ``body_mass_share`` x body mass, and then subtracts the body: on the
+    bar load alone, a one-leg lift with empty hands would have a maximum of 0. ``formula`` None takes the mean of both
+    for a bar lift (share 0), else Epley. The error combines the difference between the formulas and the error of the
+    stated reserve (none if the set went to failure).
 
-    Raises OutOfRange when repetitions and reserve together exceed ``most_reps``.
+    Raises OutOfRange if repetitions and reserve together exceed ``most_reps``.
     """
     total = reps + reps_in_reserve
     if total > most_reps:
@@ -79,7 +79,7 @@ def _maximum_kg(formula: Formula, load_kg: float, reps_to_failure: float) -> flo
 def load_for_reps_kg(
     *, one_rm: float, reps_to_failure: float, body_mass_kg: float, body_mass_share: float = 0.0
 ) -> float:
-    """Load (kg, bar or hands) that goes about so many times to failure: Epley turned round, on the system."""
+    """Load (kg, bar or hands) for about this many repetitions to failure: Epley solved for the load, body included."""
     body_kg = body_mass_share * body_mass_kg
     if reps_to_failure <= 1:
         return one_rm
@@ -87,7 +87,7 @@ def load_for_reps_kg(
 
 
 def percent_of_max(reps_to_failure: float, *, table: Mapping[int, float]) -> float:
-    """Percent of the maximum that goes so many times to failure, straight lines between the table's rows.
+    """Percent of the maximum for this many repetitions to failure, interpolated linearly between the table's rows.
 
     Raises OutOfRange outside the table.
     """
@@ -96,7 +96,7 @@ def percent_of_max(reps_to_failure: float, *, table: Mapping[int, float]) -> flo
 
 
 def reps_to_failure(percent: float, *, table: Mapping[int, float]) -> float:
-    """Repetitions to failure at a percent of the maximum, the same lines read the other way.
+    """Repetitions to failure at a percent of the maximum, by the same lines.
 
     Raises OutOfRange outside the table.
     """

@@ -1,4 +1,4 @@
-"""Which missing tests would tell most, in words that say with what load to begin."""
+"""Which missing tests would be most useful, with the load to start from."""
 
 from __future__ import annotations
 
@@ -20,7 +20,7 @@ def useful_tests(results: Mapping[Quality, QualityResult], benchmarks: Benchmark
 
 
 def _load_hint(result: QualityResult, athlete: Athlete, reps: int) -> str:
-    """The load with which so many repetitions would meet the need, so that a coach knows where to start."""
+    """The load with which ``reps`` repetitions would meet the need, so that a coach knows where to start."""
     lift = result.first_test.lift
     if lift is None:
         return ""

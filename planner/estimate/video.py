@@ -1,6 +1,6 @@
-"""Frames of a video: contacts and flights in seconds, refused outside the bounds of those written in seconds.
+"""Video frames to contacts and flights in seconds, refused outside the bounds for those written in seconds.
 
-An event lies somewhere in the frame before the one in which it is first seen. Two such events make a time wrong by at
+An event happens within the frame before the one that first shows it. A time between two events is therefore wrong by at
 most one frame either way; as a triangle of that width its standard deviation is 1 / (rate x sqrt 6).
 """
 
@@ -13,7 +13,7 @@ from planner.estimate.findings import Notebook
 
 
 def flights_s(number: int, test: VideoFramesTest, notes: Notebook) -> list[float]:
-    """Flight time of each trial with a landing; one that cannot be a flight is named and left out."""
+    """Flight time of each trial with a landing; an impossible one is reported and left out."""
     found = []
     for index, trial in enumerate(test.trials):
         time_s = _flight_s(trial, test.frame_rate)
@@ -27,12 +27,12 @@ def flights_s(number: int, test: VideoFramesTest, notes: Notebook) -> list[float
 
 
 def contacts_s(number: int, test: VideoFramesTest, kind: KindOfTest, notes: Notebook) -> list[float]:
-    """Contact of each trial with a touch-down. Too slow a camera is refused, a slow one warned of, with the figure."""
+    """Contact of each trial with a touch-down. A camera that is too slow is refused; a slow one gets a warning."""
     return [contact_s for _, contact_s in _contacts(number, test, kind, notes)]
 
 
 def drops_s(number: int, test: VideoFramesTest, kind: KindOfTest, notes: Notebook) -> list[tuple[float, float]]:
-    """(contact, flight) of each trial that has both, for drop jumps; contacts are refused and warned of likewise."""
+    """(contact, flight) of each trial that has both, for drop jumps; slow cameras are treated as in ``contacts_s``."""
     flights = {index: _flight_s(trial, test.frame_rate) for index, trial in enumerate(test.trials)}
     return [
         (contact_s, flight_s)
