@@ -120,7 +120,7 @@ def test_loads_follow_the_library_share_of_body_mass(benchmarks):
 
 
 def test_latest_day_counts_and_on_it_the_best_set(benchmarks):
-    """The base athlete squatted days earlier; of the two sets of the later day the better one is the maximum."""
+    """The base athlete squatted days earlier; the better of the later day's two sets is the maximum."""
     sets = [lift("back-squat", 110, reps=3), lift("back-squat", 100, reps=3)]
     later = estimate_gap(jumper_with(*sets), benchmarks).one_rm_kg["back-squat", "both"].value
     assert later == estimate_gap(jumper_with(sets[0]), benchmarks).one_rm_kg["back-squat", "both"].value

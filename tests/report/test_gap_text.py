@@ -1,4 +1,4 @@
-"""The gap's page: read in a minute, every caution on it, nothing wider than a terminal."""
+"""The gap's page: read in a minute, with every caution, and no line wider than a terminal."""
 
 import json
 import re
@@ -134,7 +134,7 @@ def test_no_centimetre_and_no_kilogram_for_those_who_print_inches_and_pounds(ben
     athlete = jumper_with(*OF_EVERY_SORT, **IN_INCHES, **changes)
     result = estimate_gap(athlete, benchmarks)
     full = one_line(gap_text(result, athlete, full=True)).split("SOURCES OF THE FIGURES")[0]
-    said = re.sub(r"\([^()]*common practice[^()]*\)", "", full)  # sources are quoted as they stand
+    said = re.sub(r"\([^()]*common practice[^()]*\)", "", full)  # sources are quoted as written
     assert METRIC.findall(said) == []
     assert METRIC.findall(" ".join([*result.gap.story, *result.gap.notes])) == []
     assert {finding.code for finding in result.findings} >= {"rebound-low", "drop-height", "reserve-is-a-guess"}
