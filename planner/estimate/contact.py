@@ -1,4 +1,4 @@
-"""The measured ground contact of the target take-off: by a contact-time test, a mat, or a video's frames."""
+"""The measured ground contact of the target take-off, from a contact-time test, a mat or video frames."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What a retest can show: the change beyond noise, the change worth having, and tests that disagree."""
+"""What a retest can show: the change that is beyond noise, the change worth having, and tests that disagree."""
 
 from __future__ import annotations
 
@@ -35,17 +35,17 @@ class Retest:
 
 
 def minimal_detectable_change(standard_error: float, *, multiple: float) -> float:
-    """multiple x sqrt 2 x SEM: two test days, each with this error (Weir 2005, JSCR 19:231). Unit of the error."""
+    """multiple x sqrt 2 x SEM, in the error's unit: two test days, each with this error (Weir 2005, JSCR 19:231)."""
     return multiple * math.sqrt(2.0) * standard_error
 
 
 def smallest_worthwhile_change(between_athletes_sd: float, *, share: float) -> float:
-    """share x the standard deviation between athletes (Hopkins 2000). Unit of the deviation."""
+    """share x the standard deviation between athletes, in its unit (Hopkins 2000)."""
     return share * between_athletes_sd
 
 
 def typical_error(first: Sequence[float], second: Sequence[float]) -> float:
-    """Typical error from two days of the same athletes: standard deviation of their differences / sqrt 2."""
+    """Typical error from two days with the same athletes: standard deviation of their differences / sqrt 2."""
     differences = [b - a for a, b in zip(first, second, strict=True)]
     mean = sum(differences) / len(differences)
     return math.sqrt(sum((one - mean) ** 2 for one in differences) / (len(differences) - 1) / 2.0)
@@ -95,11 +95,11 @@ def compare(
     notes: Notebook,
     words: Words = Words(),  # noqa: B008
 ) -> None:
-    """Say where tests of one and the same jump disagree beyond the errors of both.
+    """Report tests of the same jump that disagree beyond the errors of both.
 
-    The same method on another day is a change; another method is another definition of height, so a difference beyond
-    the errors is a conflict to be settled, never averaged away. Every jump's tests are held against its latest one, or
-    against ``counts``, the test that the gap rests on.
+    With the same method on another day, the difference is a change. Another method is another definition of height, so
+    the difference is a conflict to settle, never to average away. Each jump's tests are compared with its latest one,
+    or with ``counts``, the test that the gap rests on.
     """
     for first, other in _pairs(counts, heights):
         apart_m = first.rise_m.value - other.rise_m.value
@@ -121,7 +121,7 @@ def _errors_m(first: Height, other: Height) -> tuple[float, float]:
 
 
 def _pairs(counts: Height, heights: Sequence[Height]) -> Iterator[tuple[Height, Height]]:
-    """Tests of one jump: the same legs and start, hands on the hips or not. Rebounds differ by their box: left out."""
+    """Pairs of tests of the same jump (legs, start, hands on hips or not). Drop jumps are left out: boxes differ."""
     jumps: dict[tuple[str, str, bool], list[Height]] = {}
     for one in heights:
         if one.form != "drop" and not one.reads_high:

@@ -13,7 +13,7 @@ from planner.estimate.words import QUALITY_NAMES
 
 
 def note_disagreements(results: Mapping[Quality, QualityResult], benchmarks: Benchmarks, notes: Notebook) -> None:
-    """Every other test of the deciding leg against the quality's first. Their need is one, so its error is left out."""
+    """Compare the deciding leg's other tests with the quality's first. They share the need, so its error drops out."""
     for quality, result in results.items():
         if not result.counted:
             continue

@@ -31,10 +31,10 @@ SAME_BOX_m = 0.005  # boxes are given to the centimetre
 
 @dataclass(frozen=True)
 class DropTest:
-    """A drop-jump test, whatever it was taken with: (contact, flight) of each trial in seconds.
+    """A drop-jump test, whatever it was measured with: (contact, flight) of each trial in seconds.
 
-    ``clock_se_s``: error of a single time from the instrument alone (a video's frames), 0 where the kind's own error
-    holds it.
+    ``clock_se_s``: error of a single time from the instrument alone (a video's frames), 0 if the kind's own error
+    includes it.
     """
 
     number: int
@@ -55,7 +55,7 @@ class FastForce:
 
 
 def drop_tests(athlete: Athlete, video: KindOfTest, notes: Notebook) -> list[DropTest]:
-    """Mat, video or platform; a platform's or a video's jump counts where its box is written down."""
+    """Drop jumps on a mat, a video or a platform; without the box's height a test is reported and left out."""
     found = []
     for number, done in enumerate(athlete.tests):
         trials: tuple[tuple[float, float], ...] = ()
@@ -83,7 +83,7 @@ def drop_tests(athlete: Athlete, video: KindOfTest, notes: Notebook) -> list[Dro
 
 
 def fast_force(test: QualityTest, athlete: Athlete, benchmarks: Benchmarks, notes: Notebook) -> FastForce | None:
-    """Of the latest drop-jump test; None where there is none, or none was fast."""
+    """Fast force from the latest drop-jump test; None if there is none, or if no trial was fast."""
     found = drop_tests(athlete, benchmarks.test_kinds["video-frames"], notes)
     if not found:
         return None
@@ -112,7 +112,7 @@ def fast_force(test: QualityTest, athlete: Athlete, benchmarks: Benchmarks, note
 
 
 def _clock_se_N(body_mass_kg: float, force_N: float, contact_s: float, clock_se_s: float) -> float:
-    """Errors of contact and flight through m g + m (v + g T / 2) / t, first order."""
+    """Errors of contact and flight, propagated to first order through m g + m (v + g T / 2) / t."""
     by_contact = (force_N - body_mass_kg * STANDARD_GRAVITY_m_s2) / contact_s
     by_flight = body_mass_kg * STANDARD_GRAVITY_m_s2 / (2.0 * contact_s)
     return math.hypot(by_contact, by_flight) * clock_se_s
@@ -162,7 +162,7 @@ def _note_rebound(test: QualityTest, athlete: Athlete, flight_s: float, number: 
 
 
 def _standing_flights_s(athlete: Athlete) -> Iterator[float]:
-    """Flights of jumps from a stand off both legs with a dip, by any clock."""
+    """Flight times of standing countermovement jumps off both legs, timed by any device."""
     for done in athlete.tests:
         if getattr(done, "take_off", "two-leg") != "two-leg" or getattr(done, "run_up", False):
             continue

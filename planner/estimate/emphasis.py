@@ -1,6 +1,6 @@
-"""From deficits to emphasis: a tilt per quality, and the week's working sets shared out by the tilts.
+"""From deficits to emphasis: a tilt for each quality, and the week's working sets distributed by the tilts.
 
-Tilts move the shares of a fixed budget. Growth, level ceilings, joint stress, minutes and pain are judged afterwards,
+Tilts move shares within a fixed budget. Growth, level ceilings, joint stress, minutes and pain are applied afterwards,
 in that order, and never give way to a tilt. The rule's numbers are in the benchmarks file.
 """
 
@@ -22,7 +22,7 @@ def tilt(quality: Quality, *, deficit: float, confidence: float, rule: EmphasisR
 
 
 def tilt_se(quality: Quality, *, deficit: float, deficit_se: float, confidence: float, rule: EmphasisRule) -> float:
-    """Half of what the tilt moves when the deficit moves by its error either way: clamp and dead zone count in."""
+    """Half the change of the tilt when the deficit moves by its error either way; includes clamp and dead zone."""
     low, high = (
         tilt(quality, deficit=deficit + sign * deficit_se, confidence=confidence, rule=rule) for sign in (-1.0, 1.0)
     )
@@ -32,7 +32,7 @@ def tilt_se(quality: Quality, *, deficit: float, deficit_se: float, confidence: 
 def tilts(
     *, deficits: Mapping[Quality, float], confidences: Mapping[Quality, float], rule: EmphasisRule
 ) -> dict[Quality, float]:
-    """A tilt for each of the five qualities; one without a deficit (untested) keeps its share."""
+    """A tilt for each of the five qualities; an untested one has no deficit and keeps its share."""
     return {
         quality: tilt(quality, deficit=deficits.get(quality, 0.0), confidence=confidences.get(quality, 0.0), rule=rule)
         for quality in QUALITIES
@@ -48,5 +48,5 @@ def emphasised_sets(base_sets: Mapping[Quality, float], tilts: Mapping[Quality, 
 
 
 def strong_and_sure(*, deficit: float, confidence: float, rule: EmphasisRule) -> bool:
-    """Whether maximal strength exceeds its need so surely that maintenance is enough from the intensify phase on."""
+    """Whether maximal strength exceeds its need surely enough to only maintain it from the intensify phase on."""
     return confidence * deficit < rule.strong_and_sure

@@ -1,4 +1,4 @@
-"""Which leg gets an extra set, for the coach who asks for it: one that tests weaker beyond its error, and by enough."""
+"""Which leg gets an extra set if the coach asks for it: one that tests weaker by enough and beyond its error."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ HINT = "test both legs by the same lift or by strict heel raises, or write weake
 
 
 def weaker_legs(sides: Sequence[SideDifference], rule: WeakerLegRule) -> dict[Quality, set[Leg]]:
-    """The legs that the latest tests of each quality find weaker: one, or both where its tests point to both."""
+    """The legs that the latest tests of each quality find weaker: one, or both if its tests disagree."""
     found: dict[Quality, set[Leg]] = {}
     for one in sides:
         enough = abs(one.difference_percent) >= rule.least_difference_percent
@@ -29,7 +29,7 @@ def legs_with_extra_sets(
 ) -> Mapping[Quality, Leg]:
     """What the athlete's file asks for and the tests support; each decision is explained.
 
-    A leg that hurts gets none: it may test weak because it hurts.
+    A leg that hurts gets no extra set: it may test weak because it hurts.
     """
     if athlete.weaker_leg != "extra-set":
         return {}

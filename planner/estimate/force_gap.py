@@ -1,7 +1,7 @@
 """The force gap: the take-off now, at the target, and their difference, each figure with its standard error.
 
-The inputs are few and shared. Analytic partial derivatives to each input are kept by name; the gap subtracts them
-before squaring, so that a heel rise or a contact time that is wrong for both heights is counted once, as one error.
+The inputs are few and shared. Analytic partial derivatives by each input are kept by name; the gap subtracts them
+before squaring, so that a heel rise or contact time that is wrong for both heights counts once, as one error.
 """
 
 from __future__ import annotations
@@ -18,7 +18,7 @@ QUANTITIES: tuple[str, ...] = tuple(field.name for field in fields(TakeOff))
 
 @dataclass(frozen=True)
 class TakeOffInputs:
-    """What the two take-offs share, and what is each one's own.
+    """What the two take-offs share, and what belongs to each.
 
     ``rise_now.se`` and ``rise_target.se`` are each height's own errors (a mark to touch has none);
     ``heel_rise_se`` shifts every rise that came from a touch, both ways at once: ``now_from_touch``,
@@ -63,7 +63,7 @@ class ForceGap:
 
 
 def force_gap(inputs: TakeOffInputs) -> ForceGap:
-    """Take-off now, at the target, and the gap between them, with standard errors (shared inputs once)."""
+    """Take-off now, at the target, and the gap between them, with standard errors (shared inputs count once)."""
     now = _sensitive(inputs, inputs.rise_now_m.value, own="rise_now_m", from_touch=inputs.now_from_touch)
     target = _sensitive(inputs, inputs.rise_target_m.value, own="rise_target_m", from_touch=inputs.target_from_touch)
     gap = {name: target[name] - now[name] for name in QUANTITIES}
@@ -72,7 +72,7 @@ def force_gap(inputs: TakeOffInputs) -> ForceGap:
 
 
 def take_off_at(inputs: TakeOffInputs, rise_m: float) -> TakeOff:
-    """The take-off to this rise with the inputs' body, contact time or push-off distance."""
+    """The take-off for this rise with the inputs' body mass and contact time or push-off distance."""
     if inputs.contact_time_s is not None:
         return take_off_in_contact(
             rise_m=rise_m,
@@ -105,7 +105,7 @@ def _input_errors(inputs: TakeOffInputs) -> dict[str, float]:
 def _sensitive(
     inputs: TakeOffInputs, rise_m: float, *, own: Literal["rise_now_m", "rise_target_m"], from_touch: bool
 ) -> dict[str, Sensitive]:
-    """Each quantity with its partial derivatives to: the height's own error, heel rise, mass, contact or push-off."""
+    """Each quantity with its partial derivatives by the height's own error, heel rise, mass, contact or push-off."""
     take_off = take_off_at(inputs, rise_m)
     by_rise, by_mass, by_shared = _slopes(inputs, take_off)
     by_fall = _slopes_of_fall(inputs)

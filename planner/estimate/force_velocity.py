@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from planner.units import STANDARD_GRAVITY_m_s2
 
-# Bounds of the search for the best slope, N s/m per kg: far outside what anybody jumps with (5 to 20); numerical only.
+# Bounds of the search for the best slope, N s/m per kg: far outside anyone's jump (5 to 20); numerical only.
 STEEPEST, FLATTEST = 200.0, 0.5
 SEARCH_STEPS = 120
 
@@ -49,13 +49,13 @@ def load_point(
 def take_off_speed_on_profile(
     *, power_W_kg: float, slope: float, push_off_m: float, g: float = STANDARD_GRAVITY_m_s2
 ) -> float:
-    """v = d (sqrt(S^2/4 + (2/d)(2 sqrt(-P S) - g)) + S/2) (Samozino et al. 2012, eq. 6); 0: it stays down."""
+    """v = d (sqrt(S^2/4 + (2/d)(2 sqrt(-P S) - g)) + S/2) (Samozino et al. 2012, eq. 6); 0 if there is no take-off."""
     inside = slope**2 / 4.0 + 2.0 / push_off_m * (2.0 * math.sqrt(-power_W_kg * slope) - g)
     return max(0.0, push_off_m * (math.sqrt(inside) + slope / 2.0)) if inside > 0 else 0.0
 
 
 def best_slope(*, power_W_kg: float, push_off_m: float, g: float = STANDARD_GRAVITY_m_s2) -> float:
-    """The slope with the highest take-off at the same maximal power, by golden-section search on its logarithm."""
+    """The slope with the fastest take-off at the same maximal power, by golden-section search on its logarithm."""
 
     def speed(log_slope: float) -> float:
         return take_off_speed_on_profile(power_W_kg=power_W_kg, slope=-math.exp(log_slope), push_off_m=push_off_m, g=g)
@@ -75,7 +75,7 @@ def best_slope(*, power_W_kg: float, push_off_m: float, g: float = STANDARD_GRAV
 
 
 def profile_of(points: Sequence[LoadPoint], *, push_off_m: float, g: float = STANDARD_GRAVITY_m_s2) -> Profile | None:
-    """Least-squares line through the points; None where it does not fall, or leaves no positive power."""
+    """Least-squares line through the points; None if it does not fall, or its f0 does not exceed gravity."""
     count = len(points)
     mean_v = sum(point.speed_m_s for point in points) / count
     mean_f = sum(point.force_N_kg for point in points) / count

@@ -1,4 +1,4 @@
-"""The estimate as plain lines: what the block keeps of it, and what ``gap --json`` prints."""
+"""The estimate as plain records, as the block keeps it and ``gap --json`` prints it."""
 
 from __future__ import annotations
 
@@ -28,7 +28,7 @@ def take_off_line(take_off: TakeOffEstimate) -> GapLine:
 def quality_lines(
     result: QualityResult, tilted: Mapping[Quality, float], tilted_se: Mapping[Quality, float]
 ) -> list[QualityLine]:
-    """The judgements that count, then the other leg or test; one line of need where nothing was tested."""
+    """The judgements that count, then those of the other leg or test; if nothing was tested, a line with the need."""
     lines = [_tested_line(result.quality, one, tilted, tilted_se) for one in result.counted]
     shown = [_tested_line(result.quality, one, tilted, tilted_se) for one in result.shown]
     lines += [line.model_copy(update={"counts": False}) for line in shown]

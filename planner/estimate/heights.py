@@ -49,7 +49,7 @@ FORM_WORDS: dict[Form, str] = {
 
 @dataclass(frozen=True)
 class HeelRiseUsed:
-    """What came off every touch, and whether it was measured."""
+    """The heel rise subtracted from every touch, and whether it was measured."""
 
     value_m: float
     se_m: float
@@ -89,7 +89,7 @@ class Height:
 
     @property
     def reads_high(self) -> bool:
-        """Nobody lands off a run-up as they left the ground: bent legs lengthen the flight."""
+        """Off a run-up nobody lands in the posture of take-off: bent legs lengthen the flight."""
         return self.form == "run-up" and self.method == "flight-time"
 
     def described(self) -> str:
@@ -176,7 +176,7 @@ def _one_leg(leg: str) -> TakeOff:
 def _by_flight(
     number: int, test: Test, form: Form, flights_s: Sequence[float], kind: KindOfTest, extra_se_s: float = 0.0
 ) -> Height:
-    """Flight times to rises; errors go along by dh/dT = g T / 4."""
+    """Convert flight times to rises, and their errors by dh/dT = g T / 4."""
     assert kind.time_error is not None
     mean_s = middle(flights_s)
     m_per_s = STANDARD_GRAVITY_m_s2 * mean_s / 4.0

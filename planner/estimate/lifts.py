@@ -1,4 +1,4 @@
-"""One-repetition maxima of every lift that was tested, by movement and side."""
+"""One-repetition maxima of every tested lift, by movement and side."""
 
 from __future__ import annotations
 

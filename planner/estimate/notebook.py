@@ -1,4 +1,4 @@
-"""Findings of the estimate: built in one place, placed on the line of the file where the caller can tell it."""
+"""Findings of the estimate, built in one place, with the line in the file if the caller can locate it."""
 
 from __future__ import annotations
 
@@ -12,12 +12,12 @@ Locate = Callable[[Keys], tuple[str, int, int]]
 
 
 def nowhere(keys: Keys) -> tuple[str, int, int]:
-    """For athletes that do not come from a file."""
+    """The place for athletes that do not come from a file."""
     return "", 0, 0
 
 
 class Notebook:
-    """Collects findings while an estimate is made; errors are raised together at the end by whoever owns it."""
+    """Collects findings during an estimate; its owner raises the errors together at the end."""
 
     def __init__(self, locate: Locate = nowhere) -> None:
         self._locate = locate

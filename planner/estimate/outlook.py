@@ -1,4 +1,4 @@
-"""What a block may bring, from published gains, as a range; and how many blocks the gap may take. Nothing more."""
+"""What a block may bring, as a range from published gains, and how many blocks the gap may take."""
 
 from __future__ import annotations
 
@@ -22,9 +22,9 @@ class Outlook:
 
 
 def outlook_of(*, rise_now_m: float, gain_wanted_m: float, rule: OutlookRule) -> Outlook:
-    """Gains are shares of the present rise. The fewest blocks take the highest gain each time, the most the lowest.
+    """Gains are shares of the present rise. The fewest blocks assume the highest gain each time, the most the lowest.
 
-    Later blocks usually bring less than the first: the count is "at best".
+    Later blocks usually bring less than the first, so the count is "at best".
     """
     shares = [gain.percent / 100.0 for gain in rule.gains]
     low_m, high_m = rise_now_m * min(shares), rise_now_m * max(shares)

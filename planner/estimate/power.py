@@ -1,4 +1,4 @@
-"""Peak power of a countermovement jump from its height: regressions over groups, not measures of one athlete."""
+"""Peak power of a countermovement jump from its height: regressions over groups, not measurements of one athlete."""
 
 from __future__ import annotations
 
@@ -11,6 +11,6 @@ def sayers_peak_power_W(*, rise_cm: float, body_mass_kg: float) -> float:
 def harman_peak_power_W(*, rise_cm: float, body_mass_kg: float) -> float:
     """61.9 h + 36.0 m - 1822 (Harman et al. 1991, J Appl Sport Sci Res 5:116, address from memory).
 
-    Often miscopied with a plus.
+    Often misprinted with a plus.
     """
     return 61.9 * rise_cm + 36.0 * body_mass_kg - 1822.0

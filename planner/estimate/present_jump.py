@@ -19,7 +19,7 @@ from planner.estimate.words import words_of
 
 @dataclass(frozen=True)
 class Jumps:
-    """The present jump and the target as rises of the body after take-off; touches too, where it was one.
+    """The present jump and the target as rises of the body after take-off; also the touch, if the jump was one.
 
     ``height``: the test that counts; ``days``: it and the test days near it that count with it, latest first;
     ``heights``: what every test gives, each by its own method.
@@ -161,15 +161,17 @@ def _target_rise_m(athlete: Athlete, heel: HeelRiseUsed, notes: Notebook) -> flo
 
 
 def _choose(athlete: Athlete, heights: list[Height], notes: Notebook) -> Height | None:
-    """The test that is the target jump: same take-off, same run-up. The target's method first, then free arms, then
-    the latest."""
+    """The test of the target jump (same take-off and run-up).
+
+    The target's method comes first, then free arms, then the latest test.
+    """
     run_up = is_off_run_up(athlete)
     found: list[tuple[bool, bool, str, int]] = []
     flight_time_at: int | None = None
     fitting = [one for one in heights if one.take_off == athlete.take_off and one.form in ("run-up", "stand")]
     for height in fitting:
         if height.method == "flight-time" and run_up:
-            # A plain flight time does not say that it was from a stand.
+            # A plain flight time does not say whether it was from a stand.
             flight_time_at = height.number if height.reads_high or height.kind == "flight-time" else flight_time_at
         elif run_up == (height.form == "run-up"):
             found.append(

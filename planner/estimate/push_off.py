@@ -1,4 +1,4 @@
-"""The measured push-off distance of a jump from a stand: force-platform records with the target's own take-off."""
+"""The measured push-off distance of a standing jump, from force-platform records of the target's own take-off."""
 
 from __future__ import annotations
 
@@ -13,16 +13,16 @@ from planner.estimate.uncertainty import Estimate
 
 @dataclass(frozen=True)
 class MeasuredPushOff:
-    """``described``: how and when it was measured, for the page of the gap."""
+    """``described``: how and when it was measured, for the gap's page."""
 
     distance_m: Estimate
     described: str
 
 
 def measured_push_off(athlete: Athlete, benchmarks: Benchmarks) -> MeasuredPushOff | None:
-    """Mean over all trials of the latest countermovement jumps on a platform; None where none was measured.
+    """Mean of all trials of the latest countermovement jumps on a platform; None if none was measured.
 
-    A trial's own scatter is taken as that of its height (common practice, no source: both come from one integration).
+    A trial's scatter is taken to be that of its height (common practice, no source: both come from one integration).
     """
     tests = [
         test

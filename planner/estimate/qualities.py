@@ -1,7 +1,7 @@
-"""The five qualities: have, need, deficit and confidence of each, left and right apart; and which one limits the jump.
+"""The five qualities: each one's have, need, deficit and confidence, left and right apart; and which limits the jump.
 
-The take-off leg decides; off two legs the worse leg. A quality without a test is *untested*: no deficit, no confidence,
-and never inferred from another one.
+The take-off leg decides, or the worse leg for a two-leg jump. A quality without a test is *untested*: it has no deficit
+and no confidence, and is never inferred from another.
 """
 
 from __future__ import annotations
@@ -21,10 +21,10 @@ from planner.units import STANDARD_GRAVITY_m_s2
 
 @dataclass(frozen=True)
 class Judgement:
-    """One reading against its need. ``supported_x``: the target axis value that this reading usually goes with.
+    """One reading against its need. ``supported_x``: the place on the curves' axis that usually goes with it.
 
-    The deficit's error has two parts: the test's (with its curve's), and the need's, which comes from the target's
-    force and is shared by every quality.
+    The deficit's error has two parts: that of the test and its curve, and that of the need, which comes from the
+    target's force and is shared by every quality.
     """
 
     reading: QualityReading
@@ -52,8 +52,8 @@ class Judgement:
 class QualityResult:
     """A quality's verdict. ``counted`` are the judgements it rests on, ``shown`` those of the other leg or test.
 
-    Untested: ``counted`` is empty, deficit and confidence are 0. ``first_test`` is the benchmarks' first test that this
-    athlete may be advised to do (``first_test_fits`` False: none is, and it is only the first of the list).
+    Untested: ``counted`` is empty, deficit and confidence are 0. ``first_test`` is the benchmarks' first test that
+    suits this athlete (``first_test_fits`` False: none does, and it is simply the first in the list).
     """
 
     quality: Quality
@@ -78,7 +78,7 @@ class QualityResult:
 
 @dataclass(frozen=True)
 class Limits:
-    """Share of the gap that strength and fast force do not yet support, 0 to 1 each; None: no test trusted enough.
+    """Share of the gap that strength and fast force do not yet support, 0 to 1 each; None if no test is trusted enough.
 
     ``weakest``: the strength quality with the lowest supported force, which sets the strength share.
     """
@@ -95,13 +95,13 @@ def need_on_curve(curve: Curve, x: float) -> float:
 
 
 def slope_on_curve(curve: Curve, x: float) -> float:
-    """How fast the need grows with x; 0 at the cap."""
+    """How fast the need grows with x; 0 above the cap."""
     value = curve.base + curve.slope * (x - curve.at)
     return 0.0 if curve.cap is not None and value > curve.cap else curve.slope
 
 
 def supported_on_curve(curve: Curve, have: float, *, highest: float) -> float:
-    """The curve read backwards: the x whose need this is. At or above the cap it supports all of the axis."""
+    """The curve read backwards: the x that needs this much. At or above the cap the whole axis is supported."""
     value = have - curve.plus
     if curve.cap is not None and value >= curve.cap:
         return highest
@@ -113,7 +113,7 @@ def legs_of(take_off: TakeOff) -> TakeOffLegs:
 
 
 def axis_x(mean_ground_force_bw: float, athlete: Athlete, benchmarks: Benchmarks) -> tuple[float, bool]:
-    """The curves' axis for a take-off, clamped to where they are offered; and whether it was outside."""
+    """A take-off's place on the curves' axis, clamped to its ends, and whether it was outside."""
     x = mean_ground_force_bw + benchmarks.take_offs[legs_of(athlete.take_off)].axis_shift
     clamped = min(max(x, benchmarks.axis.low), benchmarks.axis.high)
     return clamped, clamped != x
@@ -128,7 +128,7 @@ def judge_qualities(
     target_x_se: float = 0.0,
     notes: Notebook,
 ) -> dict[Quality, QualityResult]:
-    """All five qualities against what the target (``target_x`` on the curves' axis) asks of them."""
+    """All five qualities against what the target (``target_x`` on the curves' axis) needs."""
     x = Estimate(target_x, target_x_se)
     results = {}
     for quality in QUALITIES:
@@ -169,11 +169,11 @@ def limits(
     least_confidence: float,
     dead_zone: float = 0.0,
 ) -> Limits:
-    """How much of the way from now to the target the tests do not support: clip((x_t - supported x)/(x_t - x_n), 0, 1).
+    """The share of the way to the target that the tests do not support: clip((x_t - supported x)/(x_t - x_n), 0, 1).
 
-    Strength takes the lowest supported x of the four lift qualities, speed that of the drop jump; both above 0 are
-    scaled to sum 1. Both 0 means: the tests support the target, look at approach and plant. A quality whose confidence
-    x deficit is within ``dead_zone`` counts as supporting: the page calls it enough, so it cannot be what limits.
+    Strength takes the lowest supported x of the four lift qualities, speed that of the drop jump; if both are above 0,
+    they are scaled to sum to 1. If both are 0, the tests support the target: look at approach and plant. A quality with
+    confidence x deficit below ``dead_zone`` supports the target: the page calls it enough, so it cannot limit the jump.
     """
     if target_x - now_x < 1e-9:
         return Limits(None, None)
@@ -204,7 +204,7 @@ def limits(
 def most_useful_tests(
     results: Mapping[Quality, QualityResult], weights: Mapping[Quality, float]
 ) -> list[QualityResult]:
-    """Qualities whose best test is missing, most helpful to the block first: usual sets x (1 - confidence)."""
+    """Qualities whose best test is missing, most useful to the block first: usual sets x (1 - confidence)."""
     missing = [
         result
         for result in results.values()
@@ -231,7 +231,7 @@ def _judge(reading: QualityReading, athlete: Athlete, benchmarks: Benchmarks, x:
 
 
 def _scale(test: QualityTest, athlete: Athlete) -> float:
-    """Newtons to a body weight; tests that stay in their own unit are not scaled."""
+    """Newtons in a body weight; 1 for tests whose need is not in body weights."""
     return athlete.body_mass * STANDARD_GRAVITY_m_s2 if test.need_in == "body-weights" else 1.0
 
 
@@ -240,7 +240,7 @@ def _need(test: QualityTest, athlete: Athlete, target_x: float) -> float:
 
 
 def _deciding(judgements: list[Judgement], take_off: TakeOff) -> Judgement | None:
-    """The take-off leg's reading; off two legs the worse one. The other leg never stands in for the take-off leg."""
+    """The take-off leg's reading, or the worse one off two legs. The other leg never replaces the take-off leg."""
     if not judgements:
         return None
     if judgements[0].reading.test.sides == "both":
@@ -252,7 +252,7 @@ def _deciding(judgements: list[Judgement], take_off: TakeOff) -> Judgement | Non
 
 
 def _combine(counted: list[Judgement], scatter: float) -> tuple[float, float, float]:
-    """Deficit, its error and confidence of one or several tests, weighted by confidence, errors independent."""
+    """Deficit, its error and confidence from one or more tests, weighted by confidence; test errors are independent."""
     weight = sum(one.confidence for one in counted)
     if not weight:
         return 0.0, 0.0, 0.0
@@ -264,6 +264,6 @@ def _combine(counted: list[Judgement], scatter: float) -> tuple[float, float, fl
 
 
 def _fits(test: QualityTest, athlete: Athlete) -> bool:
-    """Whether the athlete may be advised to do the test: no drop jumps where landings do not hold yet."""
+    """Whether to suggest the test to the athlete: for example, no drop jumps before landings hold."""
     fits_level = LEVELS.index(athlete.level) >= LEVELS.index(test.suggest_to.least_level)
     return fits_level and (athlete.landing == "holds" or not test.suggest_to.landing_must_hold)

@@ -1,4 +1,4 @@
-"""What each test of a quality says: a HAVE in newtons, repetitions or metres a second, per leg where it is."""
+"""What each test of a quality says: what the athlete has, in the test's unit, by leg if it was taken by leg."""
 
 from __future__ import annotations
 
@@ -30,8 +30,8 @@ UNITS_OF_NEED = {"body-weights": "N", "body-masses": "x body mass"}
 class QualityReading:
     """One result of one test: ``have`` in ``unit`` (N, reps, m/s, x body mass), on both legs or one.
 
-    ``have_se`` is the test's own error, from its trials, its scale and what it was taken with; ``usual_se`` the error
-    that one usual trial of it would have, which is the part that the benchmark's own error already holds.
+    ``have_se`` is the test's own error, from its trials, its scale and its instrument. ``usual_se`` is the error of one
+    usual trial, which the benchmark's own error already includes.
     """
 
     test: QualityTest
@@ -52,7 +52,7 @@ class QualityReading:
 
     @property
     def relative_se(self) -> float:
-        """Test and curve together: the benchmark's error, more or less the way this test differs from a usual one."""
+        """Test and curve together: the benchmark's error, corrected for how this test differs from a usual one."""
         if self.have <= 0:
             return self.test.standard_error
         own, usual = self.have_se / self.have, self.usual_se / self.have
@@ -103,7 +103,7 @@ def _lift(test: QualityTest, athlete: Athlete, maxima: Maxima) -> Iterator[Quali
 
 
 def _lifted(test: QualityTest, one_rm_kg: float, athlete: Athlete) -> tuple[float, float]:
-    """The reading of a maximum, and how much of it a kilogram makes."""
+    """The reading of a maximum, and the reading of one kilogram."""
     assert test.lift is not None
     if test.need_in == "body-masses":
         return one_rm_kg / athlete.body_mass, 1.0 / athlete.body_mass

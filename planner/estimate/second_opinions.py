@@ -1,4 +1,4 @@
-"""Ratios and profiles that the trade also uses. Shown with their cautions; none of them moves the block."""
+"""Other ratios and profiles that coaches use, shown with their cautions; none of them changes the block."""
 
 from __future__ import annotations
 
@@ -23,7 +23,7 @@ from planner.units import STANDARD_GRAVITY_m_s2
 def second_opinions(
     athlete: Athlete, benchmarks: Benchmarks, heights: Sequence[Height], notes: Notebook
 ) -> list[SecondOpinion]:
-    """Whatever the tests allow, in a fixed order."""
+    """Every second opinion that the tests allow, in a fixed order."""
     found = [
         *_reactive_strength(athlete, benchmarks),
         *_isometric(athlete),
@@ -36,12 +36,12 @@ def second_opinions(
 
 
 def reading_of(value: float, rule: RatioRule) -> str:
-    """The words of the band in which a ratio lies."""
+    """The words for the band that a ratio falls in."""
     return next((step.says for step in rule.steps if step.below is None or value < step.below), rule.steps[-1].says)
 
 
 def _reactive_strength(athlete: Athlete, benchmarks: Benchmarks) -> list[SecondOpinion]:
-    """Both definitions, by name, of the latest drop jump and of the latest rebounds on a mat."""
+    """Both definitions, named, for the latest drop jump and the latest rebounds on a mat."""
     tests = drop_tests(athlete, benchmarks.test_kinds["video-frames"], Notebook())
     found: list[SecondOpinion] = []
     if tests:
@@ -79,7 +79,7 @@ def _indices(of: str, trials: Sequence[tuple[float, float]]) -> list[SecondOpini
 
 
 def _isometric(athlete: Athlete) -> list[SecondOpinion]:
-    """Peak force of the latest pull and push against a fixed bar, body weight in, in newtons and body weights."""
+    """Peak force of the latest pull and push against a fixed bar, with body weight, in newtons and body weights."""
     weight_N = athlete.body_mass * STANDARD_GRAVITY_m_s2
     latest = {}
     for test in sorted(athlete.tests, key=lambda one: one.date):
@@ -129,7 +129,7 @@ def _dynamic_strength(athlete: Athlete, benchmarks: Benchmarks) -> SecondOpinion
 
 
 def _stretch_shortening(benchmarks: Benchmarks, heights: Sequence[Height]) -> SecondOpinion | None:
-    """Countermovement over squat jump, off both legs, hands alike, by one method."""
+    """Countermovement over squat jump, both off two legs, with the same arms and the same method."""
     squats = [one for one in heights if one.form == "squat" and one.take_off == "two-leg"]
     pairs = [
         (squat, jump)

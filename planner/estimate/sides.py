@@ -29,7 +29,7 @@ from planner.estimate.trials import middle, middle_of, single_se_of
 from planner.estimate.uncertainty import Estimate
 from planner.units import STANDARD_GRAVITY_m_s2
 
-LEAST_SHARE_SE = 0.001  # shares are written to the thousandth: like figures are no proof of an error of nothing
+LEAST_SHARE_SE = 0.001  # shares are written to the thousandth: equal figures do not prove a zero error
 
 
 class Pair(NamedTuple):
@@ -124,7 +124,7 @@ def _platform(test: ForcePlatformTest, least_jumps: int) -> Iterator[Pair]:
         return
     mean = sum(shares) / len(shares)
     se = math.sqrt(sum((one - mean) ** 2 for one in shares) / (len(shares) - 1) / len(shares))
-    # left + right = 1: the difference errs by twice the share, here split over both sides
+    # left + right = 1, so the difference has twice the share's error, which is split over both sides here
     each = max(se, LEAST_SHARE_SE) * math.sqrt(2.0)
     yield Pair(
         "share of the push on a platform",

@@ -1,4 +1,4 @@
-"""The gap in sentences: who, from where to where, what it takes, what the tests say, and what nobody measured."""
+"""The gap in sentences: who, from where to where, what it takes, what the tests say, and what was not measured."""
 
 from __future__ import annotations
 
@@ -119,7 +119,7 @@ def _tests_say(results: Mapping[Quality, QualityResult], dead_zone: float, sure:
 
 
 def confidence_words(confidence: float, rule: ConfidenceRule) -> str:
-    """Words for a confidence of 0 to 1, so that a jump or squat test reads as half sure."""
+    """Words for a confidence of 0 to 1, so that one jump or squat test reads as half sure."""
     if confidence >= rule.fairly_sure_from:
         return "fairly sure"
     return "half sure" if confidence >= rule.half_sure_from else "little more than a hint"
@@ -144,7 +144,7 @@ def _limited_by(limits: Limits) -> str:
 
 
 def _rest(strength: float | None, speed: float | None) -> str:
-    """What the rest is: the approach where both sorts were tested, unknown where one was not or is hardly believed."""
+    """What the rest is: the approach if both kinds were tested, unknown if one was not or is hardly believed."""
     if strength is None:
         return "not told without a strength test that can be believed"
     return "not told without a drop jump" if speed is None else "neither, so look at the approach"

@@ -1,6 +1,6 @@
-"""One-repetition maxima from sets short of failure, and the load-repetition table, read both ways.
+"""One-repetition maxima from sets short of failure, and the load-repetition table read both ways.
 
-Epley: 1RM = w (1 + r/30). Brzycki: 1RM = 36 w / (37 - r). Both put 10 repetitions at 75 % and part beyond.
+Epley: 1RM = w (1 + r/30). Brzycki: 1RM = 36 w / (37 - r). Both put 10 repetitions at 75 % and diverge beyond that.
 """
 
 from __future__ import annotations
@@ -22,16 +22,16 @@ def chart_of(rule: StrengthRule) -> dict[int, float]:
 
 
 class OutOfRange(ValueError):
-    """The formula or table does not reach there; the message names the range."""
+    """Outside the range of the formula or table; the message names the range."""
 
 
 def epley_kg(*, load_kg: float, reps_to_failure: float) -> float:
-    """One-repetition maximum after Epley; a single to failure is the maximum itself, not 3 % more."""
+    """One-repetition maximum by Epley; a single to failure is the maximum itself, not 3 % more."""
     return load_kg if reps_to_failure <= 1 else load_kg * (1.0 + reps_to_failure / 30.0)
 
 
 def brzycki_kg(*, load_kg: float, reps_to_failure: float) -> float:
-    """One-repetition maximum after Brzycki."""
+    """One-repetition maximum by Brzycki."""
     return load_kg * 36.0 / (37.0 - reps_to_failure)
 
 
@@ -54,7 +54,7 @@ def one_rm_kg(
     the mean of both for a bar lift (share 0) and Epley for a system. The error joins the gap between the formulas
     and the error of the stated reserve, or of a set called to failure; a single to failure is the maximum itself.
 
-    Raises OutOfRange when repetitions and reserve together exceed ``most_reps``.
+    Raises OutOfRange if repetitions and reserve together exceed ``most_reps``.
     """
     total = reps + reps_in_reserve
     if total > most_reps:
@@ -98,7 +98,7 @@ def percent_of_max(reps_to_failure: float, *, table: Mapping[int, float]) -> flo
 
 
 def reps_to_failure(percent: float, *, table: Mapping[int, float]) -> float:
-    """Repetitions to failure at a percent of the maximum, the same lines read the other way.
+    """Repetitions to failure at a percent of the maximum, by the same lines.
 
     Raises OutOfRange outside the table.
     """

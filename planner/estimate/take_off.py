@@ -1,7 +1,7 @@
-"""The take-off: from a rise to speed, impulse and force, in a contact time or over a push-off distance.
+"""The take-off: from a rise to speed, impulse and force, within a contact time or over a push-off distance.
 
-Two forces, two names. The *net* force is what is left over body weight and changes the speed; the *ground* force is
-what the foot presses with, body weight included. "m x a" is the net one.
+Two forces, two names. The *net* force is the force above body weight, which changes the speed ("m x a"); the *ground*
+force is what the foot presses with, body weight included.
 """
 
 from __future__ import annotations
@@ -36,15 +36,15 @@ class PushOff:
 
 
 def rise_from_touch_m(*, touch_m: float, standing_reach_m: float, heel_rise_m: float) -> float:
-    """Rise of the body after take-off from a touched mark: the flat-footed reach and the heel rise come off."""
+    """Rise of the body after take-off from a touched mark: minus the flat-footed reach and the heel rise."""
     return touch_m - standing_reach_m - heel_rise_m
 
 
 def rise_from_flight_time_m(*, flight_time_s: float, g: float = STANDARD_GRAVITY_m_s2) -> float:
     """h = g T^2 / 8, for equal posture at take-off and landing.
 
-    Landing with bent legs reads high: bent ankles alone +18 % on a 30 cm jump (Goncalves 2024, PeerJ 12:e17704). Off a
-    run-up nobody lands as they left; do not use it there.
+    Landing with bent legs reads high: bent ankles alone +18 % on a 30 cm jump (Goncalves 2024, PeerJ 12:e17704). Do not
+    use it off a run-up, where nobody lands in the posture of take-off.
     """
     return g * flight_time_s**2 / 8.0
 
@@ -64,8 +64,8 @@ def take_off_in_contact(
 ) -> TakeOff:
     """Take-off within a contact time. J = m (v - v0), mean net force J/t, mean ground force m g + J/t.
 
-    ``touch_down_speed_m_s`` is the vertical speed at touch-down, 0 or negative (downwards). Off a run-up it is some
-    tenths below 0, seldom known; 0 is the convention of the benchmark curves, not a claim.
+    ``touch_down_speed_m_s`` is the vertical speed at touch-down, 0 or negative (downwards). Off a run-up it is a few
+    tenths below 0 and seldom known; 0 is the convention of the benchmark curves, not a claim.
     """
     speed = take_off_speed_m_s(rise_m=rise_m, g=g)
     impulse = body_mass_kg * (speed - touch_down_speed_m_s)
@@ -103,7 +103,7 @@ def contact_time_for_force_s(
     touch_down_speed_m_s: float = 0.0,
     g: float = STANDARD_GRAVITY_m_s2,
 ) -> float:
-    """Contact time in which this mean ground force gives this rise. Raises ValueError at or below body weight."""
+    """Contact time in which this mean ground force gives this rise. Raises ValueError for no more than body weight."""
     net = mean_ground_force_N - body_mass_kg * g
     if net <= 0:
         raise ValueError("a ground force at or below body weight lifts nobody")
@@ -111,7 +111,7 @@ def contact_time_for_force_s(
 
 
 def half_sine_peak_N(*, mean_force_N: float) -> float:
-    """Peak of a half-sine of this mean, pi/2 times it. A model: a plant with an impact peak exceeds it."""
+    """Peak of a half sine with this mean: pi/2 times it. A model: a plant with an impact peak exceeds it."""
     return math.pi / 2.0 * mean_force_N
 
 
@@ -125,8 +125,8 @@ def drop_jump_mean_force_N(
 ) -> float:
     """Mean ground force of a drop jump: m g + m (sqrt(2 g drop) + g T / 2) / t.
 
-    The landing speed comes from the box, so a true drop below the box reads a little high (Baca 1999, MSSE 31:437); the
-    rebound comes from the flight.
+    The landing speed comes from the box, so a real drop from less than the box's height reads a little high (Baca 1999,
+    MSSE 31:437); the rebound comes from the flight.
     """
     landing_m_s = math.sqrt(2.0 * g * drop_m)
     leaving_m_s = g * flight_time_s / 2.0

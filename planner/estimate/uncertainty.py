@@ -1,8 +1,8 @@
-"""Values with their standard errors: trials to one value, many inputs to one error, an error to a confidence.
+"""Values with standard errors: from trials to one value, from inputs to one error, from an error to a confidence.
 
-An input that enters two results (body mass, heel rise, contact time enter the force now and at the target) is one
-error, not two. Results therefore carry their sensitivity to each input by name; a difference subtracts sensitivities
-first and squares afterwards.
+An input that enters two results is one error, not two (body mass, heel rise and contact time enter the force both now
+and at the target). Results therefore carry their sensitivity to each input by name; a difference subtracts
+sensitivities first and squares afterwards.
 """
 
 from __future__ import annotations
@@ -14,7 +14,7 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True)
 class Estimate:
-    """A value and its standard error (one standard deviation), both in the same unit, named by whoever holds it."""
+    """A value and its standard error (one standard deviation), both in the unit that the field's name gives."""
 
     value: float
     se: float
@@ -38,26 +38,26 @@ class Sensitive:
         )
 
     def with_errors(self, input_se: Mapping[str, float]) -> Estimate:
-        """First-order propagation; the inputs are independent of each other, shared ones have one name."""
+        """First-order propagation; inputs are independent of each other, and a shared input has one name."""
         variance = sum((slope * input_se.get(name, 0.0)) ** 2 for name, slope in self.by_input.items())
         return Estimate(self.value, math.sqrt(variance))
 
 
 def single_trial_se(*, typical_error: float, resolution: float) -> float:
-    """Standard error of one trial: its typical error, and the step of its scale (uniform: step / sqrt 12)."""
+    """Standard error of one trial: its typical error and its scale's step combined (uniform: step / sqrt 12)."""
     return math.hypot(typical_error, resolution / math.sqrt(12.0))
 
 
 def frame_se_s(frames_per_second: float) -> float:
-    """Standard error of a time between two video frames: each end within one frame, so a triangle of ± one frame."""
+    """Standard error of a time between two video frames: each end is within one frame, so a triangle of ± one frame."""
     return 1.0 / (frames_per_second * math.sqrt(6.0))
 
 
 def confidence(*, relative_se: float, scatter: float) -> float:
     """How far a deficit is believed, 0 to 1: scatter^2 / (scatter^2 + SE^2).
 
-    The shrinkage of a reading towards "no deficit" when deficits scatter by ``scatter`` from athlete to athlete and the
-    test errs by ``relative_se`` (both as fractions). Common practice, no source, for using it here.
+    It shrinks a reading towards "no deficit" when deficits scatter by ``scatter`` between athletes and the test errs by
+    ``relative_se`` (both fractions). Using it here: common practice, no source.
     """
     return scatter**2 / (scatter**2 + relative_se**2)
 

@@ -1,4 +1,4 @@
-"""Which missing tests would tell most, in words that say with what load to begin."""
+"""Which missing tests would be most useful, with the load to start from."""
 
 from __future__ import annotations
 

@@ -1,6 +1,6 @@
-"""Frames of a video: contacts and flights in seconds, refused outside the bounds of those written in seconds.
+"""Video frames to contacts and flights in seconds, refused outside the bounds for those written in seconds.
 
-An event lies somewhere in the frame before the one in which it is first seen. Two such events make a time wrong by at
+An event happens within the frame before the one that first shows it. A time between two events is therefore wrong by at
 most one frame either way; as a triangle of that width its standard deviation is 1 / (rate x sqrt 6).
 """
 
@@ -27,7 +27,7 @@ def flights_s(number: int, test: VideoFramesTest, notes: Notebook) -> list[float
 
 
 def contacts_s(number: int, test: VideoFramesTest, kind: KindOfTest, notes: Notebook) -> list[float]:
-    """Contact of each trial with a touch-down. Too slow a camera is refused, a slow one warned of, with the figure."""
+    """Contact of each trial with a touch-down. A camera that is too slow is refused; a slow one gets a warning."""
     return [contact_s for _, contact_s in _contacts(number, test, kind, notes)]
 
 

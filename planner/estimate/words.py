@@ -1,4 +1,4 @@
-"""Words of the estimate's sentences: qualities by name; lengths and loads in the athlete's units (``print_as``)."""
+"""Words for the estimate's sentences: names of qualities; lengths and loads in the athlete's units (``print_as``)."""
 
 from __future__ import annotations
 
@@ -27,11 +27,11 @@ class Words:
     mass_unit: Literal["kg", "lb"] = "kg"
 
     def length(self, length_m: float, digits: int = 1) -> str:
-        """``10.5 cm`` or ``4.1 in``; an inch is long, so it keeps a digit more than whole centimetres."""
+        """``10.5 cm`` or ``4.1 in``; an inch is long, so it keeps a decimal where centimetres are whole."""
         return format_length(length_m, self.length_unit, max(digits, 1) if self.length_unit == "in" else digits)
 
     def mark(self, length_m: float) -> str:
-        """A touch or a hop, as read off a tape: ``3.115 m`` or ``122.6 in``."""
+        """A touch or a hop as read off a tape: ``3.115 m`` or ``122.6 in``."""
         return format_length(length_m, "in", 1) if self.length_unit == "in" else format_length(length_m, "m", 3)
 
     def load(self, load_kg: float, digits: int = 1) -> str:

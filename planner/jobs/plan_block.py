@@ -19,7 +19,7 @@ from planner.report.change_words import steps_in_words
 from planner.report.conflict import conflict_findings
 from planner.rules.wording import listed
 from planner.solve.athlete_lines import Rebuild
-from planner.solve.block import References, make_block
+from planner.solve.block import References, make_block, refuse_broken
 from planner.solve.conflict import find_conflict
 from planner.solve.from_block import off_routine
 from planner.solve.near import solve_near
@@ -48,7 +48,9 @@ def plan_block(
     estimate, problem = sources.estimate_and_problem(start)
     tell([*sources.findings, *placed(estimate.findings, sources.athlete), *_left_out(near, problem)])
     solution = _solve(problem, sources, near, budget or DEFAULT_BUDGET, progress)
-    return make_block(solution, estimate.gap, _references(sources, folder))
+    block = make_block(solution, estimate.gap, _references(sources, folder))
+    refuse_broken(block, solution.problem)  # before anything is written
+    return block
 
 
 def _left_out(near: Block | None, problem: Problem) -> list[Finding]:

@@ -34,8 +34,8 @@ def steps_in_words(steps: Sequence[Step], problem: Problem) -> str:
 
 def _nothing_found(conflict: Conflict) -> str:
     if conflict.of_matches:
-        return "no one day moved and no one match left out is enough; train on other days, or choose another template"
-    return "no single change of the athlete's lines was found that is enough; change one of these and plan again"
+        return "moving one day or leaving out one match is not enough; train on other days, or choose another template"
+    return "no single change to the athlete's lines was found to be enough; change one of these and plan again"
 
 
 def _other_day(conflict: Conflict, problem: Problem) -> str:

@@ -23,9 +23,9 @@ def conflict_findings(
 ) -> list[Finding]:
     """One finding that says there is no block and what would help, then one for each line or rule of the conflict."""
     if conflict is None:
-        message = "no block was found, and that there is none could not be confirmed within the budget"
-        return [Finding(path, 0, 0, "no-block", message, "give it more with --budget")]
-    sure = "" if conflict.minimal else " (perhaps not all of them are needed for it)"
+        message = "no block was found, but the search ran out of budget before it could prove that none exists"
+        return [Finding(path, 0, 0, "no-block", message, "raise --budget")]
+    sure = "" if conflict.minimal else " (perhaps not all of them are part of the conflict)"
     if not conflict.confirmed:
         sure += " (a second search could not confirm it)"
     titles = listed([f"'{rule.title}'" for rule in _rules(conflict)])

@@ -13,7 +13,7 @@ from planner.estimate.words import QUALITY_NAMES
 from planner.report.terminal import wrap
 
 FIXED = (
-    "Gym time is fixed: what one quality gains the others give, so a share that stays may still lose a part of a set."
+    "Gym time is fixed: what one quality gains, the others lose, so an unchanged share may still lose part of a set."
 )
 
 

@@ -21,7 +21,7 @@ SHORTEST_m_or_s = 0.05  # leaves out examples with pushes and contacts shorter t
 def detail(result: GapResult, athlete: Athlete) -> str:
     """What ``jumpblock gap --full`` adds."""
     sections = [
-        ("THE SAME TAKE-OFF OTHERWISE", _what_if(result, words_of(athlete))),
+        ("THE SAME TAKE-OFF IN OTHER WAYS", _what_if(result, words_of(athlete))),
         ("WHERE THE ± COMES FROM", _errors(result, words_of(athlete))),
         ("HOW THE TESTS WERE READ", kinds(result, athlete)),
         ("EVERY HEIGHT, EACH BY ITS OWN METHOD", heights(result, athlete)),
@@ -29,8 +29,8 @@ def detail(result: GapResult, athlete: Athlete) -> str:
         ("WHAT EACH TEST SUPPORTS", _supported(result, athlete)),
         ("LIFTS BY BOTH FORMULAS", lifts(result, athlete)),
         ("LEFT AND RIGHT", sides(result, athlete)),
-        ("SECOND OPINIONS, WHICH MOVE NOTHING", opinions(result)),
-        ("STANDING OF THE FIGURES", _standing(result, athlete)),
+        ("SECOND OPINIONS, WHICH CHANGE NOTHING", opinions(result)),
+        ("SOURCES OF THE FIGURES", _sources(result, athlete)),
     ]
     sections = [(title, lines) for title, lines in sections if lines]
     return "\n\n".join("\n".join([title, *(wrap(line, "  ") for line in lines)]) for title, lines in sections)
@@ -109,8 +109,8 @@ def _errors(result: GapResult, words: Words) -> list[str]:
     naive_N = (now.se**2 + target.se**2) ** 0.5
     return [
         f"{'; '.join(parts)}.",
-        f"Now ± {now.se:.0f} N, target ± {target.se:.0f} N, gap ± {gap.se:.0f} N: what is wrong for both cancels in "
-        f"the gap (as if independent, it would read ± {naive_N:.0f} N).",
+        f"Now ± {now.se:.0f} N, target ± {target.se:.0f} N, gap ± {gap.se:.0f} N: errors that both share cancel in the "
+        f"gap (if they were independent, it would read ± {naive_N:.0f} N).",
         "The gap is inside the noise."
         if result.gap.inside_noise
         else f"The gap is {abs(gap.value) / gap.se:.1f} standard errors: outside the noise."
@@ -131,7 +131,7 @@ def _supported(result: GapResult, athlete: Athlete) -> list[str]:
     return lines if len(lines) > 1 else ["No test yet."]
 
 
-def _standing(result: GapResult, athlete: Athlete) -> list[str]:
+def _sources(result: GapResult, athlete: Athlete) -> list[str]:
     benchmarks = result.benchmarks
     basis = benchmarks.take_offs[legs_of(athlete.take_off)]
     lines = [

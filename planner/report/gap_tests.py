@@ -26,7 +26,7 @@ def kinds(result: GapResult, athlete: Athlete) -> list[str]:
         kind = result.benchmarks.test_kinds[test_kind]
         taken = [test for test in athlete.tests if test.kind == test_kind]
         methods = "; ".join(dict.fromkeys(how for test in taken if (how := test.method or test.protocol)))
-        done = f"Done: {methods}" if methods else f"How is not written; usually: {kind.method}"
+        done = f"Done: {methods}" if methods else f"The file does not say how; usually: {kind.method}"
         trial = f"One trial of the usual {kind.trials}" if kind.trials > 1 else "It"
         lines.append(f"{kind.name}: {kind.measures}. {done}. {trial} errs by {_size(kind, words_of(athlete))}.")
     return lines
@@ -131,7 +131,7 @@ def sides(result: GapResult, athlete: Athlete) -> list[str]:
         figures = f"{one.test}: left {left}, right {right}"
         apart = f"{abs(one.difference_percent):.0f} ± {one.error_percent:.0f} %"
         verdict = f"{one.weaker} weaker by {apart}" if one.weaker else f"no difference beyond the error ({apart})"
-        lines.append(f"{figures}: {verdict}{'; a later test speaks now' if one.superseded else ''}.")
+        lines.append(f"{figures}: {verdict}{'; a later test replaces it' if one.superseded else ''}.")
     return lines
 
 

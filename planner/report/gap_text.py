@@ -106,7 +106,7 @@ def _touch_down(gap: Gap) -> str:
 def _qualities(result: GapResult) -> str:
     rows = [["WHAT THE TESTS SAY", "side", "have", "need", "short or over", "confidence", "emphasis"], *_rows(result)]
     legend = (
-        "Need: what such a take-off usually goes with (the benchmarks' curves, editable). Confidence: how far the test "
+        "Need: what usually goes with such a take-off (the benchmarks' curves, editable). Confidence: how far the test "
         "is believed, 0 to 1. Emphasis: factor on the template's share."
     )
     return f"{table(rows)}\n{wrap(legend)}"
@@ -165,9 +165,9 @@ def _why_useful(result: GapResult) -> str:
     benchmarks = result.benchmarks
     weights = {quality: benchmark.usual_sets for quality, benchmark in benchmarks.qualities.items()}
     verdict = most_useful_tests(result.qualities, weights)[0]
-    known = f"of which the tests taken are believed {verdict.confidence:.2f} of 1" if verdict.tested else "untested"
+    known = f"so far tested with a confidence of {verdict.confidence:.2f}" if verdict.tested else "untested"
     sets = f"about {weights[verdict.quality]:g} sets of a usual week"
-    return f"It speaks for {QUALITY_NAMES[verdict.quality]}: {sets}, {known}."
+    return f"It tests {QUALITY_NAMES[verdict.quality]}: {sets}, {known}."
 
 
 def _retest(result: GapResult, athlete: Athlete) -> str:

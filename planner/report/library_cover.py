@@ -123,7 +123,7 @@ def cover_text(found: Cover, library: Library, movements: int) -> str:
             lines.append(f"  {line.joint:<18}{'  '.join(f'{n:>4}' for n in line.counts)}   {line.share:>4.0%}{heavy}")
     lines += [
         "",
-        "What counts as thin or over-represented stands in the library's review.yaml, else in the shipped one.",
+        "What counts as thin or over-represented is set in the library's review.yaml, else in the shipped one.",
     ]
     return "\n".join(lines) + "\n"
 

@@ -19,7 +19,7 @@ MOST_SESSIONS = 4  # named for each template; the rest are counted
 def list_text(movements: Sequence[Movement], library: Library) -> str:
     """One line a movement under its family's name, and how many there are."""
     if not movements:
-        return "no movement of the library fits that\n"
+        return "no movement in the library fits that\n"
     lines: list[str] = []
     family = ""
     widest = max(len(m.id) for m in movements)
@@ -115,7 +115,7 @@ def _rows(*rows: tuple[str, str | None]) -> list[str]:
 def _chain_lines(movement: Movement, library: Library) -> list[str]:
     found = chain(movement, library)
     if len(found) == 1:
-        return ["No easier and no harder movement is named."]
+        return ["No easier or harder movement is named."]
     lines = ["From easier to harder"]
     for m in found:
         mark = "->" if m.id == movement.id else "  "
@@ -133,7 +133,7 @@ def _use(movement: Movement, template: Template) -> str:
     if len(use.weeks) > 1:
         wave += f" to {_week(last)} in week {use.weeks[-1]}"
     named = ", ".join(use.shapes[:MOST_SESSIONS])
-    more = f" and {len(use.shapes) - MOST_SESSIONS} sessions more" if len(use.shapes) > MOST_SESSIONS else ""
+    more = f" and {len(use.shapes) - MOST_SESSIONS} more sessions" if len(use.shapes) > MOST_SESSIONS else ""
     return f"{wave}; for {', '.join(use.levels)}; in {named}{more}"
 
 

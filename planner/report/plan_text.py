@@ -29,22 +29,20 @@ def _what(block: Block) -> str:
 
 def proof_sentence(block: Block, movements: int) -> str:
     """Whether the aims are met, and whether the block is proved optimal."""
-    met = "All bands met" if not block.shortfalls else f"{_places(len(block.shortfalls))} short of a band"
+    missed = len(block.shortfalls)
+    met = f"{missed} band{'s' if missed > 1 else ''} missed" if missed else "All bands met"
     return f"{met}; {_proved(block.proof, movements, bool(block.shortfalls))}."
 
 
 def _proved(proof: Proof, movements: int, short: bool) -> str:
     library = f"the whole library of {movements} movements"
     if proof.status == "optimal" and proof.scope == "library":
-        return f"proved over {library}{' that no block comes nearer' if short else ''}"
+        return f"proved over {library}{' that no block comes closer' if short else ''}"
     bands = next((stage for stage in proof.stages if stage.name == "bands"), None)
     distance = ""
     if bands is not None and bands.objective is not None and bands.bound is not None:
         distance = f" (shortfall {bands.objective}, at best {bands.bound}, in {bands.unit})"
     if proof.status == "optimal":
         return f"proved over a shortlist only, not over {library}"
-    return f"every hard rule holds, but that no block comes nearer is not proved{distance}; --budget gives it more time"
-
-
-def _places(count: int) -> str:
-    return "One place" if count == 1 else f"{count} places"
+    unproved = f"it is not proved that no block comes closer{distance}"
+    return f"every hard rule holds, but {unproved}; --budget gives the search more time"

@@ -60,7 +60,7 @@ def _jump(jump: PlatformJump, name: str) -> str:
     if jump.sides:
         parts.append(_sides(jump.sides))
     if jump.depends:
-        parts.append("\n".join(["WHAT THE HEIGHTS HANG ON", *(_dependence(one) for one in jump.depends)]))
+        parts.append("\n".join(["WHAT THE HEIGHTS DEPEND ON", *(_dependence(one) for one in jump.depends)]))
     return "\n\n".join(parts)
 
 
@@ -104,23 +104,25 @@ def _why_different(difference: Estimate) -> str:
     if difference.value > 0:
         return (
             f"Flight time reads {amount} higher, more than the errors of the record: landing with bent legs, or body "
-            "weight taken too high. Name which one is meant."
+            "weight taken too high. Always say which height you mean."
         )
     return (
         f"Impulse reads {amount} higher, more than the errors of the record: body weight taken too low, or movement "
-        "before the onset. Name which one is meant."
+        "before the onset. Always say which height you mean."
     )
 
 
 def _drop(jump: PlatformJump) -> str:
     assert jump.drop is not None
     drop = jump.drop
-    fallen = f"{100 * drop.fallen_m:.0f} cm" if drop.fallen_m is not None else "not to be told"
+    fallen = "How far the body fell is not known."
+    if drop.fallen_m is not None:
+        fallen = f"The body fell {100 * drop.fallen_m:.0f} cm, by its impulse; the box may say more."
     contact = f"{1000 * drop.contact_s.value:.0f} ± {_error(1000 * drop.contact_s.se)} ms"
     return wrap(
         f"Contact {contact}. Reactive strength index as height over contact "
         f"{drop.index_height_m_s:.2f} m/s; as flight over contact {drop.index_flight:.2f}: two figures, not to be "
-        f"compared. The body fell {fallen}, by its impulse; the box may say more."
+        f"compared. {fallen}"
     )
 
 
@@ -207,7 +209,7 @@ def _sides(sides: Sequence[SideLoad]) -> str:
                 f"{side.peak_push_N:,.0f} N",
             ]
         )
-    caution = "One jump's difference between the legs is no finding: it has to come again over several jumps."
+    caution = "A difference between the legs in one jump proves nothing: it has to recur over several jumps."
     return f"{table(rows)}\n{wrap(caution)}"
 
 

@@ -21,7 +21,7 @@ def session_text(data: Data) -> str:
     """Why one session contains what it does."""
     date = datetime.date.fromisoformat(data["date"])
     lines = [f"{date:%A} {date.day} {date:%B %Y} ({data['session']}), week {data['week']}, {data['phase']}"]
-    lines += [wrap(f"Why today: {data['why_today']}"), "", *_chain_lines(data), "", "What stands here"]
+    lines += [wrap(f"Why today: {data['why_today']}"), "", *_chain_lines(data), "", "What is in it"]
     for item in data["items"]:
         lines += [wrap(line, indent) for indent, line in _item_lines(item)]
     lines += ["", "Rules at their limit here", *_limit_lines(data)]
@@ -47,7 +47,7 @@ def movement_text(data: Data) -> str:
     lines = [f"{data['name']} ({data['movement']})", *[wrap(line, "  ") for line in _standing(data)]]
     lines.append(wrap(f"trains: {_tags(data['trains'])}; patterns: {', '.join(data['patterns']) or 'none'}", "  "))
     lines.append(wrap(f"joint stress: {_tags(data['joint_stress_tags'])}", "  "))
-    lines.append(wrap(f"tags after: {data['source_of_tags']}", "  "))
+    lines.append(wrap(f"source of the tags: {data['source_of_tags']}", "  "))
     if data["chain"]:
         lines += ["", *_chain_lines(data, with_gap=False)]
     return "\n".join(lines) + "\n"
@@ -84,7 +84,7 @@ def _share(factor: float, template_sets: float | None) -> str:
     stays = "stays" if template_sets is None else "stay"
     if round(factor, 2) == 1:
         return f"{work} {stays}"
-    return f"{work} {'is' if template_sets is None else 'are'} asked for {factor:.2f} times"
+    return f"{work} {'is' if template_sets is None else 'are'} multiplied by {factor:.2f}"
 
 
 def _chain_lines(data: Data, *, with_gap: bool = True) -> list[str]:
@@ -95,9 +95,9 @@ def _chain_lines(data: Data, *, with_gap: bool = True) -> list[str]:
 
 
 def _gap_sentence(gap: Data) -> str:
-    said = f"gap: a rise of {100 * gap['rise_now_m']:.1f} cm now and {100 * gap['rise_target_m']:.1f} cm at the target"
-    said += f" asks, in a contact of {gap['contact_time_s']:.3f} s, for {gap['mean_ground_force_target_N']:.0f} N"
-    said += f" where {gap['mean_ground_force_now_N']:.0f} N are shown: {gap['force_gap_N']:.0f} N more"
+    said = f"gap: from a rise of {100 * gap['rise_now_m']:.1f} cm now to {100 * gap['rise_target_m']:.1f} cm at the"
+    said += f" target takes, in a contact of {gap['contact_time_s']:.3f} s, {gap['mean_ground_force_target_N']:.0f} N"
+    said += f" instead of {gap['mean_ground_force_now_N']:.0f} N: {gap['force_gap_N']:.0f} N more"
     said += f" (± {gap['force_gap_se_N']:.0f} N)"
     return said + (", which is inside the noise of the test" if gap["inside_noise"] else "")
 
@@ -135,8 +135,8 @@ def _alternative(found: Data | None, none: str) -> str:
     if found is None:
         return none
     points = found["points_more"]
-    liking = f"{points} points worse liked" if points > 0 else "as well liked" if points == 0 else None
-    liking = liking or f"{-points} points better liked by itself, not in the block as a whole"
+    liking = f"{points} points worse" if points > 0 else "just as good" if points == 0 else None
+    liking = liking or f"{-points} points better by itself, but not in the block as a whole,"
     return f"{found['name']}, {liking} by the template's preferences; {_cost(found)}"
 
 
@@ -144,7 +144,7 @@ def _cost(found: Data) -> str:
     if found["fits"] is not False:
         return FITS[found["fits"]]
     if not found["would_miss"]:
-        return "a hard rule stands against it beside the block's other movements"
+        return "a hard rule forbids it together with the block's other movements"
     said = [f"{_amount(m['amount'], m['unit'])} ({m['where']})" for m in found["would_miss"][:MOST_PLACES]]
     more = len(found["would_miss"]) - MOST_PLACES
     return f"it would miss a band by {listed([*said, f'{more} more'] if more > 0 else said)}"
@@ -169,7 +169,7 @@ def _standing(data: Data) -> Iterator[str]:
     if data["chosen_in_its_place"] is None:
         yield "open to this athlete; no session of the block has a place for its part, pattern and tier"
         return
-    yield f"open to this athlete, and not chosen: {data['chosen_in_its_place']['name']} stands in its place"
+    yield f"open to this athlete, but not chosen: {data['chosen_in_its_place']['name']} is in its place"
     yield f"in that place: {_alternative(data['would_cost'], '')}"
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 import planner
@@ -54,10 +54,7 @@ class BrokenBlock(Exception):
 
 
 def make_block(solution: Solution, gap: Gap, references: References) -> Block:
-    """The block that is written and printed. Its shortfalls are what the soft rules' own audits find in it.
-
-    Raises BrokenBlock where a hard rule's audit refuses it.
-    """
+    """The block that is written and printed. Its shortfalls are what the soft rules' own audits find in it."""
     problem = solution.problem
     weeks = extract_weeks(problem, solution.values)
     block = Block(
@@ -81,11 +78,7 @@ def make_block(solution: Solution, gap: Gap, references: References) -> Block:
         weeks=weeks,
     )
     plan = count_block(block, problem)
-    hard = [breach for rule in all_rules() if rule.hard for breach in rule.audit(plan)]
-    broken = [breach for breach in hard if breach.hard]
-    if broken:
-        raise BrokenBlock(broken)
-    cautions = (*block.cautions, *_remarks(hard))
+    cautions = (*block.cautions, *_remarks(breach for breach in _hard_rules(plan) if not breach.hard))
     block = block.model_copy(update={"shortfalls": _shortfalls(plan), "cautions": cautions})
     return block.model_copy(update={"plan_sha256": plan_digest(block)})
 
@@ -101,7 +94,18 @@ def _shortfalls(plan: Plan) -> tuple[Shortfall, ...]:
     )
 
 
-def _remarks(breaches: Sequence[Breach]) -> tuple[str, ...]:
+def refuse_broken(block: Block, problem: Problem) -> None:
+    """Raises BrokenBlock where the audit of a hard rule refuses the block."""
+    broken = [breach for breach in _hard_rules(count_block(block, problem)) if breach.hard]
+    if broken:
+        raise BrokenBlock(broken)
+
+
+def _hard_rules(plan: Plan) -> Iterator[Breach]:
+    return (breach for rule in all_rules() if rule.hard for breach in rule.audit(plan))
+
+
+def _remarks(breaches: Iterable[Breach]) -> tuple[str, ...]:
     """What a hard rule lets pass and a coach should know."""
     return tuple(f"{found.sentence[0].upper()}{found.sentence[1:]}." for found in breaches)
 

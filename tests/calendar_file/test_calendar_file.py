@@ -1,4 +1,4 @@
-"""The calendar, read back by a second library: an event a session, on its day or hour, with its items."""
+"""The calendar, read back by a second library: one event a session, on its day or at its time, with its items."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""``jumpblock calendar``: writes a calendar, pipes one, and leaves files alone that are none."""
+"""``jumpblock calendar`` writes a calendar, pipes one, and leaves files alone that are not calendars."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Gyms in kg and lb for tests, and in them all loads that any block of the shipped athletes can hold."""
+"""Gyms in kg and lb for tests, and every load that a block of the shipped athletes can have in them."""
 
 from __future__ import annotations
 
@@ -36,7 +36,7 @@ POUND_GYM = Equipment(
 
 @dataclass(frozen=True)
 class Made:
-    """A load that a block of the demo may hold, as an item of a card."""
+    """A load that a block of the demo may have, as an item of a card."""
 
     item: Item
     load_kg: float

@@ -1,4 +1,4 @@
-"""An invented athlete's block, built for the cards alone: eight weeks, four sessions, six to eight items each.
+"""An invented athlete's block, made only for the cards: eight weeks of four sessions with six to eight items each.
 
 The figures hang together as a coach would expect, but no solver made them and no rule has seen them.
 """
@@ -34,7 +34,7 @@ from planner.prescription.tally import tally
 START = datetime.date(2026, 1, 5)
 ROLES: tuple[Role, ...] = ("build", "build", "build", "deload", "intensify", "intensify", "intensify", "taper")
 PHASES = ("build", "build", "build", "deload", "intensify", "intensify", "intensify", "taper")
-# sets, reps, percent, reps in reserve of the main lift, week by week
+# sets, reps, percent and reps in reserve of the main lift, week by week
 WAVE = (
     (4, 6, 75, 4),
     (4, 6, 77.5, 3),
@@ -459,6 +459,6 @@ def block(
 
 
 def with_session(items: list[Item], **more: Any) -> Block:
-    """A block of one week with one session of these items; the name and units through ``athlete``."""
+    """A block of one week with one session of these items; ``athlete`` sets the name and units."""
     made = block(more.pop("name", "Ilse Marrowby"), mass_unit=more.pop("mass_unit", "kg"), weeks=1)
     return made.model_copy(update={"weeks": (week(1, [session(1, 1, items, **more)]),)})

@@ -1,4 +1,4 @@
-"""A demo's pages as small grey pictures, kept in ``pictures/``: what a coach sees, held to what was seen before.
+"""A demo's pages as small grey pictures, kept in ``pictures/``: what a coach sees, compared with what was seen before.
 
 A pixel is the mean grey of a square of SQUARE_pt. Small text cannot be read in it, but a line, a box or a word that
 moves or is missing shows. Another release of the renderer smooths edges its own way; that hardly shows.
@@ -52,7 +52,7 @@ def kept() -> list[np.ndarray]:
 
 
 def differences(now: list[np.ndarray], before: list[np.ndarray]) -> list[str]:
-    """Each page that looks different, with the rectangle around what is; empty where all look alike."""
+    """Each page that looks different, with the rectangle around the difference; empty if all look alike."""
     if len(now) != len(before):
         return [f"{len(now)} pages, {len(before)} kept"]
     return [found for at, pages in enumerate(zip(now, before, strict=True), start=1) if (found := _of_page(at, *pages))]
@@ -79,7 +79,7 @@ def _of_page(number: int, now: np.ndarray, before: np.ndarray) -> str:
 
 
 def _coarse(pixels: np.ndarray) -> np.ndarray:
-    """Means over squares; what is left over at the right and lower edge is margin."""
+    """Means over squares; the remainder at the right and lower edge is margin."""
     side = round(SQUARE_pt / FINE_pt)
     rows, columns = (length // side for length in pixels.shape)
     return pixels[: rows * side, : columns * side].reshape(rows, side, columns, side).mean(axis=(1, 3))

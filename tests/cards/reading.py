@@ -20,7 +20,7 @@ LOAD = re.compile(r"^\d+(?:\.\d+)?(?: \+ \d+(?:\.\d+)?)* (?:kg|lb)$")
 
 @dataclass(frozen=True)
 class Read:
-    """``lines`` of each page as they were drawn, one string a drawing operation."""
+    """``lines`` of each page as they were drawn, one string for each drawing operation."""
 
     pages: list[list[str]]
     reader: PdfReader

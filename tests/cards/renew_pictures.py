@@ -1,4 +1,4 @@
-"""``python -m tests.cards.renew_pictures`` keeps the pages as they are drawn now: look at them before a commit."""
+"""``python -m tests.cards.renew_pictures`` keeps the pages as they are drawn now: look at them before you commit."""
 
 from __future__ import annotations
 

@@ -20,14 +20,14 @@ from .test_sheets import TESTS
 
 LAYOUT = layout()
 TOUCH_pt = 0.7  # two frames may share the width of their line
-LABEL_pt = 9.0  # a box's own number stands this near its upper left corner
+LABEL_pt = 9.0  # a box's own number is this close to its upper left corner
 INK_pt = 0.3  # the rectangles of glyphs are rounded outwards
 GYM = Gym(bar_kg=20.0, plates_kg=(25.0, 20.0, 15.0, 10.0, 5.0, 2.5, 1.25), dumbbells_kg=(20.0, 40.0))
 Rectangle = tuple[float, float, float, float]  # left, lower, right, upper
 
 
 def boxes_of(page: PageObject, reader: PdfReader) -> list[Rectangle]:
-    """Outlined rectangles as high as a writing box; charts have outlines too, but on the overview alone."""
+    """Outlined rectangles as high as a writing box; charts have outlines too, but only on the overview."""
     found, last = [], None
     for operands, operator in ContentStream(page.get_contents(), reader).operations:
         if operator == b"re":
@@ -49,7 +49,7 @@ def words_of(page: pypdfium2.PdfPage) -> list[tuple[Rectangle, str]]:
 
 
 def over(one: Rectangle, other: Rectangle) -> float:
-    """How far two rectangles lie over each other, in points; 0 and less where they do not."""
+    """How far two rectangles overlap, in points; 0 or less if they do not."""
     return min(min(one[2], other[2]) - max(one[0], other[0]), min(one[3], other[3]) - max(one[1], other[1]))
 
 
@@ -75,12 +75,12 @@ def overlaps(data: bytes) -> list[str]:
 
 
 def _own(word: Rectangle, said: str, box: Rectangle) -> bool:
-    """A box's number stands small in its upper left corner."""
+    """A box's number is small and in its upper left corner."""
     return said.isdigit() and word[0] - box[0] < LABEL_pt and 0 < box[3] - word[1] < LABEL_pt
 
 
 def crowded() -> Block:
-    """Twelve items with all that a row can hold."""
+    """Twelve items with everything that a row can have."""
     long = "Rear-foot-elevated split squat, front heel up on a wedge"
     items = [
         item("approach-jump", "Approach jump", 6, 1, side="left", contacts=6, tier="high", rest_s=150),
@@ -132,7 +132,7 @@ def test_no_word_of_overview_and_movements_lies_on_another(paper: str, weeks: in
 
 @pytest.mark.parametrize("moved_pt", [-14.0, -8.0, 8.0, 14.0])
 def test_a_line_of_plates_out_of_its_place_is_found(moved_pt: float, monkeypatch: pytest.MonkeyPatch) -> None:
-    """The check above has teeth: on the dose, the side or the boxes, a moved line is seen."""
+    """The check above can fail: it sees a line moved onto the dose, the side or the boxes."""
 
     def draw(canvas, x, baseline, text, **more):  # type: ignore[no-untyped-def]
         return draw_line(canvas, x, baseline + (moved_pt if text.startswith("per side") else 0), text, **more)

@@ -59,7 +59,7 @@ def test_nothing_lies_outside_the_margins(paper: str) -> None:
         halves = (
             [(0.0, width)] if page < overview or CARDS_A_SHEET[paper] == 1 else [(0, width / 2), (width / 2, width)]
         )
-        edge = int((margin - 1) * scale)  # a point's grace for the thickness of lines
+        edge = int((margin - 1) * scale)  # a point's allowance for the thickness of lines
         assert (pixels[:edge] == 255).sum() >= pixels[:edge].size - edge * 6, "top; the cut line alone may cross"
         assert (pixels[-edge:] == 255).sum() >= pixels[-edge:].size - edge * 6
         for left, right in halves:

@@ -1,4 +1,4 @@
-"""The in-season demo looks as it was kept, page by page; a box that moves or a line that is gone is seen.
+"""The in-season demo looks as its kept pictures do, page by page; a moved box or a missing line is noticed.
 
 Where a page is meant to change: ``python -m tests.cards.renew_pictures``, and look at the new pictures.
 """
@@ -26,7 +26,7 @@ def test_every_page_looks_as_it_was_kept(tmp_path: Path) -> None:
 
 
 def test_a_box_out_of_its_place_is_seen(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Only the first box of the first card is moved: the one page is named."""
+    """If only the first box of the first card moves, only its page is named."""
     box, moved = marks.box, []
 
     def first_moved(canvas, x, y, *size):  # type: ignore[no-untyped-def]

@@ -1,4 +1,4 @@
-"""Blocks that the solver made: every set, rep and load on a card, no other, and plates that add up."""
+"""Blocks made by the solver: every set, rep and load is on a card and no others are, and plates add up."""
 
 from __future__ import annotations
 
@@ -67,7 +67,7 @@ def _figures(work: str) -> list[float]:
 
 
 def _asked(one) -> list[float]:  # type: ignore[no-untyped-def]
-    """Sets, then reps, metres, seconds, as far as the item has them; the one rep of a sprint or hold is not said."""
+    """Sets, then reps, metres and seconds if the item has them; the single rep of a sprint or hold is not printed."""
     reps = one.reps if not (one.reps == 1 and (one.distance_m or one.hold_s)) else None
     return [one.sets, *(figure for figure in (reps, one.distance_m, one.hold_s) if figure)]
 

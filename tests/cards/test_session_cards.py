@@ -1,4 +1,4 @@
-"""Every set, rep and load of the block is on its card, and nothing else; long sessions flow, items stay whole."""
+"""Every set, rep and load of the block is on its card, and nothing else; long sessions flow on, items stay whole."""
 
 from __future__ import annotations
 

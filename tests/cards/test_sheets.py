@@ -1,4 +1,4 @@
-"""The warm-up fits its minutes; the sheet of movements and the test sheet hold all that the block has, once."""
+"""The warm-up fits its minutes; the movement sheet and the test sheet have everything in the block, once."""
 
 from __future__ import annotations
 

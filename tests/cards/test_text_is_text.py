@@ -1,4 +1,4 @@
-"""A coach's words are printed as they stand or refused with their place; none is read as markup."""
+"""A coach's words are printed as written or refused with their place; none are read as markup."""
 
 from __future__ import annotations
 
@@ -64,7 +64,7 @@ letters = st.characters(categories=["Lu", "Ll", "Nd", "Po", "Sm", "Zs"], max_cod
 def test_what_can_be_drawn_is_drawn_whole(text: str) -> None:
     name = clean(text)
     if name and not undrawable(name):
-        # Where a line breaks is the layout's affair; every character comes back, in order.
+        # Where lines break is up to the layout; every character comes back, in order.
         assert name.replace(" ", "") in written(name).replace(" ", "")
 
 
@@ -107,7 +107,7 @@ def test_all_places_without_a_glyph_are_named_at_once() -> None:
 
 
 def test_a_glyph_finding_names_the_line(tmp_path: Path) -> None:
-    """Of the block for a coach's words, of the layout for the fixed ones."""
+    """The finding names the block for a coach's words and the layout for the fixed ones."""
     path, styled = tmp_path / "block.yaml", tmp_path / "standard.yaml"
     made = with_session([item("one-leg", "Step-up", 3, 8, cues=("fine", "Keep 直"))])
     path.write_text(block_to_yaml(made), "utf-8")
@@ -128,7 +128,7 @@ def test_a_glyph_finding_names_the_line(tmp_path: Path) -> None:
 @pytest.mark.parametrize("paper", ["a4", "half-letter"])
 @pytest.mark.parametrize("place", ["cue", "why", "name", "caution", "target", "cautions of the block", "story"])
 def test_two_thousand_characters_are_printed_whole_or_refused(place: str, paper: str) -> None:
-    """Anywhere: no letter of a long text runs off the page unseen."""
+    """Wherever a long text is, none of its letters runs off the page unnoticed."""
     words = [f"w{number:03}" for number in range(400)]
     text = " ".join(words)
     assert len(text) == 1999

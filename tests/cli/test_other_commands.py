@@ -124,7 +124,7 @@ def test_the_manual_has_each_templates_numbers(run, template):
 
 def test_the_manual_follows_a_template_of_the_coachs_own(run, coach, monkeypatch):
     own = coach / "templates/blocks/eight-week.yaml"
-    change(own, "contacts_week: 110", "contacts_week: 97")
+    change(coach / "templates/limits/standard.yaml", "contacts_week: 110", "contacts_week: 97")
     assert "At most 97 contacts a week" in run("rules", "youth-contacts", "--template", own).out
     monkeypatch.chdir(coach)
     assert "At most 97 contacts a week" in run("rules", "youth-contacts").out

@@ -6,8 +6,10 @@ import re
 
 import pytest
 
+from planner.domain.address import Address
 from planner.files.digest import is_as_solved
 from planner.files.load import load_block
+from planner.rules.session_contacts import SessionContacts
 from tests.cli.conftest import athlete, change, files_in, set_first
 
 
@@ -136,3 +138,15 @@ def test_no_block_names_the_rule_and_the_minutes_that_would_do(run, coach):
     assert outcome.code == 1
     assert "[no-block]" in outcome.err and re.search(r"\d+ (more minutes|minutes more)", outcome.err)
     assert "[session-minutes]" in outcome.err and "jumpblock rules session-minutes" in outcome.err
+
+
+def test_a_new_block_that_a_hard_rule_refuses_is_a_bug_of_ours_and_is_not_written(run, coach, monkeypatch):
+    def refuses(rule, plan):
+        yield rule.breach(Address(week=1), "the audit counts otherwise than the rows", 1)
+
+    monkeypatch.setattr(SessionContacts, "audit", refuses)
+    before = files_in(coach)
+    outcome = run("plan", athlete(coach), "-o", coach / "new.yaml")
+    assert outcome.code == 70
+    assert "[session-contacts] the audit counts otherwise" in outcome.err
+    assert files_in(coach) == before

@@ -3,9 +3,9 @@
 from pathlib import Path
 
 import pytest
-from planner.jobs.check_files import FileChecker
 
 from planner.estimate.estimate_gap import estimate_gap
+from planner.jobs.check_files import FileChecker
 from tests.estimate.people import CHECKOUT, jumper_with, shipped_benchmarks
 
 ADULT = (CHECKOUT / "templates/athletes/adult-one-leg-jumper.yaml").read_text("utf-8")

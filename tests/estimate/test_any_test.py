@@ -1,4 +1,4 @@
-"""A test drawn at random, of any kind and in any unit, gives findings or finite figures, on the page as well."""
+"""A test drawn at random, of any kind and in any unit, gives findings or finite figures, also on the page."""
 
 import json
 import math
@@ -24,7 +24,7 @@ NO_LIBRARY = Library({}, {}, {})
 BY_LEG = ("heel-raise", "isometric-calf", "one-leg-hop", "one-leg-jump")  # no line for a leg that was not tested
 BENCHMARKS = shipped_benchmarks()
 DRAWS = 15
-LEAST_READ = 0.5  # of the draws of each kind come to figures; the others are refused, with findings
+LEAST_READ = 0.5  # share of each kind's draws that give figures; the others are refused, with findings
 
 
 def quantity(low, high, dimension):
@@ -159,7 +159,7 @@ def known(take_off, steps):
 
 
 def drawn_jumper(data, kind):
-    """Who, as the file says it: the drawn test, at times one of another kind, and mostly a test of the target jump."""
+    """An athlete as in a file: the drawn test, sometimes one of another kind, mostly also one of the target jump."""
     drawn = [{"kind": kind, **data.draw(FIELDS[kind])}]
     other = data.draw(st.one_of(st.none(), st.sampled_from(TEST_KINDS)))
     if other is not None:
@@ -175,11 +175,11 @@ def drawn_jumper(data, kind):
 
 
 def checked(tests, who):
-    """Whether the drawn tests came to figures, all of them finite; a refusal has findings."""
+    """Whether the drawn tests gave figures, all of them finite; a refusal has findings."""
     try:
         athlete = jumper(tests, **who)
     except ValidationError:
-        return False  # a bound of the domain, worded by the file floor
+        return False  # beyond a bound of the domain, whose message comes from reading files
     try:
         result = estimate_gap(athlete, BENCHMARKS)
     except UserError as refusal:

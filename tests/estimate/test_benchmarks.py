@@ -1,4 +1,4 @@
-"""A benchmarks file that leaves something out is refused in words, and every part of the shipped one has a standing."""
+"""A benchmarks file with something missing is refused with a message; every part of the shipped one has a source."""
 
 import pytest
 from pydantic import ValidationError
@@ -68,7 +68,7 @@ def test_a_load_repetition_table_that_does_not_fall_is_refused(row, percent):
 
 
 def test_every_source_of_the_shipped_file_says_its_standing(benchmarks):
-    """Published (a year), common practice, from memory, or a judgement: nothing is left without."""
+    """Published (a year), common practice, from memory, or a judgement: every figure has one of these."""
 
     def sources(value):
         if isinstance(value, dict):

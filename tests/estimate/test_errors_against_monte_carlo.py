@@ -78,14 +78,14 @@ def test_twice_the_standard_error_covers_the_truth():
 
 
 def test_drawing_the_shared_inputs_twice_would_look_like_noise():
-    """The mistake this guards against: an error of the gap three times too large."""
+    """This guards against a gap error that is three times too large."""
     force = force_gap(CONTACT)
     naive = (force.now.mean_ground_force_N.se**2 + force.target.mean_ground_force_N.se**2) ** 0.5
     assert naive > 2.5 * force.gap.mean_ground_force_N.se
 
 
 def test_target_given_as_a_rise_does_not_share_the_heel_rise():
-    """A rise to reach is exact; the heel rise then errs on the present touch alone, and the gap is less sure."""
+    """A target rise is exact, so the heel rise's error affects only the present touch, and the gap is less sure."""
     alone = force_gap(replace(CONTACT, target_from_touch=False))
     assert alone.target.rise_m.se == 0
     assert alone.gap.rise_m.se == pytest.approx((NOW.se**2 + HEEL_SE_m**2) ** 0.5)

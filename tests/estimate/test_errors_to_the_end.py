@@ -16,7 +16,7 @@ from tests.estimate.people import jumper, jumper_with
 
 draws = 40_000
 curvature_and_chance = 0.04
-clamp_and_corner = 0.25  # a tilt is bent at its dead zone and its clamps, its error is then a summary
+clamp_and_corner = 0.25  # a tilt bends at its dead zone and its clamps, where its error is only a summary
 
 
 def drawn_target_x(result, random):

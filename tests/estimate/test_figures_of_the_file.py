@@ -1,4 +1,4 @@
-"""Figures of the benchmarks that a coach may argue with: another number in the file, and another sentence."""
+"""Benchmark figures that a coach may argue with: another number in the file gives another sentence."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What the estimate refuses, warns of and notes: one method, one take-off, stand-ins said aloud."""
+"""What the estimate refuses, warns of and notes: one method, one take-off, and stand-ins reported as such."""
 
 import pytest
 from hypothesis import HealthCheck, given, settings
@@ -226,7 +226,7 @@ BENCHMARKS = shipped_benchmarks()
     level=st.sampled_from(["novice", "intermediate", "advanced"]),
 )
 def test_any_tests_give_finite_figures_or_findings(tests, legs, steps, mass, target, level):
-    """No traceback, no infinite or missing number: models refuse those themselves."""
+    """No traceback, and no infinite or missing number, because the models refuse those themselves."""
     athlete = jumper(tests, take_off=legs, approach={"steps": steps}, body_mass=mass, target=target, level=level)
     try:
         result = estimate_gap(athlete, BENCHMARKS)

@@ -1,4 +1,4 @@
-"""Every kind of test: what is computed from it, what is refused, what is warned of, and that heights are not mixed."""
+"""Every kind of test: what it gives, what is refused, what gets a warning, and that heights are not mixed."""
 
 import math
 

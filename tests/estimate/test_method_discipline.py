@@ -1,4 +1,4 @@
-"""Heights and tests that disagree, that read high, or that are of another sort: told aloud, never mixed in silence."""
+"""Heights and tests that disagree, read high or are of another kind are reported, never mixed silently."""
 
 import math
 

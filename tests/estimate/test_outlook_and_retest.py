@@ -1,4 +1,4 @@
-"""What a block may promise, in a range, and what a retest can show."""
+"""What a block may promise, as a range, and what a retest can show."""
 
 import pytest
 

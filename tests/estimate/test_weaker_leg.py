@@ -1,4 +1,4 @@
-"""An extra set is for a leg that tests weaker beyond the error and by enough, and only where its tests agree."""
+"""A leg gets an extra set if it tests weaker by enough and beyond the error, and only if its tests agree."""
 
 from __future__ import annotations
 
@@ -26,7 +26,7 @@ def difference(percent, weaker, quality="calf-ankle"):
         ([difference(12.0, "right")], {"calf-ankle": {"right"}}),
         ([difference(-9.9, "left")], {}),  # too little to act on
         ([difference(-30.0, None)], {}),  # inside its error
-        ([difference(-30.0, "left", quality=None)], {}),  # a hop tells no one quality
+        ([difference(-30.0, "left", quality=None)], {}),  # a hop does not test one quality alone
         ([difference(-12.0, "left"), difference(3.0, None)], {"calf-ankle": {"left"}}),
         ([difference(-12.0, "left"), difference(15.0, "right")], {"calf-ankle": {"left", "right"}}),  # two tests
         (

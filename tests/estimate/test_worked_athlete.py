@@ -169,7 +169,7 @@ def test_calf_by_repetitions_stays_in_repetitions(worked):
     assert sides["right"].deficit == pytest.approx(0.04, abs=0.006)
     assert sides["left"].confidence == pytest.approx(0.14, abs=half_a_last_place)
     newtons = worked.target_x * 0.70 * 74 * STANDARD_GRAVITY_m_s2
-    assert newtons == pytest.approx(1422, abs=one_newton)  # what the loaded raise would have to show
+    assert newtons == pytest.approx(1422, abs=one_newton)  # the loaded raise's need
 
 
 def test_fast_force(worked):

@@ -52,7 +52,7 @@ def test_filters(run, library, words, fits):
 def test_the_list_says_how_many_of_all(run, library):
     out = run("library", "list", "--kind", "hold").out
     assert out.splitlines()[-1] == f"{sum(m.kind == 'hold' for m in library)} of {len(library)} movements"
-    assert run("library", "list", "zeppelin").out == "no movement of the library fits that\n"
+    assert run("library", "list", "zeppelin").out == "no movement in the library fits that\n"
 
 
 def test_unknown_equipment_is_a_finding(run):

@@ -1,4 +1,4 @@
-"""The gap's page: read in a minute, every caution on it, nothing wider than a terminal."""
+"""The gap's page: read in a minute, with every caution, and no line wider than a terminal."""
 
 import json
 import re
@@ -130,11 +130,11 @@ OF_EVERY_SORT = (
     ids=["touch", "below the present", "another method", "from a stand", "tip-toe measured"],
 )
 def test_no_centimetre_and_no_kilogram_for_those_who_print_inches_and_pounds(benchmarks, changes):
-    """Story, page, findings and, up to the standing of the figures (quoted as published), the second page."""
+    """Story, page, findings and, up to the sources of the figures (quoted as published), the second page."""
     athlete = jumper_with(*OF_EVERY_SORT, **IN_INCHES, **changes)
     result = estimate_gap(athlete, benchmarks)
-    full = one_line(gap_text(result, athlete, full=True)).split("STANDING OF THE FIGURES")[0]
-    said = re.sub(r"\([^()]*common practice[^()]*\)", "", full)  # sources are quoted as they stand
+    full = one_line(gap_text(result, athlete, full=True)).split("SOURCES OF THE FIGURES")[0]
+    said = re.sub(r"\([^()]*common practice[^()]*\)", "", full)  # sources are quoted as written
     assert METRIC.findall(said) == []
     assert METRIC.findall(" ".join([*result.gap.story, *result.gap.notes])) == []
     assert {finding.code for finding in result.findings} >= {"rebound-low", "drop-height", "reserve-is-a-guess"}
@@ -178,7 +178,7 @@ def test_page_says_what_a_retest_can_show_and_what_a_block_may_bring(benchmarks)
 
 
 def test_next_test_comes_with_its_reason(benchmarks):
-    assert "It speaks for one-leg hip strength: about 7 sets of a usual week, untested." in one_line(
+    assert "It tests one-leg hip strength: about 7 sets of a usual week, untested." in one_line(
         text_of(jumper(), benchmarks)
     )
 
