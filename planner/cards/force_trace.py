@@ -30,10 +30,6 @@ def draw_trace(
     fonts.register()
     fonts.make_safe()
     sheet = paper_of(paper)
-    if sheet is None:
-        raise UserError(
-            [Finding("", 0, 0, "unknown-paper", f"no paper '{paper}'", "use a4, letter, a5 or half-letter")]
-        )
     title = ", ".join(dict.fromkeys(titles))
     bad = undrawable(title)
     if bad:

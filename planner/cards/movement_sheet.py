@@ -4,12 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from reportlab.pdfgen.canvas import Canvas
-
 from planner.cards.card_text import Run, TextBlock
 from planner.cards.flow import Page, flow_in_columns, page_frame
 from planner.cards.marks import Drawable
-from planner.cards.overview_text import SectionHeading
+from planner.cards.overview_text import Paragraphs, SectionHeading
 from planner.cards.paper import Paper
 from planner.domain.block import Block, Item
 from planner.domain.card_layout import CardLayout
@@ -28,24 +26,19 @@ class _Used:
     weeks: list[int] = field(default_factory=list)
 
 
-class _Entry:
+class _Entry(Paragraphs):
     def __init__(self, used: _Used, layout: CardLayout, width: float, scale: float) -> None:
         words, item = layout.words, used.item
         name, cue_size = _NAME * scale, _CUE * scale
-        self._blocks = [
+        blocks = [
             TextBlock(item.name, size=name, width=width, face="bold", leading=name * 1.1),
             TextBlock(f"{layout.sheets.weeks} {ranges(used.weeks)}", size=_WEEKS * scale, width=width),
             *(TextBlock(f"• {cue}", size=cue_size, width=width) for cue in item.cues),
         ]
         for caution in item.cautions:
             runs: list[Run] = [("bold", words.caution), ("semibold", caution)]
-            self._blocks.append(TextBlock(runs, size=cue_size * 0.9, width=width))
-        self.height = sum(block.height for block in self._blocks)
-
-    def draw(self, canvas: Canvas, x: float, top: float) -> None:
-        for block in self._blocks:
-            block.draw(canvas, x, top)
-            top -= block.height
+            blocks.append(TextBlock(runs, size=cue_size * 0.9, width=width))
+        super().__init__(blocks, space=0.0)
 
 
 def movement_pages(block: Block, layout: CardLayout, paper: Paper) -> list[Page]:

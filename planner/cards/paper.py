@@ -7,6 +7,8 @@ from typing import Literal, get_args
 
 from reportlab.lib.units import inch, mm
 
+from planner.domain.findings import Finding, UserError
+
 PaperName = Literal["a4", "a5", "letter", "half-letter"]
 PAPERS: tuple[PaperName, ...] = get_args(PaperName)
 
@@ -56,6 +58,9 @@ _PAPER: dict[PaperName, Paper] = {
 }
 
 
-def paper_of(name: str) -> Paper | None:
-    """The paper of that name, None where there is none."""
-    return next((paper for key, paper in _PAPER.items() if key == name), None)
+def paper_of(name: str) -> Paper:
+    """The paper of that name. Raises UserError if there is none."""
+    for paper in _PAPER.values():
+        if paper.name == name:
+            return paper
+    raise UserError([Finding("", 0, 0, "unknown-paper", f"no paper '{name}'", f"use one of {', '.join(PAPERS)}")])

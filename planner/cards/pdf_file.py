@@ -16,7 +16,7 @@ from planner.cards.flow import Page
 from planner.cards.glyphs import missing_glyphs
 from planner.cards.movement_sheet import movement_pages
 from planner.cards.overview import overview_pages
-from planner.cards.paper import PAPERS, Paper, paper_of
+from planner.cards.paper import Paper, paper_of
 from planner.cards.session_card import Card, cards_of
 from planner.cards.source import NoFile, Source
 from planner.domain.block import Block, Week
@@ -69,8 +69,7 @@ def draw_cards(
     fonts.register()
     fonts.make_safe()
     sheet_of = paper_of(paper)
-    if sheet_of is None:
-        raise UserError([Finding("", 0, 0, "unknown-paper", f"no paper '{paper}'", f"use one of {', '.join(PAPERS)}")])
+
     findings = missing_glyphs(block, layout, source, layout_source)
     if findings:
         raise UserError(findings)
