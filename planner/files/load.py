@@ -6,6 +6,7 @@ import hashlib
 import os
 from collections.abc import Callable, Mapping
 from dataclasses import replace
+from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, TypeVar, cast
 
@@ -13,10 +14,11 @@ from pydantic import BaseModel
 
 from planner.domain.findings import Finding, has_errors
 from planner.domain.library import Library
+from planner.domain.library_review import LibraryReview
 from planner.files.document import Document, Loaded
 from planner.files.gather import Gathered
 from planner.files.kinds import LIBRARY_KINDS, file_kind, model_of
-from planner.files.locate import TEMPLATES, packaged
+from planner.files.locate import LIBRARY, TEMPLATES, packaged
 from planner.files.render import in_order
 from planner.files.shape import validate
 from planner.files.syntax import read_tree
@@ -208,4 +210,16 @@ def load_library(
     named = [] if gathered.blind else library_references(whole, sorted(gathered.stated))
     findings = in_order([*findings, *named, *movement_sense(whole)])
     whole = replace(whole, value=None if has_errors(findings) else whole.value, findings=tuple(findings))
-    return then(whole, library_sense)
+    return then(whole, lambda one: library_sense(one, gathered.review or _shipped_review()))
+
+
+def review_of(library: Library) -> LibraryReview:
+    """What is asked of a library as a whole: by its own review file, else by the one of the shipped library."""
+    return library.review or _shipped_review()
+
+
+@cache
+def _shipped_review() -> LibraryReview:
+    name = "review.yaml"
+    loaded = load_file(packaged(LIBRARY) / name, f"{LIBRARY}/{name}", ("library-review/1",))
+    return cast("Loaded[LibraryReview]", loaded).require()

@@ -10,7 +10,7 @@ from planner.domain.library import Library
 from planner.domain.library_review import JointShare, LeastCover
 from planner.domain.movement import Movement
 from planner.domain.terms import JOINTS, LEVELS, QUALITIES, Joint, Level, Quality
-from planner.files.review import review_of
+from planner.files.load import review_of
 from planner.report.library_choice import in_full
 
 

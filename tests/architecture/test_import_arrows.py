@@ -105,3 +105,15 @@ def test_the_check_of_a_block_needs_no_solver():
         waiting += [found.name for found in by_module[module] if not found.only_types]
     assert "planner.rules.registry" in seen
     assert not {module for module in seen if module.startswith("planner.solve")}
+
+
+def test_modules_import_each_other_one_way():
+    """Imports inside functions count; those for type checkers alone do not, since they need nothing at run time."""
+    below: dict[str, set[str]] = {dotted(path): set() for path in modules()}
+    for found in all_imports():
+        if not found.only_types and found.name in below:
+            below[found.module].add(found.name)
+    while free := [module for module, names in below.items() if not names & below.keys()]:
+        for module in free:
+            del below[module]
+    assert not below, f"these import each other in a circle, or what does: {', '.join(sorted(below))}"

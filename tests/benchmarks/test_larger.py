@@ -8,6 +8,7 @@ from planner.domain.findings import has_errors
 from planner.domain.movement import Movement
 from planner.domain.template import Template
 from planner.files.document import Loaded
+from planner.files.load import review_of
 from planner.files.sense.library import library_sense
 from planner.files.sense.template import template_sense
 from tests.benchmarks.growth import session_cases, week_cases
@@ -26,7 +27,7 @@ def test_a_larger_library_holds_so_many_distinct_movements_and_the_shipped_ones(
     assert len(larger) == times * len(library())
     assert all(larger[movement.id] == movement for movement in library())
     assert len({(larger.families[m.id].removesuffix("-variants"), _work(m)) for m in larger}) == len(larger)
-    assert not has_errors(library_sense(Loaded(larger, (), "", "variants")))
+    assert not has_errors(library_sense(Loaded(larger, (), "", "variants"), review_of(larger)))
 
 
 def test_the_same_seed_gives_the_same_library() -> None:

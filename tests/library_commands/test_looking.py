@@ -7,8 +7,7 @@ import pytest
 from planner.domain.library import Library
 from planner.domain.terms import JOINTS, LEVELS, QUALITIES
 from planner.files.check import known_templates
-from planner.files.load import load_library
-from planner.files.review import review_of
+from planner.files.load import load_library, review_of
 from planner.files.sense.reach import Use, use_by
 from planner.report.library_cover import cover
 from tests.cli.conftest import CHECKOUT

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from planner.domain.findings import Finding
 from planner.domain.library import Library
+from planner.domain.library_review import LibraryReview
 from planner.domain.movement import Movement
 from planner.files.document import Loaded
 from planner.files.sense.chains import chain_findings
@@ -18,13 +19,13 @@ def movement_sense(loaded: Loaded[Library]) -> list[Finding]:
     return [finding for movement in loaded.value or () for finding in _movement(movement, loaded)]
 
 
-def library_sense(loaded: Loaded[Library]) -> list[Finding]:
-    """What the movements say together. Every name in them must be known."""
+def library_sense(loaded: Loaded[Library], review: LibraryReview) -> list[Finding]:
+    """What the movements say together, against what the review asks. Every name in them must be known."""
     library = loaded.value
     if library is None:
         return []
-    whole = (chain_findings, condition_findings, tag_findings)
-    return [finding for check in whole for finding in check(library, loaded)]
+    findings = [*chain_findings(library, loaded), *condition_findings(library, loaded)]
+    return [*findings, *tag_findings(library, loaded, review.tags)]
 
 
 def _movement(movement: Movement, loaded: Loaded[Library]) -> Iterator[Finding]:

@@ -11,12 +11,10 @@ from planner.domain.library_review import TagDistance
 from planner.domain.movement import Movement
 from planner.domain.terms import JOINTS, QUALITIES
 from planner.files.document import Loaded
-from planner.files.review import review_of
 
 
-def tag_findings(library: Library, loaded: Loaded[Library]) -> Iterator[Finding]:
+def tag_findings(library: Library, loaded: Loaded[Library], limits: TagDistance) -> Iterator[Finding]:
     """Notes on tags that no relative on the same legs comes near; silent where ``source`` says why."""
-    limits = review_of(library).tags
     families: dict[str, list[Movement]] = {}
     for movement in library:
         families.setdefault(f"{library.families[movement.id]}/{movement.legs}", []).append(movement)
