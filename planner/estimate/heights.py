@@ -73,7 +73,6 @@ class Height:
     rise_m: Estimate
     single_se_m: float
     day_se_m: float
-    best_m: float
     resolution_m: float
     trials: int
     doubt: str = ""  # why another height of the same jumps is not believed
@@ -233,7 +232,6 @@ def _height(
         rise_m=middle_of(rises, single_se=single_se_m, day_se=day_se_m),
         single_se_m=single_se_m,
         day_se_m=day_se_m,
-        best_m=max(rises),
         resolution_m=resolution_m,
         trials=len(rises),
     )

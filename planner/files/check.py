@@ -27,19 +27,12 @@ _LIBRARY_KINDS = tuple(kind.partition("/")[0] for kind in LIBRARY_KINDS)
 _STATED_KIND = re.compile(rb"^file:[ ]*[\"']?([a-z-]+)", re.MULTILINE)
 
 
-def check_path(
-    path: str | Path, *, library: str | Path | None = None, rule_ids: Iterable[str] | None = None
-) -> list[Finding]:
-    """Every finding on a file, or on all files of a folder, sorted by place.
+class Checker:
+    """Checks several paths and reads each library once.
 
     ``library`` is the folder that movements are looked up in; else it is looked for near the file, as planning does.
     ``rule_ids`` are the rules an athlete's file may name in ``allow``; left out, they are not checked.
     """
-    return Checker(library, rule_ids).check(path)
-
-
-class Checker:
-    """Checks several paths and reads each library once."""
 
     def __init__(self, library: str | Path | None = None, rule_ids: Iterable[str] | None = None) -> None:
         self._library = library
@@ -47,6 +40,7 @@ class Checker:
         self._read: dict[Path, Loaded[Library]] = {}
 
     def check(self, path: str | Path) -> list[Finding]:
+        """Every finding on a file, or on all files of a folder, sorted by place."""
         target, shown = Path(path), str(path).rstrip("/") or "/"
         if not target.is_dir():
             if _stated_kind(target) in _LIBRARY_KINDS:

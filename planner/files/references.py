@@ -56,20 +56,6 @@ def library_references(loaded: Loaded[Library], also: Collection[str] = ()) -> l
     return [*found, *_review_references(loaded, library, also)]
 
 
-def scheme_references(loaded: Loaded[Library], schemes: Iterable[str], of: str = "of any template") -> list[Finding]:
-    """Movements whose scheme is not among ``schemes``: no block by that template can dose them. Warnings."""
-    known = sorted(schemes)
-    found = []
-    for movement in loaded.value or ():
-        scheme = movement.dose.scheme
-        if scheme not in known:
-            message = f"'{scheme}' is not a scheme {of}, so '{movement.id}' is never planned"
-            hint = did_you_mean(scheme, known) or "add it under schemes of the template"
-            path = (movement.id, "dose", "scheme")
-            found.append(loaded.finding(path, "unknown-scheme", message, hint, level="warning"))
-    return found
-
-
 def benchmark_references(loaded: Loaded[Any], library: Library) -> list[Finding]:
     """Movements that a benchmarks file reads as tests of strength."""
     from planner.domain.benchmarks import Benchmarks  # here, since only this check needs that model

@@ -175,7 +175,6 @@ class Problem:
     tilts: dict[Quality, float]
     weaker_legs: dict[Quality, Leg]  # that get an extra set
     load_table: Mapping[int, float]  # repetitions to failure -> percent of the maximum, of the benchmarks
-    notes: tuple[str, ...] = ()
     memo: dict[str, object] = field(default_factory=dict, compare=False, repr=False)
 
     @cached_property

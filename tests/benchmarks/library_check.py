@@ -13,7 +13,7 @@ from pathlib import Path
 
 from ruamel.yaml import YAML
 
-from planner.files.check import check_path
+from planner.files.check import Checker
 
 ROUNDS = 9
 BAR = 2.5
@@ -26,7 +26,7 @@ def read_only() -> None:
 
 
 def check_all() -> None:
-    assert check_path(LIBRARY) == []
+    assert Checker().check(LIBRARY) == []
 
 
 def seconds(work: Callable[[], None]) -> float:

@@ -11,7 +11,7 @@ import pytest
 from files.snippets import ATHLETE, changed
 from planner.domain.prerequisite import Requirement, RequirementError, parse_requirement
 from planner.files.load import load_athlete, load_library
-from planner.files.references import athlete_references, scheme_references
+from planner.files.references import athlete_references
 
 SHIPPED = Path(__file__).parents[2] / "exercise_library"
 
@@ -247,11 +247,6 @@ def test_template_and_rule_names(folder: Path, tmp_path: Path) -> None:
     assert loaded.value is not None
     found = athlete_references(loaded, library, template_names=["eight-week"], rule_ids=["hard-days"])
     assert sorted(finding.code for finding in found) == ["unknown-rule", "unknown-template"]
-
-
-def test_a_scheme_that_no_template_has_is_a_warning(folder: Path) -> None:
-    found = scheme_references(load_library(folder), ["main-lift", "low-tier-jump"])
-    assert [(f.code, f.level, f.line) for f in found] == [("unknown-scheme", "warning", 29)]
 
 
 @pytest.mark.parametrize(
