@@ -1,4 +1,4 @@
-"""A test added to an athlete's file: between the lines that stand there, comments and layout kept."""
+"""A test added to an athlete's file: between the lines already there, comments and layout kept."""
 
 from __future__ import annotations
 
@@ -51,7 +51,7 @@ class AthleteFile:
         write_atomically(self.path, raw, self._loaded.sha256)
 
     def has_same(self, entry: Mapping[str, Any]) -> bool:
-        """Whether a platform test of that day and jump stands in the file already."""
+        """Whether a platform test of that day and jump is in the file already."""
         day = cast(datetime.date, entry["date"])
         return any(
             test.kind == "force-platform" and test.date == day and test.jump == entry["jump"]

@@ -13,7 +13,7 @@ from planner.files.locate import shown
 
 
 def write_atomically(path: str | Path, content: bytes, expected_sha256: str | None = None) -> None:
-    """Replace ``path`` by ``content`` in one step; on any failure the old file stays and nothing is left beside it.
+    """Replace ``path`` by ``content`` in one step; on any failure the old file stays and nothing else is left.
 
     ``expected_sha256``: the digest of the bytes that were read before; "" if there was no file then. Raises UserError
     if the file is another one by now, or cannot be written. A link is followed, and the file's permissions are kept.

@@ -71,7 +71,7 @@ def _lines(value: Any, indent: int) -> Iterator[str]:
 
 
 def one_scalar(value: Any, flow: bool) -> str:
-    """A single value on one line; ``flow``: fit to stand inside brackets."""
+    """A single value on one line; ``flow``: fit to go inside brackets."""
     return _scalar(value, flow)
 
 

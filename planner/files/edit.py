@@ -224,6 +224,6 @@ def _out_of_flow(parent: Node, last: str | int, root: Node, text: str) -> Splice
 
 
 def _inside_flow(root: Node, path: Path, text: str) -> bool:
-    """Whether the value at ``path`` stands inside brackets of a list or mapping above it."""
+    """Whether the value at ``path`` is inside brackets of a list or mapping above it."""
     above = [find(root, path[:depth]) for depth in range(len(path))]
     return any(node is not None and spans.is_flow(node, text) for node in above)

@@ -1,4 +1,4 @@
-"""``field=value`` as a coach types it: the path it names and the value it means, told by the movement's own model."""
+"""``field=value`` as a coach types it: the path it names and the value it means, by the movement's own model."""
 
 from __future__ import annotations
 
@@ -128,7 +128,7 @@ def _path(name: str, word: str) -> tuple[Path, Any]:
 
 
 def _value(raw: str, annotation: Any, word: str) -> Data:
-    """What the text means where this type is wanted; None for an empty text."""
+    """What the text means as a value of this type; None for an empty text."""
     if not raw:
         return None
     kind = bare(annotation)
@@ -164,7 +164,7 @@ def field_type(name: str) -> Any:
 
 
 def is_required(name: str) -> bool:
-    """Whether the field must stand in a movement (or in the table that it belongs to)."""
+    """Whether a movement must have the field (or in the table that it belongs to)."""
     *above, last = name.split(".")
     model: Any = bare(field_type(".".join(above))) if above else Movement
     found = model.model_fields.get(last) if hasattr(model, "model_fields") else None

@@ -67,7 +67,7 @@ def line_end_of(text: str) -> str:
 
 
 def comments(root: Node, text: str, start: int, end: int) -> list[str]:
-    """The comments that stand between two offsets, in order."""
+    """The comments between two offsets, in order."""
     kept = list(text[start:end])
     for scalar in _all_scalars(root):
         for at in range(max(scalar.mark.start, start), min(scalar.mark.end, end)):

@@ -1,4 +1,4 @@
-"""What an edit asks for: the smallest steps that do it, and the data that must stand in the file afterwards."""
+"""What an edit asks for: the smallest steps that do it, and the data that the file must hold afterwards."""
 
 from __future__ import annotations
 

@@ -9,7 +9,7 @@ from planner.files.dump import one_scalar
 from planner.files.tree import Scalar
 from planner.files.values import Data, Value
 
-WIDEST = 120  # a line that still fits beside a column of findings in an editor
+WIDEST = 120  # a line that still fits next to a column of findings in an editor
 
 
 def _one(value: Value, flow: bool) -> str:
@@ -18,7 +18,7 @@ def _one(value: Value, flow: bool) -> str:
 
 
 def flow_text(value: Data) -> str:
-    """A value on one line, fit to stand inside brackets."""
+    """A value on one line, fit to go inside brackets."""
     if isinstance(value, Mapping):
         return "{" + ", ".join(f"{_one(key, flow=True)}: {flow_text(inner)}" for key, inner in value.items()) + "}"
     if isinstance(value, list):
@@ -27,7 +27,7 @@ def flow_text(value: Data) -> str:
 
 
 def scalar_text(value: Value, before: Scalar | None, source: str, flow: bool) -> str:
-    """A scalar on one line. Text keeps the quotes of the text it replaces; ``source``: the file that this stands in."""
+    """A scalar on one line. Text keeps the quotes of the text it replaces; ``source``: the file that this is in."""
     quote = source[before.mark.start] if before and not before.plain and before.mark.start < before.mark.end else ""
     if isinstance(value, str) and quote == "'" and "\n" not in value and "\r" not in value and value.isprintable():
         return "'" + value.replace("'", "''") + "'"
@@ -87,7 +87,7 @@ def _broken(value: Mapping[str, Data], indent: int, line_end: str) -> str:
 
 
 def _wants_lines(values: Sequence[Data]) -> bool:
-    """Sentences stand on lines of their own, and long mappings; a few words fit one."""
+    """Sentences and long mappings take lines of their own; a few words share one."""
     if any(isinstance(value, Mapping) for value in values) and len(flow_text(list(values))) > WIDEST:
         return True
     return any(isinstance(value, str) and " " in value.strip() for value in values)

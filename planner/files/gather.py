@@ -119,7 +119,7 @@ def _whole_entries(document: Document) -> Iterator[tuple[int, str, Movement | Eq
         try:
             yield index, family, model.model_validate(data)
         except ValidationError:
-            continue  # told already: the whole file was validated before
+            continue  # reported already: the whole file was validated before
 
 
 def _text(document: Document, field: str) -> str:

@@ -38,7 +38,7 @@ def model_of(kind: str) -> type[BaseModel]:
 def file_kind(document: Document, expected: tuple[str, ...] = ()) -> tuple[str | None, list[Finding]]:
     """The kind and version a file states, or the finding on what is wrong with its first line.
 
-    ``expected``: the kinds that may stand here; another known one is a finding too.
+    ``expected``: the kinds allowed here; another known one is a finding too.
     """
     root = document.root
     example = expected[0] if len(expected) == 1 else "athlete/1"

@@ -98,7 +98,7 @@ def then(loaded: Loaded[T], phase: Callable[[Loaded[T]], list[Finding]]) -> Load
 
 
 def load_file(path: str | Path, display: str | None = None, kinds: tuple[str, ...] = ()) -> Loaded[BaseModel]:
-    """Any file of ours, by the kind its first line states; ``kinds`` limits which may stand here."""
+    """Any file of ours, by the kind its first line states; ``kinds`` limits which are allowed."""
     shown = display or str(path)
     raw, findings = read_bytes(Path(path), shown)
     if raw is None:

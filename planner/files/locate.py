@@ -37,7 +37,7 @@ class Located:
 
 
 def packaged(name: str) -> Path:
-    """A folder shipped with the package, or the one beside it in a checkout. FileNotFoundError naming both places."""
+    """A folder shipped with the package, or the one next to it in a checkout. FileNotFoundError naming both places."""
     package = Path(str(resources.files("planner")))
     inside, beside = package / "_data" / name, package.parent / name
     for folder in (inside, beside):

@@ -1,4 +1,4 @@
-"""Words of one file that another one defines: movements, equipment, schemes. Each unknown one is told on its line."""
+"""Words of one file that another defines: movements, equipment, schemes. Unknown ones are findings on their line."""
 
 from __future__ import annotations
 
@@ -47,7 +47,7 @@ def athlete_references(
 def library_references(loaded: Loaded[Library], also: Collection[str] = ()) -> list[Finding]:
     """Neighbours, reference lifts, required lifts and equipment named by movements.
 
-    ``also``: ids that stand in files with findings of their own, whose entries could not be read.
+    ``also``: ids written in files with findings of their own, whose entries could not be read.
     """
     library = loaded.value
     if library is None:

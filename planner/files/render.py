@@ -63,7 +63,7 @@ def _source(finding: Finding) -> list[str]:
     line, at = finding.source_line.rstrip(), max(finding.column - 1, 0)
     start = max(0, at - _WIDEST // 2) if len(line) > _WIDEST else 0
     line, at = line[start : start + _WIDEST], at - start
-    # Terminals print control characters as they please; a caret has to stand under what is shown.
+    # Terminals print control characters as they please; a caret has to be under what is shown.
     shown = "".join(" " if unicodedata.category(letter) == "Cc" else letter for letter in line)
     before = "".join("  " if unicodedata.east_asian_width(letter) in "WF" else " " for letter in shown[:at])
     return [f"    {shown}", f"    {before}^"]

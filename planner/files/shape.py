@@ -61,7 +61,7 @@ def _complaints(model: type[M], data: Data) -> M | list[Any]:
 
 
 def _unquote_dates(model: type[BaseModel], root: Node, data: Data, details: list[Any]) -> bool:
-    """Where a date is wanted and one stands in quotes (as in every JSON file), take it as the date. True if any was."""
+    """Take a date in quotes (as in every JSON file) as a date where a date is expected. True if any was."""
     changed = False
     for detail in details:
         spot = _locate(model, root, detail["loc"]) if detail["type"] == "date_type" else None
@@ -106,7 +106,7 @@ def _findings(model: type[BaseModel], document: Document, details: list[Any], sk
 
 
 def _only_field(model: type[BaseModel], detail: Any, spot: _Spot) -> str:
-    """A word where fields are wanted is the one field that must stand there, if there is just one: ``[pogo]``."""
+    """A word in place of fields is taken for the one required field, if there is just one: ``[pogo]``."""
     if detail["type"] not in ("model_type", "model_attributes_type") or not isinstance(spot.node, Scalar):
         return ""
     named = next((one for one in _models_below(model) if one.__name__ == detail["ctx"].get("class_name")), None)

@@ -91,7 +91,7 @@ def _number_or_date(text: str) -> Value:
             f"{_short(text)} has an underscore in a number",
             f"write {_short(plain)}, or '{_short(text)}' in quotes if it is a word",
         )
-    # A day that does not exist stays text: where a date is wanted, the shape check says what is wrong with it.
+    # A day that does not exist stays text: where a date is expected, the shape check says what is wrong with it.
     return iso_date(text) or text
 
 

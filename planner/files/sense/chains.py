@@ -45,7 +45,7 @@ def _contradiction(
         return
     way = _way(movement.id, easier, above)
     circles = any(_loop(library, step, field) for step in way for field in ("easier", "harder"))
-    if way and not circles:  # a circle is told as such
+    if way and not circles:  # a circle has its own finding
         message = f"'{easier}' is given as easier than '{movement.id}', and the way up leads to it: {' -> '.join(way)}"
         place = loaded.place((way[-2], "harder"))
         yield loaded.finding(

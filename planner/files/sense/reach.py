@@ -45,7 +45,7 @@ def use_by(movement: Movement, template: Template) -> Use | str:
 
 
 def reach_findings(loaded: Loaded[Library], templates: Sequence[Template]) -> list[Finding]:
-    """Warnings for movements that no template can plan, on the line that stands in the way."""
+    """Warnings for movements that no template can plan, on the line that is in the way."""
     if loaded.value is None or not templates:
         return []
     return [finding for movement in loaded.value for finding in _out_of_reach(movement, loaded, templates)]
