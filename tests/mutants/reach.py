@@ -7,7 +7,7 @@ import json
 import sys
 import tempfile
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from types import FrameType
 from typing import Any
@@ -47,14 +47,20 @@ def reaches_of(tests: Sequence[str], root: Path, kept: Path | None = None) -> li
         place = places[job.name]
         if ended.code is None:
             place.write_text("null", "utf-8")
-        elif ended.code != 0:
+        elif ended.code == 1 and _passes(job.name):  # noting calls takes time, and some tests hold a clock
+            ended = replace(ended, code=0)
+        if ended.code:
             place.unlink(missing_ok=True)
             raise NotGreen(f"{job.name} does not pass as it is (exit {ended.code}):\n{ended.said[-2000:]}")
-        else:
+        if ended.code == 0:
             said = json.loads(place.read_text("utf-8"))
             place.write_text(json.dumps([ended.seconds, said]), "utf-8")
     found = [_read(test, place) for test, place in places.items()]
     return sorted((one for one in found if one is not None), key=lambda one: (one.seconds, one.test))
+
+
+def _passes(test: str) -> bool:
+    return all(ended.code == 0 for _, ended in forked([Job(test, lambda: run_tests([test]), LONGEST)]))
 
 
 def _read(test: str, place: Path) -> Reach | None:
@@ -72,7 +78,7 @@ def _note(test: str, root: Path, place: Path) -> int:
             called.setdefault(code.co_filename, set()).add(code.co_firstlineno)
 
     sys.settrace(enter)
-    code = run_tests([test])
+    code = run_tests([test], stop=False)
     sys.settrace(None)
     noted = {Path(name).relative_to(root).as_posix(): sorted(lines) for name, lines in sorted(called.items())}
     place.write_text(json.dumps(noted), "utf-8")

@@ -23,7 +23,7 @@ BROKEN = 70  # what a fork ends with where our own code failed, not a test
 
 # Found by pytest's own names: without plugins that load themselves, since hypothesis is loaded before the fork.
 os.environ["PYTEST_DISABLE_PLUGIN_AUTOLOAD"] = "1"
-QUICK = ["-q", "-x", "-p", "no:cacheprovider", "-m", "not long", "--no-header", "--tb=line"]
+QUICK = ["-q", "-p", "no:cacheprovider", "-m", "not long", "--no-header", "--tb=line"]
 
 
 @dataclass(frozen=True)
@@ -93,7 +93,7 @@ def _kill(group: int) -> None:
         os.killpg(group, signal.SIGKILL)
 
 
-def run_tests(files: Sequence[str]) -> int:
+def run_tests(files: Sequence[str], stop: bool = True) -> int:
     """pytest's exit code: 0 all passed, 1 one failed, 2 a file could not be read in."""
     import pytest
     from hypothesis import Phase, settings
@@ -103,7 +103,7 @@ def run_tests(files: Sequence[str]) -> int:
     )
     settings.load_profile("mutants")
     with tempfile.TemporaryDirectory() as place:
-        return int(pytest.main([*QUICK, f"--basetemp={place}/tests", *files]))
+        return int(pytest.main([*QUICK, *["-x"] * stop, f"--basetemp={place}/tests", *files]))
 
 
 def put_in(path: str, tree: ast.Module, root: Path) -> None:
