@@ -5,11 +5,12 @@ from __future__ import annotations
 import subprocess
 import sys
 from pathlib import Path
+from typing import Any
 
 import pytest
 from reportlab.lib.units import inch, mm
 
-from planner.cards.pdf_file import draw_cards
+from planner.cards.pdf_file import _on_sheets, draw_cards
 from planner.domain.findings import UserError
 
 from .invented_block import block, item, layout, with_session
@@ -86,7 +87,7 @@ def test_same_block_same_bytes_also_in_another_process() -> None:
     assert draw_cards(made, paper="a4", layout=LAYOUT) == first
     program = (
         "import hashlib; from tests.cards.invented_block import block, layout;"
-        "from planner.cards.pdf_file import draw_cards;"
+        "from planner.cards.pdf_file import _on_sheets, draw_cards;"
         "print(hashlib.sha256(draw_cards(block(weeks=2), paper='a4', layout=layout())).hexdigest())"
     )
     root = Path(__file__).parents[2]
@@ -155,3 +156,18 @@ def test_the_settings_do_not_come_from_the_environment() -> None:
         [sys.executable, "-c", program], cwd=root, env=env, capture_output=True, text=True, check=True
     )
     assert done.stdout.split() == ["1", "None", "None"]
+
+
+@pytest.mark.parametrize(
+    ("sessions", "sheets"),
+    [
+        (["a", "bc"], ["a", "bc"]),
+        (["a", "bc", "d"], ["ab", "cd"]),
+        (["a", "b", "c"], ["ab", "c"]),
+        (["abc", "d"], ["ab", "cd"]),
+    ],
+)
+def test_a_session_keeps_to_a_sheet_only_where_that_takes_no_sheet_more(sessions: list[str], sheets: list[str]) -> None:
+    """A letter is a card, a word a session; two cards go on a sheet."""
+    laid: Any = _on_sheets([list(session) for session in sessions], 2)  # type: ignore[misc]
+    assert ["".join(sheet.cards) for sheet in laid] == sheets

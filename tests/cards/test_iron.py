@@ -143,3 +143,10 @@ def test_light_lifts_have_fewer_ramp_sets() -> None:
     light = item("main-lift", "Goblet squat", 3, 8, load_kg=20.0, implement="dumbbell")
     athlete = block(weeks=1).for_athlete.model_copy(update={"gym": GYM_kg})
     assert ramp_line(light, athlete, LAYOUT) == "5 at 10 kg"
+
+
+@pytest.mark.parametrize(("load_kg", "said"), [(4.0, ""), (5.0, ""), (8.0, "5 at 5 kg"), (12.0, "5 at 5 kg")])
+def test_a_ramp_set_of_nothing_is_left_out(load_kg: float, said: str) -> None:
+    """Half of 4 or 5 kg rounds to 0 in steps of 5 kg."""
+    athlete = block(weeks=1).for_athlete.model_copy(update={"gym": None})
+    assert ramp_line(item("main-lift", "Light lift", 3, 8, load_kg=load_kg), athlete, LAYOUT) == said

@@ -6,6 +6,7 @@ import pytest
 
 from planner.domain.block import Block, Item, Session
 from planner.domain.findings import UserError
+from planner.prescription.item_words import prescribe
 from planner.units import POUND_kg
 
 from .invented_block import block, item, layout, with_session
@@ -204,3 +205,27 @@ def test_the_weaker_leg_goes_first_and_its_extra_set_has_a_box() -> None:
     assert "Right leg first, 3 sets" in " ".join(more)
     assert more.count("3") == one.count("3") + 1, "a third box"
     assert work_on(more) == work_on(one), "what both legs do stays as it is"
+
+
+@pytest.mark.parametrize(
+    ("part", "side", "said"),
+    [
+        ("trunk", "each", "each side"),
+        ("one-leg", "each", "each leg"),
+        ("calf", "each", "each leg"),
+        ("trunk", "left", "left leg"),
+        ("one-leg", "right", "right leg"),
+        ("trunk", "both", ""),
+    ],
+)
+def test_only_the_trunk_has_sides_and_all_else_has_legs(part: str, side: str, said: str) -> None:
+    words = prescribe(item(part, "Work", 3, 8, side=side), block(weeks=1).for_athlete, LAYOUT)
+    assert words.side == said
+
+
+def test_a_short_card_has_a_place_for_notes_and_a_full_one_has_none() -> None:
+    short = cards(with_session([item("calf", "Calf raise", 2, 9)]), LAYOUT, week=1).pages[0]
+    assert LAYOUT.words.notes in short
+    names = [f"Lift {at}" for at in range(1, 13)]
+    full = cards(with_session([item("one-leg", name, 3, 8, side="each") for name in names]), LAYOUT, week=1).pages
+    assert LAYOUT.words.notes not in full[0]

@@ -72,3 +72,25 @@ def test_a_link_and_permissions_are_kept(tmp_path: Path) -> None:
     assert link.is_symlink()
     assert target.read_bytes() == b"new"
     assert stat.S_IMODE(target.stat().st_mode) == 0o640
+
+
+def test_a_new_file_gets_the_permissions_that_the_user_gives_to_new_files(tmp_path: Path) -> None:
+    before = os.umask(0o027)
+    try:
+        write_atomically(tmp_path / "block.yaml", b"new")
+        assert os.umask(0o027) == 0o027, "asking for the mask leaves it as it was"
+    finally:
+        os.umask(before)
+    assert stat.S_IMODE((tmp_path / "block.yaml").stat().st_mode) == 0o640
+
+
+def test_a_change_during_the_writing_is_not_overwritten(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    target = tmp_path / "block.yaml"
+    target.write_bytes(b"read")
+    digest = file_sha256(target)
+    monkeypatch.setattr(os, "fsync", lambda _: target.write_bytes(b"changed by the coach"))
+    with pytest.raises(UserError) as refused:
+        write_atomically(target, b"ours", expected_sha256=digest)
+    assert [finding.code for finding in refused.value.findings] == ["changed-meanwhile"]
+    assert target.read_bytes() == b"changed by the coach"
+    assert _files(tmp_path) == ["block.yaml"]

@@ -34,13 +34,14 @@ FUNCTIONS = {"min": "max", "max": "min", "any": "all", "all": "any"}
 class Mutant:
     """``place`` counts the changes of one file in the order of its tree; ``was`` and ``now`` are source text.
 
-    ``function`` is the first line, decorators included, of the outermost function around it.
+    ``text`` is the whole line; ``function`` the first line, decorators included, of the outermost function around it.
     """
 
     path: str
     line: int
     function: int
     place: int
+    text: str
     was: str
     now: str
 
@@ -50,9 +51,10 @@ class Mutant:
 
 
 def mutants_of(path: str, root: Path) -> list[Mutant]:
-    tree = ast.parse((root / path).read_text("utf-8"))
+    source = (root / path).read_text("utf-8")
+    tree, lines = ast.parse(source), source.splitlines()
     return [
-        Mutant(path, node.lineno, function, place, _short(node), _short(changed))
+        Mutant(path, node.lineno, function, place, lines[node.lineno - 1].strip(), _short(node), _short(changed))
         for place, (node, changed, function) in enumerate(_changes(tree))
     ]
 
@@ -111,6 +113,8 @@ def _of(node: ast.expr | ast.stmt) -> Iterator[ast.expr | ast.stmt]:
             yield ast.Constant(not value)
         case ast.Constant(value=int() | float() as value):
             yield ast.Constant(value + 1)
+            if isinstance(value, int) and value > 0:
+                yield ast.Constant(value - 1)
         case ast.Call(func=ast.Name(id=name), args=args, keywords=keywords) if name in FUNCTIONS:
             yield ast.Call(ast.Name(FUNCTIONS[name], ast.Load()), args, keywords)
         case ast.IfExp(test=test, body=body, orelse=orelse):

@@ -63,3 +63,15 @@ def test_maximum_is_refused_past_ten_repetitions(benchmarks):
     one_rm_kg(load_kg=60, reps=8, reps_in_reserve=2, body_mass_kg=70, **limits)
     with pytest.raises(OutOfRange, match="make 11"):
         one_rm_kg(load_kg=60, reps=8, reps_in_reserve=3, body_mass_kg=70, **limits)
+
+
+def test_error_of_a_maximum_against_epley_and_brzycki_worked_by_hand():
+    """100 kg for 5: Epley 116.67, Brzycki 112.5. Two more in reserve, 7 and 8 in all: 121.667 and 125.402 as means."""
+    said = {"load_kg": 100, "reps": 5, "body_mass_kg": 80, "most_reps": 10, "reserve_error_reps": 1.5}
+    to_failure = one_rm_kg(**said)
+    assert to_failure.value == pytest.approx((700 / 6 + 112.5) / 2)
+    assert to_failure.se == pytest.approx((700 / 6 - 112.5) / 2)
+    in_reserve = one_rm_kg(**said, reps_in_reserve=2)
+    assert in_reserve.value == pytest.approx((370 / 3 + 120) / 2)
+    step_kg = (380 / 3 + 3600 / 29) / 2 - in_reserve.value
+    assert in_reserve.se == pytest.approx(((10 / 6) ** 2 + (1.5 * step_kg) ** 2) ** 0.5)
