@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from types import SimpleNamespace
+from typing import Any
+
 import pytest
 
 from planner.domain.benchmarks import Curve
 from planner.estimate.emphasis import emphasised_sets
-from planner.estimate.qualities import need_on_curve, slope_on_curve, supported_on_curve
+from planner.estimate.qualities import most_useful_tests, need_on_curve, slope_on_curve, supported_on_curve
 
 CURVE = {"plus": 0.5, "base": 1.0, "slope": 0.25, "at": 2.0, "cap": 1.5}  # reaches its cap at x = 4
 
@@ -31,3 +34,15 @@ def test_sets_are_shared_by_tilts_and_their_sum_stays() -> None:
     assert shared["maximal-strength"] == pytest.approx(8.0 * 20 / 24)
     assert sum(shared.values()) == pytest.approx(20.0)
     assert emphasised_sets({}, {}) == dict.fromkeys(base, 0.0)
+
+
+@pytest.mark.parametrize(("weight", "first"), [(9.0, "calf-ankle"), (3.0, "knee-dominant")])
+def test_the_quality_with_most_work_and_least_confidence_is_tested_first(weight: float, first: str) -> None:
+    """Knee work weighs 6 and is half known, which leaves 3; a calf that is a fifth known leaves 0.8 of its weight."""
+    weights = {"calf-ankle": weight, "knee-dominant": 6.0}
+    known = {"calf-ankle": 0.2, "knee-dominant": 0.5}
+    results: Any = {
+        quality: SimpleNamespace(quality=quality, confidence=confidence, counted=(), first_test_fits=True)
+        for quality, confidence in known.items()
+    }
+    assert most_useful_tests(results, weights)[0].quality == first

@@ -107,18 +107,22 @@ def told(floor: str, chosen: list[Mutant], reaches: list[Reach], at_once: int) -
     """Prints what came of each that was not killed, and the share that was."""
     start, count = time.monotonic(), Counter[str]()
     jobs = [trial(str(number), mutant, reaches) for number, mutant in enumerate(chosen)]
-    for job, ended in forked(jobs, at_once):
-        fate = NAMES.get(ended.code, "broken")
-        count[fate] += 1
-        if fate != "killed":
-            print(f"{fate:<12} {chosen[int(job.name)].name}", flush=True)
-        if fate == "broken":
-            print(ended.said[-600:], file=sys.stderr)
-    killed, late, broken = count["killed"], count["out of time"], count["broken"]
-    share = (killed + late) / len(chosen)
-    each = (time.monotonic() - start) / len(chosen)
-    print(f"{floor}: {killed} of {len(chosen)} killed, {late} out of time, {broken} broken: {share:.0%}; bar {BAR:.0%}")
-    print(f"{each:.1f} seconds a mutant")
+    share = 0.0
+    try:
+        for job, ended in forked(jobs, at_once):
+            fate = NAMES.get(ended.code, "broken")
+            count[fate] += 1
+            if fate != "killed":
+                print(f"{fate:<12} {chosen[int(job.name)].name}", flush=True)
+            if fate == "broken":
+                print(ended.said[-600:], file=sys.stderr)
+    finally:  # a run that is cut says what it found
+        tried = max(1, count.total())
+        killed, late, broken = count["killed"], count["out of time"], count["broken"]
+        share = (killed + late) / tried
+        of = f"{killed} of {count.total()} killed (of a sample of {len(chosen)})"
+        print(f"{floor}: {of}, {late} out of time, {broken} broken: {share:.0%}; bar {BAR:.0%}")
+        print(f"{(time.monotonic() - start) / tried:.1f} seconds a mutant", flush=True)
     return share
 
 
