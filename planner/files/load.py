@@ -121,7 +121,7 @@ def load_bytes(raw: bytes, path: str, kinds: tuple[str, ...] = (), at: Path | No
     if kind == "template/1":
         from planner.files.whole_template import whole_template
 
-        document, findings = whole_template(document, at)
+        document, findings = whole_template(document, at, load_file)
         if findings:
             return Loaded(None, tuple(findings), document.sha256, path, (document,))
         digest = document.sha256

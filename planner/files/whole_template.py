@@ -11,9 +11,11 @@ from collections.abc import Callable, Iterator
 from dataclasses import replace
 from pathlib import Path
 
+from pydantic import BaseModel
+
 from planner.domain.findings import Finding, UserError
 from planner.domain.terms import ROLES
-from planner.files.document import Document
+from planner.files.document import Document, Loaded
 from planner.files.locate import locate_limits
 from planner.files.suggest import did_you_mean
 from planner.files.tree import ListNode, MappingNode, Mark, Node, Scalar
@@ -21,24 +23,27 @@ from planner.files.tree import ListNode, MappingNode, Mark, Node, Scalar
 # Of these a template takes only the entries that it names itself.
 TAKEN_BY_NAME = ("levels", "schemes")
 
+# How a file is loaded: handed in, since loading a template asks for its limits.
+LoadLimits = Callable[[Path, str, tuple[str, ...]], Loaded[BaseModel]]
 
-def whole_template(document: Document, at: Path | None) -> tuple[Document, list[Finding]]:
+
+def whole_template(document: Document, at: Path | None, load: LoadLimits) -> tuple[Document, list[Finding]]:
     """The template with the limits it names under its own lines. ``at``: where it is, None for nowhere.
 
     The digest is then of both files, so that a changed limit is a changed template.
     """
     findings: list[Finding] = []
     if isinstance(document.root, MappingNode) and "limits" in document.root.by_key:
-        document, findings = _with_limits(document, at)
+        document, findings = _with_limits(document, at, load)
     if not findings:
         findings = list(_by_week(document))
     return document, findings
 
 
-def _with_limits(document: Document, at: Path | None) -> tuple[Document, list[Finding]]:
+def _with_limits(document: Document, at: Path | None, load: LoadLimits) -> tuple[Document, list[Finding]]:
     from planner.domain.template import FileHead  # here, as a command that reads no template loads no model of it
 
-    limits, findings = _read_limits(document, at)
+    limits, findings = _read_limits(document, at, load)
     if limits is None or not isinstance(limits.root, MappingNode) or not isinstance(document.root, MappingNode):
         return document, findings
     shared = _marked(limits.root, lambda mark: replace(mark, source=1))
@@ -55,9 +60,7 @@ def _with_limits(document: Document, at: Path | None) -> tuple[Document, list[Fi
     return replace(whole, root=_merged(own, given)), findings
 
 
-def _read_limits(document: Document, at: Path | None) -> tuple[Document | None, list[Finding]]:
-    from planner.files.load import load_file  # here, since loading a template asks for its limits
-
+def _read_limits(document: Document, at: Path | None, load: LoadLimits) -> tuple[Document | None, list[Finding]]:
     name = _child(document.root, "limits")
     if not isinstance(name, Scalar) or not name.text:
         return None, [document.finding(("limits",), "not-text", "limits: names one file", "write limits: standard")]
@@ -65,7 +68,7 @@ def _read_limits(document: Document, at: Path | None) -> tuple[Document | None, 
         place = locate_limits(name.text, at)
     except UserError as error:
         return None, [document.finding(("limits",), f.code, f.message, f.hint) for f in error.findings]
-    loaded = load_file(place.path, place.display, ("limits/1",))
+    loaded = load(place.path, place.display, ("limits/1",))
     found = list(loaded.findings)
     return (loaded.documents[0] if loaded.documents and not found else None), found
 

@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 
 from planner.domain.template import Template
-from planner.files.check import check_path
+from planner.files.check import Checker
 from planner.files.document import Loaded
 from planner.files.dump import plain_to_yaml
 from planner.files.load import load_bytes, load_template
@@ -138,8 +138,8 @@ def test_a_role_without_a_line_is_told_where_the_lines_are(folder: Path) -> None
 
 
 def test_check_reads_a_folder_of_templates_and_limits(folder: Path) -> None:
-    assert [f for f in check_path(folder) if f.level == "error"] == []
+    assert [f for f in Checker().check(folder) if f.level == "error"] == []
     edit(folder / LIMITS, "jump_days: 2", "jump_days: 9")
-    assert {(f.path.rpartition("templates/")[2], f.code) for f in check_path(folder)} == {
+    assert {(f.path.rpartition("templates/")[2], f.code) for f in Checker().check(folder)} == {
         ("limits/standard.yaml", "out-of-range")
     }
