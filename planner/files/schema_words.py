@@ -7,10 +7,14 @@ from planner.files.schema_words_cards import CARD_LAYOUT
 from planner.files.schema_words_gap import GAP
 from planner.files.schema_words_plan import TEMPLATE_AND_BLOCK
 
+# A limits file holds parts of a template: their fields mean what they mean there.
+SAYS_THE_SAME = {"Limits": "Template", "limits": "Template", "LevelLimits": "LevelPlan", "SchemeHead": "Scheme"}
+
 
 def describe(model: str, field: str, fallback: bool = True) -> str:
     """The words for a field of a model; with ``fallback`` also those that a field of this name has everywhere."""
-    return FIELDS.get(f"{model}.{field}", "") or (FIELDS.get(field, "") if fallback else "")
+    own = FIELDS.get(f"{model}.{field}", "") or FIELDS.get(f"{SAYS_THE_SAME.get(model, model)}.{field}", "")
+    return own or (FIELDS.get(field, "") if fallback else "")
 
 
 def _read(text: str) -> dict[str, str]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 GAP = """
 Item.implement: What the load is built from.
 Gap:
+.touch_down: Forces if the body still falls as the foot lands.
 .method: How the height was measured.
 .contact_time_s: Ground contact of the take-off, seconds.
 .contact_time_from: Measured, or a stand-in.
@@ -54,7 +55,23 @@ OutlookLine:
 .high_m: Largest gain by published figures, metres.
 .blocks_low: Fewest blocks the gap may take.
 .blocks_high: Most blocks the gap may take.
+RetestWayLine:
+.days: Number of test days.
+.jumps: Jumps on each.
+.detectable_m: Smaller changes may be chance, metres.
+TouchDownLine:
+.measured: true if the speed was measured, else a usual range.
+.slowest_m_s: Least downward speed as the foot lands, metres a second.
+.fastest_m_s: Most downward speed as the foot lands, metres a second.
+.now_at_least_N: Mean ground force now if the body does not fall, newtons.
+.now_low_N: The same at the least speed.
+.now_high_N: The same at the most speed.
+.target_at_least_N: Mean ground force at the target if the body does not fall, newtons.
+.target_low_N: The same at the least speed.
+.target_high_N: The same at the most speed.
+.gap_per_tenth_N: What 0.1 m/s of difference between now and the target does to the gap, newtons.
 RetestLine:
+.ways: The same for other numbers of days and jumps.
 .minimal_detectable_change_m: Smaller changes may be chance, metres.
 .smallest_worthwhile_change_m: Smaller changes are not worth having, metres.
 HeightLine:

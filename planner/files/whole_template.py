@@ -46,7 +46,7 @@ def _with_limits(document: Document, at: Path | None, load: LoadLimits) -> tuple
     limits, findings = _read_limits(document, at, load)
     if limits is None or not isinstance(limits.root, MappingNode) or not isinstance(document.root, MappingNode):
         return document, findings
-    shared = _marked(limits.root, lambda mark: replace(mark, source=1))
+    shared = marked(limits.root, lambda mark: replace(mark, source=1))
     assert isinstance(shared, MappingNode)
     given = MappingNode(
         shared.mark, [(key, node) for key, node in shared.entries if key.text not in FileHead.model_fields]
@@ -57,11 +57,11 @@ def _with_limits(document: Document, at: Path | None, load: LoadLimits) -> tuple
     findings = _name_shapes(whole, own, given)
     for name in TAKEN_BY_NAME:
         _keep_named(own, given, name)
-    return replace(whole, root=_merged(own, given)), findings
+    return replace(whole, root=merged(own, given)), findings
 
 
 def _read_limits(document: Document, at: Path | None, load: LoadLimits) -> tuple[Document | None, list[Finding]]:
-    name = _child(document.root, "limits")
+    name = child_of(document.root, "limits")
     if not isinstance(name, Scalar) or not name.text:
         return None, [document.finding(("limits",), "not-text", "limits: names one file", "write limits: standard")]
     try:
@@ -75,11 +75,11 @@ def _read_limits(document: Document, at: Path | None, load: LoadLimits) -> tuple
 
 def _name_shapes(document: Document, own: MappingNode, given: MappingNode) -> list[Finding]:
     """A word in the list of shapes is the limits file's shape of that name."""
-    shapes, shared = _child(own, "shapes"), _child(given, "shapes")
+    shapes, shared = child_of(own, "shapes"), child_of(given, "shapes")
     given.entries = [entry for entry in given.entries if entry[0].text != "shapes"]
     if not isinstance(shapes, ListNode) or not isinstance(shared, ListNode):
         return []
-    known = {node.text: shape for shape in shared.items if isinstance(node := _child(shape, "id"), Scalar)}
+    known = {node.text: shape for shape in shared.items if isinstance(node := child_of(shape, "id"), Scalar)}
     findings = []
     for item in shapes.items:
         if isinstance(item, Scalar) and item.text not in known:
@@ -92,28 +92,28 @@ def _name_shapes(document: Document, own: MappingNode, given: MappingNode) -> li
 
 
 def _keep_named(own: MappingNode, given: MappingNode, name: str) -> None:
-    named, shared = _child(own, name), _child(given, name)
+    named, shared = child_of(own, name), child_of(given, name)
     if isinstance(shared, MappingNode):
         known = named.by_key if isinstance(named, MappingNode) else {}
         shared.entries = [entry for entry in shared.entries if entry[0].text in known]
 
 
-def _merged(own: Node, given: Node) -> Node:
+def merged(own: Node, given: Node) -> Node:
     """The template's own lines over the shared ones: mappings key by key, all else as a whole."""
     if not isinstance(own, MappingNode) or not isinstance(given, MappingNode):
         return own
     shared = {key.text: node for key, node in given.entries}
-    entries = [(key, _merged(node, shared[key.text]) if key.text in shared else node) for key, node in own.entries]
+    entries = [(key, merged(node, shared[key.text]) if key.text in shared else node) for key, node in own.entries]
     written = {key.text for key, _ in own.entries}
     return MappingNode(own.mark, entries + [entry for entry in given.entries if entry[0].text not in written])
 
 
-def _marked(node: Node, change: Callable[[Mark], Mark]) -> Node:
+def marked(node: Node, change: Callable[[Mark], Mark]) -> Node:
     if isinstance(node, Scalar):
         return replace(node, mark=change(node.mark))
     if isinstance(node, ListNode):
-        return ListNode(change(node.mark), [_marked(item, change) for item in node.items])
-    entries = [(replace(key, mark=change(key.mark)), _marked(value, change)) for key, value in node.entries]
+        return ListNode(change(node.mark), [marked(item, change) for item in node.items])
+    entries = [(replace(key, mark=change(key.mark)), marked(value, change)) for key, value in node.entries]
     return MappingNode(change(node.mark), entries)
 
 
@@ -121,9 +121,9 @@ def _by_week(document: Document) -> Iterator[Finding]:
     """Write out ``weeks`` that are given by role; only where the roles of the block can be read."""
     roles = [role.text for role in _roles(document.root)]
     for table in TAKEN_BY_NAME:
-        entries = _child(document.root, table)
+        entries = child_of(document.root, table)
         for key, entry in entries.entries if isinstance(entries, MappingNode) else ():
-            weeks = _child(entry, "weeks")
+            weeks = child_of(entry, "weeks")
             if isinstance(entry, MappingNode) and isinstance(weeks, MappingNode):
                 yield from _unread(document, weeks, roles, key.text)
                 written_out = ListNode(weeks.mark, list(_in_order(weeks, roles)))
@@ -132,9 +132,9 @@ def _by_week(document: Document) -> Iterator[Finding]:
 
 
 def _roles(root: Node) -> Iterator[Scalar]:
-    weeks = _child(root, "weeks")
+    weeks = child_of(root, "weeks")
     for week in weeks.items if isinstance(weeks, ListNode) else ():
-        role = _child(week, "role")
+        role = child_of(week, "role")
         if isinstance(role, Scalar):
             yield role
 
@@ -163,6 +163,6 @@ def _in_order(weeks: MappingNode, roles: list[str]) -> Iterator[Node]:
         seen[role] += 1
 
 
-def _child(node: Node, name: str) -> Node | None:
+def child_of(node: Node, name: str) -> Node | None:
     found = node.by_key.get(name) if isinstance(node, MappingNode) else None
     return found[1] if found else None

@@ -92,7 +92,9 @@ def _spots(
     if isinstance(annotation, type) and issubclass(annotation, BaseModel):
         fields = {one.alias or name: one for name, one in annotation.model_fields.items()}
         for name, value in node.entries:
-            one = fields[name.text]
+            one = fields.get(name.text)
+            if one is None:  # a template names its limits file; nothing of that line is a field
+                continue
             yield from _spots(
                 value, one.annotation, tuple(one.metadata), name.text, name, tuple(fields), node, one.is_required()
             )
