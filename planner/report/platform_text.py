@@ -7,6 +7,7 @@ from dataclasses import asdict
 from typing import Any
 
 from planner.domain.benchmarks import Benchmarks
+from planner.estimate.trials import middle
 from planner.estimate.uncertainty import Estimate
 from planner.force_platform.platform_jump import Dependence, PlatformJump, SideLoad
 from planner.report.terminal import table, wrap
@@ -245,7 +246,7 @@ def picture_lines(jump: PlatformJump) -> list[str]:
 
 
 def trials_text(jumps: Sequence[PlatformJump], benchmarks: Benchmarks) -> str:
-    """Several jumps of one kind together: the mean of the best two, and every one."""
+    """Several jumps of one kind together: the height that the gap takes from them, and every one."""
     told = [jump for jump in jumps if jump.verdict.believed != "neither"]
     if not told:
         return wrap("Of none of these jumps a height is believed.") + "\n"
@@ -253,11 +254,10 @@ def trials_text(jumps: Sequence[PlatformJump], benchmarks: Benchmarks) -> str:
     flights = [jump.rise_by_flight_m for jump in told if jump.verdict.flight]
     by_impulse = len(impulses) >= len(flights)
     heights, method = (impulses, "impulse") if by_impulse else (flights, "flight time")
-    best = sorted((one.value for one in heights), reverse=True)[:2]
     each = ", ".join(f"{100 * one.value:.1f}" for one in heights)
     lines = [
-        f"{len(heights)} jumps by {method}: {each} cm; the mean of the best {len(best)} counts: "
-        f"{100 * sum(best) / len(best):.1f} cm."
+        f"{len(heights)} jumps by {method}: {each} cm; all of them count: "
+        f"{100 * middle([one.value for one in heights]):.1f} cm."
     ]
     shares = [jump.sides[0].share_of_push for jump in jumps if jump.sides]
     if len(shares) >= benchmarks.platform.least_jumps_for_sides:
