@@ -249,7 +249,7 @@ def trials_text(jumps: Sequence[PlatformJump], benchmarks: Benchmarks) -> str:
     """Several jumps of one kind together: the height that the gap takes from them, and every one."""
     told = [jump for jump in jumps if jump.verdict.believed != "neither"]
     if not told:
-        return wrap("Of none of these jumps a height is believed.") + "\n"
+        return wrap("None of these jumps has a height that is believed.") + "\n"
     impulses = [jump.rise_by_impulse_m for jump in told if jump.rise_by_impulse_m and jump.verdict.impulse]
     flights = [jump.rise_by_flight_m for jump in told if jump.verdict.flight]
     by_impulse = len(impulses) >= len(flights)
