@@ -109,7 +109,7 @@ def _only_field(model: type[BaseModel], detail: Any, spot: _Spot) -> str:
     """A word in place of fields is taken for the one required field, if there is just one: ``[pogo]``."""
     if detail["type"] not in ("model_type", "model_attributes_type") or not isinstance(spot.node, Scalar):
         return ""
-    named = next((one for one in _models_below(model) if one.__name__ == detail["ctx"].get("class_name")), None)
+    named = next((one for one in _models_below(model) if one.__name__ == detail.get("ctx", {}).get("class_name")), None)
     needed = [name for name, field in named.model_fields.items() if field.is_required()] if named else []
     if named is None or len(needed) != 1 or isinstance(_complaints(named, {needed[0]: to_data(spot.node)[0]}), list):
         return ""

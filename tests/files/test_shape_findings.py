@@ -154,6 +154,16 @@ def test_test_without_a_kind() -> None:
     assert "'kind' is missing" in finding.message
 
 
+@pytest.mark.parametrize(
+    ("entry", "code"),
+    [("", "no-value"), (" sprint", "not-a-mapping"), (" 12", "not-a-mapping"), (" [a, b]", "not-a-mapping")],
+)
+def test_an_entry_that_is_no_test_is_a_finding_on_its_line(entry: str, code: str) -> None:
+    text, line = changed("  - kind: touch\n    date: 2025-03-01", f"  -{entry}\n  - kind: touch\n    date: 2025-03-01")
+    (finding,) = findings_of(text)
+    assert (finding.code, finding.line) == (code, line)
+
+
 def test_a_misspelt_field_is_one_finding_not_two() -> None:
     text, line = changed("landing: holds", "landig: holds")
     assert places(text) == [("unknown-field", line)]
