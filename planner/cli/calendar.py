@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import click
 
-from planner.cli.output import Command, note, result
+from planner.cli.output import Command, note, result, show_findings
 
 
 @click.command("calendar", cls=Command)
@@ -25,7 +25,7 @@ def command(block: str, output: str, templates: str | None) -> None:
     from planner.jobs.safe_output import STDOUT, calendar_output
 
     file = None if output == STDOUT else calendar_output(output)
-    content = print_block.calendar(block, templates)
+    content = print_block.calendar(block, templates, show_findings)
     if file is None:
         result(content)
         return

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from planner.cli.output import Command, note, result
+from planner.cli.output import Command, note, result, show_findings
 
 if TYPE_CHECKING:
     from planner.cards.pdf_file import SheetName
@@ -47,7 +47,9 @@ def command(
     from planner.jobs.safe_output import STDOUT, pdf_output
 
     file = None if output == STDOUT else pdf_output(output)
-    drawn = print_block.cards(block, templates, paper=paper, week=week, session=session, sheets=sheets, tell=note)
+    drawn = print_block.cards(
+        block, templates, paper=paper, week=week, session=session, sheets=sheets, tell=show_findings
+    )
     if file is None:
         result(drawn)
         return

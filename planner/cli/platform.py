@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 import click
 
@@ -55,12 +55,20 @@ def command(records: tuple[str, ...], output: str | None, as_json: bool, athlete
     target = pdf_output(output) if output else None
     file = AthleteFile(athlete) if athlete else None
     jumps = [(path, jump) for path in records for jump in _analysed(path, benchmarks, said, file)]
-    if file is not None:
-        _add(file, [jump for _, jump in jumps], said, benchmarks.platform.mass_differs_over)
+    # Everything is made before anything is written, and the athlete's file comes last: a refusal leaves no half.
+    added = _added(file, [jump for _, jump in jumps], said, benchmarks.platform.mass_differs_over) if file else None
+    picture = _picture(jumps) if target else b""
+    texts = _texts(jumps, as_json, benchmarks)
     if target is not None:
-        target.write(_picture(jumps))
+        target.write(picture)
         note(f"written: {output}")
-    _print(jumps, as_json, benchmarks)
+    if file is not None and added is not None:
+        file.write(added.content)
+        note(added.told)
+    if not as_json:
+        note("")
+    for text in texts:
+        result(text)
 
 
 def _refuse_half_said(said: dict[str, Any], athlete: str | None) -> None:
@@ -137,17 +145,23 @@ def _quantity(text: str | None, dimension: Any, option: str) -> float | None:
     return value
 
 
-def _add(file: AthleteFile, jumps: list[PlatformJump], said: dict[str, Any], mass_differs_over: float) -> None:
+class _Added(NamedTuple):
+    content: bytes
+    told: str
+
+
+def _added(file: AthleteFile, jumps: list[PlatformJump], said: dict[str, Any], mass_differs_over: float) -> _Added:
+    """The athlete's file with the test in it, not yet written. Raises UserError where it cannot be added."""
     from planner.domain.findings import Finding, UserError
     from planner.force_platform.athlete_entry import entry_of, other_body
 
-    told = [jump for jump in jumps if jump.verdict.believed != "neither"]
-    if not told:
+    believed = [jump for jump in jumps if jump.verdict.believed != "neither"]
+    if not believed:
         message = "nothing is added: neither height of these jumps is believed"
         raise UserError([Finding(file.path, 0, 0, "nothing-believed", message, jumps[0].verdict.why)])
-    if len(told) < len(jumps):
-        note(f"{len(jumps) - len(told)} of {len(jumps)} jumps are left out: neither of their heights is believed")
-    jumps = told
+    if len(believed) < len(jumps):
+        note(f"{len(jumps) - len(believed)} of {len(jumps)} jumps are left out: neither of their heights is believed")
+    jumps = believed
     kinds = sorted({jump.kind for jump in jumps})
     if len(kinds) > 1:
         message = f"the records hold jumps of several kinds ({', '.join(kinds)}); a test is of one"
@@ -163,8 +177,8 @@ def _add(file: AthleteFile, jumps: list[PlatformJump], said: dict[str, Any], mas
     differs = other_body(jumps, file.athlete.body_mass, mass_differs_over)
     if differs is not None:
         show_findings([Finding(file.path, 0, 0, "body-mass-differs", *differs, level="warning")])
-    file.write(file.with_test(entry))
-    note(f"added to {file.path}: force-platform test of {day.isoformat()}, {len(jumps)} trials")
+    told = f"added to {file.path}: force-platform test of {day.isoformat()}, {len(jumps)} trials"
+    return _Added(file.with_test(entry), told)
 
 
 def _picture(jumps: list[tuple[str, PlatformJump]]) -> bytes:
@@ -178,14 +192,12 @@ def _picture(jumps: list[tuple[str, PlatformJump]]) -> bytes:
     return draw_trace(chosen, titles=titles, lines=[picture_lines(jump) for jump in chosen])
 
 
-def _print(jumps: list[tuple[str, PlatformJump]], as_json: bool, benchmarks: Benchmarks) -> None:
+def _texts(jumps: list[tuple[str, PlatformJump]], as_json: bool, benchmarks: Benchmarks) -> list[str]:
     from planner.report.platform_text import platform_json, platform_text, trials_text
 
     if as_json:
-        result(to_json([entry for path, jump in jumps for entry in platform_json([jump], path)]))
-        return
-    note("")
-    for path, jump in jumps:
-        result(platform_text([jump], path) + ("\n" if len(jumps) > 1 else ""))
+        return [to_json([entry for path, jump in jumps for entry in platform_json([jump], path)])]
+    texts = [platform_text([jump], path) + ("\n" if len(jumps) > 1 else "") for path, jump in jumps]
     if len(jumps) > 1 and len({jump.kind for _, jump in jumps}) == 1:
-        result(trials_text([jump for _, jump in jumps], benchmarks))
+        texts.append(trials_text([jump for _, jump in jumps], benchmarks))
+    return texts

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from planner.cli.output import Command, result, to_json
+from planner.cli.output import Command, result, show_findings, to_json
 
 
 @click.command("why", cls=Command)
@@ -28,7 +28,7 @@ def command(block: str, movement: str | None, week: int | None, session: int | N
     from planner.jobs.explain_block import NotInBlock, explain_block
 
     try:
-        data, text = explain_block(Path(block), movement, week, session)
+        data, text = explain_block(Path(block), movement, week, session, show_findings)
     except NotInBlock as error:
         raise click.UsageError(str(error)) from None
     result((to_json(data) if as_json else text).encode())

@@ -19,6 +19,7 @@ from planner.files.render import in_order
 from planner.files.suggest import did_you_mean
 from planner.files.tree import Path as Keys
 from planner.jobs.block_references import follow
+from planner.jobs.changed_athlete import changed
 from planner.jobs.sources import Found, Sources, sources_with
 from planner.problem.model import Problem
 from planner.rules.base import Breach
@@ -44,11 +45,14 @@ def check_block(path: Path, display: str, load_library: LoadLibrary) -> list[Fin
     return in_order([*found, *warnings, *breaches])
 
 
-def block_and_problem(path: Path) -> tuple[Block, Problem]:
-    """A block that keeps together and the problem it answers. Raises UserError with every finding where it does not."""
+def block_and_problem(path: Path) -> tuple[Block, Problem, list[Finding]]:
+    """A block that keeps together, the problem it answers, and what has changed since or is to be warned of.
+
+    Raises UserError with every finding where the block does not fit its files.
+    """
     loaded = load_block(path)
     block = loaded.require()
-    return block, _problem(block, loaded, path.parent, load_library)[0]
+    return block, *_problem(block, loaded, path.parent, load_library)
 
 
 def _problem(
@@ -99,9 +103,7 @@ def _read(
         source: Loaded[object] = getattr(sources, name)
         found += [finding for finding in source.findings if finding.level == "error"]
         if source.sha256 != getattr(block, name).sha256:
-            message = f"the {name} has changed since the block was made: {source.path}"
-            hint = "the block is checked against what is there now; plan again to take the change in"
-            found.append(loaded.finding((name, "sha256"), f"changed-{name}", message, hint, level="warning"))
+            found.append(changed(loaded, name, source.path))
     if has_errors(found):
         raise UserError(found)
     return sources, found

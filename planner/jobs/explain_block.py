@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from pathlib import Path
 
 from planner.domain.block import Block
+from planner.domain.findings import Finding
 from planner.files.suggest import did_you_mean
 from planner.jobs.check_block import block_and_problem
 from planner.problem.model import Problem
@@ -17,12 +19,20 @@ class NotInBlock(LookupError):
     """What is asked about is not in the block or its library; the message says what is."""
 
 
-def explain_block(path: Path, movement: str | None, week: int | None, session: int | None) -> tuple[Data, str]:
+def explain_block(
+    path: Path,
+    movement: str | None,
+    week: int | None,
+    session: int | None,
+    tell: Callable[[list[Finding]], None] = lambda findings: None,
+) -> tuple[Data, str]:
     """The reasons as data and as text: of ``movement``, else of the ``session`` (from 1) of ``week``, else of the week.
 
-    Raises UserError where the block does not fit its files, NotInBlock where it has no such movement, week or session.
+    ``tell`` gets what has changed since the block was made. Raises UserError where it does not fit its
+    files, NotInBlock where it has no such movement, week or session.
     """
-    block, problem = block_and_problem(path)
+    block, problem, findings = block_and_problem(path)
+    tell(findings)
     if movement is not None:
         data, text = _movement(block, problem, movement), movement_text
     elif session is not None:

@@ -3,17 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from pathlib import Path
 from typing import TYPE_CHECKING, cast
 
 from planner.domain.block import Block
 from planner.domain.card_layout import CardLayout
+from planner.domain.findings import Finding
 from planner.files.digest import is_as_solved
 from planner.files.document import Loaded
 from planner.files.load import load_block, load_file
 from planner.files.locate import locate_card_layout
+from planner.jobs.changed_athlete import changed_athlete
 
 if TYPE_CHECKING:  # cards need no calendar's packages, and a calendar none of the cards'
     from planner.cards.pdf_file import SheetName
+
+Tell = Callable[[list[Finding]], None]
 
 
 def cards(
@@ -24,19 +29,22 @@ def cards(
     week: int | None = None,
     session: int | None = None,
     sheets: Sequence[SheetName] = (),
-    tell: Callable[[str], None] = lambda text: None,
+    tell: Tell = lambda findings: None,
 ) -> bytes:
     """The cards of the block at ``path`` as a PDF, on the athlete's paper unless ``paper`` names another.
 
-    ``tell`` hears of edits by hand before anything is drawn. Raises UserError as the files and ``draw_cards`` do.
+    ``tell`` gets edits by hand and a changed athlete's file before anything is drawn. Raises UserError as the files,
+    ``changed_athlete`` and ``draw_cards`` do.
     """
     from planner.cards.pdf_file import draw_cards
 
-    read, layout_read = _block_and_layout(path, templates)
+    read, layout_read = _block_and_layout(path, templates, tell)
     block = read.require()
     edited = not is_as_solved(block)
     if edited:  # then it has no proof
-        tell(f"{path} was edited by hand after it was solved; jumpblock check {path} tells what it keeps and breaks")
+        message = "the block was edited by hand after it was solved"
+        hint = f"jumpblock check {path} tells what it keeps and breaks"
+        tell([read.finding(("plan_sha256",), "edited-block", message, hint, level="warning")])
     return draw_cards(
         block,
         paper=paper or block.for_athlete.paper,
@@ -50,17 +58,17 @@ def cards(
     )
 
 
-def calendar(path: str, templates: str | None = None) -> bytes:
-    """The sessions of the block at ``path`` as a calendar file. Raises UserError as the files do."""
+def calendar(path: str, templates: str | None = None, tell: Tell = lambda findings: None) -> bytes:
+    """The sessions of the block at ``path`` as a calendar file. ``tell`` and errors as of ``cards``."""
     from planner.calendar_file import calendar_file
 
-    block, layout = _block_and_layout(path, templates)
+    block, layout = _block_and_layout(path, templates, tell)
     return calendar_file(block.require(), layout.require())
 
 
-def _block_and_layout(path: str, templates: str | None) -> tuple[Loaded[Block], Loaded[CardLayout]]:
+def _block_and_layout(path: str, templates: str | None, tell: Tell) -> tuple[Loaded[Block], Loaded[CardLayout]]:
     """The block, and the words and sizes of its cards: from ``templates``, else near the block, else the shipped."""
     block = load_block(path)
-    block.require()
+    tell(changed_athlete(block, Path(path).parent))
     at = locate_card_layout(beside=path, templates=templates)
     return block, cast("Loaded[CardLayout]", load_file(at.path, at.display, ("card-layout/1",)))

@@ -52,7 +52,7 @@ def build_problem(
     youth = is_minor or athlete.level == "novice"
     level = served_level(athlete, template, is_minor)
     plan = day_plan(athlete, template, level)
-    _refuse_pain(athlete, template)
+    refuse_pain(athlete, template)
     days = calendar_of(athlete, template, start, later)
     budget = _budget(
         athlete, template, level, plan, days, one_rm_kg, youth=youth, tilts=tilts, strong_and_sure=strong_and_sure
@@ -161,7 +161,8 @@ def day_plan(athlete: Athlete, template: Template, level: Level) -> DayPlan:
     return max(fitting, key=lambda plan: plan.days)
 
 
-def _refuse_pain(athlete: Athlete, template: Template) -> None:
+def refuse_pain(athlete: Athlete, template: Template) -> None:
+    """Raises UserError for each joint whose pain no block is planned over."""
     findings = [
         _finding(
             ("joints", athlete.joints.index(state), "pain"),

@@ -159,3 +159,17 @@ def test_what_cannot_be_added_leaves_the_athlete_as_it_was(records, tmp_path):
     assert done.exit_code == 1
     assert "[cannot-add]" in done.stderr
     assert athlete.read_bytes() == before
+
+
+def test_nothing_is_written_where_any_part_is_refused(records, tmp_path):
+    athlete, picture = tmp_path / "athlete.yaml", tmp_path / "trace.pdf"
+    shutil.copyfile(DEMO, athlete)
+    before = athlete.read_bytes()
+    (tmp_path / "file").write_text("")
+    words = (*records, "--into", str(athlete), "--date", INTO, "-o")
+    assert run(*words, str(tmp_path / "file" / "trace.pdf")).exit_code == 1  # no folder for the picture
+    assert athlete.read_bytes() == before
+    assert run(*words, str(picture)).exit_code == 0 and picture.exists()
+    picture.unlink()
+    assert run(*words, str(picture)).exit_code == 1  # the test is in the file already
+    assert not picture.exists()

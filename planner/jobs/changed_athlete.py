@@ -1,0 +1,49 @@
+"""A block is used weeks after it was made: what the athlete's file says by now that the block does not know."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from planner.domain.athlete import Athlete
+from planner.domain.block import Block
+from planner.domain.findings import Finding, UserError
+from planner.files.document import Loaded
+from planner.files.load import load_athlete, load_template
+from planner.files.locate import shown
+from planner.jobs.block_references import follow
+from planner.jobs.placing import placed
+from planner.problem.build import refuse_pain
+
+
+def changed_athlete(loaded: Loaded[Block], folder: Path) -> list[Finding]:
+    """A warning where the athlete's file is another one by now; nothing where it is not there to be read.
+
+    Raises UserError, on the line of the athlete's file, for pain that no block is planned over: a card printed over
+    it would send the athlete to jump.
+    """
+    block = loaded.require()
+    place = follow(block.athlete.path, folder)
+    if not place.is_file():
+        return []
+    athlete = load_athlete(place, shown(place))
+    if athlete.sha256 == block.athlete.sha256:
+        return []
+    if athlete.value is not None:
+        _refuse_pain(athlete, athlete.value, follow(block.template.path, folder))
+    return [changed(loaded, "athlete", athlete.path)]
+
+
+def changed(loaded: Loaded[Block], name: str, path: str) -> Finding:
+    """The warning, on the block's line, that one of its four files is another one by now."""
+    message = f"the {name} has changed since the block was made: {path}"
+    hint = "jumpblock check holds the block against the file as it is now; plan again to take the change in"
+    return loaded.finding((name, "sha256"), f"changed-{name}", message, hint, level="warning")
+
+
+def _refuse_pain(athlete: Loaded[Athlete], value: Athlete, template: Path) -> None:
+    if not template.is_file() or (limits := load_template(template, shown(template)).value) is None:
+        return
+    try:
+        refuse_pain(value, limits)
+    except UserError as error:
+        raise UserError(placed(error.findings, athlete)) from error
