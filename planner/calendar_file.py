@@ -40,7 +40,9 @@ def calendar_file(block: Block, layout: CardLayout) -> bytes:
 def _event(block: Block, week: Week, session: Session, layout: CardLayout) -> Event:
     words, event = layout.words, Event()
     number = week.sessions.index(session) + 1
-    title = f"{title_of(session)} · {words.week} {week.number}, {words.session.lower()} {number}"
+    title = (
+        f"{block.for_athlete.name} · {title_of(session)} · {words.week} {week.number}, {words.session.lower()} {number}"
+    )
     event.add("uid", f"{block.id}-{session.id}@jumpblock")
     start = block.weeks[0].start
     event.add("dtstamp", datetime.datetime(start.year, start.month, start.day, tzinfo=datetime.UTC))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import re
 import unicodedata
 from collections.abc import Iterable, Iterator, Sequence
@@ -59,7 +60,7 @@ def make_block(solution: Solution, gap: Gap, references: References) -> Block:
     weeks = extract_weeks(problem, solution.values)
     block = Block(
         file="block/1",
-        id=_block_id(problem),
+        id=block_id(problem),
         athlete=references.athlete,
         library=references.library,
         template=references.template,
@@ -110,10 +111,13 @@ def _remarks(breaches: Iterable[Breach]) -> tuple[str, ...]:
     return tuple(f"{found.sentence[0].upper()}{found.sentence[1:]}." for found in breaches)
 
 
-def _block_id(problem: Problem) -> str:
+def block_id(problem: Problem) -> str:
+    """An id that no other athlete, template or start has; the calendar's events are known by it."""
     plain = unicodedata.normalize("NFKD", problem.athlete.name).encode("ascii", "ignore").decode()
     name = re.sub(r"[^a-z0-9]+", "-", plain.lower()).strip("-") or "athlete"
-    return f"{name}-{problem.template.id}-{problem.start.isoformat()}"
+    # Names in other scripts leave no letters, and two athletes may share a name: their calendars must not.
+    person = f"{problem.athlete.name}\n{problem.athlete.birth_date.isoformat()}"
+    return f"{name}-{problem.template.id}-{problem.start.isoformat()}-{hashlib.sha256(person.encode()).hexdigest()[:8]}"
 
 
 def _athlete_line(athlete: Athlete, library: Library) -> AthleteLine:

@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 import datetime
+from dataclasses import replace
 
 import pytest
 import vobject
 
 from planner.calendar_file import calendar_file
 from planner.domain.block import Block
+from planner.solve.block import block_id
 from planner.units import POUND_kg
 from tests.cards.invented_block import block, item, layout, with_session
+from tests.solve.demos import problem
 
 LAYOUT = layout()
 LINE_octets = 75  # RFC 5545, 3.1
@@ -116,3 +119,20 @@ def test_lines_are_folded_and_end_as_the_standard_asks() -> None:
 def test_loads_are_in_the_athletes_unit() -> None:
     made = with_session([item("main-lift", "Squat", 3, 5, load_kg=135 * POUND_kg)], mass_unit="lb")
     assert "3 × 5, 135 lb" in events(made)[0].description.value
+
+
+def test_no_two_athletes_sessions_share_an_id() -> None:
+    """A calendar takes an event with a known UID for the same event, and would lose one athlete's session."""
+    adult = problem("adult")
+    people = [("Аня Петрова", 1999), ("李娜", 1999), ("李娜", 2004), ("Ana Petrova", 1999)]
+    ids = set()
+    for name, year in people:
+        born = adult.athlete.birth_date.replace(year=year)
+        athlete = adult.athlete.model_copy(update={"name": name, "birth_date": born})
+        ids.add(block_id(replace(adult, athlete=athlete)))
+    assert len(ids) == len(people)
+
+
+def test_the_events_title_names_the_athlete() -> None:
+    made = block(weeks=1)
+    assert all(event.summary.value.startswith(made.for_athlete.name) for event in events(made))
