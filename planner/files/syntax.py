@@ -16,7 +16,7 @@ from ruamel.yaml import YAML
 from ruamel.yaml.error import MarkedYAMLError, YAMLError
 
 from planner.domain.findings import Finding
-from planner.files.text import MOST_FINDINGS, read_text, split_lines
+from planner.files.text import HIDDEN, MOST_FINDINGS, read_text, split_lines
 from planner.files.tree import ListNode, MappingNode, Mark, Node, Scalar
 from planner.files.values import is_text_key
 
@@ -59,7 +59,7 @@ def read_tree(raw: bytes, path: str) -> tuple[Node | None, str, list[Finding]]:
             text,
             [finding(1, 1, "yaml-syntax", "the file cannot be read as YAML", "compare it with a shipped file")],
         )
-    findings = [finding(*problem) for problem in islice(_key_problems(root, path), MOST_FINDINGS)]
+    findings = [finding(*problem) for problem in islice(_node_problems(root, path), MOST_FINDINGS)]
     return root, text, findings
 
 
@@ -169,11 +169,16 @@ def _attach(event: Any, parent: ListNode | MappingNode, waiting_keys: list[Scala
         waiting_keys[-1] = None
 
 
-def _key_problems(root: Node, path: str) -> Iterator[tuple[int, int, str, str, str, str]]:
-    """Merge keys, keys that are not words, and keys written twice, over the whole tree."""
+_NodeProblem = tuple[int, int, str, str, str, str]
+
+
+def _node_problems(root: Node, path: str) -> Iterator[_NodeProblem]:
+    """Merge keys, keys that are not words or are written twice, and hidden characters, over the whole tree."""
     waiting: list[Node] = [root]
     while waiting:
         node = waiting.pop()
+        if isinstance(node, Scalar):
+            yield from _hidden_by_escape(node)
         if isinstance(node, ListNode):
             waiting.extend(reversed(node.items))
         if not isinstance(node, MappingNode):
@@ -181,6 +186,7 @@ def _key_problems(root: Node, path: str) -> Iterator[tuple[int, int, str, str, s
         first: dict[str, Scalar] = {}
         for key, value in node.entries:
             place = (key.mark.line, key.mark.column)
+            yield from _hidden_by_escape(key)
             if key.plain and key.text == "<<":
                 yield *place, "merge-key", "<< merges another mapping into this one", "write the fields out", ""
             elif not is_text_key(key.text, key.plain):
@@ -197,6 +203,14 @@ def _key_problems(root: Node, path: str) -> Iterator[tuple[int, int, str, str, s
                 yield *place, "duplicate-key", message, "keep one of them", f"{path}:{line}"
             first.setdefault(key.text, key)
             waiting.append(value)
+
+
+def _hidden_by_escape(scalar: Scalar) -> Iterator[_NodeProblem]:
+    """What an escape in double quotes makes: a terminal would obey it. Such characters as they are: ``text.py``."""
+    found = HIDDEN.search(scalar.text)
+    if found:
+        message = f"the text in quotes makes the hidden character U+{ord(found.group()):04X}"
+        yield scalar.mark.line, scalar.mark.column, "control-character", message, "delete it", ""
 
 
 # What the parser says, the start of its sentence -> our code, sentence and hint.
