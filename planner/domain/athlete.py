@@ -166,3 +166,8 @@ class Athlete(Model):
     print_as: Preferences = Preferences()
     tests: Annotated[Seq[Test], Field(min_length=1)]
     note: Text | None = None
+
+    def age_years(self, on: datetime.date) -> int:
+        """Whole years on this day; negative before birth."""
+        had_birthday = (on.month, on.day) >= (self.birth_date.month, self.birth_date.day)
+        return on.year - self.birth_date.year - (0 if had_birthday else 1)

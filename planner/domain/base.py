@@ -43,6 +43,7 @@ def _quantity(dimension: Dimension) -> BeforeValidator:
 # with a name hold for what is worked out from videos and force records as well. Common practice, no source.
 LIGHTEST_kg, HEAVIEST_kg = 25, 250
 LEAST_RISE_m = 0.05
+YOUNGEST_years, OLDEST_years = 7, 90
 LEAST_PUSH_OFF_m, MOST_PUSH_OFF_m = 0.05, 1.2
 SHORTEST_CONTACT_s, LONGEST_CONTACT_s = 0.08, 1.5
 SHORTEST_FLIGHT_s, LONGEST_FLIGHT_s = 0.1, 1.2

@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from planner.domain.athlete import Athlete
+from planner.domain.base import OLDEST_years, YOUNGEST_years
 from planner.domain.findings import Finding, UserError
 from planner.domain.library import Library
 from planner.domain.movement import Movement
@@ -15,7 +16,7 @@ from planner.domain.terms import LEVELS, LOAD_ROLES, Leg, Level, Quality, Side
 from planner.estimate.strength import OutOfRange, percent_of_max
 from planner.problem.bands import BudgetInputs, start_limits, week_bands
 from planner.problem.block_calendar import BlockCalendar, Piece, calendar_of
-from planner.problem.calendar import age_years, first_start, sport_stress_units
+from planner.problem.calendar import first_start, sport_stress_units
 from planner.problem.ceilings import joint_ceilings, refusing_pain
 from planner.problem.dosage import PercentOfMax, dose_movement
 from planner.problem.high_tier import why_closed
@@ -48,7 +49,8 @@ def build_problem(
     ``later``: weeks at which the phase that runs is cut, in order, each with the routine from there on.
     """
     start = start or first_start(athlete)
-    is_minor = age_years(athlete.birth_date, start) < template.youth.under_years
+    _refuse_age(athlete, start)
+    is_minor = athlete.age_years(start) < template.youth.under_years
     youth = is_minor or athlete.level == "novice"
     level = served_level(athlete, template, is_minor)
     plan = day_plan(athlete, template, level)
@@ -175,6 +177,15 @@ def refuse_pain(athlete: Athlete, template: Template) -> None:
     ]
     if findings:
         raise UserError(findings)
+
+
+def _refuse_age(athlete: Athlete, start: datetime.date) -> None:
+    """Days of tests are held to the age by the file's own check; the first day may be any that was asked for."""
+    age = athlete.age_years(start)
+    if not YOUNGEST_years <= age <= OLDEST_years:
+        said = f"{age} years old" if age >= 0 else "not born yet"
+        message = f"birth_date: {athlete.birth_date}: on the first day, {start}, the athlete is {said}"
+        raise UserError([_finding(("birth_date",), "age", message, "check the year, and --start where it was given")])
 
 
 def _finding(keys: tuple[str | int, ...], code: str, message: str, hint: str) -> Finding:

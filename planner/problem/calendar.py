@@ -22,11 +22,6 @@ def first_start(athlete: Athlete) -> datetime.date:
     return date
 
 
-def age_years(birth_date: datetime.date, on: datetime.date) -> int:
-    had_birthday = (on.month, on.day) >= (birth_date.month, birth_date.day)
-    return on.year - birth_date.year - (0 if had_birthday else 1)
-
-
 def routine(athlete: Athlete, start: datetime.date) -> tuple[Slot, ...]:
     """The training days in order of date within a block week, which begins on the weekday of ``start``."""
     days = sorted(athlete.training.days, key=lambda day: (DAYS.index(day.day) - start.weekday()) % 7)

@@ -8,7 +8,7 @@ from planner.domain.athlete import Athlete
 from planner.domain.template import Template
 from planner.domain.terms import Quality
 from planner.problem.build import day_plan, served_level
-from planner.problem.calendar import age_years, first_start
+from planner.problem.calendar import first_start
 
 
 def usual_week_sets(athlete: Athlete, template: Template, start: datetime.date | None = None) -> dict[Quality, float]:
@@ -16,7 +16,7 @@ def usual_week_sets(athlete: Athlete, template: Template, start: datetime.date |
 
     Raises UserError where the template serves neither the level nor so few days.
     """
-    is_minor = age_years(athlete.birth_date, start or first_start(athlete)) < template.youth.under_years
+    is_minor = athlete.age_years(start or first_start(athlete)) < template.youth.under_years
     level = served_level(athlete, template, is_minor)
     factor = day_plan(athlete, template, level).factor
     sets = template.levels[level].weeks[template.reference_week - 1].sets

@@ -15,7 +15,6 @@ from planner.domain.gap import Gap
 from planner.domain.library import Library
 from planner.domain.terms import Joint
 from planner.files.digest import plan_digest
-from planner.problem.calendar import age_years
 from planner.problem.ceilings import growth_factor, growth_of
 from planner.problem.model import Problem
 from planner.rules.base import Breach, Plan
@@ -151,7 +150,7 @@ def _gym(equipment: Equipment) -> Gym:
 
 def _growth_not_judged(problem: Problem) -> list[str]:
     youth, athlete = problem.template.youth, problem.athlete
-    minor = age_years(athlete.birth_date, problem.start) < youth.under_years
+    minor = athlete.age_years(problem.start) < youth.under_years
     if not minor or growth_of(athlete.stature_records, youth) is not None:
         return []
     return [

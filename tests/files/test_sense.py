@@ -31,6 +31,8 @@ ATHLETE_CASES = [
     ("touch and rise", "  touch: 3.00 m", "  touch: 3.00 m\n  rise: 60 cm", "target-not-one", -1),
     ("neither touch nor rise", "  touch: 3.00 m\n", "", "target-not-one", -1),
     ("touch by flight time", "  method: touch", "  method: flight-time", "target-method", 0),
+    ("a century too early", "2002-03-04", "1902-03-04", "age", 0),
+    ("a year old", "2002-03-04", "2023-12-04", "age", 0),
     ("born after the test", "2002-03-04", "2025-03-04", "born-after-test", 0),
     ("the same training day twice", "day: thu", "day: mon", "day-twice", 0),
     (

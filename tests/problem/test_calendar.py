@@ -6,9 +6,10 @@ import datetime
 
 import pytest
 
+from planner.domain.findings import UserError
 from planner.domain.terms import DAYS
 from planner.problem.block_calendar import calendar_of
-from planner.problem.calendar import age_years, first_start, routine, sport_days, sport_stress_units
+from planner.problem.calendar import first_start, routine, sport_days, sport_stress_units
 from planner.problem.model import STRESS_UNITS_PER_POINT, SportDay
 from tests.solve.demos import athlete, problem, template
 
@@ -90,6 +91,14 @@ def test_a_match_bars_all_but_a_primer_on_its_day_and_the_day_before() -> None:
 
 
 def test_age_is_whole_years_on_the_day() -> None:
-    born = datetime.date(2008, 2, 29)
-    assert age_years(born, datetime.date(2026, 2, 28)) == 17
-    assert age_years(born, datetime.date(2026, 3, 1)) == 18
+    born = athlete(ADULT, {"birth_date": datetime.date(2008, 2, 29)})
+    assert born.age_years(datetime.date(2026, 2, 28)) == 17
+    assert born.age_years(datetime.date(2026, 3, 1)) == 18
+
+
+@pytest.mark.parametrize(("start", "words"), [("1990-01-01", "not born yet"), ("2120-01-01", "years old")])
+def test_no_block_is_asked_for_at_an_age_that_nobody_trains_at(start: str, words: str) -> None:
+    with pytest.raises(UserError) as refused:
+        problem("adult", start=datetime.date.fromisoformat(start))
+    (finding,) = refused.value.findings
+    assert finding.code == "age" and words in finding.message and "--start" in finding.hint

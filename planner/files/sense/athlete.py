@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 from itertools import pairwise
 
 from planner.domain.athlete import Athlete
+from planner.domain.base import OLDEST_years, YOUNGEST_years
 from planner.domain.findings import Finding
 from planner.domain.measure import (
     CalfPushTest,
@@ -130,6 +131,11 @@ def _dates(athlete: Athlete, loaded: Loaded[Athlete]) -> Iterator[Finding]:
         message = f"birth_date: {athlete.birth_date} is not before the test of {earliest[1]} ({line})"
         yield loaded.finding(("birth_date",), "born-after-test", message, "check both years", other=other)
     latest = max(test.date for test in athlete.tests)
+    age = athlete.age_years(latest)
+    if str(earliest[1]) > str(athlete.birth_date) and not YOUNGEST_years <= age <= OLDEST_years:
+        message = f"birth_date: {athlete.birth_date}: {age} years old at the latest test ({latest})"
+        hint = f"check the year; athletes are {YOUNGEST_years} to {OLDEST_years} years old here"
+        yield loaded.finding(("birth_date",), "age", message, hint)
     if athlete.target.by is not None and athlete.target.by <= latest:
         message = f"by: {athlete.target.by} is not after the latest test ({latest})"
         yield loaded.finding(("target", "by"), "target-date-past", message, "set a later date", level="warning")
