@@ -239,10 +239,14 @@ class Problem:
     def only_the_test_jumps(self, week: int) -> bool:
         """Whether the closing test is the week's one jump day: for youth and novices, where no day lies far enough
         before it."""
-        test = self.dates[self.last_week, self.test_slot]
+        test = self.test_date
         before = [self.dates[week, slot] for slot in self.training_days(week) if self.dates[week, slot] < test]
         close = all((test - date).days < self.template.youth.days_apart for date in before)
         return self.youth and week == self.last_week and close
+
+    @property
+    def test_date(self) -> datetime.date:
+        return self.dates[self.last_week, self.test_slot]
 
     def is_test_day(self, week: int, slot: int) -> bool:
         return week == self.last_week and slot == self.test_slot
