@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from typing import Annotated, Any, Literal, Union, get_args, get_origin
 
 from pydantic import BaseModel, BeforeValidator
+from pydantic.fields import FieldInfo
 
 from planner.domain.findings import Finding, UserError
 from planner.domain.movement import Movement
@@ -163,11 +164,16 @@ def field_type(name: str) -> Any:
     return _path(name, name)[1]
 
 
-def is_required(name: str) -> bool:
-    """Whether a movement must have the field (or in the table that it belongs to)."""
+def field_of(name: str) -> FieldInfo | None:
+    """The model's field of this dotted name; None for a key of a table. UserError for an unknown name."""
     *above, last = name.split(".")
     model: Any = bare(field_type(".".join(above))) if above else Movement
-    found = model.model_fields.get(last) if hasattr(model, "model_fields") else None
+    return model.model_fields.get(last) if hasattr(model, "model_fields") else None
+
+
+def is_required(name: str) -> bool:
+    """Whether a movement must have the field (or the table that it belongs to)."""
+    found = field_of(name)
     return found is not None and found.is_required()
 
 
