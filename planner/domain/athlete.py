@@ -35,7 +35,7 @@ class Approach(Model):
 
     steps: int = Field(ge=0, le=20, description="Steps of the run-up; 0 from a stand.")
     line: Literal["straight", "curved"] = Field(default="straight", description="Straight or curved.")
-    landing: Literal["both", "left", "right"] = Field(default="both", description="On both feet, or on one.")
+    landing: Literal["both", "left", "right"] = Field(default="both", description="Landing on both feet, or on one.")
 
 
 class RecentLoad(Model):
@@ -51,16 +51,13 @@ class RecentLoad(Model):
 
 
 class TrainingDay(Model):
-    """A weekday with its gym time. ``own_work_minutes`` are kept free for the athlete's own work.
-
-    ``time``: when it starts, on the athlete's own clock; only the calendar needs it.
-    """
+    """A weekday with its gym time."""
 
     day: Day = Field(description="Weekday.")
-    minutes: int = Field(ge=15, le=LONGEST_DAY_minutes, description="Minutes there are, warm-up included.")
+    minutes: int = Field(ge=15, le=LONGEST_DAY_minutes, description="Minutes available, warm-up included.")
     own_work_minutes: Minutes = Field(default=0, description="Of these, minutes kept for the athlete's own work.")
     time: Annotated[str, Field(pattern=r"^([01]\d|2[0-3]):[0-5]\d$")] | None = Field(
-        default=None, description="Time of day it begins."
+        default=None, description="Time of day it begins, such as 17:30; only the calendar uses it."
     )
 
 
@@ -82,17 +79,17 @@ class Fixture(Model):
 
 
 class Equipment(Model):
-    """What the gym has. Plates are listed one entry a pair; dumbbells one entry a pair that exists."""
+    """What the gym has."""
 
     items: Seq[Annotated[str, Field(max_length=60)]] = Field(default=(), description="Ids of equipment.yaml.")
     bar: Load | None = Field(default=None, description="Mass of the empty bar.")
     plates: Seq[Load] = Field(default=(), description="One entry for each pair of plates.")
     dumbbells: Seq[Load] = Field(default=(), description="One entry for each pair of dumbbells, the mass of one.")
-    runway: Distance | None = Field(default=None, description="Longest straight floor there is.")
+    runway: Distance | None = Field(default=None, description="Longest straight floor in the gym.")
 
 
 class JointState(Model):
-    """Pain now (0-10 while loading it), or history only (pain 0). ``side`` None: both sides or the middle."""
+    """A joint with pain now, or with a history only."""
 
     joint: Joint = Field(description="Which joint.")
     side: OnSide[Leg | None] = None
@@ -167,7 +164,7 @@ class Athlete(Model):
         default=None, description="A usual week of the last four, all sport included; week 1 grows from here."
     )
     training: Training = Field(description="Training days with their minutes, and days away.")
-    equipment: Equipment = Field(default=Equipment(), description="What the gym has.")
+    equipment: Equipment = Field(default=Equipment(), description="What the gym offers.")
     practices: Seq[Fixture] = Field(default=(), description="Practices of the sport, weekly or dated.")
     matches: Seq[Fixture] = Field(default=(), description="Matches, weekly or dated.")
     landing: Literal["holds", "not-yet"] = Field(

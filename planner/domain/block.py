@@ -38,7 +38,7 @@ Outcome = Annotated[T, Field(description="What came of it.")]
 
 
 class Reference(Model):
-    """A file the block was made from: path relative to the block, and the digest of its bytes."""
+    """A file the block was made from."""
 
     path: str = Field(description="Path relative to the block's own folder.")
     sha256: str = Field(description="Digest of the file as it was read.")
@@ -95,7 +95,7 @@ class LegPoints(Model):
 
 
 class Totals(Model):
-    """Programmed work of the week; sport is left out, except in joint stress, which is all that the leg takes."""
+    """Programmed work of the week, without sport except in joint stress."""
 
     working_sets: dict[Quality, float] = Field(description="Credited sets of each quality.")
     contacts: dict[Tier, int] = Field(description="Contacts of each tier.")
@@ -105,17 +105,13 @@ class Totals(Model):
 
 
 class Item(Model):
-    """One line of a session. ``reps`` are per set (per leg where ``side`` is each, left or right).
-
-    ``contacts``: landings of the whole item, all sets and both legs together. ``percent``: of the one-repetition
-    maximum, of the system lifted where the movement lifts body mass. A sprint's effort is a set of one rep.
-    """
+    """One line of a session. A sprint's effort is a set of one rep."""
 
     id: str = Field(description="Week, session and item, such as w1s1i1.")
     part: Part | Literal["test"] = Field(description="The part of the session.")
     movement: MovementId = Field(description="Id in the library.")
     name: PrintedName[str]
-    side: Side = Field(description="both at once, each in turn, or one leg only.")
+    side: Side = Field(description="both legs at once, each in turn, or one leg only.")
     sets: int = Field(ge=0, le=60, description="Sets; 0 where this date bars it, with the reason in note.")
     extra_set: Leg | None = Field(
         default=None,
@@ -168,7 +164,7 @@ class Week(Model):
 
 
 class Gym(Model):
-    """What loads are built from, in kg: the bar, the plates (one entry a pair), the dumbbells that exist."""
+    """What loads are built from."""
 
     bar_kg: float | None = Field(default=None, description="Mass of the bar, kg.")
     plates_kg: Seq[float] = Field(default=(), description="One entry for each pair of plates, kg.")
@@ -176,35 +172,35 @@ class Gym(Model):
 
 
 class TestLine(Model):
-    """A test as the athlete took it, so that the test day repeats it: how, how often, and what came of it."""
+    """A test as the athlete took it, so that the test day repeats it."""
 
     __test__ = False  # not a pytest class
 
-    kind: str = Field(description="Which sort it is; the other fields depend on it.")
+    kind: str = Field(description="Kind of test, such as touch or lift.")
     movement: str | None = Field(default=None, description="Name of the lift.")
     side: OnSide[Leg | None] = None
     how: Seq[Text] = Field(default=(), description="Take-off, method, protocol.")
-    trials: int = Field(default=1, ge=1, le=40, description="Every trial; all of them count.")
+    trials: int = Field(default=1, ge=1, le=40, description="How many trials were taken.")
     date: Date
     result: Outcome[Text]
 
 
 class AthleteLine(Model):
-    """What a card needs of the athlete, copied so that cards read only the block.
-
-    ``times``: when training starts on a weekday (``17:30``, the athlete's own clock); a day without is not here.
-    """
+    """What a card needs of the athlete, copied so that cards read only the block."""
 
     name: PrintedName[str]
-    level: str = Field(description="Training level it is meant for.")
+    level: str = Field(description="The athlete's level.")
     take_off: JumpsOff[str]
     target: str = Field(description="The target in words.")
     mass_unit: Literal["kg", "lb"] = Field(description="Unit of masses on the cards.")
     length_unit: Literal["cm", "in"] = Field(description="Unit of lengths on the cards.")
     paper: Paper
     dates: DateStyle = Field(default="iso", description="How dates are written.")
-    gym: Gym | None = Field(default=None, description="What loads are built from.")
-    times: dict[Day, str] = Field(default_factory=dict, description="When training starts, by weekday.")
+    gym: Gym | None = Field(default=None, description="The bar, plates and dumbbells there are.")
+    times: dict[Day, str] = Field(
+        default_factory=dict,
+        description="When training starts, by weekday, such as 17:30; days without a time are left out.",
+    )
     tests: Seq[TestLine] = Field(default=(), description="The tests as they were taken.")
 
 

@@ -27,10 +27,7 @@ ItsUnit = Annotated[Word, Field(description="Its unit.")]
 
 
 class RampSet(Model):
-    """A warm-up set before the main lift: so many reps at this share of the working load.
-
-    ``only_from``: left out where the working load is lighter than this.
-    """
+    """A warm-up set before the main lift."""
 
     share: Share = Field(description="Share of the working load.")
     reps: int = Field(ge=1, le=10, description="Repetitions.")
@@ -40,11 +37,7 @@ class RampSet(Model):
 
 
 class Ramp(Model):
-    """The warm-up sets of the first main lift, as the gym's iron makes them; empty ``sets``: none printed.
-
-    ``near``: of the loads this close (a share of the working load) the one with the fewest plates is taken. The steps
-    to round to are for loads that are not built of plates or dumbbells.
-    """
+    """The warm-up sets of the first main lift, as the gym's plates and dumbbells make them."""
 
     sets: Seq[RampSet] = Field(max_length=5, description="The warm-up sets, lightest first; an empty list prints none.")
     near: Share = Field(
@@ -56,11 +49,7 @@ class Ramp(Model):
 
 
 class WarmUpStep(Model):
-    """A piece of the warm-up and its usual minutes. When time is short the highest ``rank`` gives way first.
-
-    It is shortened to ``least`` minutes before it is left out. ``not_with``: left out where the session itself has such
-    a part.
-    """
+    """A piece of the warm-up."""
 
     do: Sentence = Field(description="What to do, as printed.")
     minutes: int = Field(ge=1, le=20, description="Its usual length, minutes.")
@@ -72,11 +61,11 @@ class WarmUpStep(Model):
 
 
 class Measures(Model):
-    """Sizes on paper. ``boxes_up_to``: one box a set up to so many sets, then one long box."""
+    """Sizes on paper."""
 
     margin: Margin = Field(description="White edge of the card; many printers cut off what is nearer to the edge.")
     box_height: BoxHeight = Field(description="Height of the boxes to write in.")
-    boxes_up_to: int = Field(ge=1, le=12, description="One box a set up to so many sets, then one long box.")
+    boxes_up_to: int = Field(ge=1, le=12, description="One box a set up to this many sets, then one long box.")
 
 
 class CardWords(Model):
@@ -208,7 +197,7 @@ class TestWords(Model):
 
     name: Word = Field(description="Its name on the test sheet.")
     record: Seq[Record] = Field(min_length=1, max_length=4, description="What is written down of a trial.")
-    trials: int = Field(ge=1, le=12, description="Rows for so many trials.")
+    trials: int = Field(ge=1, le=12, description="Number of rows for trials.")
     how: Sentence = Field(description="How it is taken, in a sentence.")
 
 
@@ -228,15 +217,12 @@ class SheetWords(Model):
 
 
 class CardLayout(Model):
-    """One printing style. ``easy_above``: more repetitions in reserve than this print as ``words.easy``.
-
-    ``tests`` stand in the order in which a test day takes them.
-    """
+    """One printing style."""
 
     file: FileKind[Literal["card-layout/1"]]
     about: About[Text | None] = None
     language: Language = Field(default="en", description="Tag of the language of the words, such as en or pt-BR.")
-    measures: Measures = Field(description="Sizes on paper.")
+    measures: Measures = Field(description="Margins and boxes.")
     easy_above: int = Field(
         ge=1, le=10, description="More repetitions in reserve than this are a guess; the card then says words.easy."
     )

@@ -48,7 +48,7 @@ class GapLine(Model):
 
 
 class QualityLine(Model):
-    """One quality's have and need. ``have`` None: untested. ``deficit``: (need - have) / need; below 0 a surplus."""
+    """What one quality has and needs."""
 
     quality: Quality = Field(description="Which quality.")
     side: OnSide[Side]
@@ -78,7 +78,7 @@ class OutlookLine(Model):
 
 
 class RetestWayLine(Model):
-    """The change of rise (m) that is more than noise between two tests of so many days with so many jumps each."""
+    """The change of rise that is more than noise, with other numbers of test days and jumps."""
 
     days: TestDays[int]
     jumps: JumpsADay[int]
@@ -94,10 +94,7 @@ class RetestLine(Model):
 
 
 class TouchDownLine(Model):
-    """Mean ground forces if the body still falls at touch-down (m/s, downwards); ``at_least``: if it does not.
-
-    ``gap_per_tenth_N``: what 0.1 m/s of difference between now and the target does to the gap.
-    """
+    """Mean ground forces if the body still falls at touch-down."""
 
     measured: bool = Field(description="true if the speed was measured, else a usual range.")
     slowest_m_s: SlowestFall[float]
@@ -124,13 +121,13 @@ class HeightLine(Model):
 
 
 class SideDifference(Model):
-    """Left less right as a share of the larger, with its standard error; ``weaker`` only beyond the error."""
+    """Left against right."""
 
     test: WhichTest
     unit: FigureUnit
     left: float = Field(description="Result of the left leg.")
     right: float = Field(description="Result of the right leg.")
-    difference_percent: float = Field(description="Difference, percent.")
+    difference_percent: float = Field(description="Left less right, percent of the larger.")
     error_percent: float = Field(description="Standard error of that, percent.")
     weaker: Literal["left", "right"] | None = Field(
         description="The weaker leg; null where the difference is inside the error."
@@ -139,7 +136,7 @@ class SideDifference(Model):
         default=None,
         description="The quality that the test tells; null where it tells several, or none that lifts train.",
     )
-    superseded: bool = Field(default=False, description="true where a later test of the same kind speaks now.")
+    superseded: bool = Field(default=False, description="true where a later test of the same kind replaces it.")
 
 
 class SecondOpinion(Model):
@@ -161,7 +158,7 @@ class Gap(Model):
     contact_time_from: str = Field(description="Measured, or a stand-in.")
     push_off_m: float | None = Field(description="Push-off distance of a jump from a stand, metres.")
     body_mass_kg: float = Field(description="Body mass, kg.")
-    inside_noise: bool = Field(description="true if the gap is smaller than the measurement tells apart.")
+    inside_noise: bool = Field(description="true if the gap is too small to measure.")
     now: GapLine = Field(description="The take-off now.")
     target: GapLine = Field(description="The take-off at the target.")
     gap: GapLine = Field(description="Their difference.")
@@ -177,7 +174,7 @@ class Gap(Model):
         default=None, description="Forces if the body still falls as the foot lands."
     )
     heights: Seq[HeightLine] = Field(default=(), description="Every test that tells the height.")
-    sides: Seq[SideDifference] = Field(default=(), description="Left against right.")
+    sides: Seq[SideDifference] = Field(default=(), description="Every test of both legs.")
     second_opinions: Seq[SecondOpinion] = Field(
         default=(), description="Figures the trade also uses; none moves the block."
     )

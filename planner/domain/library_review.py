@@ -11,11 +11,11 @@ from planner.domain.fields import About, FileKind, Source
 
 
 class KindOfGym(Model):
-    """A gym as it is met. ``has`` left out: everything that the library names; empty: body weight alone."""
+    """A kind of gym that coaches work in."""
 
     name: Name = Field(description="Its head in the table.")
     has: Seq[MovementId] | None = Field(
-        default=None, description="Ids of equipment.yaml; left out, everything; an empty list, body weight alone."
+        default=None, description="Ids of equipment.yaml; left out, everything; an empty list: body weight alone."
     )
 
 
@@ -30,7 +30,7 @@ class LeastCover(Model):
 
 
 class JointShare(Model):
-    """The share of all stress points above which a joint is over-represented; points of a tag of 1, 2 and 3."""
+    """How stress is counted, and how much of it one joint may have."""
 
     weights: Seq[Annotated[int, Field(ge=0, le=20)]] = Field(
         min_length=3, max_length=3, description="Points of a tag of 1, 2 and 3."
@@ -42,11 +42,13 @@ class JointShare(Model):
 
 
 class TagDistance(Model):
-    """How many steps a tag may stand from the nearest relative's, and how many relatives it takes to say so."""
+    """When a tag is out of line with those of its relatives."""
 
-    steps_apart: int = Field(ge=1, le=3, description="Told when a tag is so many steps from that of every relative.")
+    steps_apart: int = Field(
+        ge=1, le=3, description="A tag is listed when it is this many steps from that of every relative."
+    )
     least_relatives: int = Field(
-        ge=1, le=20, description="Told only where there are so many relatives: same family, same use of the legs."
+        ge=1, le=20, description="Only with this many relatives: same family, same use of the legs."
     )
     source: Source
 
@@ -57,4 +59,4 @@ class LibraryReview(Model):
     gyms: Seq[KindOfGym] = Field(min_length=1, max_length=6, description="Gyms that the cover is counted for.")
     cover: LeastCover = Field(description="How many movements a cell of the cover asks for.")
     joints: JointShare = Field(description="When a joint is over-represented.")
-    tags: TagDistance = Field(description="When a tag stands apart from those of its family.")
+    tags: TagDistance = Field(description="When a tag is out of line with its family.")

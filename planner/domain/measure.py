@@ -22,12 +22,12 @@ from planner.domain.base import (
     Rise,
     Seq,
     ShortTime,
-    T,
     Text,
     Touch,
 )
-from planner.domain.fields import Date, HowMeasured, JumpsOff, KindOf, OnSide, Remark
-from planner.domain.terms import Arms, Leg, TakeOff
+from planner.domain.fields import JumpsOff, KindOf, OnSide, Remark
+from planner.domain.terms import Leg, TakeOff
+from planner.domain.test_record import ArmsHeld, LeftLeg, OffRunUp, OneError, RightLeg, TestRecord, TimeInAir, Trials
 
 FrameNumber = Annotated[int, Field(ge=0, le=100_000_000)]
 TestKind = Literal[
@@ -36,26 +36,6 @@ TestKind = Literal[
     "sprint-splits", "isometric-force", "one-leg-hop", "one-leg-jump", "force-platform",
 ]  # fmt: skip
 TEST_KINDS: tuple[TestKind, ...] = get_args(TestKind)
-
-
-Trials = Annotated[Seq[T], Field(min_length=1, max_length=12, description="Every trial; all of them count.")]
-OffRunUp = Annotated[bool, Field(description="Whether it was done off a run-up.")]
-TimeInAir = Annotated[T, Field(description="Time in the air.")]
-LeftLeg = Annotated[T, Field(description="Of the left leg.")]
-RightLeg = Annotated[T, Field(description="Of the right leg.")]
-ArmsHeld = Annotated[Arms, Field(description="On the hips (or holding a bar), or free to swing.")]
-OneError = Annotated[T, Field(description="One standard error of it.")]
-
-
-class TestRecord(Model):
-    """What every test states. ``method`` names how it was measured, ``protocol`` how it was done."""
-
-    __test__ = False  # not a pytest class
-
-    date: Date
-    method: HowMeasured[Text | None] = None
-    protocol: Text | None = Field(default=None, description="How it was done, so that the retest can be done alike.")
-    note: Remark = None
 
 
 class TouchTest(TestRecord):
@@ -85,10 +65,7 @@ class GivenRiseTest(TestRecord):
 
 
 class ContactTimeTest(TestRecord):
-    """Ground contact of the take-off itself, for jumps off a run-up or rebound jumps.
-
-    ``touch_down_speed_m_s``: how fast the body still falls as the foot lands, where a platform or a video gave it.
-    """
+    """Ground contact of the take-off itself, for jumps off a run-up or rebound jumps."""
 
     kind: KindOf[Literal["contact-time"]]
     take_off: JumpsOff[TakeOff]
@@ -124,10 +101,12 @@ class DropJumpTest(TestRecord):
 
 
 class HeelRaiseTest(TestRecord):
-    """One-leg heel raises to fatigue. ``strict``: straight knee, full height, a metronome; ``free``: none of these."""
+    """One-leg heel raises to fatigue."""
 
     kind: KindOf[Literal["heel-raise"]]
-    form: Literal["strict", "free"] = Field(description="strict (straight knee, full height, metronome) or free.")
+    form: Literal["strict", "free"] = Field(
+        description="strict (straight knee, full height, metronome) or free (none of these)."
+    )
     left: Count | None = Field(default=None, description="Raises of the left leg.")
     right: Count | None = Field(default=None, description="Raises of the right leg.")
 
@@ -149,19 +128,13 @@ class FlyingSprintTest(TestRecord):
 
 
 class VideoTrial(Model):
-    """Numbers of the first frame on the ground, the first off it, and the first back on it."""
-
     touch_down: FrameNumber | None = Field(default=None, description="Number of the first frame on the ground.")
     take_off: FrameNumber = Field(description="Number of the first frame off the ground.")
     landing: FrameNumber | None = Field(default=None, description="Number of the first frame back on the ground.")
 
 
 class VideoFramesTest(TestRecord):
-    """Frames counted on a video: touch-down to take-off is the contact, take-off to landing the flight.
-
-    ``frame_rate`` is the rate at which it was filmed, not the one at which it is played back. ``drop``: the box, where
-    it was a drop jump; left out, it was none.
-    """
+    """Frames counted on a video: touch-down to take-off is the contact, take-off to landing the flight."""
 
     kind: KindOf[Literal["video-frames"]]
     take_off: JumpsOff[TakeOff]
@@ -181,7 +154,7 @@ class MatTrial(Model):
 class ContactMatTest(TestRecord):
     """Jumps on a contact mat: the flight of each, and the contact before it where the mat was landed on.
 
-    ``run_up``: the mat lay at the end of a run-up; its contacts are those of the take-off, its flights no height.
+    With ``run_up`` the contacts are those of the take-off, and the flights give no height.
     """
 
     kind: KindOf[Literal["contact-mat"]]
@@ -191,7 +164,7 @@ class ContactMatTest(TestRecord):
 
 
 class SquatJumpTest(TestRecord):
-    """A jump from a held squat, without a dip: flight times. ``arms`` on the hips unless said otherwise."""
+    """A jump from a held squat, without a dip: flight times."""
 
     kind: KindOf[Literal["squat-jump"]]
     take_off: JumpsOff[TakeOff] = "two-leg"
@@ -200,7 +173,7 @@ class SquatJumpTest(TestRecord):
 
 
 class CountermovementJumpTest(TestRecord):
-    """A jump from a stand with a dip: flight times. ``arms`` on the hips unless said otherwise."""
+    """A jump from a stand with a dip: flight times."""
 
     kind: KindOf[Literal["countermovement-jump"]]
     take_off: JumpsOff[TakeOff] = "two-leg"
@@ -209,26 +182,23 @@ class CountermovementJumpTest(TestRecord):
 
 
 class LoadedSet(Model):
-    """Jumps with one load on the shoulders or in the hands (0 kg: the body alone)."""
+    """Jumps with one load."""
 
     load: Load = Field(description="Load on the shoulders or in the hands; 0 kg for the body alone.")
     flights: Seq[FlightTime] = Field(min_length=1, max_length=12, description="Flight time of each jump.")
 
 
 class LoadedJumpTest(TestRecord):
-    """Jumps with several loads: flight times at each, for a force-velocity profile.
-
-    ``push_off``: from the lowest point to take-off, measured; left out, the benchmarks' share of stature stands in.
-    """
+    """Jumps with several loads: flight times at each, for a force-velocity profile."""
 
     kind: KindOf[Literal["loaded-jump"]]
     form: Literal["squat", "countermovement"] = Field(description="From a held squat, or with a dip.")
-    push_off: Distance | None = Field(default=None, description="Distance from the lowest point to take-off.")
+    push_off: Distance | None = Field(default=None, description="From the lowest point to take-off, measured.")
     sets: Seq[LoadedSet] = Field(min_length=1, max_length=12, description="One entry a load.")
 
 
 class SprintSplitsTest(TestRecord):
-    """A sprint from a stand with times at several distances, each from the start: one row of times a trial."""
+    """A sprint from a stand with times at several distances."""
 
     kind: KindOf[Literal["sprint-splits"]]
     distances: Seq[Distance] = Field(
@@ -240,7 +210,7 @@ class SprintSplitsTest(TestRecord):
 
 
 class IsometricForceTest(TestRecord):
-    """Peak force against a bar that does not move. ``includes_body_weight``: as a platform under the feet reads it."""
+    """Peak force against a bar that does not move."""
 
     kind: KindOf[Literal["isometric-force"]]
     position: Literal["mid-thigh-pull", "squat"] = Field(description="Position of the pull or push.")
@@ -267,10 +237,7 @@ class OneLegJumpTest(TestRecord):
 
 
 class PlatformTrial(Model):
-    """One jump on a force platform, as ``jumpblock platform`` writes it. Errors are one standard error.
-
-    A height that is not believed is left out, and ``doubt`` says why.
-    """
+    """One jump on a force platform, as ``jumpblock platform`` writes it."""
 
     rise_by_impulse: Rise | None = Field(default=None, description="Rise from the impulse.")
     rise_by_impulse_error: OneError[Distance | None] = None
@@ -282,11 +249,10 @@ class PlatformTrial(Model):
     mean_propulsion_force: Force | None = Field(default=None, description="Mean force on the way up.")
     push_off: PushOff | None = Field(
         default=None,
-        description="Rise of the body from its lowest point to take-off; for a jump from a stand the force gap takes "
-        "it.",
+        description="Rise of the body from its lowest point to take-off; the force gap uses it for jumps from a stand.",
     )
-    left_share: Fraction | None = Field(default=None, description="Share of the left leg in it, on two platforms.")
-    doubt: Text | None = Field(default=None, description="Why one of its two heights is not believed and left out.")
+    left_share: Fraction | None = Field(default=None, description="The left leg's share of that, on two platforms.")
+    doubt: Text | None = Field(default=None, description="Why one of its two heights is not believed, and left out.")
     note: Remark = None
 
 

@@ -12,14 +12,7 @@ from planner.domain.terms import Joint, Kind, Legs, Level, Part, Pattern, Qualit
 
 
 class Dose(Model):
-    """How much of it a set is.
-
-    ``scheme`` names the line of the template that gives sets, reps, percent and effort week by week.
-    ``load``: how the load is found: ``percent`` of a reference lift's one-repetition maximum times ``ratio``;
-    ``reserve``: by the effort target, the athlete finds it; ``none``: body weight. ``body_mass_share`` is the share of
-    body mass lifted along with the load (0 for a barbell squat's bar load, 1 for a one-leg squat), so that percentages
-    act on the whole system. ``implement`` says what the load is built from when it is rounded.
-    """
+    """How much of it a set is."""
 
     scheme: str = Field(
         pattern=r"^[a-z0-9]+(-[a-z0-9]+)*$",
@@ -27,7 +20,8 @@ class Dose(Model):
     )
     load: Literal["percent", "reserve", "none"] = Field(
         default="none",
-        description="percent of a reference lift, reserve (the athlete finds the load), or none (body weight).",
+        description="percent of a reference lift's maximum times ratio, reserve (the athlete finds the load), or none "
+        "(body weight).",
     )
     of: MovementId | None = Field(
         default=None, description="The reference lift whose one-repetition maximum the percentage is of."
@@ -39,7 +33,8 @@ class Dose(Model):
         default=0.0,
         ge=0,
         le=1,
-        description="Share of body mass lifted along with the load: 0 for a bar on the back, 1 for a one-leg squat.",
+        description="Share of body mass lifted with the load, so that percentages act on all of it: 0 for a bar on "
+        "the back, 1 for a one-leg squat.",
     )
     implement: Literal["barbell", "dumbbell", "pair-of-dumbbells", "machine", "free"] = Field(
         default="free", description="What the load is made of, so that it is rounded to what the gym has."
@@ -49,7 +44,7 @@ class Dose(Model):
 
 
 class Jump(Model):
-    """What a jump or hop is. ``take_off_leg_only``: done on the take-off leg alone (approach jumps), not on both."""
+    """What a jump or hop is."""
 
     direction: Literal["vertical", "horizontal", "lateral"] = Field(description="Up, forward or sideways.")
     approach: Literal["standing", "rebound", "steps", "run-up"] = Field(
@@ -61,19 +56,22 @@ class Jump(Model):
     take_off_leg_only: bool = Field(
         default=False, description="true if it is done on the take-off leg alone, as approach jumps are."
     )
-    drop: Drop | None = Field(default=None, description="Height dropped from.")
+    drop: Drop | None = Field(default=None, description="Height of the box of a drop jump or a landing.")
     height: ObstacleHeight[Drop | None] = None
     rebound: bool = Field(default=False, description="true if it leaves the ground again at once after the drop.")
 
 
 class Sprint(Model):
-    """One effort. ``fly_in``: the run-up before the timed part of a flying sprint; it takes runway, not volume."""
+    """One effort."""
 
     sort: Literal["acceleration", "flying", "resisted", "tempo"] = Field(
         description="acceleration from a stand, flying after a run-up, resisted, or tempo."
     )
     distance: Distance = Field(description="Timed distance of one effort.")
-    fly_in: Distance = Field(default=0.0, description="Run-up before the timed part; it takes runway and is no volume.")
+    fly_in: Distance = Field(
+        default=0.0,
+        description="Run-up before the timed part of a flying sprint; it needs runway but does not count as volume.",
+    )
     speed_percent: int = Field(default=100, ge=30, le=100, description="Share of top speed.")
 
 
@@ -84,7 +82,7 @@ class Movement(Model):
     name: Name = Field(description="As printed on the card; at most 40 characters fit one line.")
     kind: Kind = Field(
         description="lift and hold give working sets, jump gives contacts, sprint gives efforts and metres, skill is "
-        "practice."
+        "practice.",
     )
     patterns: Seq[Pattern] = Field(
         default=(), max_length=4, description="What it covers of the week's required patterns."
@@ -100,10 +98,10 @@ class Movement(Model):
     jump: Jump | None = Field(default=None, description="What kind of jump it is; without it no contact is counted.")
     sprint: Sprint | None = Field(default=None, description="What kind of sprint it is.")
     runway: Distance = Field(
-        default=0.0, description="Straight floor that the run-up or the bounds take; sprints say their own distance."
+        default=0.0, description="Straight floor that the run-up or the bounds need; sprints give their own distance."
     )
     take_off: Literal["one-leg", "two-leg"] | None = Field(
-        default=None, description="Only for athletes whose own jump takes off so; left out, for all."
+        default=None, description="Only for athletes whose own jump takes off like this; left out, for all."
     )
     eccentric_hamstring: bool = Field(
         default=False, description="true if it loads the hamstrings long (Nordic curls): kept days apart from sprints."

@@ -20,7 +20,20 @@ from planner.domain.fields import (
     WarmUpMinutes,
     WeekRole,
 )
-from planner.domain.template_limits import Counting, Deload, Factor, LoadLimits, Ratio, SteadyProgress, Taper
+from planner.domain.template_limits import (
+    BandWidth,
+    Counting,
+    Deload,
+    Factor,
+    Floors,
+    Gates,
+    HardDay,
+    LoadLimits,
+    Ratio,
+    Separations,
+    SteadyProgress,
+    Taper,
+)
 from planner.domain.template_prices import ChangePrices, NearPrices, Preferences, Prices
 from planner.domain.terms import Joint, Level, Part, Pattern, Quality, Role, Tier
 
@@ -41,11 +54,7 @@ class WeekPlan(Model):
 
 
 class SchemeWeek(Model):
-    """One week of a loading wave. ``sets`` [low, high] per session; [0, 0] bars the scheme in that week.
-
-    ``percent`` of the one-repetition maximum, ``reserve`` in repetitions; load, reps and reserve must agree within
-    about one repetition of the load-repetition table (the ``load-agrees`` rule).
-    """
+    """One week of a loading wave. Load, reps and reserve must agree (the ``load-agrees`` rule)."""
 
     sets: SetRange = Field(
         description="Least and most working sets in one session; [0, 0] keeps the wave out of the week."
@@ -57,11 +66,13 @@ class SchemeWeek(Model):
 
 
 class SchemeHead(Model):
-    """What a loading wave is. ``ramp_s``: seconds of warm-up sets before the first working set of a session."""
+    """What a loading wave is."""
 
     about: About[Text | None] = None
     source: Source
-    ramp_s: int = Field(default=0, ge=0, le=1200, description="Warm-up sets before the first working set, seconds.")
+    ramp_s: int = Field(
+        default=0, ge=0, le=1200, description="Warm-up sets before the first working set of a session, seconds."
+    )
 
 
 class Scheme(SchemeHead):
@@ -71,7 +82,7 @@ class Scheme(SchemeHead):
 
 
 class ShapePart(Model):
-    """A part of a session: between so many movements of it, limited to these patterns where any are named."""
+    """A part of a session."""
 
     part: Part = Field(description="Which part.")
     items: SetRange = Field(description="Least and most movements of it.")
@@ -79,7 +90,7 @@ class ShapePart(Model):
 
 
 class Shape(Model):
-    """A kind of session: its parts in the order done, and the highest jump tier it takes."""
+    """A kind of session."""
 
     id: Id[MovementId]
     name: PrintedName[Name]
@@ -97,16 +108,14 @@ KindsOfSession = Annotated[Seq[Shape], Field(min_length=1, description="The kind
 
 
 class DayPlan(Model):
-    """The sessions of a week with so many training days. ``factor`` scales the week's budgets.
-
-    ``shapes`` stand in the order a coach would have them; the solver moves one to another day where it must.
-    ``test_week`` is in order of date.
-    """
+    """The sessions of a week with this number of training days."""
 
     days: int = Field(ge=1, le=6, description="Number of training days.")
     levels: Seq[Level] = Field(default=(), description="For these levels only; left out, for all.")
     factor: Factor = Field(description="Factor on the week's budgets.")
-    shapes: Seq[MovementId] = Field(description="The sessions in the coach's order, one a day.")
+    shapes: Seq[MovementId] = Field(
+        description="The sessions in the coach's order, one a day; the solver moves one to another day where it must."
+    )
     # The test itself is the last day of the block and no shape.
     test_week: Seq[MovementId] = Field(description="The sessions of the test week, in order of date.")
 
@@ -118,15 +127,15 @@ class WeekBudget(Model):
     contacts: Count = Field(description="Contacts in all.")
     medium: MediumContacts[Count]
     high: HighContacts[Count]
-    approach: Count = Field(default=0, description="Maximal jumps off the run-up, part of the high ones.")
+    approach: Count = Field(default=0, description="Maximal jumps off the run-up; the high ones include them.")
     sprints: Sprints[Count]
 
 
 class Growth(Model):
-    """Limit on a load week against the last load week: at most ``ratio`` times it plus ``step``."""
+    """The most that a load week may be, measured against the last one."""
 
     ratio: Ratio = Field(description="Times the last load week.")
-    step: Count = Field(description="And so many more.")
+    step: Count = Field(description="Added to that.")
 
 
 class GrowthLimits(Model):
@@ -161,38 +170,8 @@ class LevelPlan(LevelLimits):
     weeks: Seq[WeekBudget] = Field(description="The budget of each week.")
 
 
-class BandWidth(Model):
-    """Half-width of a band: a fraction of its centre, never under half of the least width."""
-
-    fraction: Fraction = Field(description="Half-width as a share of the middle.")
-    least_sets: Factor = Field(description="Least width in sets.")
-    least_contacts: Count = Field(description="Least width in contacts.")
-    least_approach: Count = Field(description="Least width in maximal jumps off the run-up.")
-    least_sprints: Count = Field(description="Least width in sprints.")
-
-
-class Floors(Model):
-    """The least a quality gets, as a share of its sets before the emphasis, by role, never more than the week aims at;
-    the least a sport week keeps as primer."""
-
-    sets: dict[Role, Fraction] = Field(description="Share of the sets kept, by role.")
-    contacts: dict[Role, Fraction] = Field(description="Share of the contacts kept, by role.")
-    primer_contacts: Count = Field(description="Contacts kept as a primer in a week full of sport.")
-
-
-class HardDay(Model):
-    """What makes a day hard, and how far apart hard days stay (in dates)."""
-
-    high_contacts_leg: Count = Field(description="High-tier contacts a leg that make a day hard.")
-    sprints: Count = Field(description="Fast sprints that make a day hard.")
-    sprint_speed_percent: int = Field(ge=50, le=100, description="Speed from which a sprint is fast.")
-    days_apart: int = Field(ge=1, le=5, description="Days between hard days.")
-    days_before_match: int = Field(ge=0, le=5, description="Days kept easy before a match.")
-    days_before_test: int = Field(ge=0, le=7, description="Days kept easy before the test.")
-
-
 class PainStep(Model):
-    """Up to this pain (0-10): the factor on stress ceilings, the share of tag-3 work kept."""
+    """What pain takes off."""
 
     up_to: int = Field(ge=0, le=10, description="Up to this pain, 0 to 10.")
     ceiling_factor: Factor = Field(description="Factor on the stress ceilings.")
@@ -200,7 +179,7 @@ class PainStep(Model):
 
 
 class SportStress(Model):
-    """Joint stress of an hour of practice, points a leg; a match counts ``match_factor`` times."""
+    """Joint stress of practices and matches."""
 
     per_hour: dict[Joint, Annotated[float, Field(ge=0, le=50)]] = Field(
         description="Points a leg for an hour of practice."
@@ -209,7 +188,7 @@ class SportStress(Model):
 
 
 class Youth(Model):
-    """Limits below ``under_years`` or for novices, whatever the template; a coach's word does not lift them."""
+    """Limits for the young and for novices, whatever the template; a coach's word does not lift them."""
 
     under_years: int = Field(ge=10, le=21, description="The age below which these limits hold.")
     jump_days: int = Field(ge=1, le=5, description="The most jump days a week.")
@@ -217,39 +196,17 @@ class Youth(Model):
     least_reserve: FewestInReserve
     days_apart: int = Field(ge=1, le=5, description="Days between jump days.")
     growth_cm_month: Factor = Field(description="Growth that counts as a spurt, cm a month.")
-    growth_days: int = Field(ge=1, le=365, description="Least days from the first stature to the last.")
-    growth_readings: int = Field(
-        default=2, ge=2, le=12, description="Least number of statures that a growth is judged from."
-    )
+    growth_days: int = Field(ge=1, le=365, description="Fewest days from the first stature to the last.")
+    growth_readings: int = Field(default=2, ge=2, le=12, description="Fewest statures that growth is judged from.")
     growth_weeks: int = Field(
-        default=52, ge=1, le=52, description="The growth is the slope over the statures of these last weeks."
+        default=52, ge=1, le=52, description="Growth is the slope over the statures of these last weeks."
     )
     stature_error_cm: float = Field(default=0.0, ge=0, le=3, description="Standard error of one stature, cm.")
     growth_factor: Factor = Field(description="Factor on the stress ceilings in a spurt.")
 
 
-class Gates(Model):
-    """What opens the high tier: a squat of so many body masses, and landings that hold."""
-
-    high_tier_squat_body_mass: Factor = Field(description="Squat that opens the high tier, body masses.")
-    heavy_body_kg: float = Field(ge=60, le=200, description="Body mass from which drops are lowered, kg.")
-    heavy_body_drop_m: Fraction = Field(description="The highest drop then, metres.")
-    sprint_run_out_m: float = Field(ge=0, le=50, description="Floor left over to slow down in, metres.")
-    approach_runway_m: float = Field(ge=0, le=60, description="Floor that a run-up takes, metres.")
-    closed_high_as_medium: Fraction = Field(
-        description="Share of the high contacts done as medium ones where the high tier is closed."
-    )
-
-
-class Separations(Model):
-    """Days that must lie between: eccentric hamstring work, or a heavy hinge, and the next sprints."""
-
-    eccentric_before_sprint_days: int = Field(ge=0, le=5, description="Days from eccentric hamstring work to a sprint.")
-    heavy_hinge_before_sprint_days: int = Field(ge=0, le=5, description="Days from a heavy hinge to a sprint.")
-
-
 class MinutesPer(Model):
-    """What work takes, rests included: used to fit the bands to the week's minutes before the solver starts."""
+    """What work takes, rests included, to fit the bands to the week's minutes before the solver starts."""
 
     day: float = Field(ge=0, le=60, description="Warm-up and ramp-up sets of a day.")
     set: Factor = Field(description="A working set with its rest.")
@@ -283,7 +240,7 @@ class LimitSections(FileHead):
 
     required_patterns: dict[Role, Seq[Pattern]] = Field(description="Patterns that every week of a role must hold.")
     band_width: BandWidth = Field(description="How wide the bands around the budgets are.")
-    floors: Floors = Field(description="The least that stays whatever the emphasis.")
+    floors: Floors = Field(description="The least sets and contacts that each role keeps.")
     deload: Deload = Field(description="A deload week's share of the reference week.")
     taper: Taper = Field(description="A taper week's share of the reference week.")
     steady_progress: SteadyProgress = Field(description="How much a movement's sets may rise through a phase.")
@@ -291,7 +248,7 @@ class LimitSections(FileHead):
     counting: Counting = Field(description="What a set counts as, by its tags.")
     start_growth: Factor = Field(description="The most that week 1 may be of the recent load.")
     unknown_load_weeks: int = Field(
-        ge=0, le=52, description="So many weeks are planned a level down where the recent load is not known."
+        ge=0, le=52, description="How many weeks are planned a level down where the recent load is not known."
     )
     # Trunk and hamstrings carry few tags.
     sets_per_credited_set: float = Field(
@@ -300,12 +257,12 @@ class LimitSections(FileHead):
     maintenance_share: Fraction = Field(
         description="Share of the sets of maximal strength kept once more is surely not needed."
     )
-    hard_day: HardDay = Field(description="What makes a day hard, and how far apart hard days stay.")
-    separations: Separations = Field(description="Days between eccentric or heavy hinge work and sprints.")
-    pain: Seq[PainStep] = Field(min_length=1, description="What pain takes off, step by step.")
+    hard_day: HardDay = Field(description="What makes a day hard, and how far apart hard days are.")
+    separations: Separations = Field(description="Days kept between hard hamstring work and sprints.")
+    pain: Seq[PainStep] = Field(min_length=1, description="What pain takes off, mildest first.")
     sport_stress: SportStress = Field(description="What practices and matches load.")
-    gates: Gates = Field(description="What opens the high tier and the sprints.")
-    youth: Youth = Field(description="Limits for the young and for novices.")
+    gates: Gates = Field(description="What an athlete and a gym need for high jumps and sprints.")
+    youth: Youth = Field(description="Limits below an age, and for novices.")
     loads: LoadLimits = Field(description="Steps of machines, and how well load, reps and reserve agree on the card.")
     minutes_per: MinutesPer = Field(description="What work takes in minutes, to fit the bands.")
     prices: Prices = Field(description="What a unit short costs, in the solver's first stage.")

@@ -23,18 +23,7 @@ class Prices(Model):
 
 
 class Preferences(Model):
-    """Stage 2: what makes one block with the same bands better to run than another. Points without a unit.
-
-    ``movement``: one more movement on one day of a phase. ``shape_moved``: a session out of the order of the day plan.
-    ``repeated``: a movement of ``varied_parts`` on a further day of a load phase and the next.
-    ``no_extra_set``: a lift on both legs for what a leg is weaker in, where an extra set is asked for.
-    ``level_step``: a lift a level from the athlete's own; ``jump_level_step`` the same for all else.
-    ``tested_load``: taken off where the lift itself was tested, half where its reference was.
-    ``untested_load``: a percentage whose reference was not tested.
-    ``beginner_wave``: a lift dosed by one of ``beginner_schemes`` for an athlete who is no novice.
-    ``sprint_10m_off``: each 10 m from the usual distance. ``stress_point``: a point of joint stress.
-    The others: a unit away from the middle of a band.
-    """
+    """Stage 2: what makes one block with the same bands better to run than another. Points without a unit."""
 
     movement: Count = Field(description="Points for one more movement on a day.")
     shape_moved: Count = Field(description="Points for a session out of the day plan's order.")
@@ -44,13 +33,13 @@ class Preferences(Model):
     varied_parts: Seq[Part] = Field(description="Parts of a session whose movements should change between phases.")
     no_extra_set: Count = Field(description="Points for a two-leg lift where one leg is asked to get an extra set.")
     level_step: Count = Field(description="Points for a lift a level from the athlete's own.")
-    jump_level_step: Count = Field(description="The same for all else.")
-    tested_load: Count = Field(description="Points off where the lift was tested.")
-    untested_load: Count = Field(description="Points for a percentage without a test.")
-    beginner_wave: Count = Field(description="Points for a beginner's wave for one who is none.")
+    jump_level_step: Count = Field(description="The same for other movements.")
+    tested_load: Count = Field(description="Points off where the lift was tested; half where only its reference was.")
+    untested_load: Count = Field(description="Points for a percentage whose reference was not tested.")
+    beginner_wave: Count = Field(description="Points for a beginner's wave for an athlete who is not a novice.")
     beginner_schemes: Seq[str] = Field(description="The beginners' waves.")
     usual_sprint_m: Count = Field(description="Usual distance of a sprint, metres.")
-    sprint_10m_off: Count = Field(description="Points for each 10 m from it.")
+    sprint_10m_off: Count = Field(description="Points for each 10 m from that distance.")
     resisted_sprint: Count = Field(description="Points for a resisted sprint.")
     stress_point: Factor = Field(description="Points for a point of joint stress.")
     quarter_set_off: Count = Field(description="Points for a quarter set from the middle of its band.")
@@ -66,15 +55,14 @@ class ChangePrices(Model):
     movement: Weight = Field(description="A ban lifted, or a movement allowed by the coach's word.")
     equipment: Weight = Field(description="A piece of equipment more.")
     pin: Weight = Field(description="A pin left out.")
-    away_date: Weight = Field(description="A date at home after all.")
+    away_date: Weight = Field(description="A date away that becomes a training date.")
     pattern_week: Weight = Field(description="A pattern not trained in one week.")
     quarter_set: Weight = Field(description="A quarter set under a quality's floor.")
     contact: Weight = Field(description="A contact under the floor.")
 
 
 class NearPrices(Model):
-    """What each change from the block in use weighs: a movement in or out of a day of a phase, a session on another
-    day, a set more or less."""
+    """What each change from the block in use weighs."""
 
     movement: Weight = Field(description="A movement in or out of a day of a phase.")
     shape_moved: Weight = Field(description="A session on another day.")

@@ -28,10 +28,7 @@ DayError = Annotated[
 
 
 class LengthError(Model):
-    """How a length test errs: its scale's step, the typical error of one trial within a day, and that of a day.
-
-    All are one standard deviation. ``day_error`` None: not known, and days then count as alike.
-    """
+    """How a length test errs."""
 
     resolution: Distance = Field(description="Step of the scale.")
     typical_error: TypicalError[Distance]
@@ -41,7 +38,7 @@ class LengthError(Model):
 
 
 class TimeError(Model):
-    """How a time test errs: its clock's step, and the typical error of one trial (one standard deviation)."""
+    """How a time test errs."""
 
     resolution: ShortTime = Field(description="Step of the clock.")
     typical_error: TypicalError[ShortTime]
@@ -51,7 +48,7 @@ class TimeError(Model):
 
 
 class ShareError(Model):
-    """How a test errs as a share of its result: the step of its scale, and the typical error of one trial."""
+    """How a test errs as a share of its result."""
 
     resolution: Fraction = Field(description="Step of the scale, as a share.")
     typical_error: Fraction = Field(description="One standard deviation of one trial, as a share.")
@@ -61,11 +58,7 @@ class ShareError(Model):
 
 
 class KindOfTest(Model):
-    """One kind of test. Exactly one of the three errors is given; ``trials`` are how many a test day usually counts.
-
-    For videos, the frame rates under which a contact is refused and under which it is used with a warning; for sprints,
-    the speed that nobody is believed to run.
-    """
+    """One kind of test. Exactly one of the three errors is given."""
 
     name: AsPrinted
     measures: Text = Field(description="What it measures.")
@@ -82,7 +75,7 @@ class KindOfTest(Model):
         default=None, description="A video slower than this gives no contact time."
     )
     warn_contact_under: FrameRate | None = Field(
-        default=None, description="A video slower than this gives one with a warning."
+        default=None, description="A video slower than this gives one, with a warning."
     )
     refuse_speed_over_m_s: Annotated[float, Field(gt=0, le=40)] | None = Field(
         default=None, description="A faster sprint is not believed, metres a second."
@@ -103,9 +96,9 @@ class KindOfTest(Model):
 
 
 class Conversion(Model):
-    """From a height by one method to the same jump's height by another: ``add`` to it, ± ``standard_error``."""
+    """From a height by one method to the same jump's height by another."""
 
-    measured_by: HeightMethod = Field(description="Method of the height there is.")
+    measured_by: HeightMethod = Field(description="Method of the height that was measured.")
     wanted_by: HeightMethod = Field(description="Method of the height wanted.")
     add_cm: float = Field(ge=-50, le=50, description="Added to it, cm.")
     standard_error_cm: float = Field(ge=0, le=50, description="Standard error of that, cm.")
@@ -120,22 +113,16 @@ class RetestDays(Model):
 
 
 class RetestRule(Model):
-    """When a change is real, and when it is worth having.
-
-    Minimal detectable change = ``multiple`` x sqrt 2 x standard error of a test (Weir 2005, JSCR 19:231); smallest
-    worthwhile change = ``worthwhile_share`` x the standard deviation between athletes (Hopkins 2000). Test days within
-    ``together_days`` of the latest are one test; 0: only the latest counts. A day more than
-    ``together_errors`` of their errors away is a change and stays out. ``ways``: what a retest is advised with.
-    """
+    """When a change is real (Weir 2005, JSCR 19:231) and when it is worth having (Hopkins 2000)."""
 
     together_days: int = Field(
-        default=0, ge=0, le=60, description="Test days this near to the latest count with it; 0: the latest alone."
+        default=0, ge=0, le=60, description="Test days this near to the latest are one test; 0: only the latest counts."
     )
     together_errors: float = Field(
         default=3.0,
         gt=0,
         le=10,
-        description="A day further off than this, in errors of both, is a change and stays out.",
+        description="A day further off than this, in standard errors of both, is a change and is left out.",
     )
     ways: Seq[RetestDays] = Field(default=(), description="Numbers of days and jumps that a retest is advised with.")
     multiple: float = Field(
@@ -160,10 +147,7 @@ class Gain(Model):
 
 
 class OutlookRule(Model):
-    """What a block may promise: from the smallest to the largest of ``gains``; more is never promised.
-
-    ``most_blocks``: a gap of more blocks than this is told to need a nearer target first.
-    """
+    """What a block may promise; more is never promised."""
 
     gains: Seq[Gain] = Field(
         min_length=2, description="Published gains; a block promises from the smallest to the largest."
@@ -173,7 +157,7 @@ class OutlookRule(Model):
 
 
 class IndexStep(Model):
-    """A band of a ratio: up to ``below`` it reads as ``says``; the last one has no ``below``."""
+    """A band of a ratio."""
 
     below: Annotated[float, Field(ge=0, le=100)] | None = Field(
         default=None, description="Up to this figure; the last step has none."

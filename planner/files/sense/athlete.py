@@ -14,11 +14,11 @@ from planner.domain.measure import (
     OneLegHopTest,
     OneLegJumpTest,
     SprintSplitsTest,
-    TestRecord,
     TouchTest,
     VideoFramesTest,
 )
 from planner.domain.terms import HeightMethod
+from planner.domain.test_record import TestRecord
 from planner.files.document import Loaded
 from planner.files.tree import Path
 from planner.units import format_length
