@@ -12,6 +12,7 @@ from pydantic.fields import FieldInfo
 
 from planner.domain.findings import Finding, UserError
 from planner.domain.movement import Movement
+from planner.files.shape import bare
 from planner.files.suggest import did_you_mean
 from planner.files.syntax import read_tree
 from planner.files.tree import Path
@@ -185,20 +186,6 @@ def words_allowed(annotation: Any) -> list[str]:
     if get_origin(kind) in (tuple, dict):
         return words_allowed(get_args(kind)[0])
     return []
-
-
-def bare(annotation: Any) -> Any:
-    """A type without Annotated and without ``| None``."""
-    while True:
-        if get_origin(annotation) is Annotated:
-            annotation = get_args(annotation)[0]
-            continue
-        if get_origin(annotation) in (Union, types.UnionType):
-            members = [member for member in get_args(annotation) if member is not type(None)]
-            if len(members) == 1:
-                annotation = members[0]
-                continue
-        return annotation
 
 
 def _is_sentence(annotation: Any) -> bool:
