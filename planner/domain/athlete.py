@@ -25,6 +25,7 @@ from planner.domain.base import (
     Text,
     Touch,
 )
+from planner.domain.fields import Date, FileKind, JumpsOff, MinutesLong, OnSide, Paper, PrintedName, Remark
 from planner.domain.measure import Test
 from planner.domain.terms import DateStyle, Day, HeightMethod, Joint, Leg, Level, TakeOff
 
@@ -32,140 +33,160 @@ from planner.domain.terms import DateStyle, Day, HeightMethod, Joint, Leg, Level
 class Approach(Model):
     """The run-up of the target jump. Zero steps: a jump from a stand."""
 
-    steps: Annotated[int, Field(ge=0, le=20)]
-    line: Literal["straight", "curved"] = "straight"
-    landing: Literal["both", "left", "right"] = "both"
+    steps: int = Field(ge=0, le=20, description="Steps of the run-up; 0 from a stand.")
+    line: Literal["straight", "curved"] = Field(default="straight", description="Straight or curved.")
+    landing: Literal["both", "left", "right"] = Field(default="both", description="Landing on both feet, or on one.")
 
 
 class RecentLoad(Model):
     """What a usual week of the last four held, all sport included. Week 1 of the block grows from here."""
 
-    weekly_contacts: Count
-    weekly_high_contacts: Count | None = None  # not known: the template's first week stands
-    weekly_sprints: Count
-    weekly_working_sets: Count
+    weekly_contacts: Count = Field(description="Landings a week.")
+    # Left out: the template's first week counts.
+    weekly_high_contacts: Count | None = Field(
+        default=None, description="Of these, the maximal ones; leave it out where not known."
+    )
+    weekly_sprints: Count = Field(description="Sprint efforts a week.")
+    weekly_working_sets: Count = Field(description="Working sets a week, warm-ups left out.")
 
 
 class TrainingDay(Model):
-    """A weekday with its gym time. ``own_work_minutes`` are kept free for the athlete's own work.
+    """A weekday with its gym time."""
 
-    ``time``: when it starts, on the athlete's own clock; only the calendar needs it.
-    """
-
-    day: Day
-    minutes: Annotated[int, Field(ge=15, le=LONGEST_DAY_minutes)]
-    own_work_minutes: Minutes = 0
-    time: Annotated[str, Field(pattern=r"^([01]\d|2[0-3]):[0-5]\d$")] | None = None
+    day: Day = Field(description="Weekday.")
+    minutes: int = Field(ge=15, le=LONGEST_DAY_minutes, description="Minutes available, warm-up included.")
+    own_work_minutes: Minutes = Field(default=0, description="Of these, minutes kept for the athlete's own work.")
+    time: Annotated[str, Field(pattern=r"^([01]\d|2[0-3]):[0-5]\d$")] | None = Field(
+        default=None, description="Time of day it begins, such as 17:30; only the calendar uses it."
+    )
 
 
 class Training(Model):
-    days: Annotated[Seq[TrainingDay], Field(min_length=1, max_length=6)]
-    away: Seq[datetime.date] = ()
+    days: Seq[TrainingDay] = Field(min_length=1, max_length=6, description="The weekdays of training in the gym.")
+    away: Seq[datetime.date] = Field(default=(), description="Dates without training.")
 
 
 class Fixture(Model):
     """A practice or a match: on a weekday every week, or on one date."""
 
-    day: Day | None = None
-    date: datetime.date | None = None
-    minutes: Annotated[int, Field(ge=1, le=300)]
-    hardness: Literal["light", "medium", "hard"] = "medium"
-    contacts: Count = 0
+    day: Day | None = Field(default=None, description="Weekday, where it is every week.")
+    date: datetime.date | None = Field(default=None, description="Date, where it is once.")
+    minutes: MinutesLong[Annotated[int, Field(ge=1, le=300)]]
+    hardness: Literal["light", "medium", "hard"] = Field(
+        default="medium", description="A practice is a hard day only when hard."
+    )
+    contacts: Count = Field(default=0, description="Landings in it.")
 
 
 class Equipment(Model):
-    """What the gym has. Plates are listed one entry a pair; dumbbells one entry a pair that exists."""
+    """What the gym has."""
 
-    items: Seq[Annotated[str, Field(max_length=60)]] = ()
-    bar: Load | None = None
-    plates: Seq[Load] = ()
-    dumbbells: Seq[Load] = ()
-    runway: Distance | None = None
+    items: Seq[Annotated[str, Field(max_length=60)]] = Field(default=(), description="Ids of equipment.yaml.")
+    bar: Load | None = Field(default=None, description="Mass of the empty bar.")
+    plates: Seq[Load] = Field(default=(), description="One entry for each pair of plates.")
+    dumbbells: Seq[Load] = Field(default=(), description="One entry for each pair of dumbbells, the mass of one.")
+    runway: Distance | None = Field(default=None, description="Longest straight floor in the gym.")
 
 
 class JointState(Model):
-    """Pain now (0-10 while loading it), or history only (pain 0). ``side`` None: both sides or the middle."""
+    """A joint with pain now, or with a history only."""
 
-    joint: Joint
-    side: Leg | None = None
-    pain: Pain = 0
-    worse_next_morning: bool = False
-    history: Text | None = None
+    joint: Joint = Field(description="Which joint.")
+    side: OnSide[Leg | None] = None
+    pain: Pain = Field(default=0, description="Pain now, 0 to 10, while loading it.")
+    worse_next_morning: bool = Field(
+        default=False, description="true if it is worse the morning after: stop, and refer to a clinician."
+    )
+    history: Text | None = Field(default=None, description="What was there before, in the coach's words.")
 
 
 class Target(Model):
     """The jump aimed at: a rise of the centre of mass, or a mark to touch. Its method must be the test's own."""
 
-    touch: Touch | None = None
-    rise: Rise | None = None
-    method: HeightMethod
-    by: datetime.date | None = None
+    touch: Touch | None = Field(default=None, description="Mark to touch.")
+    rise: Rise | None = Field(default=None, description="Rise of the centre of mass after take-off.")
+    method: HeightMethod = Field(description="How the target's height is taken; it must be the test's own.")
+    by: datetime.date | None = Field(default=None, description="Date it is wanted by.")
 
 
 class Pin(Model):
     """A movement the coach wants in the block: in every phase's week, or on one weekday."""
 
-    movement: MovementId
-    day: Day | None = None
+    movement: MovementId = Field(description="Id of the movement.")
+    day: Day | None = Field(default=None, description="Weekday it is wanted on; left out, any.")
 
 
 class Allowance(Model):
     """A coach's word over a gate (never over youth or pain rules): what, why, when."""
 
-    rule: str | None = None
-    movement: MovementId | None = None
-    reason: Annotated[str, Field(min_length=3, max_length=400)]
-    date: datetime.date
+    rule: str | None = Field(default=None, description="The rule lifted.")
+    movement: MovementId | None = Field(default=None, description="The movement opened.")
+    reason: str = Field(min_length=3, max_length=400, description="Why, in the coach's words.")
+    date: Date
 
 
 class StatureRecord(Model):
-    date: datetime.date
-    stature: Stature
+    date: Date
+    stature: Stature = Field(description="Height on that date.")
 
 
 class Preferences(Model):
     """How cards are printed for this athlete."""
 
-    mass: Literal["kg", "lb"] = "kg"
-    length: Literal["cm", "in"] = "cm"
-    paper: Literal["a4", "a5", "letter", "half-letter"] = "a4"
-    dates: DateStyle = "iso"
+    mass: Literal["kg", "lb"] = Field(default="kg", description="Unit of masses on cards.")
+    length: Literal["cm", "in"] = Field(default="cm", description="Unit of lengths on cards.")
+    paper: Paper = "a4"
+    dates: DateStyle = Field(default="iso", description="How dates are printed.")
 
 
 class Athlete(Model):
-    file: Literal["athlete/1"]
-    name: Name
-    birth_date: datetime.date
-    sex: Literal["female", "male"] | None = None
-    sport: Text | None = None
-    body_mass: BodyMass
-    stature: Stature
-    standing_reach: Reach
-    tip_toe_reach: Reach | None = None
-    take_off: TakeOff
-    approach: Approach
-    level: Level
-    training_age_years: Annotated[float, Field(ge=0, le=60)] | None = (
-        None  # for the coach; no figure follows from it yet
+    file: FileKind[Literal["athlete/1"]]
+    name: PrintedName[Name]
+    birth_date: datetime.date = Field(description="Year-month-day; limits for the young depend on it.")
+    sex: Literal["female", "male"] | None = Field(
+        default=None, description="For remarks on what tests miss; no budget depends on it."
     )
-    recent_load: RecentLoad | None = None
-    training: Training
-    equipment: Equipment = Equipment()
-    practices: Seq[Fixture] = ()
-    matches: Seq[Fixture] = ()
-    landing: Literal["holds", "not-yet"]
-    joints: Seq[JointState] = ()
-    stature_records: Seq[StatureRecord] = ()
-    target: Target
-    # The leg that tests weaker beyond the error: like the other, or a set more of its one-leg lifts in load weeks.
-    weaker_leg: Literal["same", "extra-set"] = "same"
-    bans: Seq[MovementId] = ()
-    pins: Seq[Pin] = ()
-    allow: Seq[Allowance] = ()
-    template: str | None = None
-    print_as: Preferences = Preferences()
-    tests: Annotated[Seq[Test], Field(min_length=1)]
-    note: Text | None = None
+    sport: Text | None = Field(default=None, description="In the coach's words.")
+    body_mass: BodyMass = Field(description="Body mass with its unit.")
+    stature: Stature = Field(description="Height standing, without shoes.")
+    standing_reach: Reach = Field(description="Highest touch with one hand, heels on the floor.")
+    tip_toe_reach: Reach | None = Field(
+        default=None, description="Highest touch on tip-toe; the difference is the heel rise that a touch test hides."
+    )
+    take_off: JumpsOff[TakeOff]
+    approach: Approach = Field(description="The run-up of the target jump.")
+    level: Level = Field(description="The coach's word for how trained this athlete is.")
+    training_age_years: Annotated[float, Field(ge=0, le=60)] | None = Field(
+        default=None,
+        description="Years of regular strength and jump training, for the coach's own use; nothing is planned from it.",
+    )
+    recent_load: RecentLoad | None = Field(
+        default=None, description="A usual week of the last four, all sport included; week 1 grows from here."
+    )
+    training: Training = Field(description="Training days with their minutes, and days away.")
+    equipment: Equipment = Field(default=Equipment(), description="What the gym offers.")
+    practices: Seq[Fixture] = Field(default=(), description="Practices of the sport, weekly or dated.")
+    matches: Seq[Fixture] = Field(default=(), description="Matches, weekly or dated.")
+    landing: Literal["holds", "not-yet"] = Field(
+        description="Whether landings hold: knee over foot, quiet, balanced. Not yet: no high tier."
+    )
+    joints: Seq[JointState] = Field(default=(), description="Joints with pain now or a history.")
+    stature_records: Seq[StatureRecord] = Field(default=(), description="Earlier heights, to see a growth spurt.")
+    target: Target = Field(description="The jump aimed at.")
+    weaker_leg: Literal["same", "extra-set"] = Field(
+        default="same",
+        description="extra-set gives a leg that tests weaker one set more of its one-leg lifts; same, or left out, "
+        "does not.",
+    )
+    bans: Seq[MovementId] = Field(default=(), description="Movements never to be planned.")
+    pins: Seq[Pin] = Field(default=(), description="Movements wanted in the block.")
+    allow: Seq[Allowance] = Field(
+        default=(), description="The coach's word over a gate; never over limits for youth or pain."
+    )
+    template: str | None = Field(default=None, description="The template's name, or a path to one.")
+    print_as: Preferences = Field(default=Preferences(), description="Units and paper of this athlete's cards.")
+    tests: Seq[Test] = Field(min_length=1, description="Every test with every trial.")
+    note: Remark = None
 
     def age_years(self, on: datetime.date) -> int:
         """Whole years on this day; negative before birth."""

@@ -7,188 +7,221 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from planner.domain.base import Model, MovementId, Seq, Text
+from planner.domain.base import Model, MovementId, Seq, T, Text
+from planner.domain.fields import (
+    Cautions,
+    Cues,
+    Date,
+    FigureUnit,
+    FileKind,
+    Id,
+    InReserve,
+    JumpsOff,
+    ObstacleHeight,
+    OnSide,
+    Paper,
+    PercentOfMaximum,
+    PrintedName,
+    Rest,
+    Sprints,
+    WarmUpMinutes,
+    WeekRole,
+)
 from planner.domain.gap import Gap
-from planner.domain.terms import DateStyle, Day, Implement, Joint, Leg, Part, Quality, Role, Side, Tier
+from planner.domain.terms import DateStyle, Day, Implement, Joint, Leg, Part, Quality, Side, Tier
 
 # The note of a load that is split over both hands; a card shows the two dumbbells instead.
 HALF_IN_EACH_HAND = "two of half each"
 
 
-class Reference(Model):
-    """A file the block was made from: path relative to the block, and the digest of its bytes."""
+Outcome = Annotated[T, Field(description="What came of it.")]
 
-    path: str
-    sha256: str
+
+class Reference(Model):
+    """A file the block was made from."""
+
+    path: str = Field(description="Path relative to the block's own folder.")
+    sha256: str = Field(description="Digest of the file as it was read.")
 
 
 class Stage(Model):
-    name: str
-    status: Literal["optimal", "feasible", "skipped"]
-    objective: int | None = None
-    bound: int | None = None
-    unit: str
+    name: PrintedName[str]
+    status: Outcome[Literal["optimal", "feasible", "skipped"]]
+    objective: int | None = Field(default=None, description="What was reached.")
+    bound: int | None = Field(default=None, description="What no block can be better than.")
+    unit: FigureUnit
 
 
 class Proof(Model):
     """``optimal`` means stage 1 (bands) proved over the whole library."""
 
-    status: Literal["optimal", "feasible"]
-    scope: Literal["library", "shortlist"]
-    stages: Seq[Stage]
+    status: Literal["optimal", "feasible"] = Field(
+        description="optimal: no block of the whole library meets the bands better."
+    )
+    scope: Literal["library", "shortlist"] = Field(
+        description="Whether the whole library was searched, or a shortlist."
+    )
+    stages: Seq[Stage] = Field(description="The solver's stages in order.")
 
 
 class Shortfall(Model):
     """A soft rule not met in full, in its own unit."""
 
-    rule: str
-    where: str
-    amount: float
-    unit: str
-    sentence: str
+    rule: str = Field(description="The rule that is not met in full.")
+    where: str = Field(description="Week, or week and session.")
+    amount: float = Field(description="How much is short or over.")
+    unit: FigureUnit
+    sentence: str = Field(description="The same in words.")
 
 
 class Band(Model):
-    low: float
-    high: float
+    low: float = Field(description="The least asked for.")
+    high: float = Field(description="The most asked for.")
 
 
 class Bands(Model):
     """What the week was asked for. Working sets per quality, contacts in all and per tier, sprint efforts."""
 
-    working_sets: dict[Quality, Band]
-    contacts: Band
-    tiers: dict[Tier, Band]
-    sprint_efforts: Band
-    joint_stress: dict[Joint, float]  # weekly ceiling, points a leg
+    working_sets: dict[Quality, Band] = Field(description="Band of each quality.")
+    contacts: Band = Field(description="Band of all contacts.")
+    tiers: dict[Tier, Band] = Field(description="Band of each tier.")
+    sprint_efforts: Band = Field(description="Band of sprint efforts.")
+    joint_stress: dict[Joint, float] = Field(description="Weekly ceiling of each joint, points a leg.")
 
 
 class LegPoints(Model):
-    left: float
-    right: float
+    left: float = Field(description="Points of the left leg.")
+    right: float = Field(description="Points of the right leg.")
 
 
 class Totals(Model):
-    """Programmed work of the week; sport is left out, except in joint stress, which is all that the leg takes."""
+    """Programmed work of the week, without sport except in joint stress."""
 
-    working_sets: dict[Quality, float]
-    contacts: dict[Tier, int]
-    sprint_efforts: int
-    sprint_m: float
-    joint_stress: dict[Joint, LegPoints]
+    working_sets: dict[Quality, float] = Field(description="Credited sets of each quality.")
+    contacts: dict[Tier, int] = Field(description="Contacts of each tier.")
+    sprint_efforts: Sprints[int]
+    sprint_m: float = Field(description="Metres sprinted.")
+    joint_stress: dict[Joint, LegPoints] = Field(description="Points of each joint and leg, sport included.")
 
 
 class Item(Model):
-    """One line of a session. ``reps`` are per set (per leg where ``side`` is each, left or right).
+    """One line of a session. A sprint's effort is a set of one rep."""
 
-    ``contacts``: landings of the whole item, all sets and both legs together. ``percent``: of the one-repetition
-    maximum, of the system lifted where the movement lifts body mass. A sprint's effort is a set of one rep.
-    """
-
-    id: str  # w1s1i1
-    part: Part | Literal["test"]
-    movement: MovementId
-    name: str
-    side: Side
-    sets: Annotated[int, Field(ge=0, le=60)]
-    extra_set: Leg | None = None  # one set more on this leg, which goes first; ``sets`` are those of both
-    reps: Annotated[int, Field(ge=0, le=60)] | None = None
-    load_kg: Annotated[float, Field(ge=0, le=1000)] | None = None
-    implement: Implement | None = None  # what the load is built from; None where the block does not say
-    percent: Annotated[float, Field(ge=0, le=120)] | None = None
-    reps_in_reserve: Annotated[int, Field(ge=0, le=10)] | None = None
-    distance_m: Annotated[float, Field(ge=0, le=400)] | None = None
-    height_m: Annotated[float, Field(ge=0, le=3)] | None = None
-    height_of: Literal["box", "hurdle"] | None = None  # what is that high; None where the block does not say
-    drop_m: Annotated[float, Field(ge=0, le=3)] | None = None  # the height it is stepped off from
-    hold_s: Annotated[int, Field(ge=0, le=600)] | None = None
-    rest_s: Annotated[int, Field(ge=0, le=1800)] | None = None
-    contacts: Annotated[int, Field(ge=0, le=2000)] = 0
-    tier: Tier | None = None
-    cues: Seq[Text] = ()
-    cautions: Seq[Text] = ()
-    note: Text | None = None  # why 0 sets, how to find the load
+    id: str = Field(description="Week, session and item, such as w1s1i1.")
+    part: Part | Literal["test"] = Field(description="The part of the session.")
+    movement: MovementId = Field(description="Id in the library.")
+    name: PrintedName[str]
+    side: Side = Field(description="both legs at once, each in turn, or one leg only.")
+    sets: int = Field(ge=0, le=60, description="Sets; 0 where this date bars it, with the reason in note.")
+    extra_set: Leg | None = Field(
+        default=None,
+        description="The weaker leg, which goes first and gets one set more; null where both get the same.",
+    )
+    reps: Annotated[int, Field(ge=0, le=60)] | None = Field(
+        default=None, description="Reps of a set, of one leg where legs are worked apart."
+    )
+    load_kg: Annotated[float, Field(ge=0, le=1000)] | None = Field(
+        default=None, description="Load on the bar or in the hands, as the gym can make it."
+    )
+    implement: Implement | None = Field(default=None, description="What the load is built from.")
+    percent: PercentOfMaximum[Annotated[float, Field(ge=0, le=120)] | None] = None
+    reps_in_reserve: InReserve = None
+    distance_m: Annotated[float, Field(ge=0, le=400)] | None = Field(default=None, description="Distance of an effort.")
+    height_m: ObstacleHeight[Annotated[float, Field(ge=0, le=3)] | None] = None
+    height_of: Literal["box", "hurdle"] | None = Field(default=None, description="Whether that is a box or a hurdle.")
+    drop_m: Annotated[float, Field(ge=0, le=3)] | None = Field(
+        default=None, description="Height of the box it is stepped off from."
+    )
+    hold_s: Annotated[int, Field(ge=0, le=600)] | None = Field(default=None, description="Length of a hold.")
+    rest_s: Rest[Annotated[int, Field(ge=0, le=1800)] | None] = None
+    contacts: int = Field(default=0, ge=0, le=2000, description="Landings of the whole item, all sets, both legs.")
+    tier: Tier | None = Field(default=None, description="Tier of the jump.")
+    cues: Cues[Seq[Text]] = ()
+    cautions: Cautions[Seq[Text]] = ()
+    note: Text | None = Field(default=None, description="Why 0 sets, or how to find the load.")
 
 
 class Session(Model):
-    id: str  # w1s1
-    date: datetime.date
-    minutes: int  # planned length, warm-up and rests included
-    hard_day: bool
-    why: Text
-    focus: str  # the session shape's id
-    title: Text | None = None  # the session shape's name
-    warm_up_minutes: int
-    items: Seq[Item]
+    id: str = Field(description="Week and session, such as w1s1.")
+    date: Date
+    minutes: int = Field(description="Planned length, warm-up and rests included.")
+    hard_day: bool = Field(description="Whether it counts as a hard day.")
+    why: Text = Field(description="What the session is for.")
+    focus: str = Field(description="The session shape's id.")
+    title: Text | None = Field(default=None, description="The session shape's name.")
+    warm_up_minutes: WarmUpMinutes[int]
+    items: Seq[Item] = Field(description="Its movements in order.")
 
 
 class Week(Model):
-    number: Annotated[int, Field(ge=1, le=52)]
-    phase: str
-    role: Role
-    start: datetime.date
-    totals: Totals
-    bands: Bands
-    sessions: Seq[Session]
+    number: int = Field(ge=1, le=52, description="Counting from 1.")
+    phase: str = Field(description="The template's phase.")
+    role: WeekRole
+    start: datetime.date = Field(description="Its first day.")
+    totals: Totals = Field(description="What it holds.")
+    bands: Bands = Field(description="What was asked for.")
+    sessions: Seq[Session] = Field(description="Its sessions by date.")
 
 
 class Gym(Model):
-    """What loads are built from, in kg: the bar, the plates (one entry a pair), the dumbbells that exist."""
+    """What loads are built from."""
 
-    bar_kg: float | None = None
-    plates_kg: Seq[float] = ()
-    dumbbells_kg: Seq[float] = ()
+    bar_kg: float | None = Field(default=None, description="Mass of the bar, kg.")
+    plates_kg: Seq[float] = Field(default=(), description="One entry for each pair of plates, kg.")
+    dumbbells_kg: Seq[float] = Field(default=(), description="Dumbbells there are, kg.")
 
 
 class TestLine(Model):
-    """A test as the athlete took it, so that the test day repeats it: how, how often, and what came of it."""
+    """A test as the athlete took it, so that the test day repeats it."""
 
     __test__ = False  # not a pytest class
 
-    kind: str  # a kind of test, such as touch or lift
-    movement: str | None = None  # the lift's name
-    side: Leg | None = None
-    how: Seq[Text] = ()  # take-off, method, protocol
-    trials: Annotated[int, Field(ge=1, le=40)] = 1
-    date: datetime.date
-    result: Text
+    kind: str = Field(description="Kind of test, such as touch or lift.")
+    movement: str | None = Field(default=None, description="Name of the lift.")
+    side: OnSide[Leg | None] = None
+    how: Seq[Text] = Field(default=(), description="Take-off, method, protocol.")
+    trials: int = Field(default=1, ge=1, le=40, description="How many trials were taken.")
+    date: Date
+    result: Outcome[Text]
 
 
 class AthleteLine(Model):
-    """What a card needs of the athlete, copied so that cards read only the block.
+    """What a card needs of the athlete, copied so that cards read only the block."""
 
-    ``times``: when training starts on a weekday (``17:30``, the athlete's own clock); a day without is not here.
-    """
-
-    name: str
-    level: str
-    take_off: str
-    target: str
-    mass_unit: Literal["kg", "lb"]
-    length_unit: Literal["cm", "in"]
-    paper: Literal["a4", "a5", "letter", "half-letter"]
-    dates: DateStyle = "iso"
-    gym: Gym | None = None
-    times: dict[Day, str] = Field(default_factory=dict)
-    tests: Seq[TestLine] = ()
+    name: PrintedName[str]
+    level: str = Field(description="The athlete's level.")
+    take_off: JumpsOff[str]
+    target: str = Field(description="The target in words.")
+    mass_unit: Literal["kg", "lb"] = Field(description="Unit of masses on the cards.")
+    length_unit: Literal["cm", "in"] = Field(description="Unit of lengths on the cards.")
+    paper: Paper
+    dates: DateStyle = Field(default="iso", description="How dates are written.")
+    gym: Gym | None = Field(default=None, description="The bar, plates and dumbbells there are.")
+    times: dict[Day, str] = Field(
+        default_factory=dict,
+        description="When training starts, by weekday, such as 17:30; days without a time are left out.",
+    )
+    tests: Seq[TestLine] = Field(default=(), description="The tests as they were taken.")
 
 
 class Block(Model):
-    file: Literal["block/1"]
-    id: str
-    athlete: Reference
-    library: Reference
-    template: Reference
-    benchmarks: Reference
-    made_with: str
-    rules_version: str
-    seed: int
-    deterministic_time: float
-    plan_sha256: str
-    for_athlete: AthleteLine
-    template_name: str
-    gap: Gap
-    proof: Proof
-    shortfalls: Seq[Shortfall]
-    cautions: Seq[Text]
-    weeks: Annotated[Seq[Week], Field(min_length=1)]
+    file: FileKind[Literal["block/1"]]
+    id: Id[str]
+    athlete: Reference = Field(description="The athlete's file this block was made from.")
+    library: Reference = Field(description="The library it was made from.")
+    template: Reference = Field(description="The template it was made from.")
+    benchmarks: Reference = Field(description="The benchmarks it was made from.")
+    made_with: str = Field(description="The release that made it.")
+    rules_version: str = Field(description="Digest of the rules and their limits.")
+    seed: int = Field(description="The solver's seed.")
+    deterministic_time: float = Field(description="The solver's budget, the same on every machine.")
+    plan_sha256: str = Field(
+        description="Digest of the rest; after an edit by hand it no longer fits, and nothing calls the block proved."
+    )
+    for_athlete: AthleteLine = Field(description="What the cards print of the athlete.")
+    template_name: str = Field(description="The template's name, printed on the overview.")
+    gap: Gap = Field(description="The estimate that the block rests on.")
+    proof: Proof = Field(description="What the solver proved.")
+    shortfalls: Seq[Shortfall] = Field(description="Where a band is missed, each in its own unit.")
+    cautions: Cautions[Seq[Text]]
+    weeks: Seq[Week] = Field(min_length=1, description="The weeks.")

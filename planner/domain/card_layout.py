@@ -7,6 +7,7 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from planner.domain.base import Model, Seq, Text, _quantity
+from planner.domain.fields import About, FileKind, Have, InBodyWeights, Need, Source
 from planner.domain.measure import TestKind
 from planner.domain.terms import Joint, Part, Quality, Role, Tier
 
@@ -22,155 +23,153 @@ Step = Annotated[float, _quantity("mass"), Field(gt=0, le=20)]
 Share = Annotated[float, Field(gt=0, lt=1)]
 
 
+ItsUnit = Annotated[Word, Field(description="Its unit.")]
+
+
 class RampSet(Model):
-    """A warm-up set before the main lift: so many reps at this share of the working load.
+    """A warm-up set before the main lift."""
 
-    ``only_from``: left out where the working load is lighter than this.
-    """
-
-    share: Share
-    reps: Annotated[int, Field(ge=1, le=10)]
-    only_from: Annotated[float, _quantity("mass"), Field(ge=0, le=600)] | None = None
+    share: Share = Field(description="Share of the working load.")
+    reps: int = Field(ge=1, le=10, description="Repetitions.")
+    only_from: Annotated[float, _quantity("mass"), Field(ge=0, le=600)] | None = Field(
+        default=None, description="Left out where the working load is lighter than this."
+    )
 
 
 class Ramp(Model):
-    """The warm-up sets of the first main lift, as the gym's iron makes them; empty ``sets``: none printed.
+    """The warm-up sets of the first main lift, as the gym's plates and dumbbells make them."""
 
-    ``near``: of the loads this close (a share of the working load) the one with the fewest plates is taken. The steps
-    to round to are for loads that are not built of plates or dumbbells.
-    """
-
-    sets: Annotated[Seq[RampSet], Field(max_length=5)]
-    near: Share
-    round_to_kg: Step
-    round_to_lb: Step
-    source: Text
+    sets: Seq[RampSet] = Field(max_length=5, description="The warm-up sets, lightest first; an empty list prints none.")
+    near: Share = Field(
+        description="Of the loads this near (a share of the working load) the one with the fewest plates is taken."
+    )
+    round_to_kg: Step = Field(description="Step for loads that are not built of plates or dumbbells, on cards in kg.")
+    round_to_lb: Step = Field(description="The same on cards in lb.")
+    source: Source
 
 
 class WarmUpStep(Model):
-    """A piece of the warm-up and its usual minutes. When time is short the highest ``rank`` gives way first.
+    """A piece of the warm-up."""
 
-    It is shortened to ``least`` minutes before it is left out. ``not_with``: left out where the session itself has such
-    a part.
-    """
-
-    do: Sentence
-    minutes: Annotated[int, Field(ge=1, le=20)]
-    least: Annotated[int, Field(ge=1, le=20)] | None = None
-    rank: Annotated[int, Field(ge=1, le=9)] = 1
-    not_with: Seq[Part] = ()
+    do: Sentence = Field(description="What to do, as printed.")
+    minutes: int = Field(ge=1, le=20, description="Its usual length, minutes.")
+    least: Annotated[int, Field(ge=1, le=20)] | None = Field(
+        default=None, description="Shortened to this before it is left out, minutes."
+    )
+    rank: int = Field(default=1, ge=1, le=9, description="When time is short the highest rank gives way first.")
+    not_with: Seq[Part] = Field(default=(), description="Left out where the session itself has such a part.")
 
 
 class Measures(Model):
-    """Sizes on paper. ``boxes_up_to``: one box a set up to so many sets, then one long box."""
+    """Sizes on paper."""
 
-    margin: Margin
-    box_height: BoxHeight
-    boxes_up_to: Annotated[int, Field(ge=1, le=12)]
+    margin: Margin = Field(description="White edge of the card; many printers cut off what is nearer to the edge.")
+    box_height: BoxHeight = Field(description="Height of the boxes to write in.")
+    boxes_up_to: int = Field(ge=1, le=12, description="One box a set up to this many sets, then one long box.")
 
 
 class CardWords(Model):
     """Words of the session card."""
 
-    week: Word
-    session: Word
-    of: Word
-    minutes: Word
-    hard_day: Word
-    warm_up: Word
-    ramp: Word
-    ramp_plates: Word
-    ramp_by_feel: Word
-    at: Word
-    each_leg: Word
-    each_side: Word
-    left: Word
-    right: Word
-    goes_first: Word
-    sets: Word
-    body_weight: Word
-    load: Word
-    load_each_hand: Word
-    load_free: Word
-    bar: Word
-    bar_alone: Word
-    each_end: Word
-    nearest: Word
-    height: Word
-    drop: Word
-    box: Word
-    hurdle: Word
-    in_reserve: Word
-    easy: Word
-    of_max: Word
-    rest: Word
-    contacts: Word
-    caution: Word
-    not_this_week: Word
-    continued: Word
-    card: Word
-    next_card: Word
-    this_session: Word
-    sprints: Word
-    working_sets: Word
-    this_week: Word
-    session_effort: Word
-    minutes_taken: Word
-    pain_before: Word
-    pain_next_morning: Word
-    where: Word
-    best_touch: Word
-    notes: Word
-    page: Word
+    week: Word = Field(description="Before the number of the week.")
+    session: Word = Field(description="Before the number of the session.")
+    of: Word = Field(description="Between a number and how many there are.")
+    minutes: Word = Field(description="Behind the planned length.")
+    hard_day: Word = Field(description="Mark of a hard day.")
+    warm_up: Word = Field(description="Head of the warm-up.")
+    ramp: Word = Field(description="Before the warm-up sets of a lift.")
+    ramp_plates: Word = Field(description="The same where the plates of each side are written out.")
+    ramp_by_feel: Word = Field(description="In their place where the athlete finds the load.")
+    at: Word = Field(description="Between repetitions and load.")
+    each_leg: Word = Field(description="Behind the sets of what is done on each leg.")
+    each_side: Word = Field(description="The same for each side of the trunk.")
+    left: Word = Field(description="For the left leg alone.")
+    right: Word = Field(description="For the right leg alone.")
+    goes_first: Word = Field(description="Behind the weaker leg where it gets an extra set; its sets follow.")
+    sets: Word = Field(description="Working sets of an item.")
+    body_weight: Word = Field(description="In place of a load.")
+    load: Word = Field(description="Before a load, or over the box for one.")
+    load_each_hand: Word = Field(description="Where a dumbbell is held in each hand.")
+    load_free: Word = Field(description="Where any load or band will do.")
+    bar: Word = Field(description="Before the mass of the bar.")
+    bar_alone: Word = Field(description="Where no plate is on the bar.")
+    each_end: Word = Field(description="Before the plates of each end of the bar.")
+    nearest: Word = Field(description="Before the load that the gym can build, where it is not the one asked for.")
+    height: Word = Field(description="Before a height.")
+    drop: Word = Field(description="Before the height stepped off from.")
+    box: Word = Field(description="A box to jump onto.")
+    hurdle: Word = Field(description="A hurdle to jump over.")
+    in_reserve: Word = Field(description="Behind the repetitions left in reserve.")
+    easy: Word = Field(description="In their place where so many are left that it is a guess.")
+    of_max: Word = Field(description="Behind the percentage of the one-repetition maximum.")
+    rest: Word = Field(description="Before the rest after a set.")
+    contacts: Word = Field(description="Behind a number of landings.")
+    caution: Word = Field(description="Before the cautions of a movement.")
+    not_this_week: Word = Field(description="For an item that is left out on this date.")
+    continued: Word = Field(description="Head of a card's second part.")
+    card: Word = Field(description="Before the number of a card, where a session takes several.")
+    next_card: Word = Field(description="At the foot where the session goes on.")
+    this_session: Word = Field(description="Before the session's own sums.")
+    sprints: Word = Field(description="Behind a number of sprints.")
+    working_sets: Word = Field(description="Behind a number of working sets.")
+    this_week: Word = Field(description="Behind the sums of the week.")
+    session_effort: Word = Field(description="Over the box for how hard the session was.")
+    minutes_taken: Word = Field(description="Over the box for how long it took.")
+    pain_before: Word = Field(description="Over the box for pain before the session.")
+    pain_next_morning: Word = Field(description="Over the box for pain the morning after.")
+    where: Word = Field(description="Over the box for which joint and side.")
+    best_touch: Word = Field(description="Over the box for the day's best touch.")
+    notes: Word = Field(description="Over the lines for notes.")
+    page: Word = Field(description="Before the number of the page.")
 
 
 class OverviewWords(Model):
     """Words of the overview page."""
 
-    block: Word
-    weeks_from: Word
-    target: Word
-    tested_by: Word
-    on_the_ground: Word
-    take_off: Word
-    force_gap: Word
-    now: Word
-    gap: Word
-    gap_share: Word
-    rise: Word
-    take_off_speed: Word
-    ground_force: Word
-    body_weights: Word
-    one_error: Sentence
-    qualities: Word
-    have: Word
-    need: Word
-    short_by: Word
-    enough: Word
-    confidence: Word
-    emphasis: Word
-    untested: Word
-    next_test: Word
-    calendar: Word
-    hard_mark: Sentence
-    dose: Word
-    how_to_read: Sentence
-    sets_a_week: Word
-    contacts_a_week: Word
-    all_contacts: Word
-    sprints_a_week: Word
-    efforts: Word
-    stress_a_week: Word
-    points: Word
-    proof: Word
-    proved: Sentence
-    proved_shortlist: Sentence
-    not_proved: Sentence
-    edited: Sentence
-    not_met: Word
-    all_met: Sentence
-    cautions: Word
-    test_day: Word
+    block: Word = Field(description="Title of the page.")
+    weeks_from: Word = Field(description="Between the number of weeks and the first day.")
+    target: Word = Field(description="Before the target.")
+    tested_by: Word = Field(description="Before how the height was measured.")
+    on_the_ground: Word = Field(description="Before the time or distance in which the take-off pushes.")
+    take_off: Word = Field(description="Before which leg or legs jump.")
+    force_gap: Word = Field(description="Head of the force gap.")
+    now: Word = Field(description="Column of today's figures.")
+    gap: Word = Field(description="Column of the difference.")
+    gap_share: Word = Field(description="Column of the difference in percent.")
+    rise: Word = Field(description="Row of the rise after take-off.")
+    take_off_speed: Word = Field(description="Row of the speed at take-off.")
+    ground_force: Word = Field(description="Row of the mean ground force.")
+    body_weights: InBodyWeights[Word]
+    one_error: Sentence = Field(description="What the ± and the marks in the picture mean.")
+    qualities: Word = Field(description="Head of the five qualities.")
+    have: Have[Word]
+    need: Need[Word]
+    short_by: Word = Field(description="Behind what is missing.")
+    enough: Word = Field(description="Where nothing is missing.")
+    confidence: Word = Field(description="How sure that is.")
+    emphasis: Word = Field(description="What it does to the share of the work.")
+    untested: Word = Field(description="Where no test was done.")
+    next_test: Word = Field(description="Before the test that would tell most.")
+    calendar: Word = Field(description="Head of the calendar.")
+    hard_mark: Sentence = Field(description="What the mark of a hard day looks like.")
+    dose: Word = Field(description="Head of the charts.")
+    how_to_read: Sentence = Field(description="How the charts are read.")
+    sets_a_week: Word = Field(description="Unit of the charts of working sets.")
+    contacts_a_week: Word = Field(description="Unit of the charts of landings.")
+    all_contacts: Word = Field(description="Title of the chart of all landings.")
+    sprints_a_week: Word = Field(description="Title of the chart of sprints.")
+    efforts: ItsUnit
+    stress_a_week: Word = Field(description="Behind the joint in the title of a chart of joint stress.")
+    points: ItsUnit
+    proof: Word = Field(description="Head of what was proved.")
+    proved: Sentence = Field(description="Where no other block comes closer.")
+    proved_shortlist: Sentence = Field(description="Where that is proved of a shortlist only.")
+    not_proved: Sentence = Field(description="Where a better block may exist.")
+    edited: Sentence = Field(description="Where the block was edited by hand.")
+    not_met: Word = Field(description="Before what fell short.")
+    all_met: Sentence = Field(description="Where nothing fell short.")
+    cautions: Word = Field(description="Head of the cautions.")
+    test_day: Word = Field(description="Head of the test day.")
 
 
 # What is written into a box of the test sheet; mass, reach and rise are in the athlete's units.
@@ -196,51 +195,58 @@ class TestWords(Model):
 
     __test__ = False  # not a pytest class
 
-    name: Word
-    record: Annotated[Seq[Record], Field(min_length=1, max_length=4)]
-    trials: Annotated[int, Field(ge=1, le=12)]
-    how: Sentence
+    name: Word = Field(description="Its name on the test sheet.")
+    record: Seq[Record] = Field(min_length=1, max_length=4, description="What is written down of a trial.")
+    trials: int = Field(ge=1, le=12, description="Number of rows for trials.")
+    how: Sentence = Field(description="How it is taken, in a sentence.")
 
 
 class SheetWords(Model):
     """Words of the sheet of movements and the test sheet."""
 
-    movements: Word
-    weeks: Word
-    tests: Word
-    battery: Word
-    order: Sentence
-    last_time: Word
-    body_mass: Word
-    body_mass_note: Sentence
-    new_test: Word
-    records: dict[Record, Word]
+    movements: Word = Field(description="Title of the sheet of movements.")
+    weeks: Word = Field(description="Before the weeks in which a movement is done.")
+    tests: Word = Field(description="Title of the test sheet.")
+    battery: Word = Field(description="Head of its tests.")
+    order: Sentence = Field(description="In what order they are taken.")
+    last_time: Word = Field(description="Before the last result.")
+    body_mass: Word = Field(description="Name of the box for body mass.")
+    body_mass_note: Sentence = Field(description="How body mass is taken.")
+    new_test: Word = Field(description="Where a test has no earlier result.")
+    records: dict[Record, Word] = Field(description="Heads of the boxes, by what is written into them.")
 
 
 class CardLayout(Model):
-    """One printing style. ``easy_above``: more repetitions in reserve than this print as ``words.easy``.
+    """One printing style."""
 
-    ``tests`` stand in the order in which a test day takes them.
-    """
-
-    file: Literal["card-layout/1"]
-    about: Text | None = None
-    language: Language = "en"
-    measures: Measures
-    easy_above: Annotated[int, Field(ge=1, le=10)]
-    ramp: Ramp
-    days: Annotated[Seq[Word], Field(min_length=7, max_length=7)]
-    months: Annotated[Seq[Word], Field(min_length=12, max_length=12)]
-    parts: dict[Part | Literal["test"], Word]
-    roles: dict[Role, Word]
-    tiers: dict[Tier, Word]
-    qualities: dict[Quality, Word]
-    joints: dict[Joint, Word]
-    warm_up: dict[WarmUp, Annotated[Seq[WarmUpStep], Field(min_length=1, max_length=8)]]
-    approach_checks: Annotated[Seq[Word], Field(max_length=4)]
-    stop_rule: Annotated[Seq[Sentence], Field(min_length=1, max_length=3)]
-    test_day: Annotated[Seq[Sentence], Field(max_length=8)]
-    words: CardWords
-    overview: OverviewWords
-    tests: dict[TestKind, TestWords]
-    sheets: SheetWords
+    file: FileKind[Literal["card-layout/1"]]
+    about: About[Text | None] = None
+    language: Language = Field(default="en", description="Tag of the language of the words, such as en or pt-BR.")
+    measures: Measures = Field(description="Margins and boxes.")
+    easy_above: int = Field(
+        ge=1, le=10, description="More repetitions in reserve than this are a guess; the card then says words.easy."
+    )
+    ramp: Ramp = Field(description="The warm-up sets of the first main lift.")
+    days: Seq[Word] = Field(min_length=7, max_length=7, description="Seven short names of weekdays, Monday first.")
+    months: Seq[Word] = Field(min_length=12, max_length=12, description="Twelve short names of months, January first.")
+    parts: dict[Part | Literal["test"], Word] = Field(description="How each part of a session is called on the card.")
+    roles: dict[Role, Word] = Field(description="How each role of a week is called.")
+    tiers: dict[Tier, Word] = Field(description="How each tier of contacts is called.")
+    qualities: dict[Quality, Word] = Field(description="How each quality is called.")
+    joints: dict[Joint, Word] = Field(description="How each joint is called.")
+    warm_up: dict[WarmUp, Annotated[Seq[WarmUpStep], Field(min_length=1, max_length=8)]] = Field(
+        description="The steps of the warm-up, by the most demanding thing in the session."
+    )
+    approach_checks: Seq[Word] = Field(
+        max_length=4, description="What the coach ticks on a day with approach jumps; at most four."
+    )
+    stop_rule: Seq[Sentence] = Field(
+        min_length=1, max_length=3, description="When pain means stop; at the foot of every card."
+    )
+    test_day: Seq[Sentence] = Field(max_length=8, description="How the test day is run, on its card.")
+    words: CardWords = Field(description="The fixed words of the session card.")
+    overview: OverviewWords = Field(description="The fixed words of the overview page.")
+    tests: dict[TestKind, TestWords] = Field(
+        description="Each kind of test on the test sheet, in the order in which a test day takes them."
+    )
+    sheets: SheetWords = Field(description="The fixed words of the sheet of movements and of the test sheet.")

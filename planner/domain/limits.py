@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Literal
+from typing import Literal
 
-from pydantic import Field
-
-from planner.domain.base import Seq
-from planner.domain.template import LevelLimits, LimitSections, SchemeHead, Shape
+from planner.domain.fields import FileKind
+from planner.domain.template import KindsOfSession, LevelLimits, LevelsServed, LimitSections, SchemeHead, Waves
 from planner.domain.terms import Level
 
 
@@ -17,7 +15,7 @@ class Limits(LimitSections):
     Of ``levels`` and ``schemes`` it takes those it names itself; of ``shapes`` those it lists by their id.
     """
 
-    file: Literal["limits/1"]
-    levels: dict[Level, LevelLimits]
-    schemes: dict[str, SchemeHead]
-    shapes: Annotated[Seq[Shape], Field(min_length=1)]
+    file: FileKind[Literal["limits/1"]]
+    levels: LevelsServed[dict[Level, LevelLimits]]
+    schemes: Waves[dict[str, SchemeHead]]
+    shapes: KindsOfSession

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import datetime
 from typing import Annotated, Literal, get_args
 
 from pydantic import Field
@@ -26,7 +25,9 @@ from planner.domain.base import (
     Text,
     Touch,
 )
-from planner.domain.terms import Arms, Leg, TakeOff
+from planner.domain.fields import JumpsOff, KindOf, OnSide, Remark
+from planner.domain.terms import Leg, TakeOff
+from planner.domain.test_record import ArmsHeld, LeftLeg, OffRunUp, OneError, RightLeg, TestRecord, TimeInAir, Trials
 
 FrameNumber = Annotated[int, Field(ge=0, le=100_000_000)]
 TestKind = Literal[
@@ -37,247 +38,233 @@ TestKind = Literal[
 TEST_KINDS: tuple[TestKind, ...] = get_args(TestKind)
 
 
-class TestRecord(Model):
-    """What every test states. ``method`` names how it was measured, ``protocol`` how it was done."""
-
-    __test__ = False  # not a pytest class
-
-    date: datetime.date
-    method: Text | None = None
-    protocol: Text | None = None
-    note: Text | None = None
-
-
 class TouchTest(TestRecord):
     """Highest mark touched with one hand; reach gained counts the heel rise, which the estimate takes off."""
 
-    kind: Literal["touch"]
-    take_off: TakeOff
-    run_up: bool
-    trials: Annotated[Seq[Touch], Field(min_length=1, max_length=12)]
+    kind: KindOf[Literal["touch"]]
+    take_off: JumpsOff[TakeOff]
+    run_up: OffRunUp
+    trials: Trials[Touch]
 
 
 class FlightTimeTest(TestRecord):
     """Time in the air of a jump from a stand, landing as one took off. Not valid off a run-up (bent-leg landings)."""
 
-    kind: Literal["flight-time"]
-    take_off: TakeOff
-    trials: Annotated[Seq[FlightTime], Field(min_length=1, max_length=12)]
+    kind: KindOf[Literal["flight-time"]]
+    take_off: JumpsOff[TakeOff]
+    trials: Trials[FlightTime]
 
 
 class GivenRiseTest(TestRecord):
     """A rise of the centre of mass after take-off, known from elsewhere; ``method`` says from where."""
 
-    kind: Literal["given-rise"]
-    take_off: TakeOff
-    run_up: bool = False
-    trials: Annotated[Seq[Rise], Field(min_length=1, max_length=12)]
+    kind: KindOf[Literal["given-rise"]]
+    take_off: JumpsOff[TakeOff]
+    run_up: OffRunUp = False
+    trials: Trials[Rise]
 
 
 class ContactTimeTest(TestRecord):
-    """Ground contact of the take-off itself, for jumps off a run-up or rebound jumps.
+    """Ground contact of the take-off itself, for jumps off a run-up or rebound jumps."""
 
-    ``touch_down_speed_m_s``: how fast the body still falls as the foot lands, where a platform or a video gave it.
-    """
-
-    kind: Literal["contact-time"]
-    take_off: TakeOff
-    touch_down_speed_m_s: Annotated[float, Field(ge=0, le=3)] | None = None
-    trials: Annotated[Seq[ContactTime], Field(min_length=1, max_length=12)]
+    kind: KindOf[Literal["contact-time"]]
+    take_off: JumpsOff[TakeOff]
+    touch_down_speed_m_s: Annotated[float, Field(ge=0, le=3)] | None = Field(
+        default=None,
+        description="How fast the body still falls as the foot lands, metres a second; left out, a range is used.",
+    )
+    trials: Trials[ContactTime]
 
 
 class LiftTest(TestRecord):
     """A set of a lift to a known effort: load on the bar (or in the hands), reps done, reps left in reserve."""
 
-    kind: Literal["lift"]
-    movement: MovementId
-    load: Load
-    reps: Annotated[int, Field(ge=1, le=20)]
-    reps_in_reserve: Annotated[int, Field(ge=0, le=10)] = 0
-    side: Leg | None = None  # for one-leg lifts; None means both legs at once
+    kind: KindOf[Literal["lift"]]
+    movement: MovementId = Field(description="Id of the lift.")
+    load: Load = Field(description="Load on the bar or in the hands.")
+    reps: int = Field(ge=1, le=20, description="Reps done.")
+    reps_in_reserve: int = Field(default=0, ge=0, le=10, description="Reps that were left.")
+    side: Leg | None = Field(default=None, description="The leg, for one-leg lifts; left out, both at once.")
 
 
 class DropJumpTrial(Model):
-    contact: ContactTime
-    flight: FlightTime
+    contact: ContactTime = Field(description="Time on the ground.")
+    flight: TimeInAir[FlightTime]
 
 
 class DropJumpTest(TestRecord):
     """Drop jump: contact and flight of each trial. The height comes from the flight, never from the box."""
 
-    kind: Literal["drop-jump"]
-    drop: Drop
-    trials: Annotated[Seq[DropJumpTrial], Field(min_length=1, max_length=12)]
+    kind: KindOf[Literal["drop-jump"]]
+    drop: Drop = Field(description="Height of the box.")
+    trials: Trials[DropJumpTrial]
 
 
 class HeelRaiseTest(TestRecord):
-    """One-leg heel raises to fatigue. ``strict``: straight knee, full height, a metronome; ``free``: none of these."""
+    """One-leg heel raises to fatigue."""
 
-    kind: Literal["heel-raise"]
-    form: Literal["strict", "free"]
-    left: Count | None = None
-    right: Count | None = None
+    kind: KindOf[Literal["heel-raise"]]
+    form: Literal["strict", "free"] = Field(
+        description="strict (straight knee, full height, metronome) or free (none of these)."
+    )
+    left: Count | None = Field(default=None, description="Raises of the left leg.")
+    right: Count | None = Field(default=None, description="Raises of the right leg.")
 
 
 class CalfPushTest(TestRecord):
     """Seated isometric push of the calf, knee bent, one leg at a time."""
 
-    kind: Literal["isometric-calf"]
-    left: Force | None = None
-    right: Force | None = None
+    kind: KindOf[Literal["isometric-calf"]]
+    left: LeftLeg[Force | None] = None
+    right: RightLeg[Force | None] = None
 
 
 class FlyingSprintTest(TestRecord):
     """Time over a distance entered at full speed."""
 
-    kind: Literal["flying-sprint"]
-    distance: Distance
-    trials: Annotated[Seq[ShortTime], Field(min_length=1, max_length=12)]
+    kind: KindOf[Literal["flying-sprint"]]
+    distance: Distance = Field(description="Timed distance.")
+    trials: Trials[ShortTime]
 
 
 class VideoTrial(Model):
-    """Numbers of the first frame on the ground, the first off it, and the first back on it."""
-
-    touch_down: FrameNumber | None = None
-    take_off: FrameNumber
-    landing: FrameNumber | None = None
+    touch_down: FrameNumber | None = Field(default=None, description="Number of the first frame on the ground.")
+    take_off: FrameNumber = Field(description="Number of the first frame off the ground.")
+    landing: FrameNumber | None = Field(default=None, description="Number of the first frame back on the ground.")
 
 
 class VideoFramesTest(TestRecord):
-    """Frames counted on a video: touch-down to take-off is the contact, take-off to landing the flight.
+    """Frames counted on a video: touch-down to take-off is the contact, take-off to landing the flight."""
 
-    ``frame_rate`` is the rate at which it was filmed, not the one at which it is played back. ``drop``: the box, where
-    it was a drop jump; left out, it was none.
-    """
-
-    kind: Literal["video-frames"]
-    take_off: TakeOff
-    run_up: bool = False
-    drop: Drop | None = None
-    frame_rate: FrameRate
-    trials: Annotated[Seq[VideoTrial], Field(min_length=1, max_length=12)]
+    kind: KindOf[Literal["video-frames"]]
+    take_off: JumpsOff[TakeOff]
+    run_up: OffRunUp = False
+    drop: Drop | None = Field(default=None, description="Height of the box, where it was a drop jump.")
+    frame_rate: FrameRate = Field(description="Rate of filming, such as 240 /s, not of playing back.")
+    trials: Trials[VideoTrial]
 
 
 class MatTrial(Model):
-    contact: ContactTime | None = None
-    flight: FlightTime
+    contact: ContactTime | None = Field(
+        default=None, description="Time on the mat before the jump, where it was landed on."
+    )
+    flight: TimeInAir[FlightTime]
 
 
 class ContactMatTest(TestRecord):
     """Jumps on a contact mat: the flight of each, and the contact before it where the mat was landed on.
 
-    ``run_up``: the mat lay at the end of a run-up; its contacts are those of the take-off, its flights no height.
+    With ``run_up`` the contacts are those of the take-off, and the flights give no height.
     """
 
-    kind: Literal["contact-mat"]
-    take_off: TakeOff
-    run_up: bool = False
-    trials: Annotated[Seq[MatTrial], Field(min_length=1, max_length=12)]
+    kind: KindOf[Literal["contact-mat"]]
+    take_off: JumpsOff[TakeOff]
+    run_up: OffRunUp = False
+    trials: Trials[MatTrial]
 
 
 class SquatJumpTest(TestRecord):
-    """A jump from a held squat, without a dip: flight times. ``arms`` on the hips unless said otherwise."""
+    """A jump from a held squat, without a dip: flight times."""
 
-    kind: Literal["squat-jump"]
-    take_off: TakeOff = "two-leg"
-    arms: Arms = "hips"
-    trials: Annotated[Seq[FlightTime], Field(min_length=1, max_length=12)]
+    kind: KindOf[Literal["squat-jump"]]
+    take_off: JumpsOff[TakeOff] = "two-leg"
+    arms: ArmsHeld = "hips"
+    trials: Trials[FlightTime]
 
 
 class CountermovementJumpTest(TestRecord):
-    """A jump from a stand with a dip: flight times. ``arms`` on the hips unless said otherwise."""
+    """A jump from a stand with a dip: flight times."""
 
-    kind: Literal["countermovement-jump"]
-    take_off: TakeOff = "two-leg"
-    arms: Arms = "hips"
-    trials: Annotated[Seq[FlightTime], Field(min_length=1, max_length=12)]
+    kind: KindOf[Literal["countermovement-jump"]]
+    take_off: JumpsOff[TakeOff] = "two-leg"
+    arms: ArmsHeld = "hips"
+    trials: Trials[FlightTime]
 
 
 class LoadedSet(Model):
-    """Jumps with one load on the shoulders or in the hands (0 kg: the body alone)."""
+    """Jumps with one load."""
 
-    load: Load
-    flights: Annotated[Seq[FlightTime], Field(min_length=1, max_length=12)]
+    load: Load = Field(description="Load on the shoulders or in the hands; 0 kg for the body alone.")
+    flights: Seq[FlightTime] = Field(min_length=1, max_length=12, description="Flight time of each jump.")
 
 
 class LoadedJumpTest(TestRecord):
-    """Jumps with several loads: flight times at each, for a force-velocity profile.
+    """Jumps with several loads: flight times at each, for a force-velocity profile."""
 
-    ``push_off``: from the lowest point to take-off, measured; left out, the benchmarks' share of stature stands in.
-    """
-
-    kind: Literal["loaded-jump"]
-    form: Literal["squat", "countermovement"]
-    push_off: Distance | None = None
-    sets: Annotated[Seq[LoadedSet], Field(min_length=1, max_length=12)]
+    kind: KindOf[Literal["loaded-jump"]]
+    form: Literal["squat", "countermovement"] = Field(description="From a held squat, or with a dip.")
+    push_off: Distance | None = Field(default=None, description="From the lowest point to take-off, measured.")
+    sets: Seq[LoadedSet] = Field(min_length=1, max_length=12, description="One entry a load.")
 
 
 class SprintSplitsTest(TestRecord):
-    """A sprint from a stand with times at several distances, each from the start: one row of times a trial."""
+    """A sprint from a stand with times at several distances."""
 
-    kind: Literal["sprint-splits"]
-    distances: Annotated[Seq[Distance], Field(min_length=1, max_length=12)]
-    trials: Annotated[
-        Seq[Annotated[Seq[ShortTime], Field(min_length=1, max_length=12)]], Field(min_length=1, max_length=12)
-    ]
+    kind: KindOf[Literal["sprint-splits"]]
+    distances: Seq[Distance] = Field(
+        min_length=1, max_length=12, description="Where the times were taken, each from the start."
+    )
+    trials: Seq[Annotated[Seq[ShortTime], Field(min_length=1, max_length=12)]] = Field(
+        min_length=1, max_length=12, description="A row of times for each trial."
+    )
 
 
 class IsometricForceTest(TestRecord):
-    """Peak force against a bar that does not move. ``includes_body_weight``: as a platform under the feet reads it."""
+    """Peak force against a bar that does not move."""
 
-    kind: Literal["isometric-force"]
-    position: Literal["mid-thigh-pull", "squat"]
-    side: Leg | None = None  # None: both legs at once
-    includes_body_weight: bool = True
-    trials: Annotated[Seq[Force], Field(min_length=1, max_length=12)]
+    kind: KindOf[Literal["isometric-force"]]
+    position: Literal["mid-thigh-pull", "squat"] = Field(description="Position of the pull or push.")
+    side: OnSide[Leg | None] = None
+    includes_body_weight: bool = Field(default=True, description="true as a platform under the feet reads it.")
+    trials: Trials[Force]
 
 
 class OneLegHopTest(TestRecord):
     """Hop for distance on one leg, landed on the same foot and held."""
 
-    kind: Literal["one-leg-hop"]
-    left: Annotated[Seq[Distance], Field(max_length=12)] = ()
-    right: Annotated[Seq[Distance], Field(max_length=12)] = ()
+    kind: KindOf[Literal["one-leg-hop"]]
+    left: LeftLeg[Annotated[Seq[Distance], Field(max_length=12)]] = ()
+    right: RightLeg[Annotated[Seq[Distance], Field(max_length=12)]] = ()
 
 
 class OneLegJumpTest(TestRecord):
     """Upward jump off one leg from a stand: flight times of each leg."""
 
-    kind: Literal["one-leg-jump"]
-    arms: Arms = "hips"
-    left: Annotated[Seq[FlightTime], Field(max_length=12)] = ()
-    right: Annotated[Seq[FlightTime], Field(max_length=12)] = ()
+    kind: KindOf[Literal["one-leg-jump"]]
+    arms: ArmsHeld = "hips"
+    left: LeftLeg[Annotated[Seq[FlightTime], Field(max_length=12)]] = ()
+    right: RightLeg[Annotated[Seq[FlightTime], Field(max_length=12)]] = ()
 
 
 class PlatformTrial(Model):
-    """One jump on a force platform, as ``jumpblock platform`` writes it. Errors are one standard error.
+    """One jump on a force platform, as ``jumpblock platform`` writes it."""
 
-    A height that is not believed is left out, and ``doubt`` says why.
-    """
-
-    rise_by_impulse: Rise | None = None
-    rise_by_impulse_error: Distance | None = None
-    flight: FlightTime | None = None
-    flight_error: ShortTime | None = None
-    contact: ContactTime | None = None  # drop jumps
-    time_to_take_off: ShortTime | None = None
-    peak_force: Force | None = None
-    mean_propulsion_force: Force | None = None
-    push_off: PushOff | None = None  # from the lowest point to take-off
-    left_share: Fraction | None = None  # of the mean propulsion force, on two platforms
-    doubt: Text | None = None
-    note: Text | None = None
+    rise_by_impulse: Rise | None = Field(default=None, description="Rise from the impulse.")
+    rise_by_impulse_error: OneError[Distance | None] = None
+    flight: TimeInAir[FlightTime | None] = None
+    flight_error: OneError[ShortTime | None] = None
+    contact: ContactTime | None = Field(default=None, description="Time on the ground, of drop jumps.")
+    time_to_take_off: ShortTime | None = Field(default=None, description="From the first movement to take-off.")
+    peak_force: Force | None = Field(default=None, description="Highest force.")
+    mean_propulsion_force: Force | None = Field(default=None, description="Mean force on the way up.")
+    push_off: PushOff | None = Field(
+        default=None,
+        description="Rise of the body from its lowest point to take-off; the force gap uses it for jumps from a stand.",
+    )
+    left_share: Fraction | None = Field(default=None, description="The left leg's share of that, on two platforms.")
+    doubt: Text | None = Field(default=None, description="Why one of its two heights is not believed, and left out.")
+    note: Remark = None
 
 
 class ForcePlatformTest(TestRecord):
     """Jumps on a force platform. The impulse's height counts, a drop jump's comes from the flight."""
 
-    kind: Literal["force-platform"]
-    jump: Literal["countermovement", "squat", "drop"]
-    take_off: TakeOff = "two-leg"
-    arms: Arms = "hips"
-    drop: Drop | None = None  # the box, for a drop jump
-    trials: Annotated[Seq[PlatformTrial], Field(min_length=1, max_length=12)]
+    kind: KindOf[Literal["force-platform"]]
+    jump: Literal["countermovement", "squat", "drop"] = Field(description="Which jump it was.")
+    take_off: JumpsOff[TakeOff] = "two-leg"
+    arms: ArmsHeld = "hips"
+    drop: Drop | None = Field(default=None, description="Height of the box, for a drop jump.")
+    trials: Trials[PlatformTrial]
 
     @property
     def by_impulse(self) -> bool:

@@ -7,98 +7,139 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from planner.domain.base import Distance, Drop, Model, MovementId, Name, Seq, ShortTime, Tag, Text
+from planner.domain.fields import About, Cautions, Cues, FileKind, Id, ObstacleHeight, Rest
 from planner.domain.terms import Joint, Kind, Legs, Level, Part, Pattern, Quality, Tier
 
 
 class Dose(Model):
-    """How much of it a set is.
+    """How much of it a set is."""
 
-    ``scheme`` names the line of the template that gives sets, reps, percent and effort week by week.
-    ``load``: how the load is found: ``percent`` of a reference lift's one-repetition maximum times ``ratio``;
-    ``reserve``: by the effort target, the athlete finds it; ``none``: body weight. ``body_mass_share`` is the share of
-    body mass lifted along with the load (0 for a barbell squat's bar load, 1 for a one-leg squat), so that percentages
-    act on the whole system. ``implement`` says what the load is built from when it is rounded.
-    """
-
-    scheme: Annotated[str, Field(pattern=r"^[a-z0-9]+(-[a-z0-9]+)*$")]
-    load: Literal["percent", "reserve", "none"] = "none"
-    of: MovementId | None = None
-    ratio: Annotated[float, Field(gt=0, le=3)] = 1.0
-    body_mass_share: Annotated[float, Field(ge=0, le=1)] = 0.0
-    implement: Literal["barbell", "dumbbell", "pair-of-dumbbells", "machine", "free"] = "free"
-    set_time: ShortTime
-    rest: ShortTime
+    scheme: str = Field(
+        pattern=r"^[a-z0-9]+(-[a-z0-9]+)*$",
+        description="The template's loading wave that gives sets, reps, percent and effort week by week.",
+    )
+    load: Literal["percent", "reserve", "none"] = Field(
+        default="none",
+        description="percent of a reference lift's maximum times ratio, reserve (the athlete finds the load), or none "
+        "(body weight).",
+    )
+    of: MovementId | None = Field(
+        default=None, description="The reference lift whose one-repetition maximum the percentage is of."
+    )
+    ratio: float = Field(
+        default=1.0, gt=0, le=3, description="This movement's own maximum as a share of the reference lift's."
+    )
+    body_mass_share: float = Field(
+        default=0.0,
+        ge=0,
+        le=1,
+        description="Share of body mass lifted with the load, so that percentages act on all of it: 0 for a bar on "
+        "the back, 1 for a one-leg squat.",
+    )
+    implement: Literal["barbell", "dumbbell", "pair-of-dumbbells", "machine", "free"] = Field(
+        default="free", description="What the load is made of, so that it is rounded to what the gym has."
+    )
+    set_time: ShortTime = Field(description="Time of one set, of one leg where legs are worked apart.")
+    rest: Rest[ShortTime]
 
 
 class Jump(Model):
-    """What a jump or hop is. ``take_off_leg_only``: done on the take-off leg alone (approach jumps), not on both."""
+    """What a jump or hop is."""
 
-    direction: Literal["vertical", "horizontal", "lateral"]
-    approach: Literal["standing", "rebound", "steps", "run-up"]
-    tier: Tier
-    contacts_per_rep: Annotated[int, Field(ge=1, le=20)] = 1
-    effort_percent: Annotated[int, Field(ge=30, le=100)] = 100
-    take_off_leg_only: bool = False
-    drop: Drop | None = None  # height dropped from: a drop jump, or a landing from a box
-    height: Drop | None = None  # height of the box or hurdle jumped onto or over
-    rebound: bool = False  # leaves the ground again at once after a drop
+    direction: Literal["vertical", "horizontal", "lateral"] = Field(description="Up, forward or sideways.")
+    approach: Literal["standing", "rebound", "steps", "run-up"] = Field(
+        description="From a stand, as a rebound, after a few steps, or off the full run-up."
+    )
+    tier: Tier = Field(description="How hard the landings are; each tier has its own weekly budget.")
+    contacts_per_rep: int = Field(default=1, ge=1, le=20, description="Landings in one rep.")
+    effort_percent: int = Field(default=100, ge=30, le=100, description="Share of full effort.")
+    take_off_leg_only: bool = Field(
+        default=False, description="true if it is done on the take-off leg alone, as approach jumps are."
+    )
+    drop: Drop | None = Field(default=None, description="Height of the box of a drop jump or a landing.")
+    height: ObstacleHeight[Drop | None] = None
+    rebound: bool = Field(default=False, description="true if it leaves the ground again at once after the drop.")
 
 
 class Sprint(Model):
-    """One effort. ``fly_in``: the run-up before the timed part of a flying sprint; it takes runway, not volume."""
+    """One effort."""
 
-    sort: Literal["acceleration", "flying", "resisted", "tempo"]
-    distance: Distance
-    fly_in: Distance = 0.0
-    speed_percent: Annotated[int, Field(ge=30, le=100)] = 100
+    sort: Literal["acceleration", "flying", "resisted", "tempo"] = Field(
+        description="acceleration from a stand, flying after a run-up, resisted, or tempo."
+    )
+    distance: Distance = Field(description="Timed distance of one effort.")
+    fly_in: Distance = Field(
+        default=0.0,
+        description="Run-up before the timed part of a flying sprint; it needs runway but does not count as volume.",
+    )
+    speed_percent: int = Field(default=100, ge=30, le=100, description="Share of top speed.")
 
 
 class Movement(Model):
     """One entry of a library file. ``family`` comes from the file's head; a session takes one of a family."""
 
-    id: MovementId
-    name: Name
-    kind: Kind
-    patterns: Annotated[Seq[Pattern], Field(max_length=4)] = ()
-    part: Part
-    qualities: dict[Quality, Tag]
-    stress: dict[Joint, Tag]
-    legs: Legs
-    jump: Jump | None = None
-    sprint: Sprint | None = None
-    runway: Distance = (
-        0.0  # straight floor that a run-up, a run-through or a row of bounds takes; sprints say their own
+    id: Id[MovementId]
+    name: Name = Field(description="As printed on the card; at most 40 characters fit one line.")
+    kind: Kind = Field(
+        description="lift and hold give working sets, jump gives contacts, sprint gives efforts and metres, skill is "
+        "practice.",
     )
-    take_off: Literal["one-leg", "two-leg"] | None = (
-        None  # only for athletes whose own jump takes off so; None: for all
+    patterns: Seq[Pattern] = Field(
+        default=(), max_length=4, description="What it covers of the week's required patterns."
     )
-    eccentric_hamstring: bool = False
-    heavy_hinge: bool = False
-    equipment: Seq[Annotated[str, Field(max_length=60)]] = ()
-    level: Level
-    requires: Seq[Annotated[str, Field(max_length=120)]] = ()
-    easier: MovementId | None = None
-    harder: MovementId | None = None
-    dose: Dose
-    cues: Annotated[Seq[Text], Field(min_length=1, max_length=3)]
-    cautions: Seq[Text] = ()
-    source: Text
+    part: Part = Field(description="The part of a session it is done in; the order of parts is the template's.")
+    qualities: dict[Quality, Tag] = Field(
+        description="What it trains, 0 to 3. The template says what part of a set a tag counts; 3 is in full."
+    )
+    stress: dict[Joint, Tag] = Field(
+        description="What it loads, 0 to 3 a joint, loaded as it is prescribed. Points rise steeply: 1, 2, 4."
+    )
+    legs: Legs = Field(description="Both at once, one at a time, or alternating within a set.")
+    jump: Jump | None = Field(default=None, description="What kind of jump it is; without it no contact is counted.")
+    sprint: Sprint | None = Field(default=None, description="What kind of sprint it is.")
+    runway: Distance = Field(
+        default=0.0, description="Straight floor that the run-up or the bounds need; sprints give their own distance."
+    )
+    take_off: Literal["one-leg", "two-leg"] | None = Field(
+        default=None, description="Only for athletes whose own jump takes off like this; left out, for all."
+    )
+    eccentric_hamstring: bool = Field(
+        default=False, description="true if it loads the hamstrings long (Nordic curls): kept days apart from sprints."
+    )
+    heavy_hinge: bool = Field(default=False, description="true for heavy hinges: kept days apart from sprints.")
+    equipment: Seq[Annotated[str, Field(max_length=60)]] = Field(
+        default=(), description="What it needs, by the ids of equipment.yaml."
+    )
+    level: Level = Field(description="The lowest level that it is planned for.")
+    requires: Seq[Annotated[str, Field(max_length=120)]] = Field(
+        default=(), description="Lifts that must be strong enough first, such as back-squat >= 1.5 body mass."
+    )
+    easier: MovementId | None = Field(default=None, description="The id of the next easier movement.")
+    harder: MovementId | None = Field(default=None, description="The id of the next harder movement.")
+    dose: Dose = Field(description="How a set of it is given.")
+    cues: Cues[Annotated[Seq[Text], Field(min_length=1, max_length=3)]]
+    cautions: Cautions[Seq[Text]] = ()
+    source: Text = Field(description="Where the tags come from; say common practice, no source where there is none.")
 
 
 class MovementFile(Model):
-    file: Literal["movements/1"]
-    family: MovementId
-    about: Text | None = None
-    movements: Annotated[Seq[Movement], Field(min_length=1)]
+    file: FileKind[Literal["movements/1"]]
+    family: MovementId = Field(
+        description="The family of all movements in this file; a session takes one movement of a family."
+    )
+    about: About[Text | None] = None
+    movements: Seq[Movement] = Field(min_length=1, description="The movements, easiest first where that makes sense.")
 
 
 class EquipmentKind(Model):
-    id: MovementId
-    name: Name
+    id: Id[MovementId]
+    name: Name = Field(description="As printed where a movement is shown.")
 
 
 class EquipmentFile(Model):
     """The words for equipment that athletes and movements may use."""
 
-    file: Literal["equipment/1"]
-    equipment: Annotated[Seq[EquipmentKind], Field(min_length=1)]
+    file: FileKind[Literal["equipment/1"]]
+    equipment: Seq[EquipmentKind] = Field(
+        min_length=1, description="Every word for equipment that movements and athletes may use."
+    )

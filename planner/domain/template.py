@@ -6,8 +6,34 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from planner.domain.base import Count, Fraction, Model, MovementId, Name, Seq, Text
-from planner.domain.template_limits import Counting, Deload, Factor, LoadLimits, Ratio, SteadyProgress, Taper
+from planner.domain.base import Count, Fraction, Model, MovementId, Name, Seq, T, Text
+from planner.domain.fields import (
+    About,
+    FileKind,
+    Id,
+    InReserve,
+    MinutesLong,
+    PercentOfMaximum,
+    PrintedName,
+    Source,
+    Sprints,
+    WarmUpMinutes,
+    WeekRole,
+)
+from planner.domain.template_limits import (
+    BandWidth,
+    Counting,
+    Deload,
+    Factor,
+    Floors,
+    Gates,
+    HardDay,
+    LoadLimits,
+    Ratio,
+    Separations,
+    SteadyProgress,
+    Taper,
+)
 from planner.domain.template_prices import ChangePrices, NearPrices, Preferences, Prices
 from planner.domain.terms import Joint, Level, Part, Pattern, Quality, Role, Tier
 
@@ -15,271 +41,245 @@ Reps = Annotated[int, Field(ge=1, le=40)]
 SetRange = Annotated[Seq[Annotated[int, Field(ge=0, le=20)]], Field(min_length=2, max_length=2)]
 
 
+LevelsServed = Annotated[T, Field(description="Budgets, ceilings and limits for each level served.")]
+Waves = Annotated[T, Field(description="The loading waves, by name.")]
+MediumContacts = Annotated[T, Field(description="Contacts of the medium tier.")]
+HighContacts = Annotated[T, Field(description="Contacts of the high tier.")]
+FewestInReserve = Annotated[int, Field(ge=0, le=6, description="The fewest reps left in reserve.")]
+
+
 class WeekPlan(Model):
-    phase: MovementId
-    role: Role
+    phase: MovementId = Field(description="Its phase.")
+    role: WeekRole
 
 
 class SchemeWeek(Model):
-    """One week of a loading wave. ``sets`` [low, high] per session; [0, 0] bars the scheme in that week.
+    """One week of a loading wave. Load, reps and reserve must agree (the ``load-agrees`` rule)."""
 
-    ``percent`` of the one-repetition maximum, ``reserve`` in repetitions; load, reps and reserve must agree within
-    about one repetition of the load-repetition table (the ``load-agrees`` rule).
-    """
-
-    sets: SetRange
-    reps: Reps | None = None
-    percent: Annotated[float, Field(ge=20, le=100)] | None = None
-    reserve: Annotated[int, Field(ge=0, le=10)] | None = None
-    hold_s: Annotated[int, Field(ge=3, le=120)] | None = None
+    sets: SetRange = Field(
+        description="Least and most working sets in one session; [0, 0] keeps the wave out of the week."
+    )
+    reps: Reps | None = Field(default=None, description="Reps of a set.")
+    percent: PercentOfMaximum[Annotated[float, Field(ge=20, le=100)] | None] = None
+    reserve: InReserve = None
+    hold_s: Annotated[int, Field(ge=3, le=120)] | None = Field(default=None, description="Length of a hold, seconds.")
 
 
 class SchemeHead(Model):
-    """What a loading wave is. ``ramp_s``: seconds of warm-up sets before the first working set of a session."""
+    """What a loading wave is."""
 
-    about: Text | None = None
-    source: Text
-    ramp_s: Annotated[int, Field(ge=0, le=1200)] = 0
+    about: About[Text | None] = None
+    source: Source
+    ramp_s: int = Field(
+        default=0, ge=0, le=1200, description="Warm-up sets before the first working set of a session, seconds."
+    )
 
 
 class Scheme(SchemeHead):
     """A loading wave."""
 
-    weeks: Seq[SchemeWeek]
+    weeks: Seq[SchemeWeek] = Field(description="One entry a week, in order.")
 
 
 class ShapePart(Model):
-    """A part of a session: between so many movements of it, limited to these patterns where any are named."""
+    """A part of a session."""
 
-    part: Part
-    items: SetRange
-    patterns: Seq[Pattern] = ()
+    part: Part = Field(description="Which part.")
+    items: SetRange = Field(description="Least and most movements of it.")
+    patterns: Seq[Pattern] = Field(default=(), description="Only movements of one of these patterns.")
 
 
 class Shape(Model):
-    """A kind of session: its parts in the order done, and the highest jump tier it takes."""
+    """A kind of session."""
 
-    id: MovementId
-    name: Name
-    why: Text
-    parts: Seq[ShapePart]
-    highest_tier: Tier
-    items: SetRange
-    warm_up_minutes: Annotated[int, Field(ge=0, le=30)]
-    low_contacts_only_up_to: Count | None = None  # a primer: no more contacts than this, all low
+    id: Id[MovementId]
+    name: PrintedName[Name]
+    why: Text = Field(description="What the session is for; printed on the card.")
+    parts: Seq[ShapePart] = Field(description="Its parts in the order done.")
+    highest_tier: Tier = Field(description="The highest tier of jump it takes.")
+    items: SetRange = Field(description="Least and most movements.")
+    warm_up_minutes: WarmUpMinutes[Annotated[int, Field(ge=0, le=30)]]
+    low_contacts_only_up_to: Count | None = Field(
+        default=None, description="A primer: no more contacts than this, all low."
+    )
+
+
+KindsOfSession = Annotated[Seq[Shape], Field(min_length=1, description="The kinds of session.")]
 
 
 class DayPlan(Model):
-    """The sessions of a week with so many training days. ``factor`` scales the week's budgets.
+    """The sessions of a week with this number of training days."""
 
-    ``shapes`` stand in the order a coach would have them; the solver moves one to another day where it must.
-    ``test_week`` is in order of date.
-    """
-
-    days: Annotated[int, Field(ge=1, le=6)]
-    levels: Seq[Level] = ()  # none named: every level that the template serves
-    factor: Factor
-    shapes: Seq[MovementId]
+    days: int = Field(ge=1, le=6, description="Number of training days.")
+    levels: Seq[Level] = Field(default=(), description="For these levels only; left out, for all.")
+    factor: Factor = Field(description="Factor on the week's budgets.")
+    shapes: Seq[MovementId] = Field(
+        description="The sessions in the coach's order, one a day; the solver moves one to another day where it must."
+    )
     # The test itself is the last day of the block and no shape.
-    test_week: Seq[MovementId]
+    test_week: Seq[MovementId] = Field(description="The sessions of the test week, in order of date.")
 
 
 class WeekBudget(Model):
     """What one week aims at, before day factor and emphasis: centres of the bands."""
 
-    sets: dict[Quality, Annotated[float, Field(ge=0, le=40)]]
-    contacts: Count
-    medium: Count
-    high: Count
-    approach: Count = 0  # maximal jumps off the run-up, part of the high tier
-    sprints: Count
+    sets: dict[Quality, Annotated[float, Field(ge=0, le=40)]] = Field(description="Working sets of each quality.")
+    contacts: Count = Field(description="Contacts in all.")
+    medium: MediumContacts[Count]
+    high: HighContacts[Count]
+    approach: Count = Field(default=0, description="Maximal jumps off the run-up; the high ones include them.")
+    sprints: Sprints[Count]
 
 
 class Growth(Model):
-    """Limit on a load week against the last load week: at most ``ratio`` times it plus ``step``."""
+    """The most that a load week may be, measured against the last one."""
 
-    ratio: Ratio
-    step: Count
+    ratio: Ratio = Field(description="Times the last load week.")
+    step: Count = Field(description="Added to that.")
 
 
 class GrowthLimits(Model):
-    sets: Growth
-    contacts: Growth
-    low: Growth
-    medium: Growth
-    high: Growth
-    sprints: Growth
-    joint_stress: Growth  # points of a joint and leg
+    sets: Growth = Field(description="Of working sets.")
+    contacts: Growth = Field(description="Of contacts in all.")
+    low: Growth = Field(description="Contacts of the low tier.")
+    medium: MediumContacts[Growth]
+    high: HighContacts[Growth]
+    sprints: Sprints[Growth]
+    joint_stress: Growth = Field(description="Of the points of a joint and leg.")
 
 
 class StressCeilings(Model):
     """Points per joint and leg; contacts of tag-3 jumps a leg."""
 
-    session: Annotated[float, Field(ge=0, le=300)]
-    two_days: Annotated[float, Field(ge=0, le=300)]
-    week: Annotated[float, Field(ge=0, le=300)]
-    tag3_contacts_session: Count
-    tag3_contacts_week: Count
+    session: float = Field(ge=0, le=300, description="In one session.")
+    two_days: float = Field(ge=0, le=300, description="On a day and the next.")
+    week: float = Field(ge=0, le=300, description="In a week.")
+    tag3_contacts_session: Count = Field(description="Contacts a leg of tag-3 jumps in a session.")
+    tag3_contacts_week: Count = Field(description="The same in a week.")
 
 
 class LevelLimits(Model):
-    session_contacts: Count
-    highest_tier: Tier
-    least_reserve: Annotated[int, Field(ge=0, le=6)]
-    joint_stress: StressCeilings
-    growth: GrowthLimits
+    session_contacts: Count = Field(description="The most contacts in a session.")
+    highest_tier: Tier = Field(description="The highest tier of jump at this level.")
+    least_reserve: FewestInReserve
+    joint_stress: StressCeilings = Field(description="Ceilings, points a joint and leg.")
+    growth: GrowthLimits = Field(description="The most that a load week may grow over the last.")
 
 
 class LevelPlan(LevelLimits):
-    weeks: Seq[WeekBudget]
-
-
-class BandWidth(Model):
-    """Half-width of a band: a fraction of its centre, never under half of the least width."""
-
-    fraction: Fraction
-    least_sets: Factor
-    least_contacts: Count
-    least_approach: Count
-    least_sprints: Count
-
-
-class Floors(Model):
-    """The least a quality gets, as a share of its sets before the emphasis, by role, never more than the week aims at;
-    the least a sport week keeps as primer."""
-
-    sets: dict[Role, Fraction]
-    contacts: dict[Role, Fraction]
-    primer_contacts: Count
-
-
-class HardDay(Model):
-    """What makes a day hard, and how far apart hard days stay (in dates)."""
-
-    high_contacts_leg: Count
-    sprints: Count
-    sprint_speed_percent: Annotated[int, Field(ge=50, le=100)]
-    days_apart: Annotated[int, Field(ge=1, le=5)]
-    days_before_match: Annotated[int, Field(ge=0, le=5)]
-    days_before_test: Annotated[int, Field(ge=0, le=7)]
+    weeks: Seq[WeekBudget] = Field(description="The budget of each week.")
 
 
 class PainStep(Model):
-    """Up to this pain (0-10): the factor on stress ceilings, the share of tag-3 work kept."""
+    """What pain takes off."""
 
-    up_to: Annotated[int, Field(ge=0, le=10)]
-    ceiling_factor: Factor
-    tag3_share: Fraction
+    up_to: int = Field(ge=0, le=10, description="Up to this pain, 0 to 10.")
+    ceiling_factor: Factor = Field(description="Factor on the stress ceilings.")
+    tag3_share: Fraction = Field(description="Share of tag-3 contacts kept.")
 
 
 class SportStress(Model):
-    """Joint stress of an hour of practice, points a leg; a match counts ``match_factor`` times."""
+    """Joint stress of practices and matches."""
 
-    per_hour: dict[Joint, Annotated[float, Field(ge=0, le=50)]]
-    match_factor: Factor
+    per_hour: dict[Joint, Annotated[float, Field(ge=0, le=50)]] = Field(
+        description="Points a leg for an hour of practice."
+    )
+    match_factor: Factor = Field(description="How many times a match counts.")
 
 
 class Youth(Model):
-    """Limits below ``under_years`` or for novices, whatever the template; a coach's word does not lift them."""
+    """Limits for the young and for novices, whatever the template; a coach's word does not lift them."""
 
-    under_years: Annotated[int, Field(ge=10, le=21)]
-    jump_days: Annotated[int, Field(ge=1, le=5)]
-    contacts_week: Count  # the most in any week
-    least_reserve: Annotated[int, Field(ge=0, le=6)]
-    days_apart: Annotated[int, Field(ge=1, le=5)]  # between jump days
-    growth_cm_month: Factor
-    growth_days: Annotated[int, Field(ge=1, le=365)]  # first and last stature at least this far apart
-    growth_readings: Annotated[int, Field(ge=2, le=12)] = 2
-    growth_weeks: Annotated[int, Field(ge=1, le=52)] = 52  # statures of these last weeks make the slope
-    stature_error_cm: Annotated[float, Field(ge=0, le=3)] = 0.0
-    growth_factor: Factor
-
-
-class Gates(Model):
-    """What opens the high tier: a squat of so many body masses, and landings that hold."""
-
-    high_tier_squat_body_mass: Factor
-    heavy_body_kg: Annotated[float, Field(ge=60, le=200)]
-    heavy_body_drop_m: Fraction
-    sprint_run_out_m: Annotated[float, Field(ge=0, le=50)]  # runway left over to slow down in
-    approach_runway_m: Annotated[float, Field(ge=0, le=60)]  # for jumps off a run-up
-    closed_high_as_medium: Fraction  # of the high contacts, where the tier is closed
-
-
-class Separations(Model):
-    """Days that must lie between: eccentric hamstring work, or a heavy hinge, and the next sprints."""
-
-    eccentric_before_sprint_days: Annotated[int, Field(ge=0, le=5)]
-    heavy_hinge_before_sprint_days: Annotated[int, Field(ge=0, le=5)]
+    under_years: int = Field(ge=10, le=21, description="The age below which these limits hold.")
+    jump_days: int = Field(ge=1, le=5, description="The most jump days a week.")
+    contacts_week: Count = Field(description="The most contacts a week.")
+    least_reserve: FewestInReserve
+    days_apart: int = Field(ge=1, le=5, description="Days between jump days.")
+    growth_cm_month: Factor = Field(description="Growth that counts as a spurt, cm a month.")
+    growth_days: int = Field(ge=1, le=365, description="Fewest days from the first stature to the last.")
+    growth_readings: int = Field(default=2, ge=2, le=12, description="Fewest statures that growth is judged from.")
+    growth_weeks: int = Field(
+        default=52, ge=1, le=52, description="Growth is the slope over the statures of these last weeks."
+    )
+    stature_error_cm: float = Field(default=0.0, ge=0, le=3, description="Standard error of one stature, cm.")
+    growth_factor: Factor = Field(description="Factor on the stress ceilings in a spurt.")
 
 
 class MinutesPer(Model):
-    """What work takes, rests included: used to fit the bands to the week's minutes before the solver starts."""
+    """What work takes, rests included, to fit the bands to the week's minutes before the solver starts."""
 
-    day: Annotated[float, Field(ge=0, le=60)]  # warm-up and ramp-up sets
-    set: Factor
-    low_contact: Factor
-    medium_contact: Factor
-    high_contact: Factor
-    sprint: Factor
+    day: float = Field(ge=0, le=60, description="Warm-up and ramp-up sets of a day.")
+    set: Factor = Field(description="A working set with its rest.")
+    low_contact: Factor = Field(description="A low contact with its rest.")
+    medium_contact: Factor = Field(description="A medium contact with its rest.")
+    high_contact: Factor = Field(description="A high contact with its rest.")
+    sprint: Factor = Field(description="A sprint with its rest.")
 
 
 class TestLine(Model):
     """A counted test at the end of the block: trials, and what they cost in contacts."""
 
     __test__ = False
-    practice_jumps: Count
-    counted_jumps: Count
-    jump_s: Count
-    rest_s: Count
-    minutes: Count
+    practice_jumps: Count = Field(description="Jumps before the counted ones.")
+    counted_jumps: Count = Field(description="Jumps that count.")
+    jump_s: Count = Field(description="A jump itself, seconds.")
+    rest_s: Count = Field(description="Rest between them, seconds.")
+    minutes: MinutesLong[Count]
 
 
 class FileHead(Model):
-    file: str
-    id: MovementId
-    name: Name
-    about: Text
-    source: Text
+    file: FileKind[str]
+    id: Id[MovementId]
+    name: PrintedName[Name]
+    about: About[Text]
+    source: Source
 
 
 class LimitSections(FileHead):
     """Limits that templates may share; a limits file holds them all."""
 
-    required_patterns: dict[Role, Seq[Pattern]]
-    band_width: BandWidth
-    floors: Floors
-    deload: Deload
-    taper: Taper
-    steady_progress: SteadyProgress
-    tag3_least_share: Fraction
-    counting: Counting
-    start_growth: Factor
-    unknown_load_weeks: Annotated[int, Field(ge=0, le=52)]  # a level down, where the recent load is not known
-    # Working sets for each set that the four qualities are credited with: trunk and hamstrings carry few tags.
-    sets_per_credited_set: Annotated[float, Field(gt=0, le=5)]
-    maintenance_share: Fraction  # of the sets of maximal strength, once more of it is surely not needed
-    hard_day: HardDay
-    separations: Separations
-    pain: Annotated[Seq[PainStep], Field(min_length=1)]
-    sport_stress: SportStress
-    gates: Gates
-    youth: Youth
-    loads: LoadLimits
-    minutes_per: MinutesPer
-    prices: Prices
-    preferences: Preferences
-    changes: ChangePrices
-    near: NearPrices
-    test_day: TestLine
-    cautions: Annotated[Seq[Text], Field(min_length=1)]
+    required_patterns: dict[Role, Seq[Pattern]] = Field(description="Patterns that every week of a role must hold.")
+    band_width: BandWidth = Field(description="How wide the bands around the budgets are.")
+    floors: Floors = Field(description="The least sets and contacts that each role keeps.")
+    deload: Deload = Field(description="A deload week's share of the reference week.")
+    taper: Taper = Field(description="A taper week's share of the reference week.")
+    steady_progress: SteadyProgress = Field(description="How much a movement's sets may rise through a phase.")
+    tag3_least_share: Fraction = Field(description="The least share of a budget from movements that train it in full.")
+    counting: Counting = Field(description="What a set counts as, by its tags.")
+    start_growth: Factor = Field(description="The most that week 1 may be of the recent load.")
+    unknown_load_weeks: int = Field(
+        ge=0, le=52, description="How many weeks are planned a level down where the recent load is not known."
+    )
+    # Trunk and hamstrings carry few tags.
+    sets_per_credited_set: float = Field(
+        gt=0, le=5, description="Working sets a week for each that the four qualities are credited with."
+    )
+    maintenance_share: Fraction = Field(
+        description="Share of the sets of maximal strength kept once more is surely not needed."
+    )
+    hard_day: HardDay = Field(description="What makes a day hard, and how far apart hard days are.")
+    separations: Separations = Field(description="Days kept between hard hamstring work and sprints.")
+    pain: Seq[PainStep] = Field(min_length=1, description="What pain takes off, mildest first.")
+    sport_stress: SportStress = Field(description="What practices and matches load.")
+    gates: Gates = Field(description="What an athlete and a gym need for high jumps and sprints.")
+    youth: Youth = Field(description="Limits below an age, and for novices.")
+    loads: LoadLimits = Field(description="Steps of machines, and how well load, reps and reserve agree on the card.")
+    minutes_per: MinutesPer = Field(description="What work takes in minutes, to fit the bands.")
+    prices: Prices = Field(description="What a unit short costs, in the solver's first stage.")
+    preferences: Preferences = Field(description="What makes one block better to run than another.")
+    changes: ChangePrices = Field(
+        description="What each change weighs where there is no block and the cheapest is looked for."
+    )
+    near: NearPrices = Field(description="What each change from the block in use weighs, with --near.")
+    test_day: TestLine = Field(description="The test that closes the block.")
+    cautions: Seq[Text] = Field(min_length=1, description="Printed on every card.")
 
 
 class Template(LimitSections):
-    file: Literal["template/1"]
-    weeks: Annotated[Seq[WeekPlan], Field(min_length=2, max_length=52)]
-    reference_week: Annotated[int, Field(ge=1, le=52)]
-    levels: dict[Level, LevelPlan]
-    day_plans: Annotated[Seq[DayPlan], Field(min_length=1)]
-    shapes: Annotated[Seq[Shape], Field(min_length=1)]
-    schemes: dict[str, Scheme]
+    file: FileKind[Literal["template/1"]]
+    weeks: Seq[WeekPlan] = Field(min_length=2, max_length=52, description="Phase and role of each week.")
+    reference_week: int = Field(ge=1, le=52, description="The week that deload and taper are measured against.")
+    levels: LevelsServed[dict[Level, LevelPlan]]
+    day_plans: Seq[DayPlan] = Field(min_length=1, description="Which sessions make a week of so many days.")
+    shapes: KindsOfSession
+    schemes: Waves[dict[str, Scheme]]

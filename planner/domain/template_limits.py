@@ -8,6 +8,7 @@ from pydantic import AfterValidator, Field
 from pydantic_core import PydanticCustomError
 
 from planner.domain.base import Count, Fraction, Model, Seq
+from planner.domain.terms import Role
 
 Factor = Annotated[float, Field(ge=0, le=5)]
 
@@ -22,20 +23,23 @@ def _to_three_places(ratio: float) -> float:
 Ratio = Annotated[Factor, AfterValidator(_to_three_places)]
 
 
-class Deload(Model):
-    """Least and largest share of the last load week; the bands aim ``aim_under`` below the largest."""
+LargestShare = Annotated[Fraction, Field(description="The largest share of it.")]
 
-    low: Fraction
-    high: Fraction
-    aim_under: Fraction
+
+class Deload(Model):
+    """A deload week, measured against the last load week."""
+
+    low: Fraction = Field(description="The least share of the last load week.")
+    high: LargestShare
+    aim_under: Fraction = Field(description="The bands aim this far under the largest share.")
 
 
 class Taper(Model):
-    """Least and largest share of the reference week; under ``small`` of a thing one more or less is allowed."""
+    """A taper week, measured against the reference week."""
 
-    low: Fraction
-    high: Fraction
-    small: Count
+    low: Fraction = Field(description="The least share of the reference week.")
+    high: LargestShare
+    small: Count = Field(description="Where the week has fewer of something than this, one more or less is allowed.")
 
 
 # Those by which the solver's smallest part of a point can be divided, so that rows and recount agree to the last bit.
@@ -43,36 +47,86 @@ DoseParts = Literal[1, 2, 3, 4, 5, 6, 8, 10, 12, 15, 20, 24, 30, 40, 60, 120]
 
 
 class Counting(Model):
-    """What a set counts as, by its tags of 1, 2 and 3.
+    """What a set counts as, by its tags. A dose is a working set, or what counts as one."""
 
-    ``quality_quarters``: of a working set, credited to a quality. ``stress_weights``: points of a joint a dose; a dose
-    is a working set, ``contacts_per_dose``, ``hold_s_per_dose`` or ``sprint_m_per_dose``.
-    """
-
-    quality_quarters: Annotated[Seq[Annotated[int, Field(ge=0, le=4)]], Field(min_length=3, max_length=3)]
-    stress_weights: Annotated[Seq[Annotated[int, Field(ge=0, le=20)]], Field(min_length=3, max_length=3)]
-    contacts_per_dose: DoseParts
-    hold_s_per_dose: DoseParts
-    sprint_m_per_dose: DoseParts
+    quality_quarters: Seq[Annotated[int, Field(ge=0, le=4)]] = Field(
+        min_length=3, max_length=3, description="Quarters of a set for a quality, for a tag of 1, 2 and 3."
+    )
+    stress_weights: Seq[Annotated[int, Field(ge=0, le=20)]] = Field(
+        min_length=3, max_length=3, description="Points of a joint a dose, for a tag of 1, 2 and 3."
+    )
+    contacts_per_dose: DoseParts = Field(description="Contacts of a leg that count as one working set does.")
+    hold_s_per_dose: DoseParts = Field(description="Seconds of holding that count as one working set does.")
+    sprint_m_per_dose: DoseParts = Field(description="Metres of sprinting that count as one working set does.")
 
 
 class SteadyProgress(Model):
-    """The most that sets rise to the next load week of a phase: of lifts and holds, of jumps and sprints."""
+    """How much a movement's sets may rise to the next load week of a phase."""
 
-    more_sets: Count
-    more_efforts: Count
+    more_sets: Count = Field(description="The most that a lift's or hold's sets rise to the next load week.")
+    more_efforts: Count = Field(description="The same for jumps and sprints.")
 
 
 class LoadLimits(Model):
-    """Loads on the card, and how far load, repetitions and reserve may stand from the load-repetition table.
+    """Loads on the card, and how far load, reps and reserve may be from the load-repetition table."""
 
-    ``machine_step_kg``: the step of stacks, vests and single plates held. ``most_reps_off``: a load that the gym's iron
-    puts further from the wave is not printed. ``agree_reps``, ``agree_percent``: what is printed agrees within these.
-    ``easy_reserve``: so many in reserve and more mean easy and fast, at any lighter load.
-    """
+    machine_step_kg: float = Field(gt=0, le=20, description="Step of stacks, vests and single plates held, kg.")
+    most_reps_off: Factor = Field(
+        description="A load that the gym can only make further from the wave than this, in reps, is not printed."
+    )
+    agree_reps: Factor = Field(description="Load, reps and reserve agree within this many reps.")
+    agree_percent: Factor = Field(description="Load and percentage agree within this, percent of the maximum.")
+    easy_reserve: int = Field(
+        ge=0,
+        le=10,
+        description="With this many reps in reserve or more, work is easy and fast and any lighter load agrees.",
+    )
 
-    machine_step_kg: Annotated[float, Field(gt=0, le=20)]
-    most_reps_off: Factor
-    agree_reps: Factor
-    agree_percent: Factor
-    easy_reserve: Annotated[int, Field(ge=0, le=10)]
+
+class BandWidth(Model):
+    """Half-width of a band: a fraction of its centre, never under half of the least width."""
+
+    fraction: Fraction = Field(description="Half-width as a share of the middle.")
+    least_sets: Factor = Field(description="Least width in sets.")
+    least_contacts: Count = Field(description="Least width in contacts.")
+    least_approach: Count = Field(description="Least width in maximal jumps off the run-up.")
+    least_sprints: Count = Field(description="Least width in sprints.")
+
+
+class Floors(Model):
+    """The least that stays, whatever the emphasis; never more than the week aims at."""
+
+    sets: dict[Role, Fraction] = Field(description="Share of a quality's sets kept, by role.")
+    contacts: dict[Role, Fraction] = Field(description="Share of the contacts kept, by role.")
+    primer_contacts: Count = Field(description="Contacts kept as a primer in a week full of sport.")
+
+
+class HardDay(Model):
+    """What makes a day hard, and how far apart hard days are, in dates."""
+
+    high_contacts_leg: Count = Field(description="High-tier contacts a leg that make a day hard.")
+    sprints: Count = Field(description="Fast sprints that make a day hard.")
+    sprint_speed_percent: int = Field(ge=50, le=100, description="Speed from which a sprint is fast.")
+    days_apart: int = Field(ge=1, le=5, description="Days between hard days.")
+    days_before_match: int = Field(ge=0, le=5, description="Days kept easy before a match.")
+    days_before_test: int = Field(ge=0, le=7, description="Days kept easy before the test.")
+
+
+class Gates(Model):
+    """What opens the high tier and the sprints."""
+
+    high_tier_squat_body_mass: Factor = Field(description="Squat that opens the high tier, body masses.")
+    heavy_body_kg: float = Field(ge=60, le=200, description="Body mass from which drops are lowered, kg.")
+    heavy_body_drop_m: Fraction = Field(description="The highest drop then, metres.")
+    sprint_run_out_m: float = Field(ge=0, le=50, description="Floor left over to slow down in, metres.")
+    approach_runway_m: float = Field(ge=0, le=60, description="Floor that a run-up takes, metres.")
+    closed_high_as_medium: Fraction = Field(
+        description="Share of the high contacts done as medium ones where the high tier is closed."
+    )
+
+
+class Separations(Model):
+    """Days between eccentric hamstring or heavy hinge work and the next sprints."""
+
+    eccentric_before_sprint_days: int = Field(ge=0, le=5, description="Days from eccentric hamstring work to a sprint.")
+    heavy_hinge_before_sprint_days: int = Field(ge=0, le=5, description="Days from a heavy hinge to a sprint.")

@@ -16,64 +16,54 @@ Weight = Annotated[int, Field(ge=1, le=5000)]
 class Prices(Model):
     """What a unit of shortfall costs in stage 1, so that sets, contacts and sprints can be weighed."""
 
-    quarter_set: Count
-    contact: Count
-    high_contact: Count
-    sprint: Count
+    quarter_set: Count = Field(description="A quarter of a working set.")
+    contact: Count = Field(description="A contact.")
+    high_contact: Count = Field(description="A high-tier contact.")
+    sprint: Count = Field(description="A sprint.")
 
 
 class Preferences(Model):
-    """Stage 2: what makes one block with the same bands better to run than another. Points without a unit.
+    """Stage 2: what makes one block with the same bands better to run than another. Points without a unit."""
 
-    ``movement``: one more movement on one day of a phase. ``shape_moved``: a session out of the order of the day plan.
-    ``repeated``: a movement of ``varied_parts`` on a further day of a load phase and the next.
-    ``no_extra_set``: a lift on both legs for what a leg is weaker in, where an extra set is asked for.
-    ``level_step``: a lift a level from the athlete's own; ``jump_level_step`` the same for all else.
-    ``tested_load``: taken off where the lift itself was tested, half where its reference was.
-    ``untested_load``: a percentage whose reference was not tested.
-    ``beginner_wave``: a lift dosed by one of ``beginner_schemes`` for an athlete who is no novice.
-    ``sprint_10m_off``: each 10 m from the usual distance. ``stress_point``: a point of joint stress.
-    The others: a unit away from the middle of a band.
-    """
-
-    movement: Count
-    shape_moved: Count
-    repeated: Count
-    varied_parts: Seq[Part]
-    no_extra_set: Count
-    level_step: Count
-    jump_level_step: Count
-    tested_load: Count
-    untested_load: Count
-    beginner_wave: Count
-    beginner_schemes: Seq[str]
-    usual_sprint_m: Count
-    sprint_10m_off: Count
-    resisted_sprint: Count
-    stress_point: Factor
-    quarter_set_off: Count
-    contact_off: Count
-    high_contact_off: Count
-    sprint_off: Count
+    movement: Count = Field(description="Points for one more movement on a day.")
+    shape_moved: Count = Field(description="Points for a session out of the day plan's order.")
+    repeated: Count = Field(
+        description="Points for each further day of a varied movement in two load phases that follow each other."
+    )
+    varied_parts: Seq[Part] = Field(description="Parts of a session whose movements should change between phases.")
+    no_extra_set: Count = Field(description="Points for a two-leg lift where one leg is asked to get an extra set.")
+    level_step: Count = Field(description="Points for a lift a level from the athlete's own.")
+    jump_level_step: Count = Field(description="The same for other movements.")
+    tested_load: Count = Field(description="Points off where the lift was tested; half where only its reference was.")
+    untested_load: Count = Field(description="Points for a percentage whose reference was not tested.")
+    beginner_wave: Count = Field(description="Points for a beginner's wave for an athlete who is not a novice.")
+    beginner_schemes: Seq[str] = Field(description="The beginners' waves.")
+    usual_sprint_m: Count = Field(description="Usual distance of a sprint, metres.")
+    sprint_10m_off: Count = Field(description="Points for each 10 m from that distance.")
+    resisted_sprint: Count = Field(description="Points for a resisted sprint.")
+    stress_point: Factor = Field(description="Points for a point of joint stress.")
+    quarter_set_off: Count = Field(description="Points for a quarter set from the middle of its band.")
+    contact_off: Count = Field(description="Points for a contact from it.")
+    high_contact_off: Count = Field(description="Points for a high-tier contact from it.")
+    sprint_off: Count = Field(description="Points for a sprint from it.")
 
 
 class ChangePrices(Model):
     """What the smallest step of each change weighs where there is no block: the cheapest that gives one is named."""
 
-    minute: Weight  # more on one day
-    movement: Weight  # a ban lifted, or a word of the coach for a movement
-    equipment: Weight  # a piece more
-    pin: Weight  # left out
-    away_date: Weight  # at home after all
-    pattern_week: Weight  # a pattern not trained in one week
-    quarter_set: Weight  # under a quality's floor
-    contact: Weight  # under the floor of contacts
+    minute: Weight = Field(description="A minute more on a day.")
+    movement: Weight = Field(description="A ban lifted, or a movement allowed by the coach's word.")
+    equipment: Weight = Field(description="A piece of equipment more.")
+    pin: Weight = Field(description="A pin left out.")
+    away_date: Weight = Field(description="A date away that becomes a training date.")
+    pattern_week: Weight = Field(description="A pattern not trained in one week.")
+    quarter_set: Weight = Field(description="A quarter set under a quality's floor.")
+    contact: Weight = Field(description="A contact under the floor.")
 
 
 class NearPrices(Model):
-    """What each change from the block in use weighs: a movement in or out of a day of a phase, a session on another
-    day, a set more or less."""
+    """What each change from the block in use weighs."""
 
-    movement: Weight
-    shape_moved: Weight
-    set: Weight
+    movement: Weight = Field(description="A movement in or out of a day of a phase.")
+    shape_moved: Weight = Field(description="A session on another day.")
+    set: Weight = Field(description="A set more or less.")

@@ -7,7 +7,8 @@ from typing import Annotated
 from pydantic import Field, model_validator
 from pydantic_core import PydanticCustomError
 
-from planner.domain.base import Distance, Fraction, FrameRate, Model, Name, Seq, ShortTime, Text
+from planner.domain.base import Distance, Fraction, FrameRate, Model, Name, Seq, ShortTime, T, Text
+from planner.domain.fields import AsPrinted, ItsSource, JumpsADay, Source, TestDays
 from planner.domain.terms import HeightMethod
 
 __test__ = False  # not a pytest module
@@ -19,56 +20,66 @@ def incomplete(field: str, what: str) -> PydanticCustomError:
     return PydanticCustomError("incomplete", "{reason}", {"reason": reason, "at": (field,)})
 
 
+TypicalError = Annotated[T, Field(description="One standard deviation of one trial.")]
+DayError = Annotated[
+    T,
+    Field(description="One standard deviation of a day around the athlete's own mean; left out, days count as alike."),
+]
+
+
 class LengthError(Model):
-    """How a length test errs: its scale's step, the typical error of one trial within a day, and that of a day.
+    """How a length test errs."""
 
-    All are one standard deviation. ``day_error`` None: not known, and days then count as alike.
-    """
-
-    resolution: Distance
-    typical_error: Distance
-    source: Text
-    day_error: Distance | None = None
-    day_source: Text | None = None
+    resolution: Distance = Field(description="Step of the scale.")
+    typical_error: TypicalError[Distance]
+    source: Source
+    day_error: DayError[Distance | None] = None
+    day_source: ItsSource[Text | None] = None
 
 
 class TimeError(Model):
-    """How a time test errs: its clock's step, and the typical error of one trial (one standard deviation)."""
+    """How a time test errs."""
 
-    resolution: ShortTime
-    typical_error: ShortTime
-    source: Text
-    day_error: ShortTime | None = None
-    day_source: Text | None = None
+    resolution: ShortTime = Field(description="Step of the clock.")
+    typical_error: TypicalError[ShortTime]
+    source: Source
+    day_error: DayError[ShortTime | None] = None
+    day_source: ItsSource[Text | None] = None
 
 
 class ShareError(Model):
-    """How a test errs as a share of its result: the step of its scale, and the typical error of one trial."""
+    """How a test errs as a share of its result."""
 
-    resolution: Fraction
-    typical_error: Fraction
-    source: Text
-    day_error: Fraction | None = None
-    day_source: Text | None = None
+    resolution: Fraction = Field(description="Step of the scale, as a share.")
+    typical_error: Fraction = Field(description="One standard deviation of one trial, as a share.")
+    source: Source
+    day_error: DayError[Fraction | None] = None
+    day_source: ItsSource[Text | None] = None
 
 
 class KindOfTest(Model):
-    """One kind of test. Exactly one of the three errors is given; ``trials`` are how many a test day usually counts.
+    """One kind of test. Exactly one of the three errors is given."""
 
-    For videos, the frame rates under which a contact is refused and under which it is used with a warning; for sprints,
-    the speed that nobody is believed to run.
-    """
-
-    name: Name
-    measures: Text
-    method: Text
-    trials: Annotated[int, Field(ge=1, le=12)]
-    length_error: LengthError | None = None
-    time_error: TimeError | None = None
-    share_error: ShareError | None = None
-    refuse_contact_under: FrameRate | None = None
-    warn_contact_under: FrameRate | None = None
-    refuse_speed_over_m_s: Annotated[float, Field(gt=0, le=40)] | None = None
+    name: AsPrinted
+    measures: Text = Field(description="What it measures.")
+    method: Text = Field(description="How it is taken.")
+    trials: int = Field(ge=1, le=12, description="How many trials a test day usually counts.")
+    length_error: LengthError | None = Field(
+        default=None, description="How it errs as a length; give one of the three."
+    )
+    time_error: TimeError | None = Field(default=None, description="How it errs as a time; give one of the three.")
+    share_error: ShareError | None = Field(
+        default=None, description="How it errs as a share of its result; give one of the three."
+    )
+    refuse_contact_under: FrameRate | None = Field(
+        default=None, description="A video slower than this gives no contact time."
+    )
+    warn_contact_under: FrameRate | None = Field(
+        default=None, description="A video slower than this gives one, with a warning."
+    )
+    refuse_speed_over_m_s: Annotated[float, Field(gt=0, le=40)] | None = Field(
+        default=None, description="A faster sprint is not believed, metres a second."
+    )
 
     @model_validator(mode="after")
     def _one_error(self) -> KindOfTest:
@@ -85,86 +96,96 @@ class KindOfTest(Model):
 
 
 class Conversion(Model):
-    """From a height by one method to the same jump's height by another: ``add`` to it, ± ``standard_error``."""
+    """From a height by one method to the same jump's height by another."""
 
-    measured_by: HeightMethod
-    wanted_by: HeightMethod
-    add_cm: Annotated[float, Field(ge=-50, le=50)]
-    standard_error_cm: Annotated[float, Field(ge=0, le=50)]
-    source: Text
+    measured_by: HeightMethod = Field(description="Method of the height that was measured.")
+    wanted_by: HeightMethod = Field(description="Method of the height wanted.")
+    add_cm: float = Field(ge=-50, le=50, description="Added to it, cm.")
+    standard_error_cm: float = Field(ge=0, le=50, description="Standard error of that, cm.")
+    source: Source
 
 
 class RetestDays(Model):
     """A way to test: on that many days, that many jumps each."""
 
-    days: Annotated[int, Field(ge=1, le=14)]
-    jumps: Annotated[int, Field(ge=1, le=12)]
+    days: TestDays[Annotated[int, Field(ge=1, le=14)]]
+    jumps: JumpsADay[Annotated[int, Field(ge=1, le=12)]]
 
 
 class RetestRule(Model):
-    """When a change is real, and when it is worth having.
+    """When a change is real (Weir 2005, JSCR 19:231) and when it is worth having (Hopkins 2000)."""
 
-    Minimal detectable change = ``multiple`` x sqrt 2 x standard error of a test (Weir 2005, JSCR 19:231); smallest
-    worthwhile change = ``worthwhile_share`` x the standard deviation between athletes (Hopkins 2000). Test days within
-    ``together_days`` of the latest are one test; 0: only the latest counts. A day more than
-    ``together_errors`` of their errors away is a change and stays out. ``ways``: what a retest is advised with.
-    """
-
-    together_days: Annotated[int, Field(ge=0, le=60)] = 0
-    together_errors: Annotated[float, Field(gt=0, le=10)] = 3.0
-    ways: Seq[RetestDays] = ()
-    multiple: Annotated[float, Field(gt=0, le=5)]
-    worthwhile_share: Annotated[float, Field(gt=0, le=2)]
-    between_athletes: Distance
-    between_athletes_source: Text
-    source: Text
+    together_days: int = Field(
+        default=0, ge=0, le=60, description="Test days this near to the latest are one test; 0: only the latest counts."
+    )
+    together_errors: float = Field(
+        default=3.0,
+        gt=0,
+        le=10,
+        description="A day further off than this, in standard errors of both, is a change and is left out.",
+    )
+    ways: Seq[RetestDays] = Field(default=(), description="Numbers of days and jumps that a retest is advised with.")
+    multiple: float = Field(
+        gt=0,
+        le=5,
+        description="Times the root of 2 and the standard error of a test day: the least change that is real.",
+    )
+    worthwhile_share: float = Field(
+        gt=0, le=2, description="Share of the spread between athletes: the least change worth having."
+    )
+    between_athletes: Distance = Field(description="Standard deviation of height between athletes.")
+    between_athletes_source: ItsSource[Text]
+    source: Source
 
 
 class Gain(Model):
     """A published gain of one block in one kind of jump, as a share of the jump's height."""
 
-    jump: Name
-    percent: Annotated[float, Field(ge=0, le=50)]
-    source: Text
+    jump: Name = Field(description="Which jump was trained and tested.")
+    percent: float = Field(ge=0, le=50, description="Gain in height, percent.")
+    source: Source
 
 
 class OutlookRule(Model):
-    """What a block may promise: from the smallest to the largest of ``gains``; more is never promised.
+    """What a block may promise; more is never promised."""
 
-    ``most_blocks``: a gap of more blocks than this is told to need a nearer target first.
-    """
-
-    gains: Annotated[Seq[Gain], Field(min_length=2)]
-    most_blocks: Annotated[int, Field(ge=1, le=40)]
-    source: Text
+    gains: Seq[Gain] = Field(
+        min_length=2, description="Published gains; a block promises from the smallest to the largest."
+    )
+    most_blocks: int = Field(ge=1, le=40, description="A gap of more blocks than this needs a nearer target first.")
+    source: Source
 
 
 class IndexStep(Model):
-    """A band of a ratio: up to ``below`` it reads as ``says``; the last one has no ``below``."""
+    """A band of a ratio."""
 
-    below: Annotated[float, Field(ge=0, le=100)] | None = None
-    says: Text
+    below: Annotated[float, Field(ge=0, le=100)] | None = Field(
+        default=None, description="Up to this figure; the last step has none."
+    )
+    says: Text = Field(description="How it is read.")
 
 
 class RatioRule(Model):
     """A ratio that is shown as a second opinion, its usual reading, and the caution that is printed with it."""
 
-    steps: Annotated[Seq[IndexStep], Field(min_length=1)]
-    caution: Text
-    source: Text
+    steps: Seq[IndexStep] = Field(min_length=1, description="How the figure is read, lowest first.")
+    caution: Text = Field(description="Printed with it.")
+    source: Source
 
 
 class ProfileRule(Model):
     """A force-velocity profile from loaded jumps: how many loads it needs, how its imbalance is read."""
 
-    least_loads: Annotated[int, Field(ge=2, le=12)]
-    least_spread_m_s: Annotated[float, Field(ge=0, le=5)]
-    imbalance: RatioRule
+    least_loads: int = Field(ge=2, le=12, description="Fewest loads.")
+    least_spread_m_s: float = Field(
+        ge=0, le=5, description="Least difference of speed between the lightest and the heaviest, metres a second."
+    )
+    imbalance: RatioRule = Field(description="How its imbalance is read.")
 
 
 class SecondOpinions(Model):
-    """Figures the trade also uses; none of them moves the block."""
+    """How each second opinion is read, and what a profile needs."""
 
-    dynamic_strength: RatioRule
-    stretch_shortening: RatioRule
-    profile: ProfileRule
+    dynamic_strength: RatioRule = Field(description="Peak force of a jump against that of a push at a fixed bar.")
+    stretch_shortening: RatioRule = Field(description="Jump with a dip against the jump without.")
+    profile: ProfileRule = Field(description="Force against speed over several loads.")

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 
 from planner.domain.athlete import Athlete
 from planner.domain.base import LEAST_RISE_m
-from planner.domain.benchmarks import Benchmarks, TakeOffBasis
+from planner.domain.benchmarks import Benchmarks
+from planner.domain.take_off_basis import TakeOffBasis
 from planner.domain.terms import HeightMethod
 from planner.estimate.detectable_change import test_days
 from planner.estimate.heights import METHOD_NAMES, HeelRiseUsed, Height, heights_of

@@ -10,9 +10,10 @@ from typing import TypeVar
 
 from planner.domain.athlete import Athlete
 from planner.domain.benchmarks import Benchmarks, QualityTest
-from planner.domain.measure import CalfPushTest, FlyingSprintTest, HeelRaiseTest, SprintSplitsTest, TestKind, TestRecord
+from planner.domain.measure import CalfPushTest, FlyingSprintTest, HeelRaiseTest, SprintSplitsTest, TestKind
 from planner.domain.terms import LEGS, Side
 from planner.domain.test_kinds import KindOfTest
+from planner.domain.test_record import TestRecord
 from planner.estimate.drop_jumps import fast_force
 from planner.estimate.lifts import LiftMaximum, LiftSide
 from planner.estimate.notebook import Notebook

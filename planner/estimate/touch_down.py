@@ -5,8 +5,8 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 
-from planner.domain.benchmarks import TouchDown
 from planner.domain.gap import TouchDownLine
+from planner.domain.take_off_basis import TouchDown
 from planner.estimate.force_gap import TakeOffInputs, take_off_at
 
 

@@ -11,11 +11,9 @@ import re
 from collections.abc import Iterator
 from typing import Any
 
-from pydantic import BaseModel
-
 from planner.domain.block import Block
 from planner.files.text import HIDDEN
-from planner.files.values import ValueProblem, resolve
+from planner.files.values import is_text
 
 _WIDTH = 110
 _BREAKS_PLAIN = re.compile(r": | #|:$|[\x00-\x1f]")
@@ -25,17 +23,12 @@ _EXACT_INTEGERS = 1e15
 
 def block_to_yaml(block: Block) -> str:
     """Keys in the model's order, nothing left out (null where unused), short flat mappings and lists on one line."""
-    return model_to_yaml(block)
+    return plain_to_yaml(block.model_dump())
 
 
 def block_to_json(block: Block) -> str:
     """The same keys and values as JSON, indented, dates as year-month-day."""
     return _visible(json.dumps(block.model_dump(mode="json"), ensure_ascii=False, indent=2, allow_nan=False)) + "\n"
-
-
-def model_to_yaml(model: BaseModel) -> str:
-    """Any model whose values are plain (numbers in SI, no quantities to be written with units)."""
-    return plain_to_yaml(model.model_dump())
 
 
 def plain_to_yaml(mapping: dict[str, Any]) -> str:
@@ -70,27 +63,24 @@ def _lines(value: Any, indent: int) -> Iterator[str]:
         yield from inner[1:]
 
 
-def one_scalar(value: Any, flow: bool) -> str:
-    """A single value on one line; ``flow``: fit to go inside brackets."""
-    return _scalar(value, flow)
-
-
 def _on_one_line(value: Any, room: int) -> str | None:
     """A scalar; or a mapping or list of scalars if it fits; else None."""
     if isinstance(value, dict):
         if any(isinstance(inner, (dict, list, tuple)) and inner for inner in value.values()):
             return None
-        inside = ", ".join(f"{_text(str(key), flow=True)}: {_scalar(inner, flow=True)}" for key, inner in value.items())
+        fields = (f"{_text(str(key), flow=True)}: {one_scalar(inner, flow=True)}" for key, inner in value.items())
+        inside = ", ".join(fields)
         return f"{{{inside}}}" if len(inside) <= room or not value else None
     if isinstance(value, (list, tuple)):
         if any(isinstance(inner, (dict, list, tuple)) for inner in value):
             return None
-        inside = ", ".join(_scalar(inner, flow=True) for inner in value)
+        inside = ", ".join(one_scalar(inner, flow=True) for inner in value)
         return f"[{inside}]" if len(inside) <= room or not value else None
-    return _scalar(value, flow=False)
+    return one_scalar(value, flow=False)
 
 
-def _scalar(value: Any, flow: bool) -> str:
+def one_scalar(value: Any, flow: bool) -> str:
+    """A single value on one line; ``flow``: fit to go inside brackets."""
     if value is None:
         return "null"
     if isinstance(value, bool):
@@ -118,17 +108,10 @@ def _text(text: str, flow: bool) -> str:
         and not _BREAKS_PLAIN.search(text)
         and not HIDDEN.search(text)
         and not (flow and _BREAKS_FLOW.search(text))
-        and _reads_as_text(text)
+        and is_text(text, plain=True)
     ):
         return text
     return _visible(json.dumps(text, ensure_ascii=False))
-
-
-def _reads_as_text(text: str) -> bool:
-    try:
-        return isinstance(resolve(text), str)
-    except ValueProblem:
-        return False
 
 
 def _visible(text: str) -> str:

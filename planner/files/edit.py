@@ -16,13 +16,12 @@ from planner.files.edit_steps import (
     Insert,
     Put,
     assert_only,
-    find,
     key_of,
     smallest_steps,
     tree_of,
 )
 from planner.files.edit_values import block_text, entry_lines, flow_text, scalar_text
-from planner.files.tree import ListNode, MappingNode, Node, Path, Scalar
+from planner.files.tree import ListNode, MappingNode, Node, Path, Scalar, find
 from planner.files.values import Data
 
 

@@ -8,9 +8,11 @@ from dataclasses import dataclass
 from typing import Annotated, Any, Literal, Union, get_args, get_origin
 
 from pydantic import BaseModel, BeforeValidator
+from pydantic.fields import FieldInfo
 
 from planner.domain.findings import Finding, UserError
 from planner.domain.movement import Movement
+from planner.files.shape import bare
 from planner.files.suggest import did_you_mean
 from planner.files.syntax import read_tree
 from planner.files.tree import Path
@@ -163,11 +165,16 @@ def field_type(name: str) -> Any:
     return _path(name, name)[1]
 
 
-def is_required(name: str) -> bool:
-    """Whether a movement must have the field (or in the table that it belongs to)."""
+def field_of(name: str) -> FieldInfo | None:
+    """The model's field of this dotted name; None for a key of a table. UserError for an unknown name."""
     *above, last = name.split(".")
     model: Any = bare(field_type(".".join(above))) if above else Movement
-    found = model.model_fields.get(last) if hasattr(model, "model_fields") else None
+    return model.model_fields.get(last) if hasattr(model, "model_fields") else None
+
+
+def is_required(name: str) -> bool:
+    """Whether a movement must have the field (or the table that it belongs to)."""
+    found = field_of(name)
     return found is not None and found.is_required()
 
 
@@ -179,20 +186,6 @@ def words_allowed(annotation: Any) -> list[str]:
     if get_origin(kind) in (tuple, dict):
         return words_allowed(get_args(kind)[0])
     return []
-
-
-def bare(annotation: Any) -> Any:
-    """A type without Annotated and without ``| None``."""
-    while True:
-        if get_origin(annotation) is Annotated:
-            annotation = get_args(annotation)[0]
-            continue
-        if get_origin(annotation) in (Union, types.UnionType):
-            members = [member for member in get_args(annotation) if member is not type(None)]
-            if len(members) == 1:
-                annotation = members[0]
-                continue
-        return annotation
 
 
 def _is_sentence(annotation: Any) -> bool:

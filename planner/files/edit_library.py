@@ -16,7 +16,7 @@ from planner.files.check import known_templates
 from planner.files.document import Document, Loaded
 from planner.files.edit import edited
 from planner.files.edit_fields import ORDER, Assignment
-from planner.files.edit_steps import CannotEdit, Drop, Edit, Insert, Put, find
+from planner.files.edit_steps import CannotEdit, Drop, Edit, Insert, Put
 from planner.files.edit_values import entry_lines
 from planner.files.load import load_library, read_bytes, read_document, yaml_files
 from planner.files.locate import Located
@@ -25,7 +25,7 @@ from planner.files.schema import editor_line
 from planner.files.sense.reach import reach_findings
 from planner.files.suggest import did_you_mean
 from planner.files.text import split_lines
-from planner.files.tree import ListNode, MappingNode, Scalar, child
+from planner.files.tree import ListNode, MappingNode, Scalar, find
 from planner.files.values import Data, to_data
 
 _FAMILY = re.compile(rb"^family:[ ]*([\"']?)([a-z0-9-]+)\1[ ]*(?:#.*)?\r?$", re.MULTILINE)
@@ -106,11 +106,9 @@ def find_movement(library: Located, movement_id: str) -> Written:
 
 def _ids(document: Document | None) -> list[str]:
     """The id of each entry of a file's movements; "" where it states none."""
-    entries = child(document.root, "movements") if document is not None else None
-    if entries is None or not isinstance(entries[1], ListNode):
-        return []
-    stated = [child(entry, "id") for entry in entries[1].items]
-    return [one[1].text if one is not None and isinstance(one[1], Scalar) else "" for one in stated]
+    entries = find(document.root, ("movements",)) if document is not None else None
+    stated = [find(entry, ("id",)) for entry in entries.items] if isinstance(entries, ListNode) else []
+    return [one.text if isinstance(one, Scalar) else "" for one in stated]
 
 
 def change_movement(library: Located, movement_id: str, assignments: Sequence[Assignment]) -> Change:
@@ -152,12 +150,12 @@ def add_movement(library: Located, family_file: str, entry: Mapping[str, Data], 
     shown = f"{library.display}/{family_file}"
     raw, findings = read_bytes(path, shown)
     document, problems = (None, findings) if raw is None else read_document(raw, shown, "")
-    entries = child(document.root, "movements") if document is not None else None
-    if raw is None or document is None or entries is None or not isinstance(entries[1], ListNode):
+    entries = find(document.root, ("movements",)) if document is not None else None
+    if raw is None or document is None or not isinstance(entries, ListNode):
         hint = "name another family, or put the file right first"
         raise UserError(problems or [Finding(shown, 0, 0, "no-movements", "this file has no list of movements", hint)])
     ids = _ids(document)
-    index = ids.index(after) + 1 if after in ids else len(entries[1].items)
+    index = ids.index(after) + 1 if after in ids else len(entries.items)
     at = Written(family_file, path, raw, document, index)
     return _changed(library, at, [Insert(("movements",), index, entry)])
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from planner.files.syntax import read_tree
-from planner.files.tree import ListNode, MappingNode, Node, Path, Scalar, child
+from planner.files.tree import ListNode, MappingNode, Node, Path, Scalar, child, find
 from planner.files.values import Data, to_data
 
 
@@ -81,16 +81,6 @@ def _differences(path: Path, node: Node, value: Data) -> Iterator[Edit]:
         yield from (Drop((*path, index)) for index in reversed(range(len(value), len(node.items))))
     elif not _same(to_data(node)[0], value):
         yield Put(path, value)
-
-
-def find(root: Node, path: Path) -> Node | None:
-    node = root
-    for step in path:
-        below = child(node, step)
-        if below is None:
-            return None
-        node = below[1]
-    return node
 
 
 def key_of(root: Node, path: Path) -> Scalar | None:

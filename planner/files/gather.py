@@ -13,7 +13,7 @@ from planner.domain.library import Library
 from planner.domain.library_review import LibraryReview
 from planner.domain.movement import EquipmentFile, EquipmentKind, Movement, MovementFile
 from planner.files.document import Document, Loaded
-from planner.files.tree import ListNode, Path, Scalar, child
+from planner.files.tree import ListNode, Path, Scalar, find
 from planner.files.values import to_data
 
 REVIEW = "review:"  # the first step of a path into a library's review file; no movement's id has a colon
@@ -109,10 +109,8 @@ def _whole_entries(document: Document) -> Iterator[tuple[int, str, Movement | Eq
     if kind not in _ENTRIES:
         return
     field, model = _ENTRIES[kind]
-    entries = child(document.root, field)
-    if entries is None or not isinstance(entries[1], ListNode):
-        return
-    for index, node in enumerate(entries[1].items):
+    entries = find(document.root, (field,))
+    for index, node in enumerate(entries.items if isinstance(entries, ListNode) else ()):
         data, odd = to_data(node)
         if odd:
             continue
@@ -123,5 +121,5 @@ def _whole_entries(document: Document) -> Iterator[tuple[int, str, Movement | Eq
 
 
 def _text(document: Document, field: str) -> str:
-    found = child(document.root, field)
-    return found[1].text if found is not None and isinstance(found[1], Scalar) else ""
+    found = find(document.root, (field,))
+    return found.text if isinstance(found, Scalar) else ""

@@ -14,8 +14,8 @@ from pydantic import BaseModel
 from planner.domain.findings import Finding
 from planner.files.document import Document, Loaded
 from planner.files.locate import TEMPLATES, packaged
-from planner.files.tree import MappingNode, Node
-from planner.files.whole_template import child_of, marked, merged
+from planner.files.tree import MappingNode, Node, find
+from planner.files.whole_template import marked, merged
 
 SECTION = "platform"
 # Lines that were once read and are read no more, by the mapping they were in.
@@ -27,10 +27,10 @@ def filled_in(document: Document, load: Load) -> tuple[Document, list[Finding]]:
     """The document with the platform lines it lacks, and a note that names them; itself where it lacks none."""
     from planner.domain.platform_rule import EdgeRule, PlatformRule  # here: only benchmarks need these models
 
-    own = child_of(document.root, SECTION)
+    own = find(document.root, (SECTION,))
     if not isinstance(own, MappingNode) or not isinstance(document.root, MappingNode):
         return document, []
-    edges = child_of(own, "edges")
+    edges = find(own, ("edges",))
     lacking = [name for name in PlatformRule.model_fields if name not in own.by_key]
     if isinstance(edges, MappingNode):
         lacking += [f"edges.{name}" for name in EdgeRule.model_fields if name not in edges.by_key]
@@ -39,7 +39,7 @@ def filled_in(document: Document, load: Load) -> tuple[Document, list[Finding]]:
         return document, []
     path = packaged(TEMPLATES) / "benchmarks" / "standard.yaml"
     shipped = load(path, path.name, ("benchmarks/1",)).documents[0]
-    given = child_of(shipped.root, SECTION)
+    given = find(shipped.root, (SECTION,))
     assert given is not None
     whole = merged(kept, marked(given, lambda mark: replace(mark, source=1))) if lacking else kept
     entries = [(key, whole if key.text == SECTION else node) for key, node in document.root.entries]

@@ -14,7 +14,6 @@ from pydantic_core import core_schema
 
 from planner.files.kinds import LIBRARY_KINDS, MODELS, model_of
 from planner.files.schema_template import with_limits
-from planner.files.schema_words import describe
 from planner.units import BASE_UNIT, UNITS, Dimension
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
@@ -29,7 +28,7 @@ SCHEMAS: dict[str, tuple[str, ...]] = {
     "block": ("block/1",),
 }
 _NUMBER = r"[0-9]+(\.[0-9]+)?"
-_UNIT = "base unit of a quantity"  # a mark for the tidying, which turns bounds of quantities into words
+_DIMENSION = "dimension of a quantity"  # a mark for the tidying, which says the units and bounds of quantities in words
 _SPACE = r"[\s\u00a0\u202f]*"
 
 
@@ -42,7 +41,7 @@ def schema(name: str) -> dict[str, Any]:
         return {"$schema": DIALECT, "title": f"jumpblock {name}", **found}
     parts = {kind: _of_model(model_of(kind)) for kind in kinds}
     definitions = {key: value for part in parts.values() for key, value in part.pop("$defs", {}).items()}
-    stated = {"properties": {"file": {"enum": list(kinds), "description": describe("", "file")}}, "required": ["file"]}
+    file = {"enum": list(kinds), "description": model_of(kinds[0]).model_fields["file"].description}
     branches = [
         {
             "if": {"properties": {"file": {"const": kind}}, "required": ["file"]},
@@ -55,7 +54,8 @@ def schema(name: str) -> dict[str, Any]:
         "$schema": DIALECT,
         "title": f"jumpblock {name}",
         "type": "object",
-        **stated,
+        "properties": {"file": file},
+        "required": ["file"],
         "allOf": branches,
         "$defs": definitions,
     }
@@ -88,32 +88,13 @@ def _of_model(model: type[BaseModel]) -> dict[str, Any]:
 
 
 class _Generator(GenerateJsonSchema):
-    """As the models validate files: quantities are text with a unit, fields carry what they mean."""
+    """As the models validate files: quantities are text with a unit."""
 
     def function_before_schema(self, schema: core_schema.BeforeValidatorFunctionSchema) -> JsonSchemaValue:
         dimension: Dimension | None = getattr(schema["function"]["function"], "dimension", None)
         if dimension is None:
             return super().function_before_schema(schema)
-        units = ", ".join(UNITS[dimension])
-        return {
-            "type": "string",
-            "pattern": quantity_pattern(dimension),
-            "description": f"Number and unit ({units}).",
-            _UNIT: BASE_UNIT[dimension],
-        }
-
-    def model_schema(self, schema: core_schema.ModelSchema) -> JsonSchemaValue:
-        found = super().model_schema(schema)
-        name = schema["cls"].__name__
-        owners = [cls.__name__ for cls in schema["cls"].__mro__ if issubclass(cls, BaseModel)]
-        for field, part in found.get("properties", {}).items():
-            words = next(
-                (text for owner in owners if (text := describe(owner, field, fallback=False))), ""
-            ) or describe(name, field)
-            kind = str(part.get("description", ""))
-            if words:
-                part["description"] = f"{words} {kind}" if _UNIT in part else words
-        return found
+        return {"type": "string", "pattern": quantity_pattern(dimension), _DIMENSION: dimension}
 
     def default_schema(self, schema: core_schema.WithDefaultSchema) -> JsonSchemaValue:
         found = super().default_schema(schema)
@@ -135,9 +116,9 @@ def _tidied(part: Any) -> Any:
         for key, value in part.items()
         if not (key == "title" and isinstance(value, str)) and key != "discriminator"
     }
-    if _UNIT in found:
-        found |= {"description": found["description"] + _bounds(found)}
-        found = {key: value for key, value in found.items() if key not in (_UNIT, "ge", "gt", "le", "lt")}
+    if _DIMENSION in found:
+        found |= {"description": f"{found.get('description', '')} {_quantity(found)}".strip()}
+        found = {key: value for key, value in found.items() if key not in (_DIMENSION, "ge", "gt", "le", "lt")}
     words = found.get("propertyNames", {}).get("enum") if isinstance(found.get("propertyNames"), dict) else None
     if words and "additionalProperties" in found:
         inner = found["additionalProperties"]
@@ -148,7 +129,9 @@ def _tidied(part: Any) -> Any:
     return found
 
 
-def _bounds(part: dict[str, Any]) -> str:
-    """The limits of a quantity in words: the schema itself cannot compare them."""
-    low, high, unit = part.get("ge", part.get("gt")), part.get("le", part.get("lt")), part[_UNIT]
-    return f" From {low:g} {unit} to {high:g} {unit}." if low is not None and high is not None else ""
+def _quantity(part: dict[str, Any]) -> str:
+    """The units and limits of a quantity in words: the schema itself cannot compare them."""
+    dimension: Dimension = part[_DIMENSION]
+    low, high, unit = part.get("ge", part.get("gt")), part.get("le", part.get("lt")), BASE_UNIT[dimension]
+    bounds = f" From {low:g} {unit} to {high:g} {unit}." if low is not None and high is not None else ""
+    return f"Number and unit ({', '.join(UNITS[dimension])}).{bounds}"

@@ -15,7 +15,7 @@ from pydantic import BaseModel, ValidationError
 from planner.domain.findings import Finding
 from planner.files.document import Document
 from planner.files.suggest import nearest
-from planner.files.tree import ListNode, MappingNode, Node, Path, Scalar, child
+from planner.files.tree import ListNode, MappingNode, Node, Path, Scalar, child, find
 from planner.files.values import Data, iso_date, to_data
 from planner.files.wording import describe
 
@@ -125,7 +125,7 @@ def _counts_good_entries_only(detail: Any, node: Node) -> bool:
 
 def _unknown_field(model: type[BaseModel], document: Document, spot: _Spot) -> tuple[Finding, str | None]:
     name = str(spot.path[-1])
-    parent = _node_at(document.root, spot.path[:-1])
+    parent = find(document.root, spot.path[:-1])
     used = set(parent.by_key) if isinstance(parent, MappingNode) else set()
     fields = field_names(spot.parent_model) if spot.parent_model else []
     unused = [field for field in fields if field not in used]
@@ -176,7 +176,7 @@ def _locate(model: type[BaseModel], root: Node, location: tuple[str | int, ...])
     parent: type[BaseModel] | None = model
     steps = [step for step in location if step != "[key]"]
     for index, step in enumerate(steps):
-        annotation = _bare(annotation)
+        annotation = bare(annotation)
         chosen = _branch(annotation, step)
         if chosen is not None:
             annotation = chosen
@@ -191,8 +191,8 @@ def _locate(model: type[BaseModel], root: Node, location: tuple[str | int, ...])
     return _Spot(path, node, parent, complete=True)
 
 
-def _bare(annotation: Any) -> Any:
-    """Without Annotated and without ``| None``."""
+def bare(annotation: Any) -> Any:
+    """A type without Annotated and without ``| None``."""
     while True:
         if get_origin(annotation) is Annotated:
             annotation = get_args(annotation)[0]
@@ -227,16 +227,6 @@ def _step_into(annotation: Any, step: str | int) -> Any:
     if get_origin(annotation) is tuple and arguments:
         return arguments[0]
     return arguments[1] if get_origin(annotation) is dict and len(arguments) == 2 else None
-
-
-def _node_at(root: Node, path: Path) -> Node:
-    node = root
-    for step in path:
-        below = child(node, step)
-        if below is None:
-            break
-        node = below[1]
-    return node
 
 
 def _label(path: Path) -> str:

@@ -18,7 +18,7 @@ from ruamel.yaml.error import MarkedYAMLError, YAMLError
 from planner.domain.findings import Finding
 from planner.files.text import HIDDEN, MOST_FINDINGS, read_text, split_lines
 from planner.files.tree import ListNode, MappingNode, Mark, Node, Scalar
-from planner.files.values import is_text_key
+from planner.files.values import is_text
 
 DEEPEST = 32
 MOST_VALUES = 100_000  # a block of a year has about half as many; more would keep a coach waiting for nothing
@@ -189,7 +189,7 @@ def _node_problems(root: Node, path: str) -> Iterator[_NodeProblem]:
             yield from _hidden_by_escape(key)
             if key.plain and key.text == "<<":
                 yield *place, "merge-key", "<< merges another mapping into this one", "write the fields out", ""
-            elif not is_text_key(key.text, key.plain):
+            elif not is_text(key.text, key.plain):
                 yield (
                     *place,
                     "key-not-text",

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass, field
 from functools import cached_property
 
@@ -64,6 +63,17 @@ def child(node: Node, step: str | int) -> tuple[Scalar | None, Node] | None:
     return None
 
 
+def find(root: Node, path: Path) -> Node | None:
+    """The value at ``path``, or None where the file has no such thing."""
+    node = root
+    for step in path:
+        below = child(node, step)
+        if below is None:
+            return None
+        node = below[1]
+    return node
+
+
 def mark_at(root: Node, path: Path, on_key: bool = False) -> Mark:
     """The place of the value at ``path`` (of its key with ``on_key``); of the nearest ancestor if it is not there.
 
@@ -78,15 +88,3 @@ def mark_at(root: Node, path: Path, on_key: bool = False) -> Mark:
         blank = isinstance(node, Scalar) and node.mark.start == node.mark.end
         mark = key.mark if key is not None and (blank or (on_key and depth == len(path))) else node.mark
     return mark
-
-
-def scalars(node: Node) -> Iterator[Scalar]:
-    """Every scalar value below ``node`` in the order of the file, keys left out."""
-    if isinstance(node, Scalar):
-        yield node
-    elif isinstance(node, ListNode):
-        for item in node.items:
-            yield from scalars(item)
-    else:
-        for _, value in node.entries:
-            yield from scalars(value)

@@ -55,44 +55,31 @@ def resolve(text: str, plain: bool = True) -> Value:
 def _number_or_date(text: str) -> Value:
     if _INTEGER.fullmatch(text):
         if len(text.lstrip("+-")) > LARGEST_INTEGER_digits:
-            raise ValueProblem(
-                "huge-number",
-                f"{_short(text)} is too large a number",
-                f"write at most {LARGEST_INTEGER_digits} digits, or quotes if it is a word",
-            )
+            hint = f"write at most {LARGEST_INTEGER_digits} digits, or quotes if it is a word"
+            raise ValueProblem("huge-number", f"{_short(text)} is too large a number", hint)
         return int(text)
     if _DECIMAL.fullmatch(text):
         number = float(text)
         if not math.isfinite(number):
-            raise ValueProblem(
-                "huge-number", f"{_short(text)} is too large a number", "write a number a coach would measure"
-            )
+            hint = "write a number a coach would measure"
+            raise ValueProblem("huge-number", f"{_short(text)} is too large a number", hint)
         return number
     if _NOT_FINITE.fullmatch(text):
         raise ValueProblem("not-finite", f"{text} is not a finite number", "write a number")
     if _OTHER_BASE.fullmatch(text):
-        raise ValueProblem(
-            "odd-number",
-            f"{_short(text)} is a number in another base",
-            f"write it in tens, or '{_short(text)}' in quotes if it is a word",
-        )
+        raise _odd(text, "is a number in another base", "it in tens")
     zeros = _LEADING_ZERO.fullmatch(text)
     if zeros:
-        plain = f"{zeros.group(1)}{zeros.group(2)}"
-        raise ValueProblem(
-            "odd-number",
-            f"{_short(text)} starts with a zero",
-            f"write {_short(plain)}, or '{_short(text)}' in quotes if it is a word",
-        )
+        raise _odd(text, "starts with a zero", _short(f"{zeros.group(1)}{zeros.group(2)}"))
     if "_" in text and _UNDERSCORES.fullmatch(text):
-        plain = text.replace("_", "")
-        raise ValueProblem(
-            "odd-number",
-            f"{_short(text)} has an underscore in a number",
-            f"write {_short(plain)}, or '{_short(text)}' in quotes if it is a word",
-        )
+        raise _odd(text, "has an underscore in a number", _short(text.replace("_", "")))
     # A day that does not exist stays text: where a date is expected, the shape check says what is wrong with it.
     return iso_date(text) or text
+
+
+def _odd(text: str, what: str, instead: str) -> ValueProblem:
+    hint = f"write {instead}, or '{_short(text)}' in quotes if it is a word"
+    return ValueProblem("odd-number", f"{_short(text)} {what}", hint)
 
 
 def iso_date(text: str) -> datetime.date | None:
@@ -105,8 +92,8 @@ def iso_date(text: str) -> datetime.date | None:
         return None
 
 
-def is_text_key(text: str, plain: bool) -> bool:
-    """Whether a key is a word: not a number, a date, true, false or nothing."""
+def is_text(text: str, plain: bool) -> bool:
+    """Whether a scalar is text: not a number, a date, true, false or nothing."""
     try:
         return isinstance(resolve(text, plain), str)
     except ValueProblem:

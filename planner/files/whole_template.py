@@ -18,7 +18,7 @@ from planner.domain.terms import ROLES
 from planner.files.document import Document, Loaded
 from planner.files.locate import locate_limits
 from planner.files.suggest import did_you_mean
-from planner.files.tree import ListNode, MappingNode, Mark, Node, Scalar
+from planner.files.tree import ListNode, MappingNode, Mark, Node, Scalar, find
 
 # Of these a template takes only the entries that it names itself.
 TAKEN_BY_NAME = ("levels", "schemes")
@@ -61,7 +61,7 @@ def _with_limits(document: Document, at: Path | None, load: LoadLimits) -> tuple
 
 
 def _read_limits(document: Document, at: Path | None, load: LoadLimits) -> tuple[Document | None, list[Finding]]:
-    name = child_of(document.root, "limits")
+    name = find(document.root, ("limits",))
     if not isinstance(name, Scalar) or not name.text:
         return None, [document.finding(("limits",), "not-text", "limits: names one file", "write limits: standard")]
     try:
@@ -75,11 +75,11 @@ def _read_limits(document: Document, at: Path | None, load: LoadLimits) -> tuple
 
 def _name_shapes(document: Document, own: MappingNode, given: MappingNode) -> list[Finding]:
     """A word in the list of shapes is the limits file's shape of that name."""
-    shapes, shared = child_of(own, "shapes"), child_of(given, "shapes")
+    shapes, shared = find(own, ("shapes",)), find(given, ("shapes",))
     given.entries = [entry for entry in given.entries if entry[0].text != "shapes"]
     if not isinstance(shapes, ListNode) or not isinstance(shared, ListNode):
         return []
-    known = {node.text: shape for shape in shared.items if isinstance(node := child_of(shape, "id"), Scalar)}
+    known = {node.text: shape for shape in shared.items if isinstance(node := find(shape, ("id",)), Scalar)}
     findings = []
     for item in shapes.items:
         if isinstance(item, Scalar) and item.text not in known:
@@ -92,7 +92,7 @@ def _name_shapes(document: Document, own: MappingNode, given: MappingNode) -> li
 
 
 def _keep_named(own: MappingNode, given: MappingNode, name: str) -> None:
-    named, shared = child_of(own, name), child_of(given, name)
+    named, shared = find(own, (name,)), find(given, (name,))
     if isinstance(shared, MappingNode):
         known = named.by_key if isinstance(named, MappingNode) else {}
         shared.entries = [entry for entry in shared.entries if entry[0].text in known]
@@ -121,9 +121,9 @@ def _by_week(document: Document) -> Iterator[Finding]:
     """Write out ``weeks`` that are given by role; only where the roles of the block can be read."""
     roles = [role.text for role in _roles(document.root)]
     for table in TAKEN_BY_NAME:
-        entries = child_of(document.root, table)
+        entries = find(document.root, (table,))
         for key, entry in entries.entries if isinstance(entries, MappingNode) else ():
-            weeks = child_of(entry, "weeks")
+            weeks = find(entry, ("weeks",))
             if isinstance(entry, MappingNode) and isinstance(weeks, MappingNode):
                 yield from _unread(document, weeks, roles, key.text)
                 written_out = ListNode(weeks.mark, list(_in_order(weeks, roles)))
@@ -132,9 +132,9 @@ def _by_week(document: Document) -> Iterator[Finding]:
 
 
 def _roles(root: Node) -> Iterator[Scalar]:
-    weeks = child_of(root, "weeks")
+    weeks = find(root, ("weeks",))
     for week in weeks.items if isinstance(weeks, ListNode) else ():
-        role = child_of(week, "role")
+        role = find(week, ("role",))
         if isinstance(role, Scalar):
             yield role
 
@@ -161,8 +161,3 @@ def _in_order(weeks: MappingNode, roles: list[str]) -> Iterator[Node]:
         if entries:
             yield entries[min(seen[role], len(entries) - 1)]
         seen[role] += 1
-
-
-def child_of(node: Node, name: str) -> Node | None:
-    found = node.by_key.get(name) if isinstance(node, MappingNode) else None
-    return found[1] if found else None

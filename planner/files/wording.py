@@ -147,26 +147,17 @@ def _mapping(detail: Detail, written: str, label: str) -> Problem:
 
 
 def _length(least: bool) -> Callable[[Detail, str, str], Problem]:
+    code, add = ("too-short", "add some") if least else ("too-long", "delete some")
+
     def words(detail: Detail, written: str, label: str) -> Problem:
-        context = detail["ctx"]
-        if "actual_length" in context or "field_type" in context:
-            limit = context["min_length" if least else "max_length"]
-            count = "entry" if limit == 1 else "entries"
-            edge = "at least" if least else "at most"
-            return Problem(
-                "too-short" if least else "too-long",
-                f"{label}{edge} {limit} {count} must stand here",
-                "add some" if least else "delete some",
-            )
-        limit = context["min_length" if least else "max_length"]
+        limit = detail["ctx"]["min_length" if least else "max_length"]
+        if "actual_length" in detail["ctx"] or "field_type" in detail["ctx"]:
+            edge, count = "at least" if least else "at most", "entry" if limit == 1 else "entries"
+            return Problem(code, f"{label}{edge} {limit} {count} must stand here", add)
         if least and limit == 1:
-            return Problem("too-short", f"{label}there is no text", "write some")
-        edge = "shorter than" if least else "longer than"
-        return Problem(
-            "too-short" if least else "too-long",
-            f"{label}the text is {edge} {limit} characters",
-            "write more" if least else "shorten it",
-        )
+            return Problem(code, f"{label}there is no text", "write some")
+        edge, do = ("shorter", "write more") if least else ("longer", "shorten it")
+        return Problem(code, f"{label}the text is {edge} than {limit} characters", do)
 
     return words
 

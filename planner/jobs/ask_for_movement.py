@@ -8,11 +8,10 @@ from dataclasses import replace
 from typing import Any
 
 from planner.domain.library import Library
-from planner.files.edit_fields import Assignment, field_type, read_assignments, words_allowed
+from planner.files.edit_fields import Assignment, field_of, field_type, read_assignments, words_allowed
 from planner.files.edit_library import find_movement
 from planner.files.locate import Located
 from planner.files.new_movement import Wish, new_entry
-from planner.files.schema_words import describe
 from planner.jobs import movement_answers as answers
 
 # A question: its words, the answer that Enter gives, and what turns an answer into one that is right (or refuses it
@@ -95,6 +94,6 @@ def _sentences(field: str, now: dict[str, Any], ask: Ask) -> list[str]:
 
 
 def _question(field: str, hint: str) -> str:
-    owner, _, name = field.rpartition(".")
     shown = hint or ", ".join(words_allowed(field_type(field)) or ())
-    return f"\n{describe(owner.capitalize() or 'Movement', name)}{f' ({shown})' if shown else ''}\n{field}"
+    known = field_of(field)
+    return f"\n{known.description if known else ''}{f' ({shown})' if shown else ''}\n{field}"

@@ -18,7 +18,6 @@ from planner.files.editor_lines import SCHEMA_FOLDER
 from planner.files.kinds import file_kind, model_of
 from planner.files.load import load_block, load_bytes, read_document
 from planner.files.schema import SCHEMAS, schema, schema_of_kind
-from planner.files.schema_words import FIELDS
 from planner.files.values import to_data
 from planner.units import QuantityError, parse_quantity
 from tests.cli.conftest import CHECKOUT, planned  # noqa: F401  (the fixture)
@@ -123,35 +122,13 @@ def test_quantity_patterns_take_what_the_planner_reads(text: str, dimension: Any
 
 @pytest.mark.parametrize("name", SCHEMAS)
 def test_every_field_says_what_it_means(name: str) -> None:
-    """A new field gets its sentence in one of planner/files/schema_words*.py."""
+    """A new field gets its sentence in its model, as the description of its Field."""
     silent: list[str] = []
     models = schema(name)["$defs"] | ({} if name == "library" else {name: schema(name)})
     for model, part in models.items():
         own = part.get("properties", {}) if part.get("type") == "object" else {}
         silent += [f"{model}.{field}" for field, inner in own.items() if not inner.get("description")]
     assert silent == []
-
-
-@pytest.mark.parametrize("name", SCHEMAS)
-def test_words_are_of_fields_that_are_there(name: str) -> None:
-    """A sentence for a field that was renamed would be lost without a sound."""
-    models = schema(name)["$defs"] | {model_of(kind).__name__: schema(name) for kind in SCHEMAS[name]}
-    told = {key.partition(".") for key in FIELDS if "." in key}
-    strays = [
-        f"{model}.{field}"
-        for model, _, field in told
-        if model in models and field not in {**models[model].get("properties", {}), **_elsewhere(model)}
-    ]
-    assert strays == []
-
-
-def _elsewhere(model: str) -> dict[str, Any]:
-    """Fields of models of the same name in other schemas."""
-    return {
-        field: part
-        for name in SCHEMAS
-        for field, part in schema(name)["$defs"].get(model, {}).get("properties", {}).items()
-    }
 
 
 def test_the_command_prints_the_same(run) -> None:

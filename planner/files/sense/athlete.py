@@ -15,11 +15,11 @@ from planner.domain.measure import (
     OneLegHopTest,
     OneLegJumpTest,
     SprintSplitsTest,
-    TestRecord,
     TouchTest,
     VideoFramesTest,
 )
 from planner.domain.terms import HeightMethod
+from planner.domain.test_record import TestRecord
 from planner.files.document import Loaded
 from planner.files.tree import Path
 from planner.units import format_length
@@ -197,11 +197,9 @@ def _choices(athlete: Athlete, loaded: Loaded[Athlete]) -> Iterator[Finding]:
 
 
 def _sides(athlete: Athlete, loaded: Loaded[Athlete]) -> Iterator[Finding]:
+    by_leg = (HeelRaiseTest, CalfPushTest, OneLegHopTest, OneLegJumpTest)
     for index, test in enumerate(athlete.tests):
-        if isinstance(test, (HeelRaiseTest, CalfPushTest)) and test.left is None and test.right is None:
-            message = "this test has neither a left nor a right result"
-            yield loaded.finding(("tests", index), "no-result", message, "add left, right or both")
-        if isinstance(test, (OneLegHopTest, OneLegJumpTest)) and not test.left and not test.right:
+        if isinstance(test, by_leg) and test.left in (None, ()) and test.right in (None, ()):
             message = "this test has neither a left nor a right result"
             yield loaded.finding(("tests", index), "no-result", message, "add left, right or both")
 

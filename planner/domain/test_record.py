@@ -1,0 +1,30 @@
+"""What every test states, and the fields that several kinds of test have."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+from pydantic import Field
+
+from planner.domain.base import Model, Seq, T, Text
+from planner.domain.fields import Date, HowMeasured, Remark
+from planner.domain.terms import Arms
+
+Trials = Annotated[Seq[T], Field(min_length=1, max_length=12, description="Every trial; all of them count.")]
+OffRunUp = Annotated[bool, Field(description="Whether it was done off a run-up.")]
+TimeInAir = Annotated[T, Field(description="Time in the air.")]
+LeftLeg = Annotated[T, Field(description="Of the left leg.")]
+RightLeg = Annotated[T, Field(description="Of the right leg.")]
+ArmsHeld = Annotated[Arms, Field(description="On the hips (or holding a bar), or free to swing.")]
+OneError = Annotated[T, Field(description="One standard error of it.")]
+
+
+class TestRecord(Model):
+    """What every test states."""
+
+    __test__ = False  # not a pytest class
+
+    date: Date
+    method: HowMeasured[Text | None] = None
+    protocol: Text | None = Field(default=None, description="How it was done, so that the retest can be done alike.")
+    note: Remark = None
