@@ -22,6 +22,7 @@ from planner.domain.base import (
     Seq,
     Text,
 )
+from planner.domain.completeness import incomplete, out_of_sense
 from planner.domain.fields import About, AsPrinted, FileKind, Id, PrintedName, Source
 from planner.domain.measure import TestKind
 from planner.domain.platform_rule import PlatformRule
@@ -34,7 +35,6 @@ from planner.domain.test_kinds import (
     OutlookRule,
     RetestRule,
     SecondOpinions,
-    incomplete,
 )
 
 TakeOffLegs = Literal["one-leg", "two-leg"]
@@ -70,6 +70,11 @@ class Curve(Model):
     slope: float = Field(gt=0, le=100, description="How much more for each body weight of ground force.")
     cap: Coefficient | None = Field(default=None, description="No more than this is needed of the sloping part.")
     plus: Coefficient = Field(default=0.0, description="Added at the end; 1 where the body is lifted along.")
+
+    def need(self, x: float) -> float:
+        """What the target asks for at ``x`` body weights of mean ground force."""
+        sloping = self.base + self.slope * (x - self.at)
+        return self.plus + (sloping if self.cap is None else min(sloping, self.cap))
 
 
 class LiftReading(Model):
@@ -282,4 +287,10 @@ class Benchmarks(Model):
         for quality in QUALITIES:
             if quality not in self.qualities:
                 raise incomplete("qualities", f"an entry for {quality}")
+            for number, test in enumerate(self.qualities[quality].tests):
+                for legs, curve in test.curves.items():
+                    if curve.need(self.axis.low) <= 0:  # it only rises from there
+                        at = ("qualities", quality, "tests", number, "curves", legs)
+                        what = f"the curve asks for nothing at {self.axis.low:g} body weights"
+                        raise out_of_sense(at, what, "raise its base, its cap or what it adds")
         return self

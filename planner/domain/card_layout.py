@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from typing import Annotated, Literal
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
 from planner.domain.base import Model, Seq, Text, _quantity
+from planner.domain.completeness import require_every_word
 from planner.domain.fields import About, FileKind, Have, InBodyWeights, Need, Source
 from planner.domain.measure import TestKind
 from planner.domain.terms import Joint, Part, Quality, Role, Tier
@@ -215,6 +216,11 @@ class SheetWords(Model):
     new_test: Word = Field(description="Where a test has no earlier result.")
     records: dict[Record, Word] = Field(description="Heads of the boxes, by what is written into them.")
 
+    @model_validator(mode="after")
+    def _whole(self) -> SheetWords:
+        require_every_word(self, "records")
+        return self
+
 
 class CardLayout(Model):
     """One printing style."""
@@ -250,3 +256,9 @@ class CardLayout(Model):
         description="Each kind of test on the test sheet, in the order in which a test day takes them."
     )
     sheets: SheetWords = Field(description="The fixed words of the sheet of movements and of the test sheet.")
+
+    @model_validator(mode="after")
+    def _whole(self) -> CardLayout:
+        """A word that a card lacks would be missed only when that card is drawn."""
+        require_every_word(self, "parts", "roles", "tiers", "qualities", "joints", "warm_up")
+        return self

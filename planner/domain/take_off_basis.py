@@ -7,8 +7,8 @@ from typing import Annotated
 from pydantic import Field, model_validator
 
 from planner.domain.base import Coefficient, ContactTime, Distance, Fraction, Model, ShortTime, Text
+from planner.domain.completeness import incomplete
 from planner.domain.fields import FastestFall, ItsError, ItsSource, SlowestFall, Source
-from planner.domain.test_kinds import incomplete
 
 
 class HeelRise(Model):

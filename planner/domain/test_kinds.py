@@ -5,19 +5,13 @@ from __future__ import annotations
 from typing import Annotated
 
 from pydantic import Field, model_validator
-from pydantic_core import PydanticCustomError
 
 from planner.domain.base import Distance, Fraction, FrameRate, Model, Name, Seq, ShortTime, T, Text
+from planner.domain.completeness import incomplete
 from planner.domain.fields import AsPrinted, ItsSource, JumpsADay, Source, TestDays
 from planner.domain.terms import HeightMethod
 
 __test__ = False  # not a pytest module
-
-
-def incomplete(field: str, what: str) -> PydanticCustomError:
-    """Worded as the file floor words a quantity: what is wrong; what to write."""
-    reason = f"'{field}' is not complete; add {what}"
-    return PydanticCustomError("incomplete", "{reason}", {"reason": reason, "at": (field,)})
 
 
 TypicalError = Annotated[T, Field(description="One standard deviation of one trial.")]

@@ -88,12 +88,6 @@ class Limits:
     weakest: Quality | None = None
 
 
-def need_on_curve(curve: Curve, x: float) -> float:
-    """plus + min(base + slope (x - at), cap)."""
-    value = curve.base + curve.slope * (x - curve.at)
-    return curve.plus + (value if curve.cap is None else min(value, curve.cap))
-
-
 def slope_on_curve(curve: Curve, x: float) -> float:
     """How fast the need grows with x; 0 above the cap."""
     value = curve.base + curve.slope * (x - curve.at)
@@ -217,7 +211,7 @@ def _judge(reading: QualityReading, athlete: Athlete, benchmarks: Benchmarks, x:
     test = reading.test
     curve = test.curves[legs_of(athlete.take_off)]
     scale = _scale(test, athlete)
-    need = scale * need_on_curve(curve, x.value)
+    need = scale * curve.need(x.value)
     need_se = scale * slope_on_curve(curve, x.value) * x.se
     return Judgement(
         reading=reading,
@@ -236,7 +230,7 @@ def _scale(test: QualityTest, athlete: Athlete) -> float:
 
 
 def _need(test: QualityTest, athlete: Athlete, target_x: float) -> float:
-    return _scale(test, athlete) * need_on_curve(test.curves[legs_of(athlete.take_off)], target_x)
+    return _scale(test, athlete) * test.curves[legs_of(athlete.take_off)].need(target_x)
 
 
 def _deciding(judgements: list[Judgement], take_off: TakeOff) -> Judgement | None:

@@ -9,7 +9,7 @@ import pytest
 
 from planner.domain.benchmarks import Curve
 from planner.estimate.emphasis import emphasised_sets
-from planner.estimate.qualities import most_useful_tests, need_on_curve, slope_on_curve, supported_on_curve
+from planner.estimate.qualities import most_useful_tests, slope_on_curve, supported_on_curve
 
 CURVE = {"plus": 0.5, "base": 1.0, "slope": 0.25, "at": 2.0, "cap": 1.5}  # reaches its cap at x = 4
 
@@ -19,7 +19,7 @@ CURVE = {"plus": 0.5, "base": 1.0, "slope": 0.25, "at": 2.0, "cap": 1.5}  # reac
 )
 def test_a_need_grows_up_to_its_cap_and_no_further(x: float, need: float, slope: float) -> None:
     curve = Curve.model_construct(**CURVE)
-    assert (need_on_curve(curve, x), slope_on_curve(curve, x)) == (need, slope)
+    assert (curve.need(x), slope_on_curve(curve, x)) == (need, slope)
 
 
 @pytest.mark.parametrize(("have", "x"), [(1.5, 2.0), (1.75, 3.0), (1.99, 3.96), (2.0, 9.0), (2.5, 9.0)])

@@ -10,7 +10,7 @@ import pytest
 from planner.domain.benchmarks import Benchmarks
 from planner.estimate.emphasis import tilt, tilt_se
 from planner.estimate.estimate_gap import estimate_gap
-from planner.estimate.qualities import need_on_curve, slope_on_curve
+from planner.estimate.qualities import slope_on_curve
 from planner.units import STANDARD_GRAVITY_m_s2 as g
 from tests.estimate.people import jumper, jumper_with
 
@@ -36,7 +36,7 @@ def test_deficit_error(benchmarks: Benchmarks, quality):
     curve = one.reading.test.curves["one-leg"]
     x = drawn_target_x(result, random)
     weight = result.gap.body_mass_kg * g
-    need = weight * numpy.array([need_on_curve(curve, value) for value in x])
+    need = weight * numpy.array([curve.need(value) for value in x])
     have = one.reading.have * (1 + random.normal(0, one.reading.test.standard_error, draws))
     spread = numpy.std((need - have) / need)
     assert one.deficit_se == pytest.approx(spread, rel=curvature_and_chance)
@@ -68,7 +68,7 @@ def test_slope_is_the_need_s_derivative_and_none_at_the_cap(benchmarks):
     curve = benchmarks.qualities["maximal-strength"].tests[0].curves["one-leg"]
     step = 1e-6
     for x in (2.2, 2.8, 3.3):
-        by_hand = (need_on_curve(curve, x + step) - need_on_curve(curve, x - step)) / (2 * step)
+        by_hand = (curve.need(x + step) - curve.need(x - step)) / (2 * step)
         assert slope_on_curve(curve, x) == pytest.approx(by_hand, rel=1e-6)
     assert slope_on_curve(curve, 4.0) == 0.0
 

@@ -5,7 +5,7 @@ import pytest
 from planner.domain.benchmarks import Curve
 from planner.estimate.emphasis import emphasised_sets, tilt
 from planner.estimate.estimate_gap import estimate_gap
-from planner.estimate.qualities import need_on_curve, supported_on_curve
+from planner.estimate.qualities import supported_on_curve
 from planner.units import STANDARD_GRAVITY_m_s2
 from tests.estimate.people import jumper, jumper_with
 
@@ -174,17 +174,17 @@ def test_novice_is_not_sent_to_drop_jumps_or_heavy_one_leg_lifts(benchmarks):
 
 def test_curve_is_capped_and_read_backwards():
     curve = Curve(at=2.2, base=1.25, slope=0.8, cap=2.2, plus=1)
-    assert need_on_curve(curve, 2.5) == pytest.approx(2.49)
-    assert need_on_curve(curve, 4.2) == pytest.approx(3.2)
-    assert supported_on_curve(curve, need_on_curve(curve, 2.9), highest=4.2) == pytest.approx(2.9)
+    assert curve.need(2.5) == pytest.approx(2.49)
+    assert curve.need(4.2) == pytest.approx(3.2)
+    assert supported_on_curve(curve, curve.need(2.9), highest=4.2) == pytest.approx(2.9)
     assert supported_on_curve(curve, 3.5, highest=4.2) == 4.2
 
 
 def test_squat_anchors_lie_on_the_curve(benchmarks):
     """1.5 body masses on the bar at x 2.5 (NSCA, second-hand) and 2.0 at x 3.1 (from memory), within 2 %."""
     curve = benchmarks.qualities["maximal-strength"].tests[0].curves["one-leg"]
-    assert need_on_curve(curve, 2.5) - 1 == pytest.approx(1.5, rel=0.02)
-    assert need_on_curve(curve, 3.1) - 1 == pytest.approx(2.0, rel=0.02)
+    assert curve.need(2.5) - 1 == pytest.approx(1.5, rel=0.02)
+    assert curve.need(3.1) - 1 == pytest.approx(2.0, rel=0.02)
 
 
 @pytest.mark.parametrize(("x", "contact_s", "ratio_m_s"), [(2.2, 0.23, 1.1), (2.8, 0.20, 1.6), (3.4, 0.18, 2.4)])
@@ -192,7 +192,7 @@ def test_drop_jump_curve_equals_its_height_to_contact_ratio(benchmarks, x, conta
     """The benchmark's force off a 30 cm box is about that reactive index: common practice, no source, within 8 %."""
     curve = benchmarks.qualities["speed-exposure"].tests[0].curves["one-leg"]
     g = STANDARD_GRAVITY_m_s2
-    leaving_m_s = (need_on_curve(curve, x) - 1) * g * contact_s - (2 * g * 0.30) ** 0.5
+    leaving_m_s = (curve.need(x) - 1) * g * contact_s - (2 * g * 0.30) ** 0.5
     assert leaving_m_s**2 / (2 * g) / contact_s == pytest.approx(ratio_m_s, rel=0.08)
 
 

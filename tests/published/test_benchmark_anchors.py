@@ -10,7 +10,7 @@ from pydantic import TypeAdapter
 
 from planner.domain.base import BodyMass, ContactTime, Touch
 from planner.estimate.estimate_gap import estimate_gap
-from planner.estimate.qualities import need_on_curve, supported_on_curve
+from planner.estimate.qualities import supported_on_curve
 from planner.estimate.second_opinions import reading_of
 from planner.estimate.take_off import drop_jump_mean_force_N, rise_from_flight_time_m
 from planner.units import STANDARD_GRAVITY_m_s2, parse_quantity
@@ -165,5 +165,5 @@ def test_gains_of_a_block_in_markovic_2007_bjsm_41_349(benchmarks):
 
 def test_strong_enough_squat_of_suchomel_2016_is_from_memory_and_said_so(benchmarks):
     test = quality_test(benchmarks, "maximal-strength", "back-squat")
-    assert need_on_curve(test.curves["one-leg"], 3.1) - 1 == pytest.approx(2.0, rel=0.02)
+    assert test.curves["one-leg"].need(3.1) - 1 == pytest.approx(2.0, rel=0.02)
     assert "Suchomel et al. 2016, from memory" in test.source
