@@ -21,6 +21,8 @@ def write_atomically(path: str | Path, content: bytes, expected_sha256: str | No
     target = Path(os.path.realpath(path))
     if target.is_dir():
         raise UserError([_finding(path, "cannot-write", "this is a folder, not a file", "name a file in it")])
+    if target.exists() and not target.is_file():
+        raise UserError([_finding(path, "cannot-write", "this is a device or a pipe, not a file", "name a file")])
     _refuse_if_changed(target, path, expected_sha256)
     temporary: str | None = None
     try:

@@ -153,6 +153,8 @@ def known_templates(beside: Path) -> list[Template]:
 
 def _stated_kind(path: Path) -> str:
     """What a file says it is, from a glance at its first lines; "" if it says nothing."""
+    if not path.is_file():
+        return ""
     try:
         with path.open("rb") as stream:
             found = _STATED_KIND.search(stream.read(4096).removeprefix(b"\xef\xbb\xbf"))

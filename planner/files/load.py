@@ -136,6 +136,9 @@ def load_bytes(raw: bytes, path: str, kinds: tuple[str, ...] = (), at: Path | No
 
 def read_bytes(path: Path, display: str) -> tuple[bytes | None, list[Finding]]:
     try:
+        if path.exists() and not path.is_file() and not path.is_dir():  # it may have no end, or keep us waiting
+            message = "this is a device or a pipe, not a file"
+            return None, [Finding(display, 0, 0, "cannot-read", message, "write it to a file first")]
         size = path.stat().st_size
         if size > LARGEST_READ_bytes:
             message = f"the file has {size / 2**20:.0f} MiB; none of ours is as large"

@@ -61,6 +61,8 @@ def _not_believed(loaded: Loaded[Athlete]) -> list[Finding]:
 
 
 def _is_block(path: Path) -> bool:
+    if not path.is_file():
+        return False
     try:
         with path.open("rb") as stream:
             return _BLOCK.search(stream.read(1024)) is not None

@@ -16,6 +16,9 @@ class Output:
 
     def __init__(self, path: str) -> None:
         self.path = path
+        if Path(path).exists() and not Path(path).is_file() and not Path(path).is_dir():
+            message = "this is a device or a pipe, not a file"
+            raise UserError([Finding(path, 0, 0, "cannot-write", message, "name a file after -o")])
         self._before = file_sha256(path) if Path(path).is_file() else ""
 
     def write(self, content: bytes) -> None:
@@ -79,6 +82,8 @@ def _says_block(path: str) -> bool:
 
 
 def _first_bytes(path: str, count: int) -> bytes:
+    if not Path(path).is_file():
+        return b""
     try:
         with Path(path).open("rb") as stream:
             return stream.read(count)

@@ -1,4 +1,4 @@
-"""A table that lacks a line, or a curve that asks for nothing, is told by check and not by the command that trips on it."""
+"""A table without one of its words, or a curve that asks for nothing, is told by check and not by what uses it."""
 
 from __future__ import annotations
 
