@@ -18,8 +18,8 @@ from planner.cli.output import Command, note, result, show_findings
 def command(block: str, output: str, templates: str | None) -> None:
     """Write the sessions of BLOCK as a calendar file that phones and computers read.
 
-    A session lies on its whole day, or at the time that the athlete's file gives its weekday (time: "17:30" under
-    training). Read in again after a change of the block, it changes the events and doubles none.
+    Each session is an all-day event, or is at the time that the athlete's file gives its weekday (time: "17:30" under
+    training). Importing it again after a change of the block updates the events without duplicating them.
     """
     from planner.jobs import print_block
     from planner.jobs.safe_output import STDOUT, calendar_output

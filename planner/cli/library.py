@@ -51,7 +51,7 @@ def command() -> None:
 def list_movements(
     words: tuple[str, ...], library: str | None, as_json: bool, kit: str | None, athlete: str | None, **asked: Any
 ) -> None:
-    """List movements; WORDS must stand in the name or the id, and every option must fit."""
+    """List movements; WORDS must be in the name or the id, and every option must fit."""
     from planner.jobs.look_up_library import gym_kit, library_at, read_library, things_named
     from planner.report.library_choice import Choice, chosen
     from planner.report.library_text import list_json, list_text
@@ -86,7 +86,7 @@ def show(movement_id: str, library: str | None, as_json: bool) -> None:
 @_folder
 @_json
 def cover_command(kit: str | None, athlete: str | None, library: str | None, as_json: bool) -> None:
-    """Show where the library is thin, for gyms as they are met or one athlete's, and which joints it leans on."""
+    """Show where the library is thin, for typical gyms or one athlete's, and which joints are over-represented."""
     from planner.jobs.look_up_library import gym_kit, library_at, read_library
     from planner.report.library_cover import cover, cover_json, cover_text
 

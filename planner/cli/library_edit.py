@@ -53,7 +53,7 @@ def edit(movement_id: str, fields: tuple[str, ...], library: str | None, dry_run
 def add(
     words: tuple[str, ...], like: str | None, name: str | None, family: str | None, library: str | None, dry_run: bool
 ) -> None:
-    """Add a movement: answer the questions on a terminal, or say all of it here.
+    """Add a movement: answer the questions on a terminal, or give it all here.
 
     \b
     jumpblock library add                       asks for one thing after the other

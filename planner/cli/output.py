@@ -15,7 +15,7 @@ CLEAR_LINE = "\r\x1b[K"
 
 
 class Command(click.Command):
-    """A command that, told no by the input or the rules, prints the findings and exits 1.
+    """A command that prints the findings and exits 1 where the input or the rules refuse it.
 
     Findings go to stderr; where the command has ``--json`` and it was given, to stdout as data.
     """
@@ -34,7 +34,7 @@ class Command(click.Command):
 def result(content: str | bytes) -> None:
     """The command's result on stdout: text as UTF-8, whatever the locale. A reader that has gone away is no error."""
     if isinstance(content, str):
-        encoded = content.encode("utf-8", "backslashreplace")  # a file's name may hold bytes that are no UTF-8
+        encoded = content.encode("utf-8", "backslashreplace")  # a file's name may hold bytes that are not UTF-8
         content = encoded.decode("utf-8") if sys.stdout.isatty() else encoded
     try:
         click.echo(content, nl=False)

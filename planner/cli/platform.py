@@ -78,11 +78,11 @@ def _refuse_half_said(said: dict[str, Any], athlete: str | None) -> None:
         raise click.UsageError("--into needs --date YEAR-MONTH-DAY: the day of the test")
 
 
-def _benchmarks(beside: str, templates: str | None) -> Benchmarks:
+def _benchmarks(near: str, templates: str | None) -> Benchmarks:
     from planner.files.load import load_benchmarks
     from planner.files.locate import locate_benchmarks
 
-    at = locate_benchmarks(beside=beside, templates=templates)
+    at = locate_benchmarks(near=near, templates=templates)
     note(f"benchmarks: {at.display} ({at.how})")
     return load_benchmarks(at.path, at.display).require()
 
@@ -164,7 +164,7 @@ def _added(file: AthleteFile, jumps: list[PlatformJump], said: dict[str, Any], m
     jumps = believed
     kinds = sorted({jump.kind for jump in jumps})
     if len(kinds) > 1:
-        message = f"the records hold jumps of several kinds ({', '.join(kinds)}); a test is of one"
+        message = f"the records hold jumps of several kinds ({', '.join(kinds)}); a test holds one kind"
         raise UserError([Finding("", 0, 0, "several-kinds", message, "add them one kind at a time, with --jump")])
     day: datetime.date = said["date"].date()
     drop_m = _quantity(said["drop"], "length", "--drop") if kinds == ["drop"] else None

@@ -18,7 +18,7 @@ from planner.cli.output import Command, result, show_findings, to_json
 def command(block: str, movement: str | None, week: int | None, session: int | None, as_json: bool) -> None:
     """Say why BLOCK holds what it holds: a session, a week, or one MOVEMENT of the library.
 
-    From the test to the gap, the emphasis, the band and the chosen sets; which rules stand at their limit; what the
+    From the test to the gap, the emphasis, the band and the chosen sets; which rules are at their limit; what the
     next-best movement was and what it would have cost.
     """
     if session is not None and week is None:

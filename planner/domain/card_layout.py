@@ -101,7 +101,7 @@ class CardWords(Model):
     box: Word = Field(description="A box to jump onto.")
     hurdle: Word = Field(description="A hurdle to jump over.")
     in_reserve: Word = Field(description="Behind the repetitions left in reserve.")
-    easy: Word = Field(description="In their place where so many are left that it is a guess.")
+    easy: Word = Field(description="Printed instead where more are left than anyone can judge.")
     of_max: Word = Field(description="Behind the percentage of the one-repetition maximum.")
     rest: Word = Field(description="Before the rest after a set.")
     contacts: Word = Field(description="Behind a number of landings.")

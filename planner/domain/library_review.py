@@ -1,4 +1,4 @@
-"""What is asked of a library as a whole: when its cover is thin, when a joint is leant on, when a tag stands apart."""
+"""What is asked of a library as a whole: when its cover is thin, a joint over-represented, a tag out of line."""
 
 from __future__ import annotations
 

@@ -76,7 +76,7 @@ class Sprint(Model):
 
 
 class Movement(Model):
-    """One entry of a library file. ``family`` comes from the file's head; a session takes one of a family."""
+    """One entry of a library file, its fields in the order in which the shipped files write them."""
 
     id: Id[MovementId]
     name: Name = Field(description="As printed on the card; at most 40 characters fit one line.")
@@ -84,19 +84,26 @@ class Movement(Model):
         description="lift and hold give working sets, jump gives contacts, sprint gives efforts and metres, skill is "
         "practice.",
     )
+    part: Part = Field(description="The part of a session it is done in; the order of parts is the template's.")
     patterns: Seq[Pattern] = Field(
         default=(), max_length=4, description="What it covers of the week's required patterns."
     )
-    part: Part = Field(description="The part of a session it is done in; the order of parts is the template's.")
+    legs: Legs = Field(description="Both at once, one at a time, or alternating within a set.")
+    level: Level = Field(description="The lowest level that it is planned for.")
+    equipment: Seq[Annotated[str, Field(max_length=60)]] = Field(
+        default=(), description="What it needs, by the ids of equipment.yaml."
+    )
+    requires: Seq[Annotated[str, Field(max_length=120)]] = Field(
+        default=(), description="Lifts that must be strong enough first, such as back-squat >= 1.5 body mass."
+    )
     qualities: dict[Quality, Tag] = Field(
         description="What it trains, 0 to 3. The template says what part of a set a tag counts; 3 is in full."
     )
     stress: dict[Joint, Tag] = Field(
         description="What it loads, 0 to 3 a joint, loaded as it is prescribed. Points rise steeply: 1, 2, 4."
     )
-    legs: Legs = Field(description="Both at once, one at a time, or alternating within a set.")
-    jump: Jump | None = Field(default=None, description="What kind of jump it is; without it no contact is counted.")
     sprint: Sprint | None = Field(default=None, description="What kind of sprint it is.")
+    jump: Jump | None = Field(default=None, description="What kind of jump it is; without it no contact is counted.")
     runway: Distance = Field(
         default=0.0, description="Straight floor that the run-up or the bounds need; sprints give their own distance."
     )
@@ -107,13 +114,6 @@ class Movement(Model):
         default=False, description="true if it loads the hamstrings long (Nordic curls): kept days apart from sprints."
     )
     heavy_hinge: bool = Field(default=False, description="true for heavy hinges: kept days apart from sprints.")
-    equipment: Seq[Annotated[str, Field(max_length=60)]] = Field(
-        default=(), description="What it needs, by the ids of equipment.yaml."
-    )
-    level: Level = Field(description="The lowest level that it is planned for.")
-    requires: Seq[Annotated[str, Field(max_length=120)]] = Field(
-        default=(), description="Lifts that must be strong enough first, such as back-squat >= 1.5 body mass."
-    )
     easier: MovementId | None = Field(default=None, description="The id of the next easier movement.")
     harder: MovementId | None = Field(default=None, description="The id of the next harder movement.")
     dose: Dose = Field(description="How a set of it is given.")

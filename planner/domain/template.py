@@ -280,6 +280,6 @@ class Template(LimitSections):
     weeks: Seq[WeekPlan] = Field(min_length=2, max_length=52, description="Phase and role of each week.")
     reference_week: int = Field(ge=1, le=52, description="The week that deload and taper are measured against.")
     levels: LevelsServed[dict[Level, LevelPlan]]
-    day_plans: Seq[DayPlan] = Field(min_length=1, description="Which sessions make a week of so many days.")
+    day_plans: Seq[DayPlan] = Field(min_length=1, description="The sessions of a week, by its number of training days.")
     shapes: KindsOfSession
     schemes: Waves[dict[str, Scheme]]

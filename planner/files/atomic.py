@@ -16,7 +16,7 @@ def write_atomically(path: str | Path, content: bytes, expected_sha256: str | No
     """Replace ``path`` by ``content`` in one step; on any failure the old file stays and nothing else is left.
 
     ``expected_sha256``: the digest of the bytes that were read before; "" if there was no file then. Raises UserError
-    if the file is another one by now, or cannot be written. A link is followed, and the file's permissions are kept.
+    if the file has changed since, or cannot be written. A link is followed, and the file's permissions are kept.
     """
     target = Path(os.path.realpath(path))
     if target.is_dir():
@@ -37,9 +37,8 @@ def write_atomically(path: str | Path, content: bytes, expected_sha256: str | No
         temporary = None
     except OSError as error:
         reason = error.strerror or "the system refused"
-        raise UserError(
-            [_finding(path, "cannot-write", f"the file cannot be written: {reason}", "check the folder")]
-        ) from error
+        message = f"the file cannot be written: {reason}"
+        raise UserError([_finding(path, "cannot-write", message, "check the folder")]) from error
     finally:
         if temporary is not None:
             with contextlib.suppress(OSError):
@@ -56,9 +55,8 @@ def file_sha256(path: str | Path) -> str:
 
 def _refuse_if_changed(target: Path, path: str | Path, expected_sha256: str | None) -> None:
     if expected_sha256 is not None and file_sha256(target) != expected_sha256:
-        raise UserError(
-            [_finding(path, "changed-meanwhile", "the file was changed since it was read", "run the command again")]
-        )
+        message = "the file was changed since it was read"
+        raise UserError([_finding(path, "changed-meanwhile", message, "run the command again")])
 
 
 def _permissions(target: Path) -> int:

@@ -94,7 +94,7 @@ class Checker:
         return findings if loaded.value is None else [*findings, *reach_findings(loaded, known_templates(folder))]
 
     def _check_library_file(self, path: Path, shown: str) -> list[Finding]:
-        """A library file is read with its neighbours, which it refers to; only its own findings are told."""
+        """A library file is read with its neighbours, which it refers to; only its own findings are reported."""
         folder = next((parent for parent in path.absolute().parents if parent.name == LIBRARY), path.absolute().parent)
         inside = path.absolute().relative_to(folder).as_posix()
         prefix = shown.removesuffix(inside).rstrip("/") or "."
@@ -136,11 +136,11 @@ def _library_roots(files: list[Path]) -> list[Path]:
     return roots
 
 
-def known_templates(beside: Path) -> list[Template]:
+def known_templates(near: Path) -> list[Template]:
     """Every template that can be read of a folder and those that come with the planner, each id once."""
     found: dict[str, Template] = {}
     try:
-        folders = [locate_templates(beside).path, locate_templates().path]
+        folders = [locate_templates(near).path, locate_templates().path]
     except (FileNotFoundError, UserError):
         return []
     for folder in dict.fromkeys(path.resolve() for path in folders):

@@ -26,7 +26,7 @@ class Document:
     others: tuple[Document, ...] = ()
 
     def home(self, mark: Mark) -> Document:
-        """The file that a mark lies in."""
+        """The file that a mark is in."""
         return self.others[mark.source - 1] if mark.source else self
 
     def mark(self, path: Path = (), on_key: bool = False) -> Mark:
@@ -52,17 +52,22 @@ class Document:
 
 @dataclass(frozen=True)
 class Place:
+    """``str(place)`` is ``path:line``."""
+
     path: str
     line: int
     column: int
 
+    def __str__(self) -> str:
+        return f"{self.path}:{self.line}"
+
 
 @dataclass(frozen=True)
 class Loaded(Generic[T]):
-    """What loading gave: the value unless an error stands, every finding, and the means to point at a line.
+    """What loading gave: the value unless there is an error, every finding, and the means to point at a line.
 
-    ``roots`` gives, for a value made from several files, the file and path that a first step (a movement's id, say)
-    stands for.
+    ``roots`` gives, for a value made from several files, the file and path behind a first step (such as a
+    movement's id).
     """
 
     value: T | None
@@ -72,12 +77,8 @@ class Loaded(Generic[T]):
     documents: tuple[Document, ...] = ()
     roots: dict[str, tuple[Document, Path]] = field(default_factory=dict)
 
-    def where(self, path: Path, on_key: bool = False) -> tuple[int, int]:
-        """Line and column (from 1) of the value at ``path`` or of its nearest ancestor; (0, 0) if nothing was read."""
-        place = self.place(path, on_key)
-        return place.line, place.column
-
     def place(self, path: Path, on_key: bool = False) -> Place:
+        """Where the value at ``path`` is, or its nearest ancestor; line and column 0 if nothing was read."""
         document, inside = self._inside(path)
         if document is None:
             return Place(self.path, 0, 0)

@@ -90,7 +90,7 @@ def one_scalar(value: Any, flow: bool) -> str:
     if isinstance(value, int):
         return str(value)
     if isinstance(value, float):
-        # repr is the shortest text that reads back as the same number; 20 reads back as 20.0 where 20.0 stood.
+        # repr is the shortest text that reads back as the same number; 20 reads back as 20.0 where 20.0 was.
         return str(int(value)) if value.is_integer() and abs(value) < _EXACT_INTEGERS else repr(value)
     if isinstance(value, datetime.date):
         return value.isoformat()

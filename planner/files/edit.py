@@ -1,4 +1,4 @@
-"""Edits that respect a file: characters are put between the marks of nodes, and every other one stays where it is.
+"""Edits that keep a file's layout: only characters between the marks of the nodes in question change.
 
 After each edit the text is read again, and has to hold exactly the asked-for data; otherwise nothing is returned.
 """
@@ -63,24 +63,17 @@ def _replacement(edit: Put, node: Node, root: Node, text: str) -> Splice:
     if spans.is_blank(node):
         start = end = since
     if spans.comments(root, text, since, end) or _has_header_comment(node, text):
-        raise CannotEdit("a comment stands inside the value that is to be replaced")
+        raise CannotEdit("there is a comment inside the value to be replaced")
     if key is not None and not flow and not _stays_a_line(node, edit.value, text):
-        column = key.mark.column - 1
         start = spans.colon(key, text)
-        indent = _entry_indent(node, text, column)
-        return Splice(
-            start,
-            end if end > start else start,
-            block_text(edit.value, indent, key.mark.column + len(key.text), spans.line_end_of(text)),
-        )
-    written = (
-        flow_text(edit.value)
-        if isinstance(edit.value, (list, dict))
-        else scalar_text(edit.value, node if isinstance(node, Scalar) else None, text, flow)
-    )
-    if key is not None and spans.is_blank(node):
-        written = f" {written}"
-    return Splice(start, end, written)
+        indent, head = _entry_indent(node, text, key.mark.column - 1), key.mark.column + len(key.text)
+        return Splice(start, max(start, end), block_text(edit.value, indent, head, spans.line_end_of(text)))
+    written = _one_line(edit.value, node if isinstance(node, Scalar) else None, text, flow)
+    return Splice(start, end, f" {written}" if key is not None and spans.is_blank(node) else written)
+
+
+def _one_line(value: Data, before: Scalar | None, text: str, flow: bool) -> str:
+    return flow_text(value) if isinstance(value, (list, dict)) else scalar_text(value, before, text, flow)
 
 
 def _has_header_comment(node: Node, text: str) -> bool:
@@ -92,13 +85,9 @@ def _has_header_comment(node: Node, text: str) -> bool:
 def _stays_a_line(node: Node, value: Data, text: str) -> bool:
     """Whether the new value is put just where the old one was: words for words, brackets for brackets."""
     if isinstance(node, Scalar):
-        folded = not node.plain and text[node.mark.start : node.mark.start + 1] in ("|", ">")
-        return (
-            not isinstance(value, (list, dict))
-            and not folded
-            and node.mark.start < node.mark.end
-            and "\n" not in text[node.mark.start : node.mark.end]
-        )
+        before = text[node.mark.start : node.mark.end]
+        folded = not node.plain and before[:1] in ("|", ">")
+        return bool(before) and not isinstance(value, (list, dict)) and not folded and "\n" not in before
     return spans.is_flow(node, text)
 
 
@@ -125,11 +114,7 @@ def _addition(edit: Put, root: Node, text: str) -> Splice:
         if spans.is_flow(parent, text):
             return _into_flow(parent, flow_text(edit.value), text)
         at = spans.line_stop(text, spans.value_end(parent.items[-1], text))
-        written = (
-            flow_text(edit.value)
-            if flow or isinstance(edit.value, (list, dict))
-            else scalar_text(edit.value, None, text, flow)
-        )
+        written = flow_text(edit.value) if flow else _one_line(edit.value, None, text, flow)
         return Splice(at, at, f"{spans.line_end_of(text)}{' ' * (parent.mark.column - 1)}- {written}")
     raise CannotEdit("there is no place for this value", "add the field that it belongs to first")
 
@@ -144,13 +129,18 @@ def _predecessor(parent: MappingNode, name: str, order: tuple[str, ...]) -> tupl
 
 
 def _into_flow(parent: ListNode | MappingNode, written: str, text: str) -> Splice:
-    last = parent.items[-1] if isinstance(parent, ListNode) and parent.items else None
-    if isinstance(parent, MappingNode) and parent.entries:
-        at = spans.entry_end(*parent.entries[-1], text)
+    if not _entries(parent):
+        at = parent.mark.start + 1
+        return Splice(at, at, written)
+    if isinstance(parent, ListNode):
+        at = spans.value_end(parent.items[-1], text)
     else:
-        at = spans.value_end(last, text) if last is not None else parent.mark.start + 1
-    empty = not (parent.items if isinstance(parent, ListNode) else parent.entries)
-    return Splice(at, at, written if empty else f", {written}")
+        at = spans.entry_end(*parent.entries[-1], text)
+    return Splice(at, at, f", {written}")
+
+
+def _entries(parent: ListNode | MappingNode) -> Sequence[object]:
+    return parent.items if isinstance(parent, ListNode) else parent.entries
 
 
 def _insertion(edit: Insert, root: Node, text: str) -> Splice:
@@ -179,16 +169,10 @@ def _removal(path: Path, root: Node, text: str) -> Splice:
     *above, last = path
     parent, node = find(root, tuple(above)), find(root, path)
     if parent is None or node is None:
-        raise CannotEdit("there is nothing of that name")
+        raise CannotEdit("there is no such field")
     key = key_of(root, path)
-    count = (
-        len(parent.items)
-        if isinstance(parent, ListNode)
-        else len(parent.entries)
-        if isinstance(parent, MappingNode)
-        else 0
-    )
-    if count == 1:
+    siblings = () if isinstance(parent, Scalar) else _entries(parent)
+    if len(siblings) == 1:
         return _replacement(Put(tuple(above), [] if isinstance(parent, ListNode) else {}), parent, root, text)
     if spans.is_flow(parent, text):
         return _out_of_flow(parent, last, root, text)
@@ -199,7 +183,7 @@ def _removal(path: Path, root: Node, text: str) -> Splice:
         raise CannotEdit("the field shares its line with another")
     kept = spans.comments(root, text, start, spans.line_stop(text, end))
     stop = spans.next_line(text, end)
-    if kept:  # a coach's words stay, even about a field that goes
+    if kept:  # a coach's comments stay, even those about a removed field
         pad, line_end = text[start:first], spans.line_end_of(text)
         return Splice(start, spans.line_stop(text, end), line_end.join(f"{pad}{comment}" for comment in kept))
     if stop == len(text) and start and spans.line_stop(text, end) == stop:  # the last line has no line end of its own
@@ -218,7 +202,7 @@ def _out_of_flow(parent: Node, last: str | int, root: Node, text: str) -> Splice
         index = last
     start, end = (bounds[index][0], bounds[1][0]) if index == 0 else (bounds[index - 1][1], bounds[index][1])
     if spans.comments(root, text, start, end):
-        raise CannotEdit("comments stand beside the value that is to go")
+        raise CannotEdit("there are comments next to the value to be removed")
     return Splice(start, end, "")
 
 

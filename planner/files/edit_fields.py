@@ -19,31 +19,7 @@ from planner.files.tree import Path
 from planner.files.values import Data, ValueProblem, resolve, to_data
 
 # The order in which the shipped files write a movement's fields.
-ORDER = (
-    "id",
-    "name",
-    "kind",
-    "part",
-    "patterns",
-    "legs",
-    "level",
-    "equipment",
-    "requires",
-    "qualities",
-    "stress",
-    "sprint",
-    "jump",
-    "runway",
-    "take_off",
-    "eccentric_hamstring",
-    "heavy_hinge",
-    "easier",
-    "harder",
-    "dose",
-    "cues",
-    "cautions",
-    "source",
-)
+ORDER = tuple(Movement.model_fields)
 
 
 @dataclass(frozen=True)
@@ -155,7 +131,7 @@ def _yaml(text: str, word: str) -> Data:
     data, odd = to_data(root) if root is not None and not findings else (None, [])
     reasons = [finding.message for finding in findings] + [str(problem) for _, problem in odd]
     if reasons:
-        hint = "check the brackets; behind a colon stands a space"
+        hint = "check the brackets; put a space after each colon"
         raise UserError([_problem(word, "yaml-syntax", f"'{text}' cannot be read: {reasons[0]}", hint)])
     return data
 
@@ -179,7 +155,7 @@ def is_required(name: str) -> bool:
 
 
 def words_allowed(annotation: Any) -> list[str]:
-    """The words that a field, its entries or its keys may have; empty where any text may stand."""
+    """The words that a field, its entries or its keys may have; empty where any text is allowed."""
     kind = bare(annotation)
     if get_origin(kind) is Literal:
         return [str(word) for word in get_args(kind)]

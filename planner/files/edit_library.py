@@ -121,7 +121,7 @@ def change_movement(library: Located, movement_id: str, assignments: Sequence[As
         path = (*base, *one.path)
         if one.drops and find(at.document.root, path) is None:
             what = ".".join(str(step + 1 if isinstance(step, int) else step) for step in one.path)
-            message = f"'{movement_id}' has no {what} that could be taken out"
+            message = f"'{movement_id}' has no {what} to take out"
             raise UserError([at.document.finding(path, "nothing-there", message, "jumpblock library show lists it")])
         if one.drops:
             edits.append(Drop(path))
@@ -152,7 +152,7 @@ def add_movement(library: Located, family_file: str, entry: Mapping[str, Data], 
     document, problems = (None, findings) if raw is None else read_document(raw, shown, "")
     entries = find(document.root, ("movements",)) if document is not None else None
     if raw is None or document is None or not isinstance(entries, ListNode):
-        hint = "name another family, or put the file right first"
+        hint = "name another family, or fix the file first"
         raise UserError(problems or [Finding(shown, 0, 0, "no-movements", "this file has no list of movements", hint)])
     ids = _ids(document)
     index = ids.index(after) + 1 if after in ids else len(entries.items)
@@ -164,7 +164,7 @@ def add_family(library: Located, family: str, entry: Mapping[str, Data], about: 
     """A new file for a family of one movement."""
     name = f"{family}.yaml"
     if (library.path / name).exists():
-        raise UserError([Finding(f"{library.display}/{name}", 0, 0, "already-there", "this file is there already", "")])
+        raise UserError([Finding(f"{library.display}/{name}", 0, 0, "already-there", "this file already exists", "")])
     head = _editor_line(library) + f"file: movements/1\nfamily: {family}\n" + (f"about: {about}\n" if about else "")
     after = f"{head}movements:\n{entry_lines(entry, 2, 4, chr(10))}\n".encode()
     return _checked(library, name, None, after)
@@ -202,7 +202,7 @@ def _changed(library: Located, at: Written, edits: Sequence[Edit]) -> Change:
 
 
 def _checked(library: Located, name: str, before: bytes | None, after: bytes) -> Change:
-    """The change with what checking the library says of it; findings that stood there before are not its fault."""
+    """The change with what checking the library says of it; findings that were there before do not count."""
     templates = known_templates(library.path)
     old = load_library(library.path, library.display)
     said = {_words(finding) for finding in [*old.findings, *reach_findings(old, templates)]}

@@ -1,4 +1,4 @@
-"""Where a value really begins and ends: the parser's own end of a block lies past blank lines and comments."""
+"""Where a value really begins and ends: the parser ends a block after the blank lines and comments behind it."""
 
 from __future__ import annotations
 

@@ -13,7 +13,7 @@ from planner.files.values import Data, to_data
 
 
 class CannotEdit(Exception):
-    """The file is written in a way that this edit would not leave whole. Says what to do by hand."""
+    """The edit would change more of the file than was asked for. Says what to do by hand."""
 
     def __init__(self, message: str, hint: str = "edit the file by hand") -> None:
         super().__init__(message)
@@ -51,7 +51,7 @@ Edit = Put | Drop | Insert
 def tree_of(text: str) -> Node:
     root, _, findings = read_tree(text.encode("utf-8"), "")
     if root is None or findings:
-        raise CannotEdit("the file cannot be read", "put its findings right first: jumpblock check")
+        raise CannotEdit("the file cannot be read", "fix its findings first: jumpblock check")
     return root
 
 

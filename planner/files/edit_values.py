@@ -1,4 +1,4 @@
-"""Values as YAML text: plain where that reads back alike, in the quotes that stood there before, folded where long."""
+"""Values as YAML text: plain where that reads back alike, in the quotes it had before, folded where long."""
 
 from __future__ import annotations
 

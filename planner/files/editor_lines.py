@@ -53,7 +53,7 @@ def editor_line_findings(path: Path, shown: str, kind: str) -> list[Finding]:
     hint = "delete the line"
     if there is not None:
         hint = f"write {editor_line(Path(os.path.relpath(there, path.absolute().parent)).as_posix())}"
-    message = "this line shows your editor how to complete the file, and from here it leads nowhere"
+    message = "this line names the schema for your editor, but the path does not exist from this folder"
     return [Finding(shown, 1, len(start) + 1, "editor-line", message, hint, "note", first)]
 
 

@@ -1,5 +1,5 @@
-"""Several library files become one library: the first place of each id, findings on second ones, and of broken files
-what can still be read, so that names are checked in the same breath."""
+"""Several library files become one library. An id in a second place is a finding; of a broken file the entries that can
+be read count, so that names are checked too."""
 
 from __future__ import annotations
 
@@ -28,7 +28,7 @@ _ENTRIES: dict[str, tuple[str, type[Movement] | type[EquipmentKind]]] = {
 class Gathered:
     """What the files hold together. ``stated``: ids written in files that have findings.
 
-    ``blind``: a file could not be read at all, so a name that is not here may well be there.
+    ``blind``: a file could not be read at all, so a name that is missing may be in it.
     """
 
     def __init__(self) -> None:
@@ -87,15 +87,14 @@ class Gathered:
             hint = "rename or delete one of them"
             self.findings.append(loaded.finding((*path, "id"), "duplicate-id", message, hint, other=self.places[key]))
             return False
-        place = loaded.place((*path, "id"))
-        self.places[key] = f"{place.path}:{place.line}"
+        self.places[key] = str(loaded.place((*path, "id")))
         self.roots[key] = (loaded.documents[0], path)
         return True
 
     def _take_review(self, review: LibraryReview, loaded: Loaded[BaseModel]) -> None:
         if self.review is not None:
             place = self.roots[REVIEW][0].path
-            message = f"what is asked of the library stands here a second time, first in {place}"
+            message = f"the library has a second review file; the first is {place}"
             hint = "keep one of the two files"
             self.findings.append(loaded.finding(("file",), "second-review", message, hint, other=f"{place}:1"))
             return

@@ -43,33 +43,22 @@ def file_kind(document: Document, expected: tuple[str, ...] = ()) -> tuple[str |
     root = document.root
     example = expected[0] if len(expected) == 1 else "athlete/1"
     if not isinstance(root, MappingNode) or not root.entries:
-        return None, [
-            document.finding(
-                (), "no-file-kind", "the file has no fields", f"its first line says what it is, such as file: {example}"
-            )
-        ]
+        hint = f"its first line says what it is, such as file: {example}"
+        return None, [document.finding((), "no-file-kind", "the file has no fields", hint)]
+    first = root.entries[0][0]
     if "file" not in root.by_key:
-        first = root.entries[0][0]
-        hint = (
-            f"write file: {example} as the first line"
-            if len(expected) == 1
-            else f"write 'file: ' and one of {_ALL} as the first line"
-        )
-        return None, [
-            document.finding(first.mark, "no-file-kind", "the first line does not say what the file is", hint)
-        ]
+        line = f"file: {example}" if len(expected) == 1 else f"'file: ' and one of {_ALL}"
+        message = "the first line does not say what the file is"
+        return None, [document.finding(first.mark, "no-file-kind", message, f"write {line} as the first line")]
     key, value = root.by_key["file"]
-    if root.entries[0][0] is not key:
-        return None, [
-            document.finding(
-                key.mark, "file-kind-not-first", "'file' is not the first field", "move this line to the top"
-            )
-        ]
+    if first is not key:
+        message = "'file' is not the first field"
+        return None, [document.finding(key.mark, "file-kind-not-first", message, "move this line to the top")]
     written = value.text if isinstance(value, Scalar) else ""
     if written not in MODELS:
         return None, [_unknown(document, written, expected)]
     if expected and written not in expected:
-        message = f"this is a file of kind {written}, and {' or '.join(expected)} is wanted here"
+        message = f"expected file: {' or '.join(expected)}, found file: {written}"
         return None, [document.finding(("file",), "wrong-file-kind", message, "name another file, or change this line")]
     return written, []
 

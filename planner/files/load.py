@@ -89,7 +89,7 @@ def _test_kind_finding(loaded: Loaded[Benchmarks], kind: str, shipped: Mapping[A
 
 
 def then(loaded: Loaded[T], phase: Callable[[Loaded[T]], list[Finding]]) -> Loaded[T]:
-    """Run a later phase on what was loaded, unless errors stand. Errors take the value away; warnings do not."""
+    """Run a later phase on what was loaded, unless there are errors. Errors take the value away; warnings do not."""
     if loaded.value is None or has_errors(list(loaded.findings)):
         return loaded
     found = phase(loaded)
@@ -141,7 +141,7 @@ def read_bytes(path: Path, display: str) -> tuple[bytes | None, list[Finding]]:
             return None, [Finding(display, 0, 0, "cannot-read", message, "write it to a file first")]
         size = path.stat().st_size
         if size > LARGEST_READ_bytes:
-            message = f"the file has {size / 2**20:.0f} MiB; none of ours is as large"
+            message = f"the file is {size / 2**20:.0f} MiB, larger than any of ours"
             return None, [Finding(display, 0, 0, "too-large", message, "check the path")]
         return path.read_bytes(), []
     except FileNotFoundError:
@@ -150,11 +150,8 @@ def read_bytes(path: Path, display: str) -> tuple[bytes | None, list[Finding]]:
         return None, [Finding(display, 0, 0, "cannot-read", "this is a folder, not a file", "name a file in it")]
     except (OSError, ValueError) as error:
         reason = error.strerror if isinstance(error, OSError) and error.strerror else "the path is not valid"
-        return None, [
-            Finding(
-                display, 0, 0, "cannot-read", f"the file cannot be read: {reason}", "check the path and its permissions"
-            )
-        ]
+        message = f"the file cannot be read: {reason}"
+        return None, [Finding(display, 0, 0, "cannot-read", message, "check the path and its permissions")]
 
 
 def read_document(raw: bytes, path: str, digest: str) -> tuple[Document | None, list[Finding]]:
@@ -169,11 +166,8 @@ def yaml_files(folder: Path) -> list[tuple[str, Path]]:
     found = []
     for path in folder.rglob("*"):
         name = path.relative_to(folder).as_posix()
-        if (
-            path.suffix in (".yaml", ".yml")
-            and path.is_file()
-            and not any(part.startswith(".") for part in name.split("/"))
-        ):
+        hidden = any(part.startswith(".") for part in name.split("/"))
+        if path.suffix in (".yaml", ".yml") and path.is_file() and not hidden:
             found.append((name, path))
     return sorted(found)
 
@@ -185,7 +179,7 @@ def load_library(
 
     What is asked of it as a whole is in its review file, if it has one; see ``review_of``.
 
-    ``instead``: what files of these names (relative to the folder) are to hold, to see what an edit would do.
+    ``instead``: contents for files of these names (relative to the folder), to see what an edit would do.
     """
     from planner.files.references import library_references
     from planner.files.sense.library import library_sense, movement_sense
@@ -209,12 +203,11 @@ def load_library(
         documents.extend(loaded.documents)
         gathered.add(loaded, raw)
     if not there:
-        findings.append(
-            Finding(shown, 0, 0, "no-library", "no library files (*.yaml) in this folder", "check the path")
-        )
+        message = "no library files (*.yaml) in this folder"
+        findings.append(Finding(shown, 0, 0, "no-library", message, "check the path"))
     findings = sorted([*findings, *gathered.findings])
     whole = Loaded(gathered.library(), (), digest.hexdigest(), shown, tuple(documents), gathered.roots)
-    # Names are checked whatever else was found; what the library says as a whole only where there is a whole.
+    # Names are always checked, the library as a whole only where all of it could be read.
     named = [] if gathered.blind else library_references(whole, sorted(gathered.stated))
     findings = in_order([*findings, *named, *movement_sense(whole)])
     whole = replace(whole, value=None if has_errors(findings) else whole.value, findings=tuple(findings))

@@ -22,7 +22,7 @@ PACKAGED = "the one that comes with the planner"
 
 @dataclass(frozen=True)
 class Located:
-    """``path`` to read, ``display`` to show, ``how`` it was found: a clause such as 'beside the athlete's file'."""
+    """``path`` to read, ``display`` to show, ``how`` it was found: a clause such as 'next to the athlete's file'."""
 
     path: Path
     display: str
@@ -39,30 +39,30 @@ class Located:
 def packaged(name: str) -> Path:
     """A folder shipped with the package, or the one next to it in a checkout. FileNotFoundError naming both places."""
     package = Path(str(resources.files("planner")))
-    inside, beside = package / "_data" / name, package.parent / name
-    for folder in (inside, beside):
+    inside, checkout = package / "_data" / name, package.parent / name
+    for folder in (inside, checkout):
         if folder.is_dir():
             return folder
-    raise FileNotFoundError(f"'{name}' is neither at {inside} nor at {beside}")
+    raise FileNotFoundError(f"'{name}' is neither at {inside} nor at {checkout}")
 
 
-def locate_library(explicit: str | Path | None = None, beside: str | Path | None = None) -> Located:
-    """The library's folder: ``explicit``, else near the file ``beside`` (the athlete's, say), else the packaged one."""
-    return _folder(LIBRARY, explicit, beside)
+def locate_library(explicit: str | Path | None = None, near: str | Path | None = None) -> Located:
+    """The library's folder: ``explicit``, else near the file ``near`` (the athlete's, say), else the packaged one."""
+    return _folder(LIBRARY, explicit, near)
 
 
-def locate_templates(beside: str | Path | None = None, explicit: str | Path | None = None) -> Located:
+def locate_templates(near: str | Path | None = None, explicit: str | Path | None = None) -> Located:
     """The folder that holds blocks/, benchmarks/, cards/ and athletes/."""
-    return _folder(TEMPLATES, explicit, beside)
+    return _folder(TEMPLATES, explicit, near)
 
 
-def locate_template(name: str, beside: str | Path | None = None, templates: str | Path | None = None) -> Located:
+def locate_template(name: str, near: str | Path | None = None, templates: str | Path | None = None) -> Located:
     """A block template by name (``eight-week``) or by path (``mine.yaml``). UserError if there is none."""
-    return _named(name, "blocks", "template", beside, templates)
+    return _named(name, "blocks", "template", near, templates)
 
 
 def locate_limits(name: str, template: Path | None = None) -> Located:
-    """The limits that a template names: beside it, near it, else the packaged ones. A path is relative to it."""
+    """The limits that a template names: next to it, near it, else the packaged ones. A path is relative to it."""
     if template is None:
         return _named(name, "limits", "limits file", None, None)
     if _is_path(name):
@@ -72,25 +72,25 @@ def locate_limits(name: str, template: Path | None = None) -> Located:
 
 
 def locate_benchmarks(
-    name: str = "standard", beside: str | Path | None = None, templates: str | Path | None = None
+    name: str = "standard", near: str | Path | None = None, templates: str | Path | None = None
 ) -> Located:
-    return _named(name, "benchmarks", "benchmarks file", beside, templates)
+    return _named(name, "benchmarks", "benchmarks file", near, templates)
 
 
 def locate_card_layout(
-    name: str = "standard", beside: str | Path | None = None, templates: str | Path | None = None
+    name: str = "standard", near: str | Path | None = None, templates: str | Path | None = None
 ) -> Located:
-    return _named(name, "cards", "card layout", beside, templates)
+    return _named(name, "cards", "card layout", near, templates)
 
 
-def template_names(kind: Kind = "blocks", beside: str | Path | None = None) -> list[str]:
+def template_names(kind: Kind = "blocks", near: str | Path | None = None) -> list[str]:
     """Names that may be chosen: those of the coach's folder and the packaged ones, sorted."""
-    folders = {located.path / kind for located in _template_folders(beside, None)}
+    folders = {located.path / kind for located in _template_folders(near, None)}
     return sorted({path.stem for folder in folders if folder.is_dir() for path in folder.glob("*.yaml")})
 
 
 def shown(path: str | Path) -> str:
-    """A path as to be printed: relative to the working folder where it lies inside it, else its last two parts."""
+    """A path as to be printed: relative to the working folder where it is inside it, else its last two parts."""
     absolute = Path(os.path.abspath(path))
     try:
         return absolute.relative_to(Path.cwd()).as_posix()
@@ -98,21 +98,20 @@ def shown(path: str | Path) -> str:
         return "/".join(absolute.parts[-1:] if absolute.is_dir() else absolute.parts[-2:])
 
 
-def _folder(name: str, explicit: str | Path | None, beside: str | Path | None) -> Located:
+def _folder(name: str, explicit: str | Path | None, near: str | Path | None) -> Located:
     if explicit is not None:
         folder = Path(explicit)
         if not folder.is_dir():
             finding = Finding(shown(folder), 0, 0, "cannot-read", "there is no such folder", "check the path")
             raise UserError([finding])
         return Located(folder, shown(folder), "as asked for")
-    near = _near(name, beside)
-    return near if near is not None else Located(packaged(name), name, PACKAGED)
+    return _near(name, near) or Located(packaged(name), name, PACKAGED)
 
 
-def _near(name: str, beside: str | Path | None) -> Located | None:
-    for step, folder in enumerate(_upwards(beside)):
+def _near(name: str, near: str | Path | None) -> Located | None:
+    for step, folder in enumerate(_upwards(near)):
         if _is_ours(folder / name):
-            how = "beside the athlete's file" if step == 0 else "in a folder above the athlete's file"
+            how = "next to the athlete's file" if step == 0 else "in a folder above the athlete's file"
             return Located(folder / name, shown(folder / name), how)
     return None
 
@@ -124,19 +123,19 @@ def _is_ours(folder: Path) -> bool:
     return folder.is_dir()
 
 
-def _upwards(beside: str | Path | None) -> Iterator[Path]:
+def _upwards(near: str | Path | None) -> Iterator[Path]:
     """The folder of a file and all above it. A folder given itself counts as the first."""
-    if beside is None:
+    if near is None:
         return
-    start = Path(os.path.abspath(beside))
+    start = Path(os.path.abspath(near))
     start = start if start.is_dir() else start.parent
     yield start
     yield from start.parents
 
 
-def _template_folders(beside: str | Path | None, explicit: str | Path | None) -> list[Located]:
+def _template_folders(near: str | Path | None, explicit: str | Path | None) -> list[Located]:
     """The coach's folder first, then the packaged one: a name not in the first is looked for in the second."""
-    first = _folder(TEMPLATES, explicit, beside)
+    first = _folder(TEMPLATES, explicit, near)
     second = Located(packaged(TEMPLATES), TEMPLATES, PACKAGED)
     return [first] if first.path.resolve() == second.path.resolve() else [first, second]
 
@@ -145,16 +144,16 @@ def _is_path(name: str) -> bool:
     return name.endswith((".yaml", ".yml")) or "/" in name or os.sep in name
 
 
-def _named(name: str, kind: Kind, what: str, beside: str | Path | None, templates: str | Path | None) -> Located:
+def _named(name: str, kind: Kind, what: str, near: str | Path | None, templates: str | Path | None) -> Located:
     if _is_path(name):
         path = Path(name)
         if not path.is_file():
             raise UserError([Finding(shown(path), 0, 0, "cannot-read", "there is no such file", "check the path")])
         return Located(path, shown(path), "as asked for")
-    for folder in _template_folders(beside, templates):
+    for folder in _template_folders(near, templates):
         path = folder.path / kind / f"{name}.yaml"
         if path.is_file():
             return Located(path, f"{folder.display}/{kind}/{name}.yaml", folder.how)
-    hint = did_you_mean(name, template_names(kind, beside))
+    hint = did_you_mean(name, template_names(kind, near))
     message = f"there is no {what} called '{name}'"
     raise UserError([Finding(f"{TEMPLATES}/{kind}", 0, 0, f"unknown-{what.split()[-1]}", message, hint)])

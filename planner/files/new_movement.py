@@ -73,7 +73,7 @@ def _home(wish: Wish, model: Written | None, library: Located) -> tuple[str, str
     if model is not None:
         return next((family for family, file in known.items() if file == model.name), ""), model.name
     hint = f"name one with --family, such as {', '.join(sorted(known)[:4])}, or give --like ID"
-    raise UserError([Finding("", 0, 0, "no-family", "it is not said which family the movement belongs to", hint)])
+    raise UserError([Finding("", 0, 0, "no-family", "the movement has no family", hint)])
 
 
 def _put(data: dict[str, Any], one: Assignment) -> None:

@@ -1,6 +1,6 @@
 """Benchmarks of an older folder: lines of the platform section that came later are read from the packaged file.
 
-A folder must still give its gap and its block after an upgrade, and what was filled in is told.
+A folder must still give its gap and its block after an upgrade, and a note says what was filled in.
 """
 
 from __future__ import annotations
@@ -18,7 +18,7 @@ from planner.files.tree import MappingNode, Node, find
 from planner.files.whole_template import marked, merged
 
 SECTION = "platform"
-# Lines that were once read and are read no more, by the mapping they were in.
+# Lines that are no longer read, by the mapping that held them.
 RETIRED = {"search": ("other_stand", "other_within")}
 Load = Callable[[Path, str, tuple[str, ...]], Loaded[BaseModel]]
 

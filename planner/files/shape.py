@@ -97,16 +97,16 @@ def _findings(model: type[BaseModel], document: Document, details: list[Any], sk
             path, on_key = (spot.path + problem.below, problem.on_key)
             hint = _only_field(model, detail, spot) or problem.hint
             finding = document.finding(path, problem.code, problem.message, hint, on_key=on_key)
-            # Branches of a union each say their own: the first at a place is enough.
+            # Each branch of a union complains: the first complaint at a place is enough.
             found.setdefault((spot.path, "value"), finding)
     if len(details) > _MOST_FINDINGS:
         rest = f"{len(details) - _MOST_FINDINGS} more findings in this file are not shown"
-        found[((), "rest")] = document.finding((), "more-findings", rest, "put these right first", level="note")
+        found[((), "rest")] = document.finding((), "more-findings", rest, "fix these first", level="note")
     return list(found.values())
 
 
 def _only_field(model: type[BaseModel], detail: Any, spot: _Spot) -> str:
-    """A word in place of fields is taken for the one required field, if there is just one: ``[pogo]``."""
+    """A word instead of fields is taken for the required field, if there is just one: ``[pogo]``."""
     if detail["type"] not in ("model_type", "model_attributes_type") or not isinstance(spot.node, Scalar):
         return ""
     named = next((one for one in _models_below(model) if one.__name__ == detail.get("ctx", {}).get("class_name")), None)
@@ -117,7 +117,7 @@ def _only_field(model: type[BaseModel], detail: Any, spot: _Spot) -> str:
 
 
 def _counts_good_entries_only(detail: Any, node: Node) -> bool:
-    """A list is also called too short when its entries are wrong and it is long enough: their own findings do."""
+    """Wrong entries make a long enough list look too short; they have findings of their own."""
     return (
         detail["type"] == "too_short" and isinstance(node, ListNode) and len(node.items) >= detail["ctx"]["min_length"]
     )
@@ -135,7 +135,7 @@ def _unknown_field(model: type[BaseModel], document: Document, spot: _Spot) -> t
     else:
         homes = sorted(_homes(model, name))
         hint = f"it belongs to {' or '.join(homes)}; check the indentation" if homes else ""
-        hint = hint or (f"fields that may still stand here: {', '.join(unused)}" if unused else "delete it")
+        hint = hint or (f"fields it can still have: {', '.join(unused)}" if unused else "delete it")
     message = f"'{name}' is not a field{_of(spot.path[:-1])}"
     return document.finding(spot.path, "unknown-field", message, hint, on_key=True), meant
 
@@ -146,12 +146,12 @@ def field_names(model: type[BaseModel]) -> list[str]:
 
 
 def _homes(model: type[BaseModel], name: str) -> set[str]:
-    """The fields of the file under which a field called ``name`` may stand."""
+    """The fields of the file that can hold a field called ``name``."""
     return {home for current, home in _models_below(model).items() if name in field_names(current)}
 
 
 def _models_below(model: type[BaseModel]) -> dict[type[BaseModel], str]:
-    """Every model of a file, with the field it stands under."""
+    """Every model of a file, with the field that holds it."""
     found: dict[type[BaseModel], str] = {}
     waiting: list[tuple[str, type[BaseModel]]] = [("the top of the file", model)]
     while waiting:

@@ -54,11 +54,8 @@ def read_tree(raw: bytes, path: str) -> tuple[Node | None, str, list[Finding]]:
         return None, text, [finding(*_explain(error))]
     except (YAMLError, RecursionError, ValueError, IndexError, AttributeError, TypeError, AssertionError, KeyError):
         # The parser's own failures on malformed text: there is no mark to show, but it must not end in a traceback.
-        return (
-            None,
-            text,
-            [finding(1, 1, "yaml-syntax", "the file cannot be read as YAML", "compare it with a shipped file")],
-        )
+        message, hint = "the file cannot be read as YAML", "compare it with a shipped file"
+        return None, text, [finding(1, 1, "yaml-syntax", message, hint)]
     findings = [finding(*problem) for problem in islice(_node_problems(root, path), MOST_FINDINGS)]
     return root, text, findings
 
@@ -84,20 +81,14 @@ def _compose(events: Iterator[Any]) -> Node:
     waiting_keys: list[Scalar | None] = []
     documents = 0
     for values, event in enumerate(events):
-        kind = type(event).__name__
+        kind, mark = type(event).__name__, event.start_mark
         if values > MOST_VALUES:
-            raise _Refusal(
-                event.start_mark, "too-large", f"more than {MOST_VALUES} values up to here", "split the file"
-            )
+            raise _Refusal(mark, "too-large", f"more than {MOST_VALUES} values up to here", "split the file")
         if kind == "DocumentStartEvent":
             documents += 1
             if documents > 1:
-                raise _Refusal(
-                    event.start_mark,
-                    "many-documents",
-                    "a second document starts here",
-                    "delete the line ---, or make two files",
-                )
+                hint = "delete the line ---, or make two files"
+                raise _Refusal(mark, "many-documents", "a second document starts here", hint)
         elif kind in ("SequenceStartEvent", "MappingStartEvent", "ScalarEvent", "AliasEvent"):
             _refuse_marks(event, kind)
             node = _node(event, kind)
@@ -109,12 +100,8 @@ def _compose(events: Iterator[Any]) -> Node:
                 open_nodes.append((event, node))
                 waiting_keys.append(None)
                 if len(open_nodes) > DEEPEST:
-                    raise _Refusal(
-                        event.start_mark,
-                        "too-deep",
-                        f"nested more than {DEEPEST} levels deep",
-                        "check the indentation and the brackets",
-                    )
+                    hint = "check the indentation and the brackets"
+                    raise _Refusal(mark, "too-deep", f"nested more than {DEEPEST} levels deep", hint)
         elif kind in ("SequenceEndEvent", "MappingEndEvent"):
             start, node = open_nodes.pop()
             waiting_keys.pop()
@@ -123,23 +110,18 @@ def _compose(events: Iterator[Any]) -> Node:
     return root
 
 
+_UNMARK = "delete it, or put the text in quotes"
+
+
 def _refuse_marks(event: Any, kind: str) -> None:
     mark = event.start_mark
     if kind == "AliasEvent":
-        raise _Refusal(
-            mark,
-            "alias",
-            f"*{event.anchor} points at another place in the file",
-            "write the text out, or put it in quotes",
-        )
+        message = f"*{event.anchor} points at another place in the file"
+        raise _Refusal(mark, "alias", message, "write the text out, or put it in quotes")
     if event.anchor is not None:
-        raise _Refusal(
-            mark, "anchor", f"&{event.anchor} names a place in the file", "delete it, or put the text in quotes"
-        )
+        raise _Refusal(mark, "anchor", f"&{event.anchor} names a place in the file", _UNMARK)
     if event.tag is not None:
-        raise _Refusal(
-            mark, "tag", "a type mark that starts with ! is not read", "delete it, or put the text in quotes"
-        )
+        raise _Refusal(mark, "tag", "a type mark that starts with ! is not read", _UNMARK)
 
 
 def _node(event: Any, kind: str) -> Node:
@@ -151,18 +133,13 @@ def _node(event: Any, kind: str) -> Node:
 def _attach(event: Any, parent: ListNode | MappingNode, waiting_keys: list[Scalar | None], node: Node) -> None:
     if isinstance(parent, ListNode):
         if len(parent.items) == MOST_ENTRIES:
-            raise _Refusal(
-                event.start_mark, "too-large", f"the list has more than {MOST_ENTRIES} entries", "split the file"
-            )
+            message = f"the list has more than {MOST_ENTRIES} entries"
+            raise _Refusal(event.start_mark, "too-large", message, "split the file")
         parent.items.append(node)
     elif waiting_keys[-1] is None:
         if not isinstance(node, Scalar):
-            raise _Refusal(
-                event.start_mark,
-                "key-not-text",
-                "a field name must be a word, not a list or a mapping",
-                "put the text in quotes",
-            )
+            message = "a field name must be a word, not a list or a mapping"
+            raise _Refusal(event.start_mark, "key-not-text", message, "put the text in quotes")
         waiting_keys[-1] = node
     else:
         parent.entries.append((waiting_keys[-1], node))
@@ -190,13 +167,8 @@ def _node_problems(root: Node, path: str) -> Iterator[_NodeProblem]:
             if key.plain and key.text == "<<":
                 yield *place, "merge-key", "<< merges another mapping into this one", "write the fields out", ""
             elif not is_text(key.text, key.plain):
-                yield (
-                    *place,
-                    "key-not-text",
-                    f"the field name {key.text or '(nothing)'} is not a word",
-                    f'write it in quotes: "{key.text}"',
-                    "",
-                )
+                message = f"the field name {key.text or '(nothing)'} is not a word"
+                yield *place, "key-not-text", message, f'write it in quotes: "{key.text}"', ""
             elif key.text in first:
                 line = first[key.text].mark.line
                 message = f"'{key.text}' is written twice in the same mapping, first on line {line}"
@@ -217,7 +189,7 @@ def _hidden_by_escape(scalar: Scalar) -> Iterator[_NodeProblem]:
 _WORDS: tuple[tuple[str, str, str], ...] = (
     (
         r"mapping values are not allowed",
-        "a ':' where none can stand",
+        "a ':' that does not belong here",
         "check the indentation, or put the text in quotes",
     ),
     (
@@ -227,7 +199,7 @@ _WORDS: tuple[tuple[str, str, str], ...] = (
     ),
     (r"found unexpected end of stream", "a quote is opened here and never closed", "close the quote"),
     (r"expected ',' or '[\]}]'", "a bracket is not closed, or a comma is missing", "check the brackets from here on"),
-    (r"found character '\\t'", "a tab stands where only spaces may", "replace it with a space"),
+    (r"found character '\\t'", "a tab where only spaces are allowed", "replace it with a space"),
     (r"found character '(.)' that cannot start", "text may not start with this character", "put the text in quotes"),
     (
         r"expected <block end>, but found '<scalar>'",
@@ -248,9 +220,7 @@ def _explain(error: Any) -> tuple[int, int, str, str, str]:
         if re.search(pattern, problem):
             message, hint = words, advice
             break
-    if error.context_mark and ("quote is opened" in message or "bracket" in message):
-        mark = error.context_mark
-    if error.context_mark and "without 'field" in message:
+    if error.context_mark and any(part in message for part in ("quote is opened", "bracket", "without 'field")):
         mark = error.context_mark
     line, column = (int(mark.line) + 1, int(mark.column) + 1) if mark else (1, 1)
     code = "tab" if "tab" in message else "yaml-syntax"

@@ -28,21 +28,16 @@ def read_text(raw: bytes, path: str) -> tuple[str | None, list[Finding]]:
     """The text of a file (a byte-order mark taken off), or findings on the lines that keep it from being read."""
     if len(raw) > LARGEST_FILE_bytes:
         size = f"{len(raw) / LARGEST_FILE_bytes:.1f} MiB"
-        return None, [Finding(path, 0, 0, "too-large", f"the file has {size}, the most read is 1 MiB", "split it")]
+        return None, [Finding(path, 0, 0, "too-large", f"the file is {size}; the limit is 1 MiB", "split it")]
     try:
         text = raw.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         return None, [_not_utf8(raw, error.start, path)]
-    findings = [
-        *islice(_hidden_characters(text, path), MOST_FINDINGS),
-        *islice(_indentation(text, path), MOST_FINDINGS),
-    ]
+    sorts = (_hidden_characters(text, path), _indentation(text, path))
+    findings = [finding for sort in sorts for finding in islice(sort, MOST_FINDINGS)]
     if not findings and not any(line.strip() and not line.lstrip().startswith("#") for line in split_lines(text)):
-        findings.append(
-            Finding(
-                path, 1, 1, "empty-file", "the file is empty", "its first line says what it is, such as file: athlete/1"
-            )
-        )
+        hint = "its first line says what it is, such as file: athlete/1"
+        findings.append(Finding(path, 1, 1, "empty-file", "the file is empty", hint))
     return (None if findings else text), findings
 
 

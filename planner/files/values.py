@@ -101,7 +101,7 @@ def is_text(text: str, plain: bool) -> bool:
 
 
 def to_data(node: Node) -> tuple[Data, list[tuple[Path, ValueProblem]]]:
-    """The tree as plain data, and the scalars that are refused with their paths (None stands in for them)."""
+    """The tree as plain data, and the scalars that are refused with their paths (None in their place)."""
     problems: list[tuple[Path, ValueProblem]] = []
 
     def build(at: Node, path: Path) -> Data:

@@ -148,7 +148,7 @@ def _unread(document: Document, weeks: MappingNode, roles: list[str], name: str)
     for role in dict.fromkeys(roles):
         given = weeks.by_key.get(role)
         if role in ROLES and (given is None or (isinstance(given[1], ListNode) and not given[1].items)):
-            message = f"{name}: the block has a week of role '{role}', and no figures are given for it"
+            message = f"{name}: the block has a week of role '{role}', but there are no figures for it"
             yield document.finding(weeks.mark, "role-missing", message, f"add a line {role}:")
 
 

@@ -36,7 +36,7 @@ def describe(detail: Detail, node: Node | None, label: str) -> Problem:
         return words(detail, written, label)
     if kind in _BOUNDS:
         return _out_of_range(detail, written, label)
-    return Problem("not-valid", f"{label}{written} does not fit here", "compare it with a shipped file")
+    return Problem("not-valid", f"{label}{written} is not valid here", "compare it with a shipped file")
 
 
 def _written(node: Node | None, value: object) -> str:
@@ -61,7 +61,7 @@ def _quantity(detail: Detail, written: str, label: str) -> Problem:
 
 
 def _incomplete(detail: Detail, written: str, label: str) -> Problem:
-    """A part that lacks something only its model knows of: said in the model's words, at the field where it belongs."""
+    """An incomplete part, in the words of its model, at the field that is at fault."""
     what, _, hint = str(detail["ctx"]["reason"]).partition("; ")
     field = detail["ctx"]["at"]
     there = isinstance(detail.get("input"), dict) and field[0] in detail["input"]
@@ -111,7 +111,7 @@ def _true_or_false(detail: Detail, written: str, label: str) -> Problem:
 
 def _text(detail: Detail, written: str, label: str) -> Problem:
     if isinstance(detail.get("input"), (list, dict)):
-        return Problem("not-text", f"{label}text is wanted here, not {written}", "write one line of text")
+        return Problem("not-text", f"{label}expected text, found {written}", "write one line of text")
     return Problem("not-text", f"{label}{written} is not text", f'put it in quotes: "{written.strip(chr(39))}"')
 
 
@@ -137,12 +137,12 @@ def _list(detail: Detail, written: str, label: str) -> Problem:
     hint = "start each entry on its own line with '- ', or write [first, second]"
     if isinstance(detail.get("input"), str):
         hint = f"write [{written.strip(chr(39))}]"
-    return Problem("not-a-list", f"{label}a list is wanted here, not {written}", hint)
+    return Problem("not-a-list", f"{label}expected a list, found {written}", hint)
 
 
 def _mapping(detail: Detail, written: str, label: str) -> Problem:
     return Problem(
-        "not-a-mapping", f"{label}fields are wanted here, not {written}", "write 'field: value' lines, indented alike"
+        "not-a-mapping", f"{label}expected fields, found {written}", "write 'field: value' lines, indented alike"
     )
 
 
@@ -152,8 +152,8 @@ def _length(least: bool) -> Callable[[Detail, str, str], Problem]:
     def words(detail: Detail, written: str, label: str) -> Problem:
         limit = detail["ctx"]["min_length" if least else "max_length"]
         if "actual_length" in detail["ctx"] or "field_type" in detail["ctx"]:
-            edge, count = "at least" if least else "at most", "entry" if limit == 1 else "entries"
-            return Problem(code, f"{label}{edge} {limit} {count} must stand here", add)
+            edge, count = "needs at least" if least else "takes at most", "entry" if limit == 1 else "entries"
+            return Problem(code, f"{label}{edge} {limit} {count}", add)
         if least and limit == 1:
             return Problem(code, f"{label}there is no text", "write some")
         edge, do = ("shorter", "write more") if least else ("longer", "shorten it")

@@ -34,7 +34,7 @@ def as_command(wish: Wish) -> str:
 def complete_by_asking(wish: Wish, library: Library, at: Located, ask: Ask) -> Wish:
     """The wish with every field said that a movement needs, and the ones that a coach would want.
 
-    ``library`` is the one that lies ``at`` its place, and has no errors.
+    ``library`` is the one at ``at``, and has no errors.
     """
     name = wish.name or ask("Name, as on the card", "", answers.filled)
     movement_id = wish.id or ask("Id for files", answers.slug(name), answers.new_id(library))

@@ -1,4 +1,4 @@
-"""Where a block's inputs lie, as the block says it: relative to the block's own folder, never an absolute path."""
+"""Where a block's inputs are: relative to the block's own folder, never an absolute path."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ PACKAGED_PREFIX = "(packaged)/"
 
 
 def reference(located: Located, sha256: str, block_folder: Path) -> Reference:
-    """The reference to write into a block that is to lie in ``block_folder``."""
+    """The reference to write into a block in ``block_folder``."""
     if located.is_packaged:
         return Reference(path=f"{PACKAGED_PREFIX}{located.display}", sha256=sha256)
     try:

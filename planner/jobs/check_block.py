@@ -78,7 +78,7 @@ def _standing(block: Block, loaded: Loaded[Block]) -> Iterator[Finding]:
         yield loaded.finding(("plan_sha256",), "edited-block", message, hint, level="warning")
     if block.rules_version != rules_version():
         message = f"the block was made under other rules ({block.made_with})"
-        hint = "the present rules are checked here"
+        hint = "the current rules are checked here"
         yield loaded.finding(("rules_version",), "other-rules", message, hint, level="note")
 
 
@@ -110,7 +110,7 @@ def _read(
 
 
 def _not_there(loaded: Loaded[Block], name: str, path: str) -> Finding:
-    hint = "put the path right, or plan again; paths are relative to the block's folder"
+    hint = "fix the path, or plan again; paths are relative to the block's folder"
     return loaded.finding((name, "path"), "cannot-read", f"the {name} is not at {path}", hint)
 
 
@@ -120,7 +120,7 @@ def _display(written: str, path: Path) -> str:
 
 
 def _misfits(block: Block, loaded: Loaded[Block], problem: Problem) -> list[Finding]:
-    """What keeps the block from being counted at all: weeks the template has not, ids twice, unknown movements."""
+    """What keeps the block from being counted: weeks the template does not have, ids twice, unknown movements."""
     numbers, wanted = [week.number for week in block.weeks], list(problem.weeks)
     if numbers != wanted:
         listed = ", ".join(map(str, numbers))
@@ -134,7 +134,7 @@ def _misfits(block: Block, loaded: Loaded[Block], problem: Problem) -> list[Find
             if session.id in lines:
                 message = f"'{session.id}' is the id of two sessions, first on line {lines[session.id]}"
                 found.append(loaded.finding(here, "duplicate-id", message, "give one of them another id"))
-            lines.setdefault(session.id, loaded.where(here)[0])
+            lines.setdefault(session.id, loaded.place(here).line)
     places = _Places(block)
     for session_id, movement in unknown_movements(block, problem):
         hint = did_you_mean(movement, problem.library.movements) or "add it to the library"
@@ -179,7 +179,7 @@ def _under(within: Keys, keys: Keys) -> bool:
 def _breach(breach: Breach, loaded: Loaded[Block], places: _Places) -> Finding:
     """A breach as a finding on its line. Figures that do not add up break no rule, and have no page in the manual."""
     plain, keys = breach_finding(breach, loaded.path), places.address(breach.at)
-    hint = plain.hint if rule_by_id(breach.rule) else "put the figures right, or plan again"
+    hint = plain.hint if rule_by_id(breach.rule) else "fix the figures, or plan again"
     if not keys:
         return replace(plain, hint=hint)
     on_line = loaded.finding(keys, plain.code, plain.message, hint, level=plain.level)

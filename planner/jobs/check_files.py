@@ -1,4 +1,4 @@
-"""The files floor's checker, with blocks held to the rules: those stand above that floor."""
+"""The files floor's checker, with blocks held to the rules, which are above that floor."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ from planner.files.load import load_benchmarks, then
 from planner.files.locate import locate_benchmarks
 from planner.rules.registry import all_rules
 
-# YAML or JSON: the kind stands in the first line, or in the first key.
+# YAML or JSON: the kind is in the first line, or in the first key.
 _BLOCK = re.compile(rb"^[\s{]*\"?file\"?\s*:\s*[\"']?block\b", re.MULTILINE)
 
 

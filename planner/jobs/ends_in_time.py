@@ -26,7 +26,7 @@ def ends_in_time(sources: Sources, problem: Problem) -> list[Finding]:
 
 def _others(sources: Sources, problem: Problem) -> Iterator[tuple[str, Problem]]:
     """The problems that this athlete would have with each other template that fits, from the same first day."""
-    for name in template_names(beside=sources.athlete.path):
+    for name in template_names(near=sources.athlete.path):
         at = locate_template(name, sources.athlete.path)
         template = load_template(at.path, at.display).value
         if template is None or template.id == problem.template.id:

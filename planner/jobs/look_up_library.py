@@ -23,7 +23,7 @@ def own_library(library: str | None) -> Located:
     """The coach's own library. Raises UserError where there is only the shipped one."""
     at = library_at(library)
     if at.is_packaged:
-        message = "there is no library of your own here, and the shipped one is not edited"
+        message = "there is no library of your own here, and the shipped one cannot be edited"
         hint = "make one with jumpblock start DIR and run this inside it, or name its folder with --library"
         raise UserError([Finding("", 0, 0, "no-library", message, hint)])
     return at
@@ -56,7 +56,7 @@ def things_named(words: Iterable[str], library: Library) -> tuple[str, ...]:
 def _unknown_thing(thing: str, library: Library) -> Finding:
     nothing = "--with none lists what needs nothing" if thing == "none" else None
     hint = nothing or did_you_mean(thing, library.equipment, 30)
-    return Finding("", 0, 0, "unknown-equipment", f"the library knows no equipment called '{thing}'", hint)
+    return Finding("", 0, 0, "unknown-equipment", f"the library has no equipment called '{thing}'", hint)
 
 
 def gym_kit(kit: str | None, athlete: str | None, library: Library) -> frozenset[str] | None:

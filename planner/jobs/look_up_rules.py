@@ -24,5 +24,5 @@ def rule_named(rule_id: str) -> Rule:
 
 def template_named(name: str | None) -> Loaded[Template]:
     """By name or path, looked for near the working folder, then among the shipped ones. UserError if there is none."""
-    at = locate_template(name or USUAL_TEMPLATE, beside=".")
+    at = locate_template(name or USUAL_TEMPLATE, near=".")
     return load_template(at.path, at.display)

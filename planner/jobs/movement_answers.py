@@ -26,7 +26,7 @@ def anything(answer: str) -> str:
 
 def filled(answer: str) -> str:
     if answer in ("", CLEAR):
-        raise ValueError("something must be written here")
+        raise ValueError("an answer is needed here")
     return answer
 
 
@@ -98,7 +98,7 @@ def _known(field: str, library: Library) -> list[str]:
 
 
 def shown(data: dict[str, Any], field: str) -> str:
-    """The value so far, as it would be typed; - where an optional field has none, nothing where one is wanted."""
+    """The value so far, as it would be typed; - where an optional field has none, nothing where one is needed."""
     value: Any = data
     for step in field.split("."):
         value = value.get(step) if isinstance(value, dict) else None

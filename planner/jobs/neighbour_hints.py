@@ -28,7 +28,7 @@ def neighbour_hints(change: Change, movement_id: str, added: bool) -> Sequence[s
         if other is None or beyond == movement_id:
             continue
         found.append(
-            f"'{other}' has {beyond or 'nothing'} as its {back}; to lead it here: "
+            f"'{other}' has {beyond or 'nothing'} as its {back}; to point it here: "
             f"jumpblock library edit {other} {back}={movement_id}"
         )
         if beyond is not None and getattr(movement, back) is None:
@@ -49,4 +49,4 @@ def _first_neighbour(movement: Movement, library: Library) -> Sequence[str]:
         return []
     nearest = max(family, key=lambda other: (LEVELS.index(other.level), other.harder is None, other.id))
     command = f"jumpblock library edit {movement.id} easier={nearest.id}"
-    return [f"It is in no chain yet; its easier or harder neighbour is named by, for example: {command}"]
+    return [f"It is not in a chain yet. To name an easier or harder neighbour, for example: {command}"]

@@ -30,7 +30,8 @@ def placed(findings: Iterable[Finding], athlete: Loaded[Athlete]) -> list[Findin
 def _placed(finding: Finding, athlete: Loaded[Athlete]) -> Finding:
     if finding.path not in ("", athlete.path):
         return finding
-    if finding.line and (finding.line, finding.column) == athlete.where(()):  # about the athlete as a whole
+    top = athlete.place(())
+    if finding.line and (finding.line, finding.column) == (top.line, top.column):  # about the athlete as a whole
         return replace(finding, line=0, column=0)
     if finding.line:
         lines = athlete.documents[0].lines if athlete.documents else ()

@@ -41,9 +41,9 @@ def plan_block(
     tell: Tell = lambda findings: None,
     progress: Progress = lambda text: None,
 ) -> Block:
-    """A block that is to lie in ``folder``, as near as can be to ``near`` where that is given.
+    """A block to be kept in ``folder``, as close as possible to ``near`` where that is given.
 
-    ``tell`` gets what the files and the estimate warn of before the search begins, ``progress`` what the search is at.
+    ``tell`` gets the warnings of the files and the estimate before the search begins, ``progress`` the search's steps.
     ``budget`` is in the solver's deterministic seconds. Raises UserError where there is no block or none was found.
     """
     estimate, problem = sources.estimate_and_problem(start)
@@ -56,7 +56,7 @@ def plan_block(
 
 
 def _left_out(near: Block | None, problem: Problem) -> list[Finding]:
-    """Sessions of the block in use on days that are not trained on any more: they count as changed."""
+    """Sessions of the block in use on days without training now: they count as changed."""
     lost = [] if near is None else off_routine(near, problem)
     if not lost:
         return []
@@ -73,8 +73,8 @@ def _solve(problem: Problem, sources: Sources, near: Block | None, budget: float
         raise UserError(_conflict(no_block, sources)) from no_block
     except BudgetSpent as spent:
         progress("no block was found; looking for minutes that would do")
-        message = f"the search found no block within its budget of {budget:g}, and could not show that there is none"
-        what_to_do = f"give it more with --budget{_more_minutes(problem, sources)}"
+        message = f"the search ran out of its budget of {budget:g}: it found no block, and no proof that there is none"
+        what_to_do = f"raise it with --budget{_more_minutes(problem, sources)}"
         raise UserError([Finding(sources.athlete.path, 0, 0, "budget-spent", message, what_to_do)]) from spent
 
 

@@ -70,5 +70,5 @@ def _block_and_layout(path: str, templates: str | None, tell: Tell) -> tuple[Loa
     """The block, and the words and sizes of its cards: from ``templates``, else near the block, else the shipped."""
     block = load_block(path)
     tell(changed_athlete(block, Path(path).parent))
-    at = locate_card_layout(beside=path, templates=templates)
+    at = locate_card_layout(near=path, templates=templates)
     return block, cast("Loaded[CardLayout]", load_file(at.path, at.display, ("card-layout/1",)))

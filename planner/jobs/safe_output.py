@@ -45,7 +45,7 @@ def block_output(path: str, *, force: bool) -> Output:
 
     loaded = load_block(path)
     if not (loaded.value is not None or _says_block(path)):
-        raise UserError([_refusal(path, "not-a-block", "this file is there already and is no block", "after -o")])
+        raise UserError([_refusal(path, "not-a-block", "this file already exists and is not a block", "after -o")])
     if not force and (loaded.value is None or not is_as_solved(loaded.value)):
         message = "this block was edited by hand, and planning again would lose that"
         raise UserError([_refusal(path, "edited-block", message, "after -o, or give --force")])
@@ -66,7 +66,7 @@ def _output_over(path: str, start: bytes, kind: str) -> Output:
     output = Output(path)
     first = _first_bytes(path, len(start)) if Path(path).is_file() else b""
     if first and first.upper() != start:
-        message = f"this file is there already and is no {kind}"
+        message = f"this file already exists and is not a {kind}"
         raise UserError([_refusal(path, f"not-a-{kind.lower()}", message, "after -o")])
     return output
 

@@ -124,7 +124,7 @@ def read_sources(wanted: Wanted, *, rule_ids: Iterable[str] | None = None) -> So
     """
     path = wanted.athlete
     library_at = locate_library(wanted.library, path)
-    benchmarks_at = locate_benchmarks(beside=path, templates=wanted.templates)
+    benchmarks_at = locate_benchmarks(near=path, templates=wanted.templates)
     library = load_library(library_at.path, library_at.display)
     athlete = _read_athlete(wanted, library.value, rule_ids)
     if athlete.value is None:  # which template is wanted is not known; the library's findings are told all the same

@@ -33,12 +33,12 @@ def _refuse_overwriting(directory: Path, names: list[str]) -> None:
         raise UserError([refusal(directory, "this is a file, not a folder", "name another folder")])
     there = [directory / name for name in names if (directory / name).exists() or (directory / name).is_symlink()]
     if there:
-        message = "this is already there, and what you wrote in it is not overwritten"
+        message = "this already exists; it is not overwritten"
         raise UserError([refusal(path, message, "name another folder, or move it away first") for path in there])
 
 
 def _copy(directory: Path, copies: dict[str, Path]) -> None:
-    """Copy beside the goal first and move into place at the end, so that no half-filled folder is left behind."""
+    """Copy next to the goal first, and move into place at the end, so that no half-filled folder is left behind."""
     directory.mkdir(parents=True, exist_ok=True)
     with tempfile.TemporaryDirectory(dir=directory, prefix=".start-") as temporary:
         for name, source in copies.items():

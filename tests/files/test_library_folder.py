@@ -92,7 +92,8 @@ def test_a_library_of_three_files(folder: Path) -> None:
     assert library.families == {"ankle-hop": "hops", "back-squat": "squats", "knee-hop": "hops"}
     assert library.equipment == {"box": "Box", "rack": "Rack and bar"}
     assert library.places["knee-hop"] == "exercise_library/hops.yaml:17"
-    assert loaded.where(("knee-hop", "requires", 0)) == (26, 16)
+    place = loaded.place(("knee-hop", "requires", 0))
+    assert (place.line, place.column) == (26, 16)
     assert "back-squat" in library and library.get("none") is None and len(library) == 3
 
 

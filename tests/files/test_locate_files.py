@@ -40,14 +40,14 @@ def test_then_a_folder_above_the_athletes_file(coach: Path) -> None:
     (coach / "season/athletes/exercise_library").mkdir()
     located = locate_library(None, coach / "season/athletes/nora.yaml")
     assert located.path == coach / "season/athletes/exercise_library"
-    assert located.how == "beside the athlete's file"
+    assert located.how == "next to the athlete's file"
 
 
 def test_then_the_packaged_one_shown_by_its_name_alone(tmp_path: Path) -> None:
     located = locate_library(None, tmp_path / "nora.yaml")
     assert located.path == packaged("exercise_library")
     assert (located.display, located.how) == ("exercise_library", "the one that comes with the planner")
-    assert locate_benchmarks(beside=tmp_path).display == "templates/benchmarks/standard.yaml"
+    assert locate_benchmarks(near=tmp_path).display == "templates/benchmarks/standard.yaml"
 
 
 def test_a_folder_called_templates_that_holds_something_else_is_passed_by(tmp_path: Path) -> None:

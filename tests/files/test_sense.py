@@ -133,7 +133,7 @@ def test_template(path: Path, value: object, code: str) -> None:
     loaded = _template(path, value)
     assert loaded.value is None
     place = "shapes" if code == "shapes-and-days" else path[-1]
-    assert (code, loaded.where((*path[:-1], place))[0]) in [(found.code, found.line) for found in loaded.findings]
+    assert (code, loaded.place((*path[:-1], place)).line) in [(found.code, found.line) for found in loaded.findings]
     assert {found.code for found in loaded.findings} == {code}
 
 

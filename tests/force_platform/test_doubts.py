@@ -96,7 +96,7 @@ def test_trial_without_any_height_is_a_finding(tmp_path, athlete):
     run(platform, written(squats(quiet_s=0.02), tmp_path), "--all", "--into", athlete, "--date", INTO)
     text = athlete.read_text("utf-8")
     athlete.write_text(re.sub(r"\{flight: [\d.]+ s, flight_error: [\d.]+ s, ", "{", text), "utf-8")
-    with pytest.raises(UserError, match="tells no height"):
+    with pytest.raises(UserError, match="gives no height"):
         load_athlete(athlete).require()
 
 

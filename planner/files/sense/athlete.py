@@ -1,4 +1,4 @@
-"""What an athlete's file says as a whole: a body that fits together, a target that a test can tell, a real week."""
+"""What an athlete's file says as a whole: a body that fits together, a target that a test can measure, a real week."""
 
 from __future__ import annotations
 
@@ -46,7 +46,7 @@ def athlete_sense(loaded: Loaded[Athlete]) -> list[Finding]:
 def _second_place(loaded: Loaded[Athlete], path: Path) -> tuple[str, str]:
     """A place to name in a sentence (``line 12``) and in ``other`` (``path:12``)."""
     place = loaded.place(path)
-    return f"line {place.line}", f"{place.path}:{place.line}"
+    return f"line {place.line}", str(place)
 
 
 def _body(athlete: Athlete, loaded: Loaded[Athlete]) -> Iterator[Finding]:
@@ -108,15 +108,15 @@ def _height_method(test: TestRecord) -> HeightMethod | None:
 
 
 def _platform(athlete: Athlete, loaded: Loaded[Athlete]) -> Iterator[Finding]:
-    """Jumps on a platform that tell no height, and those of which one height is in doubt."""
+    """Platform jumps that give no height, or one height in doubt."""
     for number, test in enumerate(athlete.tests):
         if not isinstance(test, ForcePlatformTest):
             continue
         for place, trial in enumerate(test.trials):
             path: Path = ("tests", number, "trials", place)
             if trial.flight is None and (trial.rise_by_impulse is None or test.jump == "drop"):
-                hint = "write its flight, or its rise_by_impulse; or take the trial out"
-                yield loaded.finding(path, "no-height", "this trial tells no height", hint)
+                hint = "write its flight, or its rise_by_impulse; or delete the trial"
+                yield loaded.finding(path, "no-height", "this trial gives no height", hint)
             if trial.doubt is not None:
                 hint = "test again with a still second before the jump and after the landing, or trust it as it is"
                 yield loaded.finding((*path, "doubt"), "platform-doubt", trial.doubt, hint, level="warning")
@@ -175,7 +175,7 @@ def _fixtures(athlete: Athlete, loaded: Loaded[Athlete]) -> Iterator[Finding]:
 def _joints(athlete: Athlete, loaded: Loaded[Athlete]) -> Iterator[Finding]:
     for index, first in _repeats([(joint.joint, joint.side) for joint in athlete.joints]):
         line, other = _second_place(loaded, ("joints", first, "joint"))
-        message = f"'{athlete.joints[index].joint}' stands here twice for the same side, first on {line}"
+        message = f"'{athlete.joints[index].joint}' is listed twice for the same side, first on {line}"
         yield loaded.finding(("joints", index, "joint"), "joint-twice", message, "keep one of them", other=other)
 
 
@@ -227,7 +227,7 @@ def _grows(values: tuple[float, ...]) -> bool:
 
 
 def _repeats(values: Iterable[object]) -> Iterator[tuple[int, int]]:
-    """(index, first index) of every value that stood before."""
+    """(index, first index) of every value that occurred before."""
     first: dict[object, int] = {}
     for index, value in enumerate(values):
         if value in first:

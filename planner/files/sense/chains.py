@@ -46,15 +46,9 @@ def _contradiction(
     way = _way(movement.id, easier, above)
     circles = any(_loop(library, step, field) for step in way for field in ("easier", "harder"))
     if way and not circles:  # a circle has its own finding
-        message = f"'{easier}' is given as easier than '{movement.id}', and the way up leads to it: {' -> '.join(way)}"
-        place = loaded.place((way[-2], "harder"))
-        yield loaded.finding(
-            (movement.id, "easier"),
-            "neighbours-disagree",
-            message,
-            "say which of the two is harder",
-            other=f"{place.path}:{place.line}",
-        )
+        message = f"'{easier}' is given as easier than '{movement.id}', but the way up leads to it: {' -> '.join(way)}"
+        at, other = (movement.id, "easier"), str(loaded.place((way[-2], "harder")))
+        yield loaded.finding(at, "neighbours-disagree", message, "say which of the two is harder", other=other)
 
 
 def _harder_than(library: Library) -> dict[str, list[str]]:
@@ -87,7 +81,7 @@ def _way(start: str, goal: str, above: dict[str, list[str]]) -> list[str]:
 
 
 def _loop(library: Library, start: str, field: str) -> list[str]:
-    """The ids of the circle that ``start`` lies on, following ``field``; empty if it lies on none."""
+    """The ids of the circle that ``start`` is on, following ``field``; empty if there is none."""
     chain, at = [start], start
     while True:
         following = getattr(library.movements[at], field)

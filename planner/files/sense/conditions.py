@@ -1,4 +1,4 @@
-"""What a movement leans on: a reference lift that has a maximum, a condition that some athlete can meet."""
+"""What a movement needs: a reference lift that has a maximum, a condition that some athlete can meet."""
 
 from __future__ import annotations
 
@@ -38,7 +38,7 @@ def _requirement(
         message = f"'{movement.id}' asks for '{lift.id}' first, and '{lift.id}' for '{movement.id}'"
         if movement.id == lift.id:
             message = f"'{movement.id}' asks for itself first, so nobody can begin with it"
-        yield loaded.finding(path, "condition-nobody-meets", message, "take one of the two conditions out")
+        yield loaded.finding(path, "condition-nobody-meets", message, "delete one of the two conditions")
     elif LEVELS.index(lift.level) > LEVELS.index(movement.level):
         message = f"'{movement.id}' is {movement.level} and asks for a {lift.level} lift, '{lift.id}', first"
         hint = "raise its level, or ask for an easier lift"

@@ -31,7 +31,7 @@ def library_sense(loaded: Loaded[Library], review: LibraryReview) -> list[Findin
 def _movement(movement: Movement, loaded: Loaded[Library]) -> Iterator[Finding]:
     here, kind = movement.id, movement.kind
     if kind == "jump" and movement.jump is None:
-        message = f"'{here}' is a jump and has no 'jump' field"
+        message = f"'{here}' is a jump without a 'jump' field"
         hint = "add jump with direction, approach and tier, so that its contacts count"
         yield loaded.finding((here, "kind"), "jump-without-jump", message, hint)
     if movement.jump is None and kind != "jump":
@@ -40,37 +40,37 @@ def _movement(movement: Movement, loaded: Loaded[Library]) -> Iterator[Finding]:
         message = f"'{here}' is of kind {kind}; only a jump or a skill has contacts"
         yield loaded.finding((here, "jump"), "jump-of-no-jump", message, "change the kind, or delete jump", on_key=True)
     if kind == "sprint" and movement.sprint is None:
-        message = f"'{here}' is a sprint and has no 'sprint' field"
+        message = f"'{here}' is a sprint without a 'sprint' field"
         yield loaded.finding((here, "kind"), "sprint-without-sprint", message, "add sprint with sort and distance")
     if movement.sprint is not None and kind != "sprint":
-        message = f"'{here}' is of kind {kind}, and a sprint stands here"
+        message = f"'{here}' is of kind {kind}; only a sprint has a 'sprint' field"
         yield loaded.finding(
             (here, "sprint"), "sprint-of-no-sprint", message, "change the kind, or delete sprint", on_key=True
         )
     if movement.jump is not None and movement.jump.rebound and movement.jump.drop is None:
-        message = f"'{here}' rebounds, but from no drop"
+        message = f"'{here}' rebounds without a drop"
         yield loaded.finding((here, "jump", "rebound"), "rebound-without-drop", message, "add drop, or delete rebound")
     yield from _dose(movement, loaded)
 
 
 def _uncounted(movement: Movement, loaded: Loaded[Library]) -> Iterator[Finding]:
-    """Leaves the ground by what it is said to be, and no contact would be counted."""
+    """A movement that leaves the ground, by its part or patterns, but whose contacts would not count."""
     leaping = [pattern for pattern in movement.patterns if pattern in ("vertical-jump", "horizontal-jump")]
     if leaping or movement.part in ("jump", "approach-jump"):
         what = f"pattern {leaping[0]}" if leaping else f"part {movement.part}"
         field = ("patterns", movement.patterns.index(leaping[0])) if leaping else ("part",)
-        message = f"'{movement.id}' has the {what} and no 'jump' field, so none of its contacts would be counted"
-        hint = "make it kind: jump with direction, approach and tier, or change what it is said to be"
+        message = f"'{movement.id}' has the {what} but no 'jump' field, so its contacts would not count"
+        hint = "make it kind: jump with direction, approach and tier, or change its part or patterns"
         yield loaded.finding((movement.id, *field), "contacts-uncounted", message, hint)
 
 
 def _dose(movement: Movement, loaded: Loaded[Library]) -> Iterator[Finding]:
     here, dose = movement.id, movement.dose
     if dose.load == "percent" and dose.of is None:
-        message = f"'{here}' is dosed in percent of a lift that is not named"
+        message = f"'{here}' is dosed in percent but names no reference lift"
         yield loaded.finding((here, "dose", "load"), "percent-of-nothing", message, f"add of, such as of: {here}")
     if dose.load != "percent" and dose.of is not None:
-        message = f"'{here}' names a reference lift and is not dosed in percent"
+        message = f"'{here}' names a reference lift but is not dosed in percent"
         yield loaded.finding(
             (here, "dose", "of"), "reference-unused", message, "write load: percent, or delete of", level="warning"
         )

@@ -1,4 +1,4 @@
-"""What the templates can make of a movement: which sessions have room for it, and which weeks a wave for it."""
+"""How templates can use a movement: which sessions have room for it, and which weeks have a wave for it."""
 
 from __future__ import annotations
 
@@ -34,7 +34,7 @@ def use_by(movement: Movement, template: Template) -> Use | str:
         return f"gives the scheme '{movement.dose.scheme}' no sets in any week"
     levels = tuple(level for level in LEVELS if level in template.levels and _open_to(movement, level, template))
     if not levels:
-        return f"serves no level that a movement of level {movement.level}{_tier(movement)} is open to"
+        return f"has no level that may do a movement of level {movement.level}{_tier(movement)}"
     rooms = [shape for shape in _planned_shapes(template) if _has_part(shape, movement)]
     if not rooms:
         return f"has no session with a part '{movement.part}' for it{_patterns(movement)}"

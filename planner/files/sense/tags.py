@@ -1,4 +1,4 @@
-"""Tags against those of the family: one that stands apart from all is a slip of the pen, or needs its reason."""
+"""Tags compared with the family's: one unlike all the others is a slip of the pen, or needs a reason."""
 
 from __future__ import annotations
 
@@ -40,8 +40,8 @@ def _apart(
             continue
         among = " or ".join(map(str, theirs))
         family = ", ".join(other.id for other in relatives[:3])
-        message = f"'{movement.id}' is tagged {word}: {own}, and the others of its family {among} ({family})"
-        hint = f"check it; where it is meant, say why in source and name {word} there"
+        message = f"'{movement.id}' is tagged {word}: {own}; the others of its family have {among} ({family})"
+        hint = f"check it; if it is meant, say why in source, and name {word} there"
         path = (movement.id, field, word) if own else (movement.id, field)
         yield loaded.finding(path, "tag-apart", message, hint, level="note")
 

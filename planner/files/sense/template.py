@@ -34,7 +34,7 @@ def _weeks(template: Template, loaded: Loaded[Template]) -> Iterator[Finding]:
             hint = f"add {wanted - count}" if count < wanted else f"delete {count - wanted}"
             yield loaded.finding(path, "weeks-differ", message, hint, on_key=True)
     if template.reference_week > wanted:
-        message = f"reference_week: {template.reference_week} is past the last week, {wanted}"
+        message = f"reference_week: {template.reference_week} is after the last week, {wanted}"
         yield loaded.finding(("reference_week",), "reference-week", message, f"write 1 to {wanted}")
     elif template.weeks[template.reference_week - 1].role not in LOAD_ROLES:
         role = template.weeks[template.reference_week - 1].role
@@ -81,8 +81,7 @@ def _shapes(template: Template, loaded: Loaded[Template]) -> Iterator[Finding]:
         if shape.id in first:
             place = loaded.place(("shapes", first[shape.id], "id"))
             message = f"the session shape '{shape.id}' is written twice, first on line {place.line}"
-            other = f"{place.path}:{place.line}"
-            yield loaded.finding(("shapes", index, "id"), "duplicate-id", message, "rename one", other=other)
+            yield loaded.finding(("shapes", index, "id"), "duplicate-id", message, "rename one", other=str(place))
         first.setdefault(shape.id, index)
         least, most = sum(part.items[0] for part in shape.parts), sum(part.items[1] for part in shape.parts)
         if least > shape.items[1] or most < shape.items[0]:
@@ -107,10 +106,9 @@ def _day_plans(template: Template, loaded: Loaded[Template]) -> Iterator[Finding
         served = [(plan.days, level) for level in plan.levels or template.levels]
         twice = next((key for key in served if key in seen), None)
         if twice is not None:
-            line = loaded.where(("day_plans", seen[twice], "days"))[0]
-            message = f"{plan.days} days are planned twice for the level {twice[1]}, first on line {line}"
-            other = f"{loaded.path}:{line}"
-            yield loaded.finding(("day_plans", index, "days"), "days-twice", message, "keep one", other=other)
+            first = loaded.place(("day_plans", seen[twice], "days"))
+            message = f"{plan.days} days are planned twice for the level {twice[1]}, first on line {first.line}"
+            yield loaded.finding(("day_plans", index, "days"), "days-twice", message, "keep one", other=str(first))
         for key in served:
             seen.setdefault(key, index)
 
@@ -125,7 +123,7 @@ def _roles(template: Template, loaded: Loaded[Template]) -> Iterator[Finding]:
     for path, known in tables:
         for role in used:
             if role not in known:
-                message = f"the block has a week of role '{role}', and nothing stands here for it"
+                message = f"the block has a week of role '{role}', but there is no line for it here"
                 yield loaded.finding(path, "role-missing", message, f"add a line {role}:", on_key=True)
 
 
