@@ -8,8 +8,8 @@ a set, a second of a hold and a metre of a sprint all come out whole), time in s
 from __future__ import annotations
 
 import datetime
-from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, field
+from collections.abc import Callable, Collection, Iterator, Mapping
+from dataclasses import dataclass
 from functools import cached_property
 
 from planner.domain.athlete import Athlete
@@ -175,7 +175,16 @@ class Problem:
     tilts: dict[Quality, float]
     weaker_legs: dict[Quality, Leg]  # that get an extra set
     load_table: Mapping[int, float]  # repetitions to failure -> percent of the maximum, of the benchmarks
-    memo: dict[str, object] = field(default_factory=dict, compare=False, repr=False)
+
+    @cached_property
+    def choices(self) -> list[tuple[str, int, str]]:
+        """Every (phase, slot, movement) that the solver may choose, in canonical order."""
+        days = [(phase, slot) for phase in self.phases for slot in phase.slots]
+        return [(phase.id, slot, m.id) for phase, slot in days for m in self.movements_on(phase, slot)]
+
+    def movements_on(self, phase: Phase, slot: int) -> list[Movement]:
+        """The movements that the solver may choose for this day of the phase."""
+        return [e.movement for e in self.entries[phase.weeks[0], slot] if e.movement.id != self.retest.id]
 
     @cached_property
     def _phase_by_week(self) -> dict[int, Phase]:
@@ -230,6 +239,13 @@ class Problem:
         earlier = [w for w in range(1, week) if self.role(w) in LOAD_ROLES and not self.lost_days(w)]
         return earlier[-1] if earlier else None
 
+    def compared(self, roles: Collection[Role]) -> Iterator[tuple[int, int]]:
+        """Each week of these roles with the last load week before it, where there is one."""
+        for week in self.weeks:
+            before = self.last_load_week_before(week)
+            if before is not None and self.role(week) in roles:
+                yield week, before
+
     @property
     def reference_week(self) -> int:
         """The template's reference week; where that lost days, the last load week before it that did not."""
@@ -251,6 +267,14 @@ class Problem:
         """Slot numbers of the week on which the athlete can train, the test day included."""
         free = [slot for slot in self.slots_of(week) if (week, slot) not in self.away]
         return [slot for slot in free if week < self.last_week or slot <= self.test_slot]
+
+    def sport_units(self, start: datetime.date, days: int, joint: Joint) -> int:
+        """Joint stress of the sport on these days, on each leg, in stress units."""
+        dates = (start + datetime.timedelta(days=later) for later in range(days))
+        return sum(self.sport_stress.get(date, {}).get(joint, 0) for date in dates)
+
+    def week_start(self, week: int) -> datetime.date:
+        return self.start + datetime.timedelta(days=7 * (week - 1))
 
     def session_terms(self, week: int, slot: int, per_set: Callable[[Entry], int]) -> list[Term]:
         """Linear terms (coefficient, variable) of a quantity summed over one session."""

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from planner.domain.template import Template
 from planner.problem.model import Phase, Problem
 from planner.problem.variable import in_key
-from planner.rules.base import Address, Breach, Plan, Row, Rule, Term, choices
+from planner.rules.base import Address, Breach, Plan, Row, Rule, Term
 from planner.rules.wording import between, listed
 
 
@@ -41,7 +41,7 @@ class Continuity(Rule):
     def rows(self, problem: Problem) -> Iterator[Row]:
         entries = {(week, e.slot, e.movement.id): e for week in problem.weeks for e in problem.week_entries(week)}
         weeks_of = {phase.id: phase.weeks for phase in problem.phases}
-        for phase, slot, movement in choices(problem):
+        for phase, slot, movement in problem.choices:
             chosen = in_key(phase, slot, movement)
             done: list[Term] = [(-1, chosen)]
             for week in weeks_of[phase]:

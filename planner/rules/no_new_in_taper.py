@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from planner.problem.model import Problem
 from planner.problem.variable import in_key
-from planner.rules.base import Address, Breach, Plan, Row, Rule, Term, choices
+from planner.rules.base import Address, Breach, Plan, Row, Rule, Term
 
 
 class NoNewInTaper(Rule):
@@ -19,9 +19,9 @@ class NoNewInTaper(Rule):
     def rows(self, problem: Problem) -> Iterator[Row]:
         before = _before(problem)
         where: dict[tuple[str, str], list[Term]] = {}
-        for phase, slot, movement in choices(problem):
+        for phase, slot, movement in problem.choices:
             where.setdefault((phase, movement), []).append((-1, in_key(phase, slot, movement)))
-        for phase, slot, movement in choices(problem):
+        for phase, slot, movement in problem.choices:
             if phase in before:
                 earlier = where.get((before[phase], movement), [])
                 at = Address(phase=phase, slot=slot, movement=movement)

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from planner.problem.model import Problem
 from planner.problem.variable import in_key
-from planner.rules.base import Address, Breach, Plan, Row, Rule, Term, choices
+from planner.rules.base import Address, Breach, Plan, Row, Rule, Term
 
 
 class OneOfFamily(Rule):
@@ -18,7 +18,7 @@ class OneOfFamily(Rule):
 
     def rows(self, problem: Problem) -> Iterator[Row]:
         families: dict[tuple[str, int, str], list[Term]] = {}
-        for phase, slot, movement in choices(problem):
+        for phase, slot, movement in problem.choices:
             family = problem.library.families[movement]
             families.setdefault((phase, slot, family), []).append((1, in_key(phase, slot, movement)))
         for (phase, slot, family), terms in families.items():

@@ -8,7 +8,7 @@ from itertools import pairwise
 from planner.domain.template import Template
 from planner.domain.terms import LOAD_ROLES
 from planner.problem.model import Entry, Problem
-from planner.rules.base import Address, Breach, Plan, Row, Rule, choices
+from planner.rules.base import Address, Breach, Plan, Row, Rule
 from planner.rules.wording import counted
 
 
@@ -31,7 +31,7 @@ class SteadyProgress(Rule):
         rise = problem.template.steady_progress
         weeks_of = {phase.id: phase.weeks for phase in problem.phases}
         entries = {(week, e.slot, e.movement.id): e for week in problem.weeks for e in problem.week_entries(week)}
-        for phase, slot, movement in choices(problem):
+        for phase, slot, movement in problem.choices:
             done = [e for w in weeks_of[phase] if _counts(problem, e := entries[w, slot, movement])]
             for before, after in pairwise(done):
                 most = rise.more_sets if after.dosage.is_working_set else rise.more_efforts

@@ -8,7 +8,7 @@ from itertools import combinations, pairwise, product
 from planner.domain.template import Template
 from planner.problem.model import Phase, Problem
 from planner.problem.variable import Variable, in_key
-from planner.rules.base import Address, Blamed, Breach, Keys, Plan, Row, Rule, choices, days_too_close
+from planner.rules.base import Address, Blamed, Breach, Keys, Plan, Row, Rule, days_too_close
 from planner.rules.wording import counted
 
 Day = tuple[str, int]  # phase, slot
@@ -92,7 +92,7 @@ class YouthJumpDays(Rule):
         youth = plan.problem.template.youth
         before = None
         for week in plan.weeks:
-            jumping = [s for s in week.sessions if s.jumps]
+            jumping = [s for s in week.sessions if s.contacts]
             if len(jumping) > youth.jump_days:
                 sentence = f"week {week.number} has {len(jumping)} jump days; novices and youth have {youth.jump_days}"
                 yield self.breach(week.at, sentence, len(jumping) - youth.jump_days)
@@ -106,7 +106,7 @@ class YouthJumpDays(Rule):
 
 def _jump_choices(problem: Problem) -> dict[Day, list[Variable]]:
     found: dict[Day, list[Variable]] = {}
-    for phase, slot, movement in choices(problem):
+    for phase, slot, movement in problem.choices:
         if problem.library[movement].jump is not None:
             found.setdefault((phase, slot), []).append(in_key(phase, slot, movement))
     return found

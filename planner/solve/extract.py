@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import datetime
 from typing import Literal
 
 from planner.domain.block import Band, Bands, Item, LegPoints, Session, Totals, Week
@@ -14,7 +13,7 @@ from planner.problem.loads import prescribe
 from planner.problem.model import STRESS_UNITS_PER_POINT, Entry, Problem
 from planner.problem.per_set import once_seconds
 from planner.problem.variable import Values, in_key, takes_key
-from planner.rules.recount import CountedItem, CountedSession, CountedWeek
+from planner.rules.recount import count_session, count_week
 from planner.rules.session_shape import home
 from planner.solve.why import why_today
 
@@ -40,7 +39,7 @@ def _week(problem: Problem, values: Values, number: int) -> Week:
         number=number,
         phase=problem.phase_name(number),
         role=problem.role(number),
-        start=problem.start + datetime.timedelta(days=7 * (number - 1)),
+        start=problem.week_start(number),
         totals=NO_TOTALS,
         bands=_bands(problem, number),
         sessions=tuple(sessions),
@@ -85,7 +84,7 @@ def _session(problem: Problem, values: Values, entries: list[Entry], shape: Shap
         warm_up_minutes=shape.warm_up_minutes,
         items=items,
     )
-    return session.model_copy(update={"hard_day": _counted(problem, session).is_hard(problem)})
+    return session.model_copy(update={"hard_day": count_session(session, problem).is_hard(problem)})
 
 
 def _place(shape: Shape, entry: Entry) -> tuple[int, int, str]:
@@ -157,30 +156,10 @@ def _test_session(problem: Problem, week: int, slot: int, number: int) -> Sessio
     )
 
 
-def _counted(problem: Problem, session: Session) -> CountedSession:
-    return CountedSession(
-        session,
-        tuple(
-            CountedItem(
-                i,
-                problem.retest if i.movement == problem.retest.id else problem.library[i.movement],
-                problem.template.counting,
-            )
-            for i in session.items
-        ),
-    )
-
-
 def totals(problem: Problem, week: Week) -> Totals:
     """The week's totals, counted from its items as the audit counts them; joint stress with the sport of the week."""
-    counted = CountedWeek(week, tuple(_counted(problem, session) for session in week.sessions))
-    sport = {
-        joint: sum(
-            problem.sport_stress.get(week.start + datetime.timedelta(days=i), {}).get(joint, 0) for i in range(7)
-        )
-        / STRESS_UNITS_PER_POINT
-        for joint in JOINTS
-    }
+    counted = count_week(week, problem)
+    sport = {joint: problem.sport_units(week.start, 7, joint) / STRESS_UNITS_PER_POINT for joint in JOINTS}
     return Totals(
         working_sets={quality: counted.quality_sets(quality) for quality in LIFT_QUALITIES},
         contacts={tier: counted.tier_contacts(tier) for tier in TIERS},

@@ -16,7 +16,7 @@ from planner.problem.model import STRESS_UNITS_PER_POINT, Problem, Range
 from planner.problem.per_set import contacts, quarter_sets, sprints, tier_contacts
 from planner.problem.variable import Variable, in_key, takes_key
 from planner.problem.weaker_leg import extra_leg
-from planner.rules.base import Row, Term, choices
+from planner.rules.base import Row, Term
 
 RULE = "preferences"
 # Objectives are whole numbers: points are counted in hundredths, so that a little stress still counts.
@@ -53,7 +53,7 @@ def _leaves_no_extra_set(problem: Problem, movement: Movement) -> bool:
 def choice_terms(problem: Problem) -> list[Term]:
     """Points for what is chosen: movements on days, and session shapes on other days than the template's order."""
     costs = {movement.id: movement_cost(problem, movement) for movement in problem.movements}
-    terms: list[Term] = [(costs[m], in_key(p, s, m)) for p, s, m in choices(problem)]
+    terms: list[Term] = [(costs[m], in_key(p, s, m)) for p, s, m in problem.choices]
     moved = problem.template.preferences.shape_moved
     usual = {slot: shape for days in problem.routines for slot, shape in zip(days, problem.shapes, strict=False)}
     for slot in problem.slots:
@@ -70,7 +70,7 @@ def variety_rows(problem: Problem) -> Iterator[Row]:
     """
     points = problem.template.preferences
     varied = [m for m in problem.movements if m.part in points.varied_parts]
-    chosen = set(choices(problem))
+    chosen = set(problem.choices)
     for first, second in _neighbours(problem):
         for movement in varied:
             terms: list[Term] = [

@@ -136,7 +136,6 @@ def only(problem: Problem, kept: set[str]) -> Problem:
             key: tuple(e for e in entries if e.movement.id in kept or e.movement.id == problem.retest.id)
             for key, entries in problem.entries.items()
         },
-        memo={},
     )
 
 
@@ -145,12 +144,8 @@ def _pinned(problem: Problem) -> set[str]:
 
 
 def _open_movements(problem: Problem) -> list[Movement]:
-    cached = problem.memo.get("open-movements")
-    if cached is None:
-        closing = [rule for rule in all_rules() if isinstance(rule, ClosingRule)]
-        cached = [m for m in problem.movements if all(rule.reason(problem, m) is None for rule in closing)]
-        problem.memo["open-movements"] = cached
-    return cached  # type: ignore[return-value]
+    closing = [rule for rule in all_rules() if isinstance(rule, ClosingRule)]
+    return [m for m in problem.movements if all(rule.reason(problem, m) is None for rule in closing)]
 
 
 def _kind_of_work(problem: Problem, movement: Movement) -> tuple[object, ...]:

@@ -35,7 +35,7 @@ def _raised(quality: Quality, quarters: int) -> Problem:
         if plain.role(week) == "build":
             moved[quality] = Range(moved[quality].low + quarters, moved[quality].high + quarters)
         bands[week] = dataclasses.replace(of_week, quarter_sets=moved)
-    return dataclasses.replace(plain, bands=bands, memo={})
+    return dataclasses.replace(plain, bands=bands)
 
 
 @pytest.mark.parametrize("quality", LIFT_QUALITIES)
