@@ -276,6 +276,11 @@ class Problem:
     def week_start(self, week: int) -> datetime.date:
         return self.start + datetime.timedelta(days=7 * (week - 1))
 
+    def programmed_days(self) -> list[tuple[int, int]]:
+        """(week, slot) of the training days in order, without the closing test."""
+        days = [(week, slot) for week in self.weeks for slot in self.training_days(week)]
+        return [day for day in days if not self.is_test_day(*day)]
+
     def session_terms(self, week: int, slot: int, per_set: Callable[[Entry], int]) -> list[Term]:
         """Linear terms (coefficient, variable) of a quantity summed over one session."""
         return [(c, e.key) for e in self.entries[week, slot] if (c := per_set(e))]

@@ -31,7 +31,7 @@ class ApproachSkill(Rule):
         for session in plan.sessions:
             maximal = [i for i in session.items if i.works and not i.is_test and _is_maximal(i.movement)]
             if maximal and not any(item.movement.part == "skill" for item in session.items):
-                sentence = f"{session.where} has {maximal[0].name} without an approach drill before it"
+                sentence = f"{session.where} has {maximal[0].name} and no approach drill before it"
                 yield self.breach(session.at_item(maximal[0]), sentence, 1)
 
 
