@@ -6,10 +6,12 @@ import hashlib
 import importlib
 import inspect
 import pkgutil
+from collections.abc import Collection
 from functools import cache
 
 import planner.rules
-from planner.rules.base import Rule
+from planner.problem.model import Problem
+from planner.rules.base import Row, Rule
 
 
 @cache
@@ -37,6 +39,11 @@ def rule_named(rule_id: str) -> Rule:
 @cache
 def _by_id() -> dict[str, Rule]:
     return {rule.id: rule for rule in all_rules()}
+
+
+def gather_rows(problem: Problem, without: Collection[str] = ()) -> list[Row]:
+    """All rows of all rules but those in ``without``, in canonical order."""
+    return [row for rule in all_rules() if rule.id not in without for row in rule.rows(problem)]
 
 
 def rules_version() -> str:

@@ -1,4 +1,4 @@
-"""Values of variables become the block that is printed: items in the order done, loads, notes, totals."""
+"""Values of variables become a block's weeks: items in the order they are done, loads, notes, totals."""
 
 from __future__ import annotations
 
@@ -54,7 +54,7 @@ def _shape(problem: Problem, values: Values, week: int, slot: int) -> Shape | No
 
 
 def _done(problem: Problem, values: Values, week: int, slot: int) -> list[Entry]:
-    """Movements with sets, and those that the date alone keeps out (printed with the reason)."""
+    """Movements with sets, and those that only the date bars (printed with the reason)."""
     return [
         entry
         for entry in problem.entries[week, slot]
@@ -88,7 +88,7 @@ def _session(problem: Problem, values: Values, entries: list[Entry], shape: Shap
 
 
 def _place(shape: Shape, entry: Entry) -> tuple[int, int, str]:
-    """The shape's order; within a part the most intense jump first."""
+    """The shape's order, with the most intense jumps first within a part."""
     part = home(shape, entry.movement)
     position = shape.parts.index(part) if part is not None else len(shape.parts)
     tier = entry.movement.jump.tier if entry.movement.jump else None
@@ -128,7 +128,7 @@ def _item(problem: Problem, entry: Entry, sets: int, item_id: str) -> Item:
 
 
 def _obstacle(movement: Movement) -> Literal["box", "hurdle"] | None:
-    """What a jump's height is the height of, as far as its equipment tells."""
+    """What a jump's height is the height of, judging by its equipment."""
     if movement.jump is None or movement.jump.height is None:
         return None
     return "hurdle" if "hurdles" in movement.equipment else "box" if "box" in movement.equipment else None
@@ -157,7 +157,7 @@ def _test_session(problem: Problem, week: int, slot: int, number: int) -> Sessio
 
 
 def totals(problem: Problem, week: Week) -> Totals:
-    """The week's totals, counted from its items as the audit counts them; joint stress with the sport of the week."""
+    """The week's totals, counted from its items as the audit counts them; joint stress includes the week's sport."""
     counted = count_week(week, problem)
     sport = {joint: problem.sport_units(week.start, 7, joint) / STRESS_UNITS_PER_POINT for joint in JOINTS}
     return Totals(

@@ -1,4 +1,4 @@
-"""The solver's variables: which keys there are, and between which whole numbers each lies."""
+"""The solver's variables and their ranges."""
 
 from __future__ import annotations
 

@@ -13,11 +13,11 @@ from planner.problem.block_calendar import Piece
 from planner.problem.build import build_problem
 from planner.problem.from_files import estimate_from
 from planner.problem.model import Problem
+from planner.rules.registry import gather_rows
+from planner.solve.bands import solve_bands
 from planner.solve.extract import extract_weeks
 from planner.solve.from_block import block_values, off_routine
-from planner.solve.matrix import gather_rows
 from planner.solve.shortfalls import units_missed
-from planner.solve.stages import solve_bands
 from tests.rules.kept_blocks import block_of, kept_block
 from tests.solve.demos import inputs
 

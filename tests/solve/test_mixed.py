@@ -8,6 +8,7 @@ import pytest
 
 from planner.problem.from_files import estimate_and_problem
 from planner.problem.model import Problem
+from planner.rules.registry import gather_rows
 from planner.solve.bands import (
     DEFAULT_BUDGET,
     LARGE_MIX,
@@ -16,7 +17,6 @@ from planner.solve.bands import (
     SMALL_MIX,
     solve_bands,
 )
-from planner.solve.matrix import gather_rows
 from planner.solve.shortfalls import units_missed
 from planner.solve.shortlist import MILD_AND_QUICK, OF_ALL_SORTS, Cost, mixed, shortlist
 from tests.benchmarks.larger import larger_library
