@@ -6,7 +6,8 @@ from collections.abc import Iterator, Sequence
 
 from planner.domain.athlete import Athlete
 from planner.domain.terms import DAYS
-from planner.problem.model import Phase, Problem
+from planner.problem.calendar import Phase
+from planner.problem.model import Problem
 from planner.problem.variable import in_key
 from planner.rules.base import Address, Blamed, Breach, Keys, Loosening, Plan, Row, Rule, Step
 from planner.rules.places import DAY_NAMES

@@ -7,7 +7,8 @@ from collections.abc import Iterator, Sequence
 from planner.domain.movement import Movement
 from planner.domain.template import Shape, ShapePart, Template
 from planner.domain.terms import DAYS, TIERS, Day
-from planner.problem.model import Phase, Problem
+from planner.problem.calendar import Phase
+from planner.problem.model import Problem
 from planner.problem.per_set import contacts
 from planner.problem.variable import Variable, in_key, takes_key
 from planner.rules.base import NOWHERE, Address, Breach, CountedSession, CountedWeek, Plan, Row, Rule, Term

@@ -6,7 +6,8 @@ from collections.abc import Iterator
 from itertools import combinations, pairwise, product
 
 from planner.domain.template import Template
-from planner.problem.model import Phase, Problem
+from planner.problem.calendar import Phase
+from planner.problem.model import Problem
 from planner.problem.variable import Variable, in_key
 from planner.rules.base import Address, Blamed, Breach, Keys, Plan, Row, Rule, days_too_close
 from planner.rules.wording import counted

@@ -9,7 +9,8 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass, replace
 
-from planner.problem.model import Phase, Problem
+from planner.problem.calendar import Phase
+from planner.problem.model import Problem
 from planner.problem.variable import Values, Variable
 from planner.rules.base import Row
 from planner.rules.registry import rule_named
