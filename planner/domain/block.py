@@ -34,7 +34,7 @@ class Proof(Model):
     """``optimal`` means stage 1 (bands) proved over the whole library."""
 
     status: Literal["optimal", "feasible"]
-    scope: Literal["library", "shortlist"]
+    scope: Literal["library", "shortlist"]  # always the library in new blocks
     stages: Seq[Stage]
 
 

@@ -164,7 +164,7 @@ class OverviewWords(Model):
     points: Word
     proof: Word
     proved: Sentence
-    proved_shortlist: Sentence
+    proved_shortlist: Sentence = ""  # in layouts of earlier releases; no longer printed
     not_proved: Sentence
     edited: Sentence
     not_met: Word

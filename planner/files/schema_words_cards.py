@@ -138,7 +138,7 @@ OverviewWords:
 .points: Its unit.
 .proof: Head of what was proved.
 .proved: Where no other block comes closer.
-.proved_shortlist: Where that is proved of a shortlist only.
+.proved_shortlist: No longer printed; only for older layouts.
 .not_proved: Where a better block may exist.
 .edited: Where the block was edited by hand.
 .not_met: Before what fell short.

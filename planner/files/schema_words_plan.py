@@ -230,7 +230,7 @@ Stage:
 .objective: What was reached.
 .bound: What no block can be better than.
 Proof:
-.scope: Whether the whole library was searched, or a shortlist.
+.scope: Always library; older blocks may name a shortlist.
 .stages: The solver's stages in order.
 .status: optimal: no block of the whole library meets the bands better.
 Shortfall:

@@ -15,8 +15,7 @@ from planner.jobs.placing import locator, placed
 from planner.jobs.sources import Sources
 from planner.problem.from_files import estimate_and_problem
 from planner.problem.model import Problem
-from planner.report.change_words import steps_in_words
-from planner.report.conflict import conflict_findings
+from planner.report.conflict import conflict_findings, steps_in_words
 from planner.rules.wording import listed
 from planner.solve.athlete_lines import Rebuild
 from planner.solve.bands import BudgetSpent, NoBlock
