@@ -75,13 +75,6 @@ class _Row:
         width = 0.0
         if room >= _ROOM_FOR_MINUTES:
             width = draw_line(canvas, x + 5 + room, top - 9.5, minutes, size=7.6, align="right") + 4
-        draw_line(
-            canvas,
-            x + 5,
-            top - 9.5,
-            dated(session, self._athlete, self._layout),
-            size=8.6,
-            face="semibold",
-            at_most=room - width,
-        )
+        date = dated(session, self._athlete, self._layout)
+        draw_line(canvas, x + 5, top - 9.5, date, size=8.6, face="semibold", at_most=room - width)
         focus.draw(canvas, x + 5, top - 11.5)

@@ -8,6 +8,7 @@ from __future__ import annotations
 import unicodedata
 from collections.abc import Sequence
 from functools import lru_cache
+from io import BytesIO
 from typing import Literal
 from xml.sax.saxutils import escape
 
@@ -124,3 +125,13 @@ def draw_line(
     start = x - {"left": 0.0, "centre": width / 2, "right": width}[align]
     canvas.drawString(start, baseline, line)
     return width
+
+
+def new_canvas(buffer: BytesIO, size: tuple[float, float], title: str, language: str = "en") -> Canvas:
+    """A canvas for pages of ``size`` points. Without a first font, each page would name one that is not embedded."""
+    name = fonts.register()["regular"]
+    canvas = Canvas(buffer, pagesize=size, invariant=1, pageCompression=1, initialFontName=name, lang=language)
+    canvas.setTitle(clean(title))
+    canvas.setAuthor("jumpblock")
+    canvas.setCreator("jumpblock")
+    return canvas

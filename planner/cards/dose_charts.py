@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from reportlab.pdfgen.canvas import Canvas
 
-from planner.cards.charts import Edges, WeekChart, chart_picture
+from planner.cards.charts import WeekChart, chart_picture
 from planner.cards.marks import Drawable
 from planner.domain.block import Band, Block, Week
 from planner.domain.card_layout import CardLayout
-from planner.domain.terms import JOINTS, LIFT_QUALITIES, TIERS, Joint, Quality, Tier
+from planner.domain.terms import JOINTS, LIFT_QUALITIES, TIERS
 
 CHART_HEIGHTS = (98.0, 86.0, 76.0, 70.0)  # points; lower ones only where they save a page
 _GAP = 14.0
@@ -35,66 +35,32 @@ def chart_rows(block: Block, layout: CardLayout, width: float, height: float) ->
     """Working sets, contacts, sprints and joint stress, with as many charts a row as the width allows."""
     narrowest = max(_NARROWEST, _WEEK * len(block.weeks))
     columns = max(1, int((width + _GAP) / (narrowest + _GAP)))
-    charts = [*_sets(block, layout), *_contacts(block, layout), _sprints(block, layout), *_stress(block, layout)]
+    charts = list(_charts(block, layout))
     return [ChartRow(charts[at : at + columns], columns, width, height) for at in range(0, len(charts), columns)]
 
 
-def _chart(block: Block, title: str, unit: str, values: list[tuple[float, ...]], bands: list[Edges]) -> WeekChart:
-    return WeekChart(title, unit, [week.number for week in block.weeks], values, bands)
-
-
-def _edges(band: Band | None) -> Edges:
-    return (band.low, band.high) if band is not None else (0.0, 0.0)
-
-
-def _sets(block: Block, layout: CardLayout) -> list[WeekChart]:
-    def one(quality: Quality) -> WeekChart:
-        values: list[tuple[float, ...]] = [(week.totals.working_sets.get(quality, 0.0),) for week in block.weeks]
-        bands = [_edges(week.bands.working_sets.get(quality)) for week in block.weeks]
-        return _chart(block, layout.qualities[quality], layout.overview.sets_a_week, values, bands)
-
-    return [one(quality) for quality in LIFT_QUALITIES]
-
-
-def _contacts(block: Block, layout: CardLayout) -> list[WeekChart]:
-    words = layout.overview
-
-    def all_of(week: Week) -> float:
-        return float(sum(week.totals.contacts.values()))
-
-    def one(tier: Tier) -> WeekChart:
-        values: list[tuple[float, ...]] = [(float(week.totals.contacts.get(tier, 0)),) for week in block.weeks]
-        bands = [_edges(week.bands.tiers.get(tier)) for week in block.weeks]
+def _charts(block: Block, layout: CardLayout) -> Iterator[WeekChart]:
+    words, weeks = layout.overview, block.weeks
+    for quality in LIFT_QUALITIES:
+        sets = [(week.totals.working_sets.get(quality, 0.0), week.bands.working_sets.get(quality)) for week in weeks]
+        yield _chart(weeks, layout.qualities[quality], words.sets_a_week, sets)
+    contacts = [(sum(week.totals.contacts.values()), week.bands.contacts) for week in weeks]
+    yield _chart(weeks, words.all_contacts, words.contacts_a_week, contacts)
+    for tier in TIERS:
+        of_tier = [(week.totals.contacts.get(tier, 0), week.bands.tiers.get(tier)) for week in weeks]
         title = f"{layout.words.contacts}: {layout.tiers[tier]}"
-        return _chart(block, title[0].upper() + title[1:], words.contacts_a_week, values, bands)
-
-    whole = _chart(
-        block,
-        words.all_contacts,
-        words.contacts_a_week,
-        [(all_of(week),) for week in block.weeks],
-        [_edges(week.bands.contacts) for week in block.weeks],
-    )
-    return [whole, *(one(tier) for tier in TIERS)]
-
-
-def _sprints(block: Block, layout: CardLayout) -> WeekChart:
-    words = layout.overview
-    values: list[tuple[float, ...]] = [(float(week.totals.sprint_efforts),) for week in block.weeks]
-    bands = [_edges(week.bands.sprint_efforts) for week in block.weeks]
-    return _chart(block, words.sprints_a_week, words.efforts, values, bands)
-
-
-def _stress(block: Block, layout: CardLayout) -> list[WeekChart]:
-    words = layout.overview
-
-    def legs(week: Week, joint: Joint) -> tuple[float, ...]:
-        points = week.totals.joint_stress.get(joint)
-        return (points.left, points.right) if points else (0.0, 0.0)
-
-    def one(joint: Joint) -> WeekChart:
-        ceilings: list[Edges] = [(None, week.bands.joint_stress.get(joint, 0.0)) for week in block.weeks]
+        yield _chart(weeks, title[0].upper() + title[1:], words.contacts_a_week, of_tier)
+    sprints = [(week.totals.sprint_efforts, week.bands.sprint_efforts) for week in weeks]
+    yield _chart(weeks, words.sprints_a_week, words.efforts, sprints)
+    for joint in JOINTS:
+        points = [week.totals.joint_stress.get(joint) for week in weeks]
+        legs = [(one.left, one.right) if one else (0.0, 0.0) for one in points]
+        ceilings = [(None, week.bands.joint_stress.get(joint, 0.0)) for week in weeks]
         title = f"{layout.joints[joint]}: {words.stress_a_week}"
-        return _chart(block, title, words.points, [legs(week, joint) for week in block.weeks], ceilings)
+        yield WeekChart(title, words.points, [week.number for week in weeks], legs, ceilings)
 
-    return [one(joint) for joint in JOINTS]
+
+def _chart(weeks: Sequence[Week], title: str, unit: str, done: Sequence[tuple[float, Band | None]]) -> WeekChart:
+    """``done``: each week's figure and its band."""
+    bands = [(band.low, band.high) if band is not None else (0.0, 0.0) for _, band in done]
+    return WeekChart(title, unit, [week.number for week in weeks], [(float(value),) for value, _ in done], bands)

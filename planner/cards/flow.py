@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from reportlab.pdfgen.canvas import Canvas
 
 from planner.cards.grid import POINTS_PER_m
-from planner.cards.marks import Drawable
+from planner.cards.marks import Drawable, height_of
 from planner.cards.paper import Paper, Rectangle
 from planner.domain.card_layout import CardLayout
 
@@ -49,8 +49,7 @@ def flow(groups: Iterable[list[Drawable]], paper: Paper, frame: Rectangle, space
     pages = [Page(paper.page, frame)]
     top = frame.top
     for group in groups:
-        height = sum(section.height for section in group)
-        if top - height < frame.y and pages[-1].sections:
+        if top - height_of(group) < frame.y and pages[-1].sections:
             pages.append(Page(paper.page, frame))
             top = frame.top
         for section in group:
@@ -68,8 +67,7 @@ def flow_in_columns(
     first = top = frame.top - title.height - SPACE
     column = 0
     for group in groups:
-        height = sum(section.height for section in group)
-        if top - height < frame.y and top < first:
+        if top - height_of(group) < frame.y and top < first:
             column += 1
             if column == len(lefts):
                 pages.append(Page(paper.page, frame))

@@ -9,7 +9,7 @@ from io import BytesIO
 from reportlab.pdfgen.canvas import Canvas
 
 from planner.cards import fonts, marks
-from planner.cards.card_text import TextBlock, clean, draw_line, undrawable
+from planner.cards.card_text import TextBlock, draw_line, new_canvas, undrawable
 from planner.cards.paper import Rectangle, paper_of
 from planner.domain.findings import Finding, UserError
 from planner.force_platform.platform_jump import JumpPhase, PlatformJump
@@ -37,11 +37,7 @@ def draw_trace(
         raise UserError([Finding("", 0, 0, "no-glyph", message, "rename the record")])
     width, height = sheet.page
     buffer = BytesIO()
-    name = fonts.register()["regular"]
-    canvas = Canvas(buffer, pagesize=sheet.page, invariant=1, pageCompression=1, initialFontName=name, lang="en")
-    canvas.setTitle(clean(title))
-    canvas.setAuthor("jumpblock")
-    canvas.setCreator("jumpblock")
+    canvas = new_canvas(buffer, sheet.page, title)
     for jump, heading, sentences in zip(jumps, titles, lines, strict=True):
         _page(canvas, jump, heading, sentences, Rectangle(MARGIN, MARGIN, width - 2 * MARGIN, height - 2 * MARGIN))
         canvas.showPage()
@@ -127,16 +123,8 @@ class _Plot:
         y = self._frame.top + 4 + (place % 2) * 10
         wanted = fonts.width_of(phase.name, "semibold", PHASE_LABEL)
         at_most = max(right - left - 2, 0.0) if wanted <= right - left - 2 else wanted
-        draw_line(
-            self._canvas,
-            (left + right) / 2,
-            y,
-            phase.name,
-            size=PHASE_LABEL,
-            face="semibold",
-            align="centre",
-            at_most=at_most,
-        )
+        middle, size = (left + right) / 2, PHASE_LABEL
+        draw_line(self._canvas, middle, y, phase.name, size=size, face="semibold", align="centre", at_most=at_most)
 
     def _curve(self) -> None:
         values, rate = self._jump.trace_N, self._jump.rate_Hz

@@ -87,18 +87,8 @@ class GapSection:
 
     def _scale(self, quantity: _Quantity) -> GapScale:
         gap, words = self._block.gap, self._layout.overview
-        now, now_error = quantity.of(gap.now)
-        target, target_error = quantity.of(gap.target)
-        return GapScale(
-            quantity.name,
-            quantity.unit,
-            now,
-            now_error,
-            target,
-            target_error,
-            words.now,
-            words.target.lower(),
-        )
+        errors = (*quantity.of(gap.now), *quantity.of(gap.target))
+        return GapScale(quantity.name, quantity.unit, *errors, words.now, words.target.lower())
 
     def _draw_table(self, canvas: Canvas, x: float, top: float) -> None:
         words, gap, width = self._layout.overview, self._block.gap, self._table_width
@@ -109,14 +99,8 @@ class GapSection:
         y = top - _ROW
         for quantity in self._quantities:
             marks.rule(canvas, x, y, width, marks.HAIR)
-            draw_line(
-                canvas,
-                x,
-                y - 11,
-                ", ".join(filter(None, (quantity.name, quantity.unit))),
-                size=9.4,
-                at_most=width * 0.29,
-            )
+            name = ", ".join(filter(None, (quantity.name, quantity.unit)))
+            draw_line(canvas, x, y - 11, name, size=9.4, at_most=width * 0.29)
             cells = [quantity.said(gap.now), quantity.said(gap.target), quantity.said(gap.gap), quantity.share(gap)]
             for place, (end, cell) in enumerate(zip(ends, cells, strict=True)):
                 face: Face = "bold" if place == _GAP_COLUMN else "regular"
@@ -181,11 +165,7 @@ def _rows_by_test(lines: Sequence[QualityLine]) -> list[list[QualityLine]]:
     rows: list[list[QualityLine]] = []
     for line in lines:
         last = rows[-1][-1] if rows else None
-        if (
-            last
-            and (last.quality, last.unit) == (line.quality, line.unit)
-            and (last.side, line.side) == ("left", "right")
-        ):
+        if last and (last.quality, last.unit, last.side, line.side) == (line.quality, line.unit, "left", "right"):
             rows[-1].append(line)
         else:
             rows.append([line])

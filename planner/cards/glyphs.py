@@ -23,11 +23,8 @@ def block_texts(block: Block) -> Iterator[Placed]:
     yield ("for_athlete", "name"), "athlete name", who.name
     yield ("for_athlete", "target"), "target", who.target
     for at, test in enumerate(who.tests):
-        for key, text in (
-            ("movement", test.movement or ""),
-            *(("how", one) for one in test.how),
-            ("result", test.result),
-        ):
+        told = [("movement", test.movement or ""), *(("how", one) for one in test.how), ("result", test.result)]
+        for key, text in told:
             yield ("for_athlete", "tests", at, key), f"test of {test.date}", text
     yield ("gap", "method"), "gap method", gap.method
     yield ("gap", "contact_time_from"), "contact time", gap.contact_time_from
@@ -92,14 +89,8 @@ def missing_glyphs(block: Block, layout: CardLayout, source: Source, layout_sour
     for file, texts in ((source, block_texts(block)), (layout_source, layout_texts(layout))):
         for path, place, text in texts:
             if text not in seen and (bad := undrawable(text)):
-                findings.append(
-                    file.finding(
-                        path,
-                        "no-glyph",
-                        f"{place}: the card font has no glyph for {_all_named(bad)}",
-                        "write it in Latin, Greek or Cyrillic letters",
-                    )
-                )
+                message = f"{place}: the card font has no glyph for {_all_named(bad)}"
+                findings.append(file.finding(path, "no-glyph", message, "write it in Latin, Greek or Cyrillic letters"))
             seen.add(text)
     return findings
 

@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 from reportlab.pdfgen.canvas import Canvas
 
 from planner.cards import fonts, marks
 from planner.cards.approach_checks import ApproachChecks
 from planner.cards.card_text import Run, TextBlock, Unbroken, draw_line
 from planner.cards.grid import Grid
-from planner.cards.marks import Drawable
+from planner.cards.marks import Drawable, height_of
 from planner.domain.block import AthleteLine, Item
 from planner.domain.card_layout import CardLayout
 from planner.prescription.item_words import ItemWords, prescribe
@@ -45,12 +43,12 @@ class ItemRow:
         self._box_width = self._width_of_boxes(grid.body * _RIGHT_SHARE)
         # Next to the boxes a long text makes a tall narrow column: take whichever way is lower.
         ways = [_texts(item, self._said, layout, grid, ramp, spread=spread) for spread in (False, True)]
-        self._left, below = min(ways, key=lambda way: self._measure(way[0]) + _height(way[1]))
+        self._left, below = min(ways, key=lambda way: self._measure(way[0]) + height_of(way[1]))
         self._below: list[Drawable] = [*below]
         if checks:
             self._below.append(ApproachChecks(athlete, layout, grid))
         self._inner_height = self._measure(self._left)
-        self.height = self._inner_height + _height(self._below) + grid.density.row_space * grid.scale
+        self.height = self._inner_height + height_of(self._below) + grid.density.row_space * grid.scale
         self.first_baseline = (3 + (_NAME if self._said else _SMALL)) * grid.scale
 
     def draw(self, canvas: Canvas, x: float, top: float) -> None:
@@ -100,7 +98,7 @@ class ItemRow:
 
     def _measure(self, blocks: list[TextBlock]) -> float:
         """The height down to the lower edge of the boxes, with these texts next to them."""
-        left = _height(blocks)
+        left = height_of(blocks)
         if not self._said:
             return left
         right = self._dose_height() + 2.5
@@ -184,10 +182,6 @@ def _texts(
         else:
             below.append(TextBlock(line, size=small, width=grid.body))
     return left, below
-
-
-def _height(blocks: Sequence[Drawable]) -> float:
-    return sum(block.height for block in blocks)
 
 
 def _lines(item: Item, said: ItemWords, layout: CardLayout, ramp: str) -> list[list[Run]]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import Protocol
 
 from reportlab.pdfgen.canvas import Canvas
@@ -15,6 +16,10 @@ class Drawable(Protocol):
     height: float
 
     def draw(self, canvas: Canvas, x: float, top: float) -> None: ...
+
+
+def height_of(drawables: Iterable[Drawable]) -> float:
+    return sum(one.height for one in drawables)
 
 
 def rule(canvas: Canvas, x: float, y: float, width: float, weight: float = THIN) -> None:

@@ -77,10 +77,7 @@ def closing_sections(block: Block, layout: CardLayout, width: float, *, edited: 
     """Proof and shortfalls, then cautions, each with its heading. Nothing is claimed as proved for an edited block."""
     words = layout.overview
     proof = [words.edited] if edited else [_proof(block, layout), *_shortfalls(block, layout)]
-    texts = [
-        (words.proof, proof),
-        (words.cautions, [*block.cautions, *_further_notes(block)]),
-    ]
+    texts = [(words.proof, proof), (words.cautions, [*block.cautions, *_further_notes(block)])]
     groups: list[list[Drawable]] = []
     for heading, lines in texts:
         above: list[Drawable] = [SectionHeading(heading, width)]
@@ -102,10 +99,8 @@ def _in_pieces(blocks: list[TextBlock]) -> list[Paragraphs]:
 
 
 def _proof(block: Block, layout: CardLayout) -> str:
-    words, proof = layout.overview, block.proof
-    if proof.status != "optimal":
-        return words.not_proved
-    return words.proved if proof.scope == "library" else words.proved_shortlist
+    proved = block.proof.status == "optimal" and block.proof.scope == "library"
+    return layout.overview.proved if proved else layout.overview.not_proved
 
 
 def _shortfalls(block: Block, layout: CardLayout) -> list[str]:

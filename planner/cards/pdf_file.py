@@ -11,7 +11,7 @@ from reportlab.pdfgen.canvas import Canvas
 
 from planner.cards import fonts, marks
 from planner.cards.battery_sheet import test_pages
-from planner.cards.card_text import clean, draw_line
+from planner.cards.card_text import clean, draw_line, new_canvas
 from planner.cards.flow import Page
 from planner.cards.glyphs import missing_glyphs
 from planner.cards.movement_sheet import movement_pages
@@ -102,14 +102,7 @@ def _too_long_a_text(chapter: Chapter, source: Source) -> Finding:
 
 
 def _canvas(buffer: BytesIO, block: Block, layout: CardLayout, paper: Paper) -> Canvas:
-    # Otherwise each page would name a standard font that is not embedded.
-    name = fonts.register()["regular"]
-    canvas = Canvas(
-        buffer, pagesize=paper.sheet, invariant=1, pageCompression=1, initialFontName=name, lang=layout.language
-    )
-    canvas.setTitle(clean(f"{layout.overview.block}: {block.for_athlete.name}"))
-    canvas.setAuthor("jumpblock")
-    canvas.setCreator("jumpblock")
+    canvas = new_canvas(buffer, paper.sheet, f"{layout.overview.block}: {block.for_athlete.name}", layout.language)
     canvas.setSubject(clean(f"{layout.overview.target}: {block.for_athlete.target}"))
     canvas.showOutline()
     return canvas

@@ -12,6 +12,7 @@ from planner.cards.card_text import Run, TextBlock, Unbroken, draw_line, fitting
 from planner.cards.grid import DENSITIES, Grid, grid_on
 from planner.cards.head_and_foot import Foot, Head, place_of
 from planner.cards.item_row import ItemRow
+from planner.cards.marks import height_of
 from planner.cards.paper import Rectangle
 from planner.cards.source import Source
 from planner.domain.block import Block, Session, Week
@@ -75,7 +76,7 @@ class Card:
         x, y = inner.x, inner.top
         self.head.draw(canvas, x, y)
         y -= self.head.height
-        slack = _capacity(self.grid, self.head, self.foot) - sum(row.height for row in self.rows)
+        slack = _capacity(self.grid, self.head, self.foot) - height_of(self.rows)
         room = min(_MOST_ROOM, slack / max(1, len(self.rows)))
         y = self._draw_rows(canvas, x, y, room)
         foot_top = inner.y + _PAGE_LINE + self.foot.height
@@ -164,11 +165,11 @@ def _share_out(rows: list[Row], grid: Grid, heads: list[Head], feet: list[Foot])
     rest = rows
     while rest:
         head = heads[min(1, len(shares))]
-        if sum(row.height for row in rest) <= _capacity(grid, head, feet[1]):
+        if height_of(rest) <= _capacity(grid, head, feet[1]):
             shares.append(rest)
             return _even_out(shares, grid, heads, feet)
         capacity, taken = _capacity(grid, head, feet[0]), 0
-        while taken < len(rest) - 1 and sum(row.height for row in rest[: taken + 1]) <= capacity:
+        while taken < len(rest) - 1 and height_of(rest[: taken + 1]) <= capacity:
             taken += 1
         # A card without rows helps only if the first head was long, because the next head is short.
         if capacity < 0 or (taken == 0 and shares):
@@ -185,19 +186,15 @@ def _even_out(shares: list[list[Row]], grid: Grid, heads: list[Head], feet: list
     rows = shares[0] + shares[1]
 
     def cost(at: int) -> tuple[bool, float]:
-        first, second = rows[:at], rows[at:]
-        inside_part = (
-            isinstance(first[-1], ItemRow)
-            and isinstance(second[0], ItemRow)
-            and (first[-1].item.part == second[0].item.part)
-        )
-        return inside_part, abs(sum(row.height for row in first) - sum(row.height for row in second))
+        last, first = rows[at - 1], rows[at]
+        same_part = isinstance(last, ItemRow) and isinstance(first, ItemRow) and last.item.part == first.item.part
+        return same_part, abs(height_of(rows[:at]) - height_of(rows[at:]))
 
     fits = [
         at
         for at in range(1, len(rows))
-        if sum(row.height for row in rows[:at]) <= _capacity(grid, heads[0], feet[0])
-        and sum(row.height for row in rows[at:]) <= _capacity(grid, heads[1], feet[1])
+        if height_of(rows[:at]) <= _capacity(grid, heads[0], feet[0])
+        and height_of(rows[at:]) <= _capacity(grid, heads[1], feet[1])
     ]
     if not fits:
         return shares

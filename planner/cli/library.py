@@ -94,7 +94,7 @@ def cover_command(kit: str | None, athlete: str | None, library: str | None, as_
     known = read_library(library_at(library, athlete))
     own = gym_kit(kit, athlete, known)
     found = cover(known, None if own is None else {"this athlete's gym" if athlete else "these things": own})
-    result(to_json(cover_json(found)) if as_json else cover_text(found, known, len(known)))
+    result(to_json(cover_json(found)) if as_json else cover_text(found, len(known)))
 
 
 @command.command("schema", cls=Command)

@@ -58,9 +58,7 @@ class Proof(Model):
     status: Literal["optimal", "feasible"] = Field(
         description="optimal: no block of the whole library meets the bands better."
     )
-    scope: Literal["library", "shortlist"] = Field(
-        description="Whether the whole library was searched, or a shortlist."
-    )
+    scope: Literal["library", "shortlist"] = Field(description="Always the library in new blocks.")
     stages: Seq[Stage] = Field(description="The solver's stages in order.")
 
 

@@ -164,7 +164,7 @@ class OverviewWords(Model):
     points: ItsUnit
     proof: Word = Field(description="Head of what was proved.")
     proved: Sentence = Field(description="Where no other block comes closer.")
-    proved_shortlist: Sentence = Field(description="Where that is proved of a shortlist only.")
+    proved_shortlist: Sentence = Field(default="", description="In layouts of earlier releases; no longer printed.")
     not_proved: Sentence = Field(description="Where a better block may exist.")
     edited: Sentence = Field(description="Where the block was edited by hand.")
     not_met: Word = Field(description="Before what fell short.")

@@ -11,7 +11,7 @@ from planner.domain.movement import Movement
 from planner.files.load import load_athlete, load_library
 from planner.files.locate import Located, locate_library
 from planner.files.suggest import did_you_mean
-from planner.report.library_choice import kit_of
+from planner.rules.equipment import kit_of
 
 
 def library_at(library: str | None, athlete: str | None = None) -> Located:

@@ -16,16 +16,17 @@ from planner.jobs.placing import locator, placed
 from planner.jobs.sources import Sources
 from planner.problem.from_files import estimate_and_problem
 from planner.problem.model import Problem
-from planner.report.change_words import steps_in_words
-from planner.report.conflict import conflict_findings
+from planner.report.conflict import conflict_findings, steps_in_words
 from planner.rules.wording import listed
 from planner.solve.athlete_lines import Rebuild
+from planner.solve.bands import BudgetSpent, NoBlock
 from planner.solve.block import References, make_block, refuse_broken
+from planner.solve.budgets import DEFAULT_BUDGET
 from planner.solve.conflict import find_conflict
 from planner.solve.from_block import off_routine
 from planner.solve.near import solve_near
 from planner.solve.repair import minutes_that_do
-from planner.solve.stages import DEFAULT_BUDGET, BudgetSpent, NoBlock, Solution, solve
+from planner.solve.stages import Solution, solve
 
 Tell = Callable[[list[Finding]], None]
 Progress = Callable[[str], None]

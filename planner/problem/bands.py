@@ -1,4 +1,4 @@
-"""Budgets: the template's figures for this level, days, recent load, sport and emphasis, as bands and hard floors."""
+"""Budgets: the template's figures for level, days, recent load, sport and emphasis, as bands and hard floors."""
 
 from __future__ import annotations
 
@@ -14,10 +14,10 @@ from planner.problem.model import Range, StartLimits, WeekBands
 
 @dataclass
 class Centres:
-    """What one week aims at, in sets, contacts and efforts, before it is widened into bands."""
+    """A week's aims in sets, contacts and efforts, before they are widened into bands."""
 
     sets: dict[Quality, float]
-    plain_sets: dict[Quality, float]  # before the emphasis: floors come from these
+    plain_sets: dict[Quality, float]  # before the emphasis; the basis of the floors
     medium: float
     high: float
     low: float
@@ -40,14 +40,14 @@ class BudgetInputs:
     tilts: dict[Quality, float]
     strong_and_sure: bool
     weekly_sport_contacts: dict[int, int]
-    weekly_minutes: dict[int, int]  # gym time of the days that the athlete can train, the test day left out
+    weekly_minutes: dict[int, int]  # gym time of the training days, without the test day
     weekly_days: dict[int, int]
-    day_share: dict[int, float]  # of the routine's training days, those that no away date takes
-    only_the_test_jumps: bool  # in the last week, no day but the test may hold a jump
+    day_share: dict[int, float]  # of the routine's training days, the share that away dates leave
+    only_the_test_jumps: bool  # in the last week, only the test day may have jumps
 
 
 def start_limits(inputs: BudgetInputs) -> StartLimits | None:
-    """The most week 1 may hold: the recent load times the start growth, though never under the novice row."""
+    """The most that week 1 may hold: the recent load times the start growth, or the novice level if that is more."""
     recent = inputs.athlete.recent_load
     if recent is None:
         return None
@@ -64,12 +64,12 @@ def start_limits(inputs: BudgetInputs) -> StartLimits | None:
 
 
 def all_sets(template: Template, budget: WeekBudget) -> float:
-    """All working sets of a week that meets the budget: more than the qualities are credited with."""
+    """All working sets of a week that meets the budget, more than are credited to qualities."""
     return sum(budget.sets.values()) * template.sets_per_credited_set
 
 
 def week_bands(inputs: BudgetInputs, limits: StartLimits | None) -> dict[int, WeekBands]:
-    """Bands of every week, growth and start limits taken in so that no band asks for what a hard rule forbids."""
+    """The bands of every week, within growth and start limits, so that no band asks for what a hard rule forbids."""
     template, level = inputs.template, inputs.template.levels[inputs.level]
     bands: dict[int, WeekBands] = {}
     by_week: dict[int, Centres] = {}
@@ -100,27 +100,27 @@ def week_bands(inputs: BudgetInputs, limits: StartLimits | None) -> dict[int, We
 
 
 def _without_floors(bands: WeekBands, role: Role) -> WeekBands:
-    """Where days are away: those left may lie too close to each other, a match or the test for jumps, and a taper's
-    one session left does not train every quality."""
+    """For weeks with days away: the remaining days may be too close to each other, a match or the test for jumps, and
+    the last session of a taper does not train every quality."""
     floors = dict.fromkeys(bands.floor_quarter_sets, 0) if role == "taper" else bands.floor_quarter_sets
     return replace(bands, floor_contacts=0, floor_quarter_sets=floors)
 
 
 def _reference_week(inputs: BudgetInputs) -> int:
-    """As the Problem's: the template's reference week, or the last load week before it that lost no day."""
+    """The template's reference week, or the last load week before it that lost no day, as in the Problem."""
     named, plans = inputs.template.reference_week, inputs.template.weeks
     whole = [w for w in range(1, named + 1) if plans[w - 1].role in LOAD_ROLES and inputs.day_share[w] == 1]
     return whole[-1] if whole else named
 
 
 def _test_jumps(inputs: BudgetInputs) -> int:
-    """High-tier contacts of the closing test: a week's bands must hold them, whatever else it does."""
+    """High-tier contacts of the closing test, which the week's bands must have room for."""
     plan = inputs.template.test_day
     return plan.practice_jumps + plan.counted_jumps if inputs.athlete.approach.steps > 0 else 0
 
 
 def _budget(inputs: BudgetInputs, week: int) -> WeekBudget:
-    """The template's line; one level down for the first weeks where the recent load is not known."""
+    """The template's figures; one level down in the first weeks if the recent load is not known."""
     level, cautious = inputs.level, inputs.template.unknown_load_weeks
     if inputs.athlete.recent_load is None and week <= cautious and LEVELS.index(level) > 0:
         level = LEVELS[LEVELS.index(level) - 1]
@@ -134,7 +134,7 @@ def _centres(inputs: BudgetInputs, week: int, role: Role) -> Centres:
     plain = {quality: factor * budget.sets.get(quality, 0.0) for quality in LIFT_QUALITIES}
     sets = emphasised_sets(plain, inputs.tilts)
     if inputs.strong_and_sure and role == "intensify":
-        # The floor falls with it, or it would stand above what is aimed at.
+        # The floor falls too, or it would be above the aim.
         plain["maximal-strength"] *= inputs.template.maintenance_share
         sets["maximal-strength"] = min(sets["maximal-strength"], plain["maximal-strength"])
     speed_tilt = inputs.tilts.get("speed-exposure", 1.0)
@@ -157,7 +157,7 @@ def _centres(inputs: BudgetInputs, week: int, role: Role) -> Centres:
 
 
 def _high_all_phase(inputs: BudgetInputs, week: int) -> bool:
-    """Whether every load week of the phase has a high tier; a movement stays through its phase, so one bars all."""
+    """Whether every load week of the phase has a high tier: movements stay through a phase, so one week bars all."""
     plans = inputs.template.weeks
     phase = plans[week - 1].phase
     load = [w for w, plan in enumerate(plans, start=1) if plan.phase == phase and plan.role in LOAD_ROLES]
@@ -165,7 +165,7 @@ def _high_all_phase(inputs: BudgetInputs, week: int) -> bool:
 
 
 def _fit_minutes(centres: Centres, inputs: BudgetInputs, week: int) -> None:
-    """Lower every currency by the same share where the week's minutes do not hold them all; floors stay."""
+    """Lower every currency by the same share if the week's minutes do not suffice; floors stay."""
     per = inputs.template.minutes_per
     there = inputs.weekly_minutes[week] - per.day * inputs.weekly_days[week]
     needed = per.set * inputs.template.sets_per_credited_set * sum(centres.sets.values()) + per.sprint * centres.sprints
@@ -189,7 +189,7 @@ def _cap_share(centres: Centres, last: Centres, share: float) -> None:
 
 
 def _halve(centres: Centres, reference: Centres, share: float) -> None:
-    """A taper aims at the middle of its share of the reference week; the template's line gives the mix of tiers."""
+    """A taper aims at the middle of its share of the reference week; the mix of tiers is the template's."""
     centres.sets = {quality: share * sets for quality, sets in reference.sets.items()}
     centres.high, centres.sprints = share * reference.high, share * reference.sprints
     centres.approach = min(share * reference.approach, centres.high)
@@ -255,13 +255,13 @@ def _widen(centres: Centres, role: Role, template: Template, test_jumps: int) ->
 
 
 def _least_sets(centres: Centres, share: float) -> dict[Quality, float]:
-    """The share of the sets before the emphasis, yet never more than the week aims at: emphasis, growth and deload may
-    all aim lower."""
+    """The share of the sets before the emphasis, but at most what the week aims at: emphasis, growth and deload may all
+    lower the aim."""
     return {quality: min(share * plain, centres.sets[quality]) for quality, plain in centres.plain_sets.items()}
 
 
 def _range(centre: float, fraction: float, least_width: float) -> Range:
-    """Whole numbers around the centre; rounding never leaves them closer than ``least_width``, zero cut off below."""
+    """Whole numbers around the centre, not below zero and at least ``least_width`` apart."""
     half = max(fraction * centre, least_width / 2)
     low = math.ceil(round(centre - half, 6))
     high = max(math.floor(round(centre + half, 6)), low + math.ceil(least_width))

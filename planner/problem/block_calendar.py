@@ -3,20 +3,20 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 from planner.domain.athlete import Athlete, Training
 from planner.domain.template import Template
-from planner.domain.terms import DAYS
-from planner.problem.calendar import routine, sport_days
+from planner.domain.terms import DAYS, LOAD_ROLES, Role
+from planner.problem.calendar import Phase, Slot, SportDay, routine, sport_days
 from planner.problem.last_week import closing_test_slot
-from planner.problem.model import Phase, Slot, SportDay
 
 
 @dataclass(frozen=True)
 class Piece:
-    """From ``week`` on the running phase is another piece of itself; with ``training``, in another weekly routine."""
+    """A cut in the phase that runs in ``week``, from which on the routine is ``training``, if given."""
 
     week: int
     training: Training | None = None
@@ -29,31 +29,105 @@ class BlockCalendar:
     slots: tuple[Slot, ...]
     dates: dict[tuple[int, int], datetime.date]  # (week, slot)
     away: frozenset[tuple[int, int]]
-    test_slot: int
+    test_slot: int  # of the last week
     sport: dict[datetime.date, SportDay]
 
+    @cached_property
+    def _phase_by_week(self) -> dict[int, Phase]:
+        return {week: phase for phase in self.phases for week in phase.weeks}
+
     @property
-    def weeks(self) -> int:
+    def weeks(self) -> range:
+        return range(1, self.last_week + 1)
+
+    @property
+    def last_week(self) -> int:
         return self.phases[-1].weeks[-1]
 
-    def routine(self, week: int) -> tuple[int, ...]:
-        return next(phase.slots for phase in self.phases if week in phase.weeks)
+    def role(self, week: int) -> Role:
+        phase = self._phase_by_week[week]
+        return phase.roles[phase.weeks.index(week)]
 
-    def free(self, week: int) -> list[int]:
-        """Training days of the week that no away date takes."""
-        return [slot for slot in self.routine(week) if (week, slot) not in self.away]
+    def phase_of(self, week: int) -> str:
+        return self._phase_by_week[week].id
 
-    def free_for_work(self, week: int) -> list[int]:
-        """The same without the test day and what is after it."""
-        return [slot for slot in self.free(week) if week < self.weeks or slot < self.test_slot]
+    def phase_name(self, week: int) -> str:
+        """The phase's name on paper."""
+        return self._phase_by_week[week].name
+
+    def slots_of(self, week: int) -> tuple[int, ...]:
+        """The training days of the week's routine."""
+        return self._phase_by_week[week].slots
+
+    def slot_on(self, week: int, date: datetime.date) -> int | None:
+        """The week's training day on the weekday of ``date``, if there is one."""
+        if week not in self.weeks:
+            return None
+        days = {slot.number: slot.day for slot in self.slots}
+        return next((slot for slot in self.slots_of(week) if days[slot] == DAYS[date.weekday()]), None)
+
+    @property
+    def routines(self) -> list[tuple[int, ...]]:
+        """The weekly routines of the block in order."""
+        return list(dict.fromkeys(phase.slots for phase in self.phases))
+
+    def day_offset(self, slot: int) -> int:
+        """Days from the start of a block's week to this training day."""
+        day = next(s.day for s in self.slots if s.number == slot)
+        return (DAYS.index(day) - self.start.weekday()) % 7
+
+    def lost_days(self, week: int) -> bool:
+        """Whether an away date takes a training day out of the week; later weeks are then not compared with it."""
+        return any((week, slot) in self.away for slot in self.slots_of(week))
+
+    def last_load_week_before(self, week: int) -> int | None:
+        """The last load week before this one that lost no day."""
+        earlier = [w for w in range(1, week) if self.role(w) in LOAD_ROLES and not self.lost_days(w)]
+        return earlier[-1] if earlier else None
+
+    def compared(self, roles: Collection[Role]) -> Iterator[tuple[int, int]]:
+        """Each week of these roles with the last load week before it, where there is one."""
+        for week in self.weeks:
+            before = self.last_load_week_before(week)
+            if before is not None and self.role(week) in roles:
+                yield week, before
+
+    @property
+    def test_date(self) -> datetime.date:
+        return self.dates[self.last_week, self.test_slot]
+
+    def is_test_day(self, week: int, slot: int) -> bool:
+        return week == self.last_week and slot == self.test_slot
+
+    def training_days(self, week: int) -> list[int]:
+        """The week's days on which the athlete can train, including the test day but none after it."""
+        free = [slot for slot in self.slots_of(week) if (week, slot) not in self.away]
+        return [slot for slot in free if week < self.last_week or slot <= self.test_slot]
+
+    def week_start(self, week: int) -> datetime.date:
+        return self.start + datetime.timedelta(days=7 * (week - 1))
+
+    def working_days(self, week: int) -> list[int]:
+        """The training days of the week without the test day."""
+        return [slot for slot in self.training_days(week) if not self.is_test_day(week, slot)]
 
     def day_share(self, week: int) -> float:
-        """Of the routine's training days, those that no away date takes."""
-        return len(self.free(week)) / len(self.routine(week))
+        """The share of the routine's training days that away dates leave."""
+        return len(self.training_days(week)) / len(self.slots_of(week))
+
+    def all_close_to_the_test(self, days_apart: int) -> bool:
+        """Whether every training day before the test in its week is fewer than ``days_apart`` days before it."""
+        last = self.last_week
+        test = self.test_date
+        return all((test - self.dates[last, slot]).days < days_apart for slot in self.working_days(last))
+
+    def programmed_days(self) -> list[tuple[int, int]]:
+        """(week, slot) of all training days in order, without the closing test."""
+        return [(week, slot) for week in self.weeks for slot in self.working_days(week)]
 
     def sport_contacts(self) -> dict[int, int]:
         """Landings of practices and matches, by week."""
-        found = dict.fromkeys(range(1, self.weeks + 1), 0)
+        found = dict.fromkeys(self.weeks, 0)
         for date, day in self.sport.items():
             week = (date - self.start).days // 7 + 1
             if week in found:
@@ -64,7 +138,7 @@ class BlockCalendar:
 def calendar_of(
     athlete: Athlete, template: Template, start: datetime.date, later: Sequence[Piece] = ()
 ) -> BlockCalendar:
-    """The template's phases on this athlete's days. Raises UserError where the last week has no day for the test."""
+    """The template's phases on this athlete's days. Raises UserError if the last week has no day for the test."""
     phases, slots = _phases(template, routine(athlete, start)), list(routine(athlete, start))
     for piece in later:
         if piece.training is not None:
@@ -97,7 +171,7 @@ def _phases(template: Template, slots: Sequence[Slot]) -> tuple[Phase, ...]:
 
 
 def _cut(phases: Sequence[Phase], piece: Piece, slots: Sequence[Slot]) -> tuple[Phase, ...]:
-    """The phases with the one that runs in the piece's week cut before it, and the new routine from there on."""
+    """The phases, with the one that runs in the piece's week cut before it and the new routine from there on."""
     found: list[Phase] = []
     for phase in phases:
         before = tuple(week for week in phase.weeks if week < piece.week)

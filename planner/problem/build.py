@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
+from dataclasses import fields, replace
 
 from planner.domain.athlete import Athlete
 from planner.domain.base import OLDEST_years, YOUNGEST_years
@@ -13,14 +13,13 @@ from planner.domain.library import Library
 from planner.domain.movement import Movement
 from planner.domain.template import DayPlan, Scheme, SchemeWeek, Template
 from planner.domain.terms import LEVELS, LOAD_ROLES, Leg, Level, Quality, Side
-from planner.estimate.strength import OutOfRange, percent_of_max
 from planner.problem.bands import BudgetInputs, start_limits, week_bands
 from planner.problem.block_calendar import BlockCalendar, Piece, calendar_of
-from planner.problem.calendar import first_start, sport_stress_units
-from planner.problem.ceilings import joint_ceilings, refusing_pain
-from planner.problem.dosage import PercentOfMax, dose_movement
+from planner.problem.calendar import first_start
+from planner.problem.ceilings import joint_ceilings, refusing_pain, sport_stress_units
+from planner.problem.dosage import dose_movement
 from planner.problem.high_tier import why_closed
-from planner.problem.last_week import all_close_to_the_test, last_week_shapes
+from planner.problem.last_week import last_week_shapes
 from planner.problem.model import RETEST, Dosage, Entry, Problem, StartLimits
 from planner.problem.primer import bar_on
 from planner.problem.retest import retest_dosage, retest_movement
@@ -44,9 +43,9 @@ def build_problem(
     start: datetime.date | None = None,
     later: Sequence[Piece] = (),
 ) -> Problem:
-    """Everything that rules, solver and audit share. Raises UserError where no block can be asked for at all.
+    """Everything that rules, solver and audit share. Raises UserError if no block can be planned at all.
 
-    ``later``: weeks at which the phase that runs is cut, in order, each with the routine from there on.
+    ``later``: weeks at which the current phase is cut, in order, each with the routine from there on.
     """
     start = start or first_start(athlete)
     _refuse_age(athlete, start)
@@ -62,26 +61,19 @@ def build_problem(
     limits = start_limits(budget)
     retest = retest_movement(athlete, library)
     shapes = {shape.id: shape for shape in template.shapes}
-    last_days = [slot for slot in days.free(days.weeks) if slot < days.test_slot]
     return Problem(
         athlete=athlete,
         library=library,
         template=template,
         level=template.levels[level],
         youth=youth,
-        start=start,
-        phases=days.phases,
-        slots=days.slots,
-        dates=days.dates,
-        away=days.away,
-        test_slot=days.test_slot,
-        sport=days.sport,
+        **{part.name: getattr(days, part.name) for part in fields(BlockCalendar)},
         shapes=tuple(shapes[name] for name in plan.shapes),
         test_week_shapes=last_week_shapes(
             [shapes[name] for name in plan.test_week],
             days.dates,
-            last_days,
-            (days.weeks, days.test_slot),
+            days.working_days(days.last_week),
+            (days.last_week, days.test_slot),
             days.sport,
             template.youth.days_apart if youth else None,
         ),
@@ -111,9 +103,8 @@ def _budget(
     tilts: Mapping[Quality, float],
     strong_and_sure: bool,
 ) -> BudgetInputs:
-    free = {week: days.free_for_work(week) for week in range(1, days.weeks + 1)}
+    free = {week: days.working_days(week) for week in days.weeks}
     minutes = {slot.number: slot.gym_minutes for slot in days.slots}
-    apart = template.youth.days_apart
     return BudgetInputs(
         athlete=athlete,
         template=template,
@@ -127,31 +118,23 @@ def _budget(
         weekly_minutes={week: sum(minutes[slot] for slot in slots) for week, slots in free.items()},
         weekly_days={week: len(slots) for week, slots in free.items()},
         day_share={week: days.day_share(week) for week in free},
-        only_the_test_jumps=youth and all_close_to_the_test(days.dates, days.weeks, days.test_slot, apart),
+        only_the_test_jumps=youth and days.all_close_to_the_test(template.youth.days_apart),
     )
 
 
 def served_level(athlete: Athlete, template: Template, is_minor: bool) -> Level:
-    """The athlete's level, a minor's never above novice; the nearest below where the template does not serve it."""
+    """The athlete's level, at most novice for a minor; the nearest below if the template does not serve it."""
     wanted: Level = "novice" if is_minor else athlete.level
     at_most = [name for name in LEVELS[: LEVELS.index(wanted) + 1] if name in template.levels]
     if not at_most:
-        served = ", ".join(template.levels)
-        raise UserError(
-            [
-                _finding(
-                    ("level",),
-                    "level",
-                    f"the template '{template.id}' serves {served}, not {wanted}",
-                    "choose another template with --template or the template: line",
-                )
-            ]
-        )
+        message = f"the template '{template.id}' serves {', '.join(template.levels)}, not {wanted}"
+        hint = "choose another template with --template or the template: line"
+        raise UserError([Finding("", 0, 0, "level", message, hint, keys=("level",))])
     return at_most[-1]
 
 
 def day_plan(athlete: Athlete, template: Template, level: Level) -> DayPlan:
-    """The fullest week that the training days allow at this level; further days stay free."""
+    """The fullest week that the training days allow at this level; any further days stay free."""
     days = len(athlete.training.days)
     serving = [plan for plan in template.day_plans if not plan.levels or level in plan.levels]
     fitting = [plan for plan in serving if plan.days <= days]
@@ -159,49 +142,31 @@ def day_plan(athlete: Athlete, template: Template, level: Level) -> DayPlan:
         fewest = min((plan.days for plan in serving), default=0)
         message = f"{days} training day(s) a week are too few for the template '{template.id}'"
         hint = f"add training days: it needs at least {fewest} for the level {level}"
-        raise UserError([_finding(("training", "days"), "training-days", message, hint)])
+        raise UserError([Finding("", 0, 0, "training-days", message, hint, keys=("training", "days"))])
     return max(fitting, key=lambda plan: plan.days)
 
 
 def refuse_pain(athlete: Athlete, template: Template) -> None:
     """Raises UserError for each joint whose pain no block is planned over."""
-    findings = [
-        _finding(
-            ("joints", athlete.joints.index(state), "pain"),
-            "pain",
-            f"pain {state.pain} of 10 in {state.joint}{f', {state.side}' if state.side else ''}"
-            f"{' that is worse the next morning' if state.worse_next_morning else ''}: no block is planned over it",
-            "stop loading it and see a clinician; plan again when it has settled",
-        )
-        for state in refusing_pain(athlete, template)
-    ]
+    findings = []
+    for state in refusing_pain(athlete, template):
+        message = f"pain {state.pain} of 10 in {state.joint}{f', {state.side}' if state.side else ''}"
+        message += " that is worse the next morning" if state.worse_next_morning else ""
+        hint = "stop loading it and see a clinician; plan again when it has settled"
+        keys = ("joints", athlete.joints.index(state), "pain")
+        findings.append(Finding("", 0, 0, "pain", f"{message}: no block is planned over it", hint, keys=keys))
     if findings:
         raise UserError(findings)
 
 
 def _refuse_age(athlete: Athlete, start: datetime.date) -> None:
-    """Days of tests are held to the age by the file's own check; the first day may be any that was asked for."""
+    """The file's own check covers the days of tests; the first day may be any that was asked for."""
     age = athlete.age_years(start)
     if not YOUNGEST_years <= age <= OLDEST_years:
         said = f"{age} years old" if age >= 0 else "not born yet"
         message = f"birth_date: {athlete.birth_date}: on the first day, {start}, the athlete is {said}"
-        raise UserError([_finding(("birth_date",), "age", message, "check the year, and --start where it was given")])
-
-
-def _finding(keys: tuple[str | int, ...], code: str, message: str, hint: str) -> Finding:
-    return Finding(path="", line=0, column=0, code=code, message=message, hint=hint, keys=keys)
-
-
-def _percent_by(table: Mapping[int, float]) -> PercentOfMax:
-    """Percent of the maximum by this table; None outside it."""
-
-    def percent(reps: float) -> float | None:
-        try:
-            return percent_of_max(reps, table=table)
-        except OutOfRange:
-            return None
-
-    return percent
+        hint = "check the year, and --start where it was given"
+        raise UserError([Finding("", 0, 0, "age", message, hint, keys=("birth_date",))])
 
 
 def _doses(
@@ -210,7 +175,7 @@ def _doses(
     usable: Sequence[Movement],
     least_reserve: int,
     weaker_legs: Mapping[Quality, Leg],
-    percent: PercentOfMax,
+    load_table: Mapping[int, float],
 ) -> Doses:
     found: Doses = {}
     for week, plan in enumerate(template.weeks, start=1):
@@ -222,7 +187,7 @@ def _doses(
                 week=week,
                 take_off=athlete.take_off,
                 least_reserve=least_reserve,
-                percent_of_max=percent,
+                load_table=load_table,
             )
             extra = extra_set(movement, dosage, gets_extra)
             found[week, movement.id] = dosage if extra is None else replace(dosage, extra=extra)
@@ -241,12 +206,11 @@ def _entries(
     *,
     youth: bool,
 ) -> dict[tuple[int, int], tuple[Entry, ...]]:
-    """Of every week and training day, the test's own and nothing after it."""
-    percent = _percent_by(load_table)
+    """Every movement on every training date; on the test day only the test, and nothing after it."""
     usable = [library[name] for name in sorted(library.movements) if library[name].dose.scheme in template.schemes]
     reserve = max(template.levels[level].least_reserve, template.youth.least_reserve if youth else 0)
-    doses = _doses(athlete, template, usable, reserve, weaker_legs, percent)
-    test = _retest_entry(retest, template, athlete, days.weeks, days.test_slot, percent)
+    doses = _doses(athlete, template, usable, reserve, weaker_legs, load_table)
+    test = _retest_entry(retest, template, athlete, days.last_week, days.test_slot, load_table)
     found: dict[tuple[int, int], tuple[Entry, ...]] = {}
     for week, slot in sorted(days.dates):
         if week == test.week and slot >= test.slot:
@@ -258,12 +222,12 @@ def _entries(
 
 
 def _retest_entry(
-    retest: Movement, template: Template, athlete: Athlete, week: int, slot: int, percent: PercentOfMax
+    retest: Movement, template: Template, athlete: Athlete, week: int, slot: int, load_table: Mapping[int, float]
 ) -> Entry:
     one_jump = Scheme(source="", weeks=(SchemeWeek(sets=(1, 1), reps=1),) * week)
     with_test = template.model_copy(update={"schemes": {RETEST: one_jump}})
     per_jump = dose_movement(
-        retest, template=with_test, week=week, take_off=athlete.take_off, least_reserve=0, percent_of_max=percent
+        retest, template=with_test, week=week, take_off=athlete.take_off, least_reserve=0, load_table=load_table
     )
     per_jump = Dosage(**{**vars(per_jump), "set_seconds": template.test_day.jump_s + template.test_day.rest_s})
     return Entry(week, slot, retest, retest_dosage(per_jump, template), None)

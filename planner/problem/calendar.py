@@ -1,20 +1,52 @@
-"""Dates: which training day falls on which date, and what sport stands on each date."""
+"""Training days, phases, and the sport on each date."""
 
 from __future__ import annotations
 
 import datetime
-import math
+from dataclasses import dataclass
 
 from planner.domain.athlete import Athlete, Fixture
-from planner.domain.template import SportStress
-from planner.domain.terms import DAYS, Joint
-from planner.problem.model import STRESS_UNITS_PER_POINT, Slot, SportDay
+from planner.domain.terms import DAYS, Day, Role
 
 ONE_DAY = datetime.timedelta(days=1)
 
 
+@dataclass(frozen=True)
+class Slot:
+    """A training day of a weekly routine; numbers follow the dates of a block week, and go on in the next routine."""
+
+    number: int
+    day: Day
+    gym_minutes: int  # without the athlete's own work
+
+
+@dataclass(frozen=True)
+class SportDay:
+    """Practices and matches of one date."""
+
+    minutes: int = 0
+    contacts: int = 0
+    match_minutes: int = 0
+    match: bool = False
+    hard: bool = False
+
+
+@dataclass(frozen=True)
+class Phase:
+    """Weeks with the same movements: a phase of the template, or a piece of one that was cut.
+
+    ``name`` is the template's; ``id`` is the piece's own. ``slots``: the training days of its weekly routine.
+    """
+
+    id: str
+    name: str
+    weeks: tuple[int, ...]
+    roles: tuple[Role, ...]
+    slots: tuple[int, ...]
+
+
 def first_start(athlete: Athlete) -> datetime.date:
-    """The first training day after the latest test: the start of a block where the coach names none."""
+    """The first training day after the latest test, where a block starts unless the coach names a date."""
     training_days = {DAYS.index(day.day) for day in athlete.training.days}
     date = max(test.date for test in athlete.tests) + ONE_DAY
     while date.weekday() not in training_days:
@@ -23,7 +55,7 @@ def first_start(athlete: Athlete) -> datetime.date:
 
 
 def routine(athlete: Athlete, start: datetime.date) -> tuple[Slot, ...]:
-    """The training days in order of date within a block week, which begins on the weekday of ``start``."""
+    """The training days in order within a block week, which begins on the weekday of ``start``."""
     days = sorted(athlete.training.days, key=lambda day: (DAYS.index(day.day) - start.weekday()) % 7)
     return tuple(Slot(i, day.day, day.minutes - day.own_work_minutes) for i, day in enumerate(days, start=1))
 
@@ -33,7 +65,7 @@ def _falls_on(fixture: Fixture, date: datetime.date) -> bool:
 
 
 def sport_days(athlete: Athlete, start: datetime.date, weeks: int) -> dict[datetime.date, SportDay]:
-    """Practices and matches of every date of the block, the days around it included (rules look across its edges)."""
+    """Practices and matches by date, from a week before the block to a week after, since rules look past its ends."""
     away = set(athlete.training.away)
     found: dict[datetime.date, SportDay] = {}
     for offset in range(-7, 7 * weeks + 8):
@@ -49,15 +81,3 @@ def sport_days(athlete: Athlete, start: datetime.date, weeks: int) -> dict[datet
                 hard=bool(matches) or any(f.hardness == "hard" for f in practices),
             )
     return found
-
-
-def sport_stress_units(day: SportDay, sport: SportStress) -> dict[Joint, int]:
-    """Joint stress of a date's sport, a leg, in stress units; a match minute counts ``match_factor`` times.
-
-    Rounded up: rounded down, a block at its ceiling would be over it by the audit's count.
-    """
-    weighted_minutes = (day.minutes - day.match_minutes) + day.match_minutes * sport.match_factor
-    return {
-        joint: math.ceil(round(points * weighted_minutes * STRESS_UNITS_PER_POINT / 60, 6))
-        for joint, points in sport.per_hour.items()
-    }

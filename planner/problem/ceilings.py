@@ -1,4 +1,4 @@
-"""Joint-stress ceilings of each joint and leg: the level's, lowered by pain and by a growth spurt."""
+"""Joint stress: the ceilings of each joint and leg, lowered by pain and by a growth spurt, and what sport adds."""
 
 from __future__ import annotations
 
@@ -7,8 +7,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from planner.domain.athlete import Athlete, JointState, StatureRecord
-from planner.domain.template import PainStep, StressCeilings, Template, Youth
+from planner.domain.template import PainStep, SportStress, StressCeilings, Template, Youth
 from planner.domain.terms import Joint, Leg
+from planner.problem.calendar import SportDay
 from planner.problem.model import STRESS_UNITS_PER_POINT, Ceilings, joint_legs
 
 DAYS_PER_MONTH = 365.25 / 12
@@ -16,28 +17,28 @@ ONE_SIDED_95 = 1.645
 
 
 def pain_step(template: Template, pain: int) -> PainStep | None:
-    """The template's line for this pain; None above the last: stop and refer."""
+    """The template's step for this pain; None above the last one: stop and refer."""
     return next((step for step in sorted(template.pain, key=lambda s: s.up_to) if pain <= step.up_to), None)
 
 
 def pain_at(joints: Sequence[JointState], joint: Joint, leg: Leg) -> int:
-    """The worst pain that the athlete reports in this joint and leg; a line without a side speaks for both."""
+    """The worst pain reported in this joint and leg; a line without a side counts for both."""
     return max((state.pain for state in joints if state.joint == joint and state.side in (None, leg)), default=0)
 
 
 @dataclass(frozen=True)
 class Growth:
-    """Slope of stature (cm a month) with its standard error."""
+    """Growth in stature, with its standard error."""
 
     cm_per_month: float
     se: float
 
 
 def growth_of(records: Sequence[StatureRecord], youth: Youth) -> Growth | None:
-    """Least squares over the last weeks' statures.
+    """Growth by least squares over the last weeks' statures.
 
-    None where it cannot be judged: too few, too close together, or an error with which no growth at all would pass the
-    template's limit more often than once in twenty.
+    None if it cannot be judged: too few readings, too close together, or an error so large that more than one in
+    twenty athletes who do not grow would pass the template's limit.
     """
     if not records:
         return None
@@ -77,5 +78,17 @@ def joint_ceilings(
 
 
 def refusing_pain(athlete: Athlete, template: Template) -> list[JointState]:
-    """Joints whose pain stops the planning: above the template's last step, or worse the next morning."""
+    """Joints whose pain rules out a block: above the template's last step, or worse the next morning."""
     return [s for s in athlete.joints if pain_step(template, s.pain) is None or (s.pain and s.worse_next_morning)]
+
+
+def sport_stress_units(day: SportDay, sport: SportStress) -> dict[Joint, int]:
+    """Joint stress of a day's sport on each leg, in stress units; a match minute counts ``match_factor`` times.
+
+    Rounded up, or a block at its ceiling would be over it by the audit's count.
+    """
+    weighted_minutes = (day.minutes - day.match_minutes) + day.match_minutes * sport.match_factor
+    return {
+        joint: math.ceil(round(points * weighted_minutes * STRESS_UNITS_PER_POINT / 60, 6))
+        for joint, points in sport.per_hour.items()
+    }

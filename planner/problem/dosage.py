@@ -1,21 +1,20 @@
-"""What one set of a movement is in one week: the template's wave applied to a movement of the library."""
+"""One set of a movement in one week: the template's wave applied to a movement of the library."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Mapping, Sequence
 
 from planner.domain.movement import Movement
 from planner.domain.template import SchemeWeek, Template
 from planner.domain.template_limits import Counting
 from planner.domain.terms import LEGS, LIFT_QUALITIES, Joint, Leg, Quality, Side, TakeOff
+from planner.estimate.strength import OutOfRange, percent_of_max
 from planner.problem.model import STRESS_UNITS_PER_POINT, Dosage
-
-PercentOfMax = Callable[[float], float | None]  # None outside the load-repetition table
 
 
 def side_of(movement: Movement, take_off: TakeOff) -> Side:
-    """Which leg an athlete does the movement on: both at once, each in turn, or the take-off leg alone."""
+    """The leg that an athlete does the movement on: both at once, each in turn, or only the take-off leg."""
     if movement.legs == "both":
         return "both"
     if movement.jump is not None and movement.jump.take_off_leg_only and take_off != "two-leg":
@@ -24,7 +23,7 @@ def side_of(movement: Movement, take_off: TakeOff) -> Side:
 
 
 def reps_on_a_side(movement: Movement, week: SchemeWeek) -> int | None:
-    """Reps as the card prints them: per leg where legs are worked apart; alternating sets share theirs between legs."""
+    """Reps as the card prints them: for each leg if legs work apart; alternating sets share theirs between the legs."""
     if week.reps is None or movement.legs != "alternate":
         return week.reps
     return math.ceil(week.reps / 2)
@@ -37,9 +36,9 @@ def dose_movement(
     week: int,
     take_off: TakeOff,
     least_reserve: int,
-    percent_of_max: PercentOfMax,
+    load_table: Mapping[int, float],
 ) -> Dosage:
-    """The dosage of ``movement`` in ``week``. Raises KeyError where its scheme is not in the template."""
+    """The dosage of ``movement`` in ``week``. Raises KeyError if its scheme is not in the template."""
     scheme = template.schemes[movement.dose.scheme]
     plan = scheme.weeks[week - 1]
     side = side_of(movement, take_off)
@@ -55,7 +54,7 @@ def dose_movement(
         low_sets=plan.sets[0],
         high_sets=plan.sets[1],
         reps=reps,
-        percent=_percent(plan, reps, reserve, percent_of_max),
+        percent=_percent(plan, reps, reserve, load_table),
         reserve=reserve,
         hold_s=plan.hold_s,
         set_seconds=round(movement.dose.set_time * sides + movement.dose.rest),
@@ -74,16 +73,18 @@ def dose_movement(
     )
 
 
-def _percent(plan: SchemeWeek, reps: int | None, reserve: int | None, percent_of_max: PercentOfMax) -> float | None:
-    """The wave's percentage, lowered where the athlete's least reserve asks for more in hand than the wave does."""
+def _percent(plan: SchemeWeek, reps: int | None, reserve: int | None, load_table: Mapping[int, float]) -> float | None:
+    """The wave's percentage, lowered if the athlete's least reserve is more than the wave's."""
     if plan.percent is None or reserve is None or reps is None or reserve == plan.reserve:
         return plan.percent
-    allowed = percent_of_max(reps + reserve)
-    return None if allowed is None else min(plan.percent, allowed)
+    try:
+        return min(plan.percent, percent_of_max(reps + reserve, table=load_table))
+    except OutOfRange:
+        return None
 
 
 def _dose_units(movement: Movement, plan: SchemeWeek, contacts_a_leg: int, counting: Counting) -> int:
-    """Stress units of one set at tag weight 1, on each leg that works; a sprint of 30 ft rounded up to a whole one."""
+    """Stress units of one set at tag weight 1, on each leg that works; rounded up for sprints of no whole metres."""
     if movement.sprint:
         return math.ceil(round(STRESS_UNITS_PER_POINT * movement.sprint.distance / counting.sprint_m_per_dose, 6))
     if movement.jump:

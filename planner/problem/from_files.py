@@ -1,6 +1,6 @@
-"""The one way from an athlete, a library, a template and benchmarks to the estimate and the Problem.
+"""From an athlete, a library, a template and benchmarks to the estimate and the Problem.
 
-``plan`` goes this way to solve, ``check`` to audit: both must see the same problem.
+Both ``plan`` (to solve) and ``check`` (to audit) go this way, so that they see the same problem.
 """
 
 from __future__ import annotations
@@ -32,7 +32,7 @@ class Inputs:
 def estimate_and_problem(
     inputs: Inputs, start: datetime.date | None = None, locate: Locate = nowhere
 ) -> tuple[GapResult, Problem]:
-    """Raises UserError with findings where the tests or the rules leave nothing to plan."""
+    """Raises UserError with findings if the tests or the rules leave nothing to plan."""
     result = estimate_from(inputs, locate)
     problem = build_problem(
         athlete=inputs.athlete,
@@ -49,6 +49,6 @@ def estimate_and_problem(
 
 
 def estimate_from(inputs: Inputs, locate: Locate = nowhere) -> GapResult:
-    """The estimate, with the library's word on how much of the body each lift carries."""
+    """The estimate, with the share of body mass that each lift moves from the library."""
     shares = {movement.id: movement.dose.body_mass_share for movement in inputs.library}
     return estimate_gap(inputs.athlete, inputs.benchmarks, body_mass_shares=shares, locate=locate)

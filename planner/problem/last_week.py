@@ -1,4 +1,4 @@
-"""The last week: which day takes the test, and which session stands on which day before it."""
+"""The last week: the day of the test, and the sessions on the days before it."""
 
 from __future__ import annotations
 
@@ -7,29 +7,21 @@ from collections.abc import Mapping, Sequence
 
 from planner.domain.findings import Finding, UserError
 from planner.domain.template import Shape
-from planner.problem.model import Slot, SportDay
+from planner.problem.calendar import Slot, SportDay
 
 Dates = Mapping[tuple[int, int], datetime.date]  # (week, slot)
-# Parts of a session that hold landings.
+# Parts of a session with landings.
 JUMP_PARTS = ("landing", "skill", "approach-jump", "jump")
 
 
 def closing_test_slot(slots: Sequence[Slot], weeks: int, away: frozenset[tuple[int, int]]) -> int:
-    """The last free training day of the block. Raises UserError where the last week has none."""
+    """The last free training day of the block. Raises UserError if the last week has none."""
     free = [slot.number for slot in slots if (weeks, slot.number) not in away]
     if free:
         return free[-1]
     message = "every training day of the last week is an away date, so the block has no day for its test"
     hint = "move the start with --start, or free a day"
-    raise UserError(
-        [Finding(path="", line=0, column=0, code="test-day", message=message, hint=hint, keys=("training", "away"))]
-    )
-
-
-def all_close_to_the_test(dates: Dates, week: int, test_slot: int, days: int) -> bool:
-    """Whether every training day of the test's week before it lies less than so many days before it."""
-    test = dates[week, test_slot]
-    return all((test - date).days < days for (w, slot), date in dates.items() if w == week and slot < test_slot)
+    raise UserError([Finding("", 0, 0, "test-day", message, hint, keys=("training", "away"))])
 
 
 def last_week_shapes(
@@ -40,10 +32,10 @@ def last_week_shapes(
     sport: Mapping[datetime.date, SportDay],
     jump_days_apart: int | None,
 ) -> dict[int, Shape]:
-    """The test week's shapes on its training ``days`` (slots); a day beside a match takes a primer or stays free.
+    """The test week's shapes on its training ``days`` (slots); a day next to a match takes a primer or stays free.
 
-    They stand in the template's order, but that a young athlete's session with jumps changes places with one without
-    where only that day lies ``jump_days_apart`` from the days of the week before and from the test (None: any does).
+    They are in the template's order, except that a young athlete's session with jumps swaps with one without if only
+    that day is ``jump_days_apart`` from the week before and from the test (None: for adults, who need no distance).
     """
     week, _ = test
     on = {slot: dates[week, slot] for slot in days}

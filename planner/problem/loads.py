@@ -1,4 +1,4 @@
-"""Loads that a gym can really put on the bar or in the hands, for a percentage of what the athlete can lift."""
+"""Loads that the gym can really make, for a percentage of what the athlete can lift."""
 
 from __future__ import annotations
 
@@ -13,45 +13,39 @@ from planner.problem.model import Dosage, Problem
 
 @dataclass(frozen=True)
 class Prescription:
-    """Load in the hands or on the bar, percentage of the lifted system, and what the card adds in words."""
+    """Load on the bar or in the hands, percentage of all that is lifted, and the card's note."""
 
-    load_kg: float | None
-    percent: float | None
-    note: str | None
+    load_kg: float | None = None
+    percent: float | None = None
+    note: str | None = None
 
 
 def prescribe(problem: Problem, movement: Movement, dosage: Dosage) -> Prescription:
-    """The load for one set. Without a test of the reference lift: none, and how to find it."""
+    """The load for one set; without a test of the reference lift, a note on how to find it."""
     if movement.dose.load == "none" or dosage.reps is None:
-        return Prescription(None, None, None)
+        return Prescription()
     best_kg = own_maximum_kg(problem, movement)
     percent = dosage.percent if dosage.percent is not None else _table_percent(problem, dosage)
+    find = None if dosage.reserve is None else f"find the load that leaves {dosage.reserve}"
     if best_kg is None or percent is None:
-        return Prescription(None, None, find_note(dosage))
+        return Prescription(note=find)
     body_kg = movement.dose.body_mass_share * problem.athlete.body_mass
     wanted_kg = percent / 100 * (best_kg + body_kg) - body_kg
-    if wanted_kg <= 0:
-        return Prescription(None, None, "body weight is enough")
-    limits = problem.template.loads
-    gym, implement = problem.athlete.equipment, movement.dose.implement
-    load_kg = nearest_loadable_kg(gym, implement, wanted_kg, limits.machine_step_kg)
+    limits, gym, implement = problem.template.loads, problem.athlete.equipment, movement.dose.implement
+    load_kg = 0.0 if wanted_kg <= 0 else nearest_loadable_kg(gym, implement, wanted_kg, limits.machine_step_kg)
     if load_kg is None:
-        return Prescription(None, None, find_note(dosage))
+        return Prescription(note=find)
     if load_kg <= 0:
-        return Prescription(None, None, "body weight is enough")
+        return Prescription(note="body weight is enough")
     printed = round(100 * (load_kg + body_kg) / (best_kg + body_kg), 1)
     if _reps_off(problem, printed, dosage) > limits.most_reps_off:
-        return Prescription(None, None, find_note(dosage))
+        return Prescription(note=find)
     each = HALF_IN_EACH_HAND if movement.dose.implement == "pair-of-dumbbells" else None
     return Prescription(load_kg, printed, each)
 
 
-def find_note(dosage: Dosage) -> str | None:
-    return None if dosage.reserve is None else f"find the load that leaves {dosage.reserve}"
-
-
 def own_maximum_kg(problem: Problem, movement: Movement) -> float | None:
-    """The movement's own one-repetition maximum from its reference lift; the weaker leg's where legs were tested."""
+    """The movement's one-repetition maximum from its reference lift; the weaker leg's if legs were tested apart."""
     reference = movement.dose.of or movement.id
     tested = [kg for (lift, _), kg in sorted(problem.one_rm_kg.items()) if lift == reference]
     return movement.dose.ratio * min(tested) if tested else None
@@ -75,7 +69,7 @@ def _reps_off(problem: Problem, percent: float, dosage: Dosage) -> float:
 
 
 def nearest_loadable_kg(equipment: Equipment, implement: str, wanted_kg: float, machine_step_kg: float) -> float | None:
-    """The nearest load that exists, the lighter of two as near; None where the gym has none of the implement."""
+    """The nearest possible load, the lighter one on a tie; None if the gym does not have the implement."""
     loads = loadable_kg(equipment, implement)
     if loads is None:
         return round(wanted_kg / machine_step_kg) * machine_step_kg
@@ -83,12 +77,12 @@ def nearest_loadable_kg(equipment: Equipment, implement: str, wanted_kg: float, 
 
 
 def loadable_kg(equipment: Equipment, implement: str) -> list[float] | None:
-    """Every load the gym can make of an implement, in order; None where any step of a machine or plate will do."""
+    """Every load that the gym can make with an implement, in order; None if any step of a machine will do."""
     if implement == "barbell":
         if equipment.bar is None:
             return []
         sums = {0.0}
-        for plate in equipment.plates:  # plate by plate: as many steps as sums, not as subsets of the plates
+        for plate in equipment.plates:  # plate by plate, because there are fewer sums than subsets of plates
             sums |= {round(pairs + plate, 3) for pairs in sums}
         return sorted(round(equipment.bar + 2 * pairs, 3) for pairs in sums)
     if implement == "dumbbell":

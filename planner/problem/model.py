@@ -1,75 +1,42 @@
-"""The Problem: all that rules, solver and audit need to know of one athlete, one library and one template.
+"""The Problem: all that rules, solver and audit need to know about one athlete, library and template.
 
-Whole numbers throughout, so that the solver's arithmetic is exact:
-working sets are counted in quarter sets (a tag of 1 gives a quarter), joint stress in 1/120 point (so that a contact,
-a set, a second of a hold and a metre of a sprint all come out whole), time in seconds, distance in metres.
+Whole numbers throughout, so that the solver's arithmetic is exact: working sets in quarter sets (a tag of 1 gives a
+quarter), joint stress in 1/120 point (so that a contact, a set, a second of a hold and a metre of a sprint are all
+whole), time in seconds, distance in metres.
 """
 
 from __future__ import annotations
 
 import datetime
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from functools import cached_property
 
 from planner.domain.athlete import Athlete
 from planner.domain.library import Library
 from planner.domain.movement import Movement
 from planner.domain.template import LevelPlan, Shape, Template
-from planner.domain.terms import DAYS, JOINTS, LEGS, LOAD_ROLES, Day, Joint, Leg, Quality, Role, Side, Tier
+from planner.domain.terms import JOINTS, LEGS, Joint, Leg, Quality, Side, Tier
+from planner.problem.block_calendar import BlockCalendar
+from planner.problem.calendar import Phase
 from planner.problem.variable import Term, Variable, in_key, sets_key
 
 STRESS_UNITS_PER_POINT = 120
-RETEST = "retest"  # the test that closes the block, as a movement of its own
-
-
-@dataclass(frozen=True)
-class Slot:
-    """A training day of a weekly routine; ``number`` counts in order of date within the block's week, and on from one
-    routine to the next."""
-
-    number: int
-    day: Day
-    gym_minutes: int  # own work already taken off
-
-
-@dataclass(frozen=True)
-class SportDay:
-    """Practices and matches of one date."""
-
-    minutes: int = 0
-    contacts: int = 0
-    match_minutes: int = 0
-    match: bool = False
-    hard: bool = False
-
-
-@dataclass(frozen=True)
-class Phase:
-    """Weeks in which what is chosen stays: a phase of the template, or a piece of one that was cut.
-
-    ``name`` is the template's; ``id`` tells the pieces apart. ``slots``: the training days of its weekly routine.
-    """
-
-    id: str
-    name: str
-    weeks: tuple[int, ...]
-    roles: tuple[Role, ...]
-    slots: tuple[int, ...]
+RETEST = "retest"  # the id of the test that closes the block, as a movement
 
 
 @dataclass(frozen=True)
 class ExtraSet:
-    """One set more on one leg, once a session: what it takes beside the sets of both legs."""
+    """An extra set on one leg, once a session: what it takes on top of the sets of both legs."""
 
     leg: Leg
-    seconds: int  # work of the one side, and rest
+    seconds: int  # work on one side, and rest
     stress: dict[Joint, int]
 
 
 @dataclass(frozen=True)
 class Dosage:
-    """What one set of a movement is in one week, and how many sets a session may hold. All per set, whole numbers."""
+    """One set of a movement in one week, in whole numbers, and how many sets a session may hold."""
 
     low_sets: int
     high_sets: int
@@ -77,7 +44,7 @@ class Dosage:
     percent: float | None
     reserve: int | None
     hold_s: int | None
-    set_seconds: int  # work of all sides, and rest
+    set_seconds: int  # work on all sides, and rest
     ramp_seconds: int  # once a session, before the first set
     is_working_set: bool
     quarter_sets: dict[Quality, int]
@@ -86,7 +53,7 @@ class Dosage:
     tier: Tier | None
     approach_contacts: int
     sprints: int
-    fast_sprints: int  # those at or over the speed that makes a day hard
+    fast_sprints: int  # at or above the speed that makes a day hard
     sprint_m: int
     stress: dict[tuple[Joint, Leg], int]
     tag3_contacts: dict[tuple[Joint, Leg], int]
@@ -101,7 +68,7 @@ class Range:
 
 @dataclass(frozen=True)
 class WeekBands:
-    """The week's bands in counting units, and the hard floors under them."""
+    """The week's bands in the solver's units, and the hard floors under them."""
 
     quarter_sets: dict[Quality, Range]
     contacts: Range
@@ -124,7 +91,7 @@ class StartLimits:
 
 @dataclass(frozen=True)
 class Ceilings:
-    """Joint-stress ceilings of one joint and leg, in stress units, pain and growth spurts already taken in."""
+    """Joint-stress ceilings of one joint and leg, in stress units, lowered for pain and growth spurts."""
 
     session: int
     two_days: int
@@ -135,7 +102,7 @@ class Ceilings:
 
 @dataclass(frozen=True)
 class Entry:
-    """One movement on one training date: the variable that holds its sets, and what a set of it is."""
+    """One movement on one training date: the variable for its sets, and what one set is."""
 
     week: int
     slot: int
@@ -149,21 +116,14 @@ class Entry:
 
 
 @dataclass(frozen=True)
-class Problem:
+class Problem(BlockCalendar):
     athlete: Athlete
     library: Library
     template: Template
     level: LevelPlan
     youth: bool  # under the template's age, or a novice
-    start: datetime.date
-    phases: tuple[Phase, ...]
-    slots: tuple[Slot, ...]
-    dates: dict[tuple[int, int], datetime.date]  # (week, slot)
-    away: frozenset[tuple[int, int]]
-    test_slot: int  # of the last week
-    sport: dict[datetime.date, SportDay]
-    shapes: tuple[Shape, ...]  # of an ordinary week, one for each slot, in no order of days
-    test_week_shapes: dict[int, Shape]  # slot -> shape, the test day left out
+    shapes: tuple[Shape, ...]  # of an ordinary week, one for each slot, in no particular order
+    test_week_shapes: dict[int, Shape]  # slot -> shape, without the test day
     movements: tuple[Movement, ...]  # sorted by id
     retest: Movement
     entries: dict[tuple[int, int], tuple[Entry, ...]]  # (week, slot), sorted by movement
@@ -175,93 +135,38 @@ class Problem:
     tilts: dict[Quality, float]
     weaker_legs: dict[Quality, Leg]  # that get an extra set
     load_table: Mapping[int, float]  # repetitions to failure -> percent of the maximum, of the benchmarks
-    memo: dict[str, object] = field(default_factory=dict, compare=False, repr=False)
 
     @cached_property
-    def _phase_by_week(self) -> dict[int, Phase]:
-        return {week: phase for phase in self.phases for week in phase.weeks}
+    def choices(self) -> list[tuple[str, int, str]]:
+        """Every (phase, slot, movement) that the solver may choose, in canonical order."""
+        days = [(phase, slot) for phase in self.phases for slot in phase.slots]
+        return [(phase.id, slot, m.id) for phase, slot in days for m in self.movements_on(phase, slot)]
 
-    @property
-    def weeks(self) -> range:
-        return range(1, self.last_week + 1)
-
-    @property
-    def last_week(self) -> int:
-        return self.phases[-1].weeks[-1]
-
-    def role(self, week: int) -> Role:
-        phase = self._phase_by_week[week]
-        return phase.roles[phase.weeks.index(week)]
-
-    def phase_of(self, week: int) -> str:
-        return self._phase_by_week[week].id
-
-    def phase_name(self, week: int) -> str:
-        """What the phase is called on paper."""
-        return self._phase_by_week[week].name
-
-    def slots_of(self, week: int) -> tuple[int, ...]:
-        """The training days of the week's routine."""
-        return self._phase_by_week[week].slots
-
-    def slot_on(self, week: int, date: datetime.date) -> int | None:
-        """The training day of the week's routine on the weekday of ``date``; None where it has none."""
-        if week not in self.weeks:
-            return None
-        days = {slot.number: slot.day for slot in self.slots}
-        return next((slot for slot in self.slots_of(week) if days[slot] == DAYS[date.weekday()]), None)
-
-    @property
-    def routines(self) -> list[tuple[int, ...]]:
-        """The weekly routines of the block, one after the other."""
-        return list(dict.fromkeys(phase.slots for phase in self.phases))
-
-    def day_offset(self, slot: int) -> int:
-        """Days from the start of a block's week to this training day."""
-        day = next(s.day for s in self.slots if s.number == slot)
-        return (DAYS.index(day) - self.start.weekday()) % 7
-
-    def lost_days(self, week: int) -> bool:
-        """Whether an away date takes a training day out of the week: then later weeks are not measured against it."""
-        return any((week, slot) in self.away for slot in self.slots_of(week))
-
-    def last_load_week_before(self, week: int) -> int | None:
-        """The last load week that lost no day, before ``week``."""
-        earlier = [w for w in range(1, week) if self.role(w) in LOAD_ROLES and not self.lost_days(w)]
-        return earlier[-1] if earlier else None
+    def movements_on(self, phase: Phase, slot: int) -> list[Movement]:
+        """The movements that the solver may choose for this day of the phase."""
+        return [e.movement for e in self.entries[phase.weeks[0], slot] if e.movement.id != self.retest.id]
 
     @property
     def reference_week(self) -> int:
-        """The template's reference week; where that lost days, the last load week before it that did not."""
+        """The template's reference week; if it lost days, the last load week before it that did not."""
         named = self.template.reference_week
         return (self.last_load_week_before(named) or named) if self.lost_days(named) else named
 
     def only_the_test_jumps(self, week: int) -> bool:
-        """Whether the closing test is the week's one jump day: for youth and novices, where no day lies far enough
-        before it."""
-        test = self.test_date
-        before = [self.dates[week, slot] for slot in self.training_days(week) if self.dates[week, slot] < test]
-        close = all((test - date).days < self.template.youth.days_apart for date in before)
-        return self.youth and week == self.last_week and close
+        """Whether the closing test is the week's only jump day, for youth and novices."""
+        return self.youth and week == self.last_week and self.all_close_to_the_test(self.template.youth.days_apart)
 
-    @property
-    def test_date(self) -> datetime.date:
-        return self.dates[self.last_week, self.test_slot]
-
-    def is_test_day(self, week: int, slot: int) -> bool:
-        return week == self.last_week and slot == self.test_slot
-
-    def training_days(self, week: int) -> list[int]:
-        """Slot numbers of the week on which the athlete can train, the test day included."""
-        free = [slot for slot in self.slots_of(week) if (week, slot) not in self.away]
-        return [slot for slot in free if week < self.last_week or slot <= self.test_slot]
+    def sport_units(self, start: datetime.date, days: int, joint: Joint) -> int:
+        """Joint stress of the sport on these days, on each leg, in stress units."""
+        dates = (start + datetime.timedelta(days=later) for later in range(days))
+        return sum(self.sport_stress.get(date, {}).get(joint, 0) for date in dates)
 
     def session_terms(self, week: int, slot: int, per_set: Callable[[Entry], int]) -> list[Term]:
-        """Linear terms (coefficient, variable) of a quantity summed over one session."""
+        """Linear terms of a quantity summed over one session."""
         return [(c, e.key) for e in self.entries[week, slot] if (c := per_set(e))]
 
     def once_terms(self, week: int, slot: int, once: Callable[[Entry], int]) -> list[Term]:
-        """Linear terms of what a movement takes once a session, however many sets it has there."""
+        """Linear terms of what a movement takes once a session, whatever its sets."""
         phase = self.phase_of(week)
         return [
             (c, in_key(phase, slot, e.movement.id))

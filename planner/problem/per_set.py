@@ -1,4 +1,4 @@
-"""What a set of an entry adds to a currency, and what it takes once a session: coefficients that rules sum."""
+"""What a set adds to each currency, and what a movement takes once a session: coefficients that rules sum."""
 
 from __future__ import annotations
 
@@ -36,12 +36,12 @@ def set_seconds(entry: Entry) -> int:
 
 
 def once_seconds(entry: Entry) -> int:
-    """Ramp-up sets, and the extra set of a weaker leg."""
+    """Ramp-up sets, and a weaker leg's extra set."""
     return entry.dosage.ramp_seconds + (entry.dosage.extra.seconds if entry.dosage.extra else 0)
 
 
 def extra_stress(joint: Joint, leg: Leg) -> PerSet:
-    """Of the extra set of a weaker leg, once a session."""
+    """Of a weaker leg's extra set, once a session."""
 
     def once(entry: Entry) -> int:
         extra = entry.dosage.extra
@@ -75,7 +75,7 @@ def trains(pattern: Pattern) -> PerSet:
 
 
 def stress_terms(problem: Problem, week: int, slot: int, joint: Joint, leg: Leg) -> list[Term]:
-    """Joint stress of a session: of its sets, and of the extra set of a weaker leg."""
+    """Joint stress of a session: of its sets and of a weaker leg's extra set."""
     of_sets = problem.session_terms(week, slot, stress(joint, leg))
     return of_sets + problem.once_terms(week, slot, extra_stress(joint, leg))
 

@@ -1,4 +1,4 @@
-"""What a date allows: nothing when away, beside a match only a short primer of low jumps."""
+"""What a date allows: nothing when away, next to a match only a short primer of low jumps."""
 
 from __future__ import annotations
 
@@ -7,8 +7,8 @@ from collections.abc import Callable
 
 from planner.domain.movement import Movement
 from planner.domain.terms import TIERS
+from planner.problem.calendar import SportDay
 from planner.problem.last_week import near_match
-from planner.problem.model import SportDay
 
 
 def bar_on(
@@ -17,7 +17,7 @@ def bar_on(
     away: frozenset[tuple[int, int]],
     sport: dict[datetime.date, SportDay],
 ) -> Callable[[Movement], str | None]:
-    """Why this date allows no set of a movement: away, or a match that day or the next (then only a primer)."""
+    """Why this date bars a movement: away, or a match that day or the next, which allows only a primer."""
     if key in away:
         return lambda _: "away"
     if near_match(dates[key], sport):

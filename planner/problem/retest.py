@@ -1,4 +1,4 @@
-"""The test that closes the block, as a movement: the target jump, taken from the library where it stands there."""
+"""The test that closes the block, as a movement: the target jump."""
 
 from __future__ import annotations
 
@@ -12,10 +12,10 @@ from planner.problem.model import RETEST, Dosage
 
 
 def retest_movement(athlete: Athlete, library: Library) -> Movement:
-    """The jump of the target, under its own id; stress tags are those of the library's most intense such jump.
+    """The target jump under its own id, with the stress tags of the library's most intense such jump.
 
-    A library without one gives medium tags to ankle and knee: common practice, no source. How long it takes is the
-    template's to say (``test_day``).
+    Without one in the library, ankle and knee get medium tags: common practice, no source. How long it takes is set by
+    the template (``test_day``).
     """
     off_run_up = athlete.approach.steps > 0
     one_leg = athlete.take_off != "two-leg"
@@ -52,13 +52,13 @@ def retest_movement(athlete: Athlete, library: Library) -> Movement:
 
 
 def _most_like(library: Library, *, off_run_up: bool, one_leg: bool) -> Movement | None:
-    wanted_approach = ("run-up",) if off_run_up else ("standing",)
+    approach = "run-up" if off_run_up else "standing"
     fitting = [
         m
         for m in library
         if m.jump is not None
         and m.jump.direction == "vertical"
-        and m.jump.approach in wanted_approach
+        and m.jump.approach == approach
         and m.jump.effort_percent == 100
         and m.jump.drop is None
         and (m.legs == "both") is not one_leg
@@ -68,7 +68,7 @@ def _most_like(library: Library, *, off_run_up: bool, one_leg: bool) -> Movement
 
 
 def retest_dosage(per_jump: Dosage, template: Template) -> Dosage:
-    """Fixed sets: the practice and the counted jumps, one a set, each with its rest."""
+    """Fixed sets: one for each practice jump and each counted jump."""
     plan = template.test_day
     jumps = plan.practice_jumps + plan.counted_jumps
     return Dosage(**{**vars(per_jump), "low_sets": jumps, "high_sets": jumps})

@@ -1,4 +1,4 @@
-"""The template's fullest week for one athlete, before the emphasis: what the tilts of a gap are tilts of."""
+"""The template's reference week for one athlete before the emphasis, which the tilts of a gap change."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ from planner.problem.calendar import first_start
 def usual_week_sets(athlete: Athlete, template: Template, start: datetime.date | None = None) -> dict[Quality, float]:
     """Working sets per quality of the reference week, at the athlete's level and number of training days.
 
-    Raises UserError where the template serves neither the level nor so few days.
+    Raises UserError if the template does not serve the level or needs more training days.
     """
     is_minor = athlete.age_years(start or first_start(athlete)) < template.youth.under_years
     level = served_level(athlete, template, is_minor)

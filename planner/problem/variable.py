@@ -1,4 +1,4 @@
-"""The variables of a block: what the solver decides, each with its address."""
+"""The variables of a block, which the solver decides, each with its address."""
 
 from __future__ import annotations
 
@@ -8,14 +8,14 @@ from typing import Literal
 
 from planner.domain.address import Address
 
-# takes: a day takes a session shape; in: a phase has a movement on a day; sets: its sets in a week; hard: a hard day;
-# gives: what a rule gives way by, while the cheapest change is sought.
+# takes: a day has a session shape; in: a phase has a movement on a day; sets: its sets in a week; hard: a day is hard;
+# gives: how far a rule gives way, while the cheapest change is sought.
 Kind = Literal["takes", "in", "sets", "hard", "gives"]
 
 
 @dataclass(frozen=True, eq=False, slots=True)
 class Variable:
-    """One unknown of the block. There is one object for each, so that it is compared and looked up by identity."""
+    """One unknown of the block. Each has a single object, so that it can be compared and looked up by identity."""
 
     kind: Kind
     at: Address
@@ -26,7 +26,7 @@ class Variable:
 
     @property
     def chooses(self) -> bool:
-        """Whether it says what is done where, and not how much of it."""
+        """Whether it decides what is done where, not how much."""
         return self.kind in ("in", "takes")
 
 

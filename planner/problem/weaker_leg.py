@@ -1,4 +1,4 @@
-"""Which movements get an extra set on the weaker leg, and what that set takes."""
+"""The movements with an extra set on the weaker leg, and what that set takes."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from planner.problem.model import Dosage, ExtraSet
 
 
 def extra_leg(movement: Movement, weaker_legs: Mapping[Quality, Leg]) -> Leg | None:
-    """The leg, for one-leg lifts and holds that train in full a quality in which that leg is weaker, and only that."""
+    """The weaker leg of a one-leg lift or hold in the qualities that it trains in full, if there is just one."""
     if movement.legs != "one" or movement.kind not in ("lift", "hold"):
         return None
     legs = {leg for quality, leg in weaker_legs.items() if movement.qualities.get(quality, 0) == 3}
@@ -18,7 +18,7 @@ def extra_leg(movement: Movement, weaker_legs: Mapping[Quality, Leg]) -> Leg | N
 
 
 def extra_set(movement: Movement, dosage: Dosage, weaker_legs: Mapping[Quality, Leg]) -> ExtraSet | None:
-    """One set more, with its rest. Budgets do not count it: what is done on each leg counts once."""
+    """The extra set with its rest. Budgets do not count it, because work done on each leg counts once."""
     leg = extra_leg(movement, weaker_legs)
     if leg is None or not dosage.high_sets:
         return None

@@ -17,6 +17,7 @@ from planner.report.gap_chain import chain
 from planner.report.gap_detail import detail
 from planner.report.gap_tests import every_test, figure
 from planner.report.terminal import table, wrap
+from planner.rules.wording import counted
 from planner.units import POUND_FORCE_N, UNITS
 
 
@@ -114,7 +115,7 @@ def _qualities(result: GapResult) -> str:
 
 def _rows(result: GapResult) -> list[list[str]]:
     """A row for each test that counts; the other leg and second choices of test are on the second page."""
-    counted = {
+    counts = {
         (verdict.quality, judgement.side, judgement.reading.source)
         for verdict in result.qualities.values()
         for judgement in verdict.counted
@@ -122,7 +123,7 @@ def _rows(result: GapResult) -> list[list[str]]:
     rows: list[list[str]] = []
     seen: set[Quality] = set()
     for line in result.gap.qualities:
-        if line.status == "tested" and (line.quality, line.side, line.source) not in counted:
+        if line.status == "tested" and (line.quality, line.side, line.source) not in counts:
             continue
         first = line.quality not in seen
         seen.add(line.quality)
@@ -173,21 +174,17 @@ def _why_useful(result: GapResult) -> str:
 def _retest(result: GapResult, athlete: Athlete) -> str:
     words, retest = words_of(athlete), result.retest
     ways = [
-        f"{_count(way.days, 'day')} of {_count(way.jumps, 'jump')} see {words.length(way.detectable_m)}"
+        f"{counted(way.days, 'day')} of {counted(way.jumps, 'jump')} see {words.length(way.detectable_m)}"
         if way.days > 1
-        else f"one day of {_count(way.jumps, 'jump')} sees {words.length(way.detectable_m)}"
+        else f"one day of {counted(way.jumps, 'jump')} sees {words.length(way.detectable_m)}"
         for way in retest.ways
     ]
-    as_now = f"{_count(retest.days, 'day')}, {_count(retest.trials, 'jump')}"
+    as_now = f"{counted(retest.days, 'day')}, {counted(retest.trials, 'jump')}"
     return (
         f"Retest by the same method, as often as now ({as_now}): a change under {words.length(retest.detectable_m)} is "
         f"noise; {words.length(retest.worthwhile_m)} would be worth having."
         + (f" A day differs from a day: {', '.join(ways)}." if ways else "")
     )
-
-
-def _count(number: int, noun: str) -> str:
-    return f"{number} {noun}{'s' if number > 1 else ''}"
 
 
 def _weaker_sides(result: GapResult) -> list[str]:

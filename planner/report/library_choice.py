@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from planner.domain.athlete import Athlete
 from planner.domain.library import Library
 from planner.domain.movement import Movement
 from planner.domain.terms import LEVELS, Joint, Kind, Legs, Level, Part, Pattern, Quality, Tier
@@ -61,13 +60,6 @@ def _fits(m: Movement, family: str, choice: Choice) -> bool:
         and (choice.has is None or set(m.equipment) <= choice.has)
         and all(word.casefold() in f"{m.id} {m.name}".casefold() for word in choice.words)
     )
-
-
-def kit_of(athlete: Athlete) -> frozenset[str]:
-    """What the athlete's gym has: the listed items, plus barbell and dumbbells if it gives their masses."""
-    gym = athlete.equipment
-    more = (["barbell"] if gym.bar is not None else []) + (["dumbbells"] if gym.dumbbells else [])
-    return frozenset([*gym.items, *more])
 
 
 def in_full(movements: Iterable[Movement], quality: Quality) -> list[Movement]:

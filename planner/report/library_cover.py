@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from typing import Any
 
 from planner.domain.library import Library
@@ -102,7 +102,7 @@ def _tagged(movements: Sequence[Movement], joint: Joint, tag: int) -> int:
     return sum(1 for m in movements if m.stress.get(joint, 0) == tag)
 
 
-def cover_text(found: Cover, library: Library, movements: int) -> str:
+def cover_text(found: Cover, movements: int) -> str:
     """The table, the thin cells in words, and the joints."""
     lines = [
         f"{movements} movements. Those that train a quality in full (tag 3), up to each level, by what the gym has:",
@@ -146,17 +146,7 @@ def _thin_lines(found: Cover) -> list[str]:
 def cover_json(found: Cover) -> dict[str, Any]:
     return {
         "kits": list(found.kits),
-        "cells": [
-            {
-                "quality": cell.quality,
-                "level": cell.level,
-                "kit": cell.kit,
-                "movements": list(cell.movements),
-                "families": cell.families,
-                "thin": cell.thin,
-            }
-            for cell in found.cells
-        ],
+        "cells": [asdict(cell) for cell in found.cells],
         "joints": [
             {
                 "kit": kit,

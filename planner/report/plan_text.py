@@ -42,7 +42,5 @@ def _proved(proof: Proof, movements: int, short: bool) -> str:
     distance = ""
     if bands is not None and bands.objective is not None and bands.bound is not None:
         distance = f" (shortfall {bands.objective}, at best {bands.bound}, in {bands.unit})"
-    if proof.status == "optimal":
-        return f"proved over a shortlist only, not over {library}"
     unproved = f"it is not proved that no block comes closer{distance}"
     return f"every hard rule holds, but {unproved}; --budget gives the search more time"

@@ -29,12 +29,8 @@ def platform_json(jumps: Sequence[PlatformJump], name: str) -> list[dict[str, An
 
 
 def _plain(jump: PlatformJump) -> dict[str, Any]:
-    data = asdict(jump)
-    data.pop("trace_N")
-    data.pop("trace_start_s")
-    difference = jump.difference_m
-    data["difference_m"] = asdict(difference) if difference else None
-    return _flat(data)
+    data = {key: value for key, value in asdict(jump).items() if key not in ("trace_N", "trace_start_s")}
+    return _flat({**data, "difference_m": asdict(jump.difference_m) if jump.difference_m else None})
 
 
 def _flat(data: dict[str, Any]) -> dict[str, Any]:
@@ -76,26 +72,21 @@ def _error(error: float) -> str:
 
 def _heights(jump: PlatformJump) -> str:
     crossing = f"{jump.flight_at_threshold_s:.4f} s between the crossings of {jump.threshold_N:.0f} N"
-    rows = [
-        ["rise by flight time", _cm(jump.rise_by_flight_m), f"flight {jump.flight_s.value:.4f} s; {crossing}"],
-    ]
+    rows = [["rise by flight time", _cm(jump.rise_by_flight_m), f"flight {jump.flight_s.value:.4f} s; {crossing}"]]
     if jump.rise_by_impulse_m is not None:
         speed = f"take-off at {jump.take_off_speed_m_s.value:.3f} ± {jump.take_off_speed_m_s.se:.3f} m/s"
         rows.insert(0, ["rise by impulse", _cm(jump.rise_by_impulse_m), speed])
     width = max(len(row[0]) for row in rows)
     lines = [f"{row[0].ljust(width)}  {row[1]:>14}  {row[2]}" for row in rows]
-    difference = jump.difference_m
+    return "\n".join([*lines, *(wrap(line) for line in (*_which_height(jump), RECORD_ALONE))])
+
+
+def _which_height(jump: PlatformJump) -> list[str]:
+    """Which height is believed and why, or why the two differ."""
     if jump.verdict.why:
-        lines.append(wrap(_believed(jump)))
-    elif difference is not None:
-        lines.append(wrap(_why_different(difference)))
-    lines.append(wrap(RECORD_ALONE))
-    return "\n".join(lines)
-
-
-def _believed(jump: PlatformJump) -> str:
-    said = jump.verdict.in_words
-    return f"{said[0].upper()}{said[1:]}."
+        said = jump.verdict.in_words
+        return [f"{said[0].upper()}{said[1:]}."]
+    return [] if jump.difference_m is None else [_why_different(jump.difference_m)]
 
 
 def _why_different(difference: Estimate) -> str:
@@ -130,18 +121,9 @@ def _drop(jump: PlatformJump) -> str:
 def _phases(jump: PlatformJump) -> str:
     rows = [["phase", "from s", "to s", "ms", "mean N", "peak N", "net N s"]]
     for phase in jump.phases:
-        flight = phase.name == "flight"
-        rows.append(
-            [
-                phase.name,
-                f"{phase.start_s:.3f}",
-                f"{phase.end_s:.3f}",
-                f"{1000 * phase.duration_s:.0f}",
-                "-" if flight else f"{phase.mean_force_N:,.0f}",
-                "-" if flight else f"{phase.peak_force_N:,.0f}",
-                "-" if flight else f"{phase.net_impulse_Ns:+.1f}",
-            ]
-        )
+        times = [f"{phase.start_s:.3f}", f"{phase.end_s:.3f}", f"{1000 * phase.duration_s:.0f}"]
+        forces = [f"{phase.mean_force_N:,.0f}", f"{phase.peak_force_N:,.0f}", f"{phase.net_impulse_Ns:+.1f}"]
+        rows.append([phase.name, *times, *(["-"] * 3 if phase.name == "flight" else forces)])
     return table(rows)
 
 
@@ -201,15 +183,8 @@ def _reached_from(jump: PlatformJump) -> str:
 def _sides(sides: Sequence[SideLoad]) -> str:
     rows = [["platform", "standing", "push", "landing", "peak of push"]]
     for side in sides:
-        rows.append(
-            [
-                side.name,
-                _percent(side.share_of_weighing),
-                _percent(side.share_of_push),
-                _percent(side.share_of_landing),
-                f"{side.peak_push_N:,.0f} N",
-            ]
-        )
+        shares = (side.share_of_weighing, side.share_of_push, side.share_of_landing)
+        rows.append([side.name, *map(_percent, shares), f"{side.peak_push_N:,.0f} N"])
     caution = "A difference between the legs in one jump proves nothing: it has to recur over several jumps."
     return f"{table(rows)}\n{wrap(caution)}"
 
@@ -231,12 +206,7 @@ def picture_lines(jump: PlatformJump) -> list[str]:
     heights = f"Rise by flight time {_cm(jump.rise_by_flight_m)}."
     if jump.rise_by_impulse_m is not None:
         heights = f"Rise by impulse {_cm(jump.rise_by_impulse_m)}. {heights}"
-    lines.append(f"{heights} {RECORD_ALONE}")
-    difference = jump.difference_m
-    if jump.verdict.why:
-        lines.append(_believed(jump))
-    elif difference is not None:
-        lines.append(_why_different(difference))
+    lines += [f"{heights} {RECORD_ALONE}", *_which_height(jump)]
     if jump.drop is not None:
         lines.append(" ".join(_drop(jump).split()))
     lines += _figure_sentences(jump)

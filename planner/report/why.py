@@ -10,7 +10,7 @@ from collections.abc import Iterator
 
 from planner.report.terminal import wrap
 from planner.report.why_data import Data
-from planner.rules.wording import listed
+from planner.rules.wording import counted, listed
 
 MOST_RULES = 8
 MOST_PLACES = 3
@@ -61,9 +61,9 @@ def chain_sentence(line: Data) -> str:
         leg = f", {line['side']} leg" if line["side"] in ("left", "right") else ""
         tests = " and ".join(_test(test) for test in (line, *line["other_tests"]))
         said = f"{line['quality']}{leg}: has {tests}, so {_share(line['emphasis_factor'], line['template_sets'])}"
-    counted = "sets" if "done_sets" in line else "sprint_efforts"
-    low, high, done = (line[f"{what}_{counted}"] for what in ("aim_low", "aim_high", "done"))
-    said += f"; after days, minutes, growth and sport the week aims at {low:g} to {high:g} {counted.replace('_', ' ')}"
+    unit = "sets" if "done_sets" in line else "sprint_efforts"
+    low, high, done = (line[f"{what}_{unit}"] for what in ("aim_low", "aim_high", "done"))
+    said += f"; after days, minutes, growth and sport the week aims at {low:g} to {high:g} {unit.replace('_', ' ')}"
     return f"{said} and holds {done:g}"
 
 
@@ -104,7 +104,7 @@ def _gap_sentence(gap: Data) -> str:
 
 def _item_lines(item: Data) -> Iterator[tuple[str, str]]:
     """Pairs of indent and line: the dose by its wave, where the load comes from, the next-best movement."""
-    yield "  ", f"{item['name']}: {_sets(item['sets'])}{_dose(item)}, by the wave {_wave(item)}"
+    yield "  ", f"{item['name']}: {counted(item['sets'], 'set')}{_dose(item)}, by the wave {_wave(item)}"
     if item["extra_set_leg"]:
         tests = "which tests weaker" if item["extra_set_is_due"] else "which no test here finds weaker"
         yield "    ", f"the {item['extra_set_leg']} leg, {tests}, goes first and gets one set more"
@@ -127,7 +127,7 @@ def _wave(item: Data) -> str:
     low, high = item["wave_low_sets"], item["wave_high_sets"]
     if low is None:
         return str(item["wave"])
-    return f"{item['wave']} ({_sets(high) if low == high else f'{low} to {high} sets'} this week)"
+    return f"{item['wave']} ({counted(high, 'set') if low == high else f'{low} to {high} sets'} this week)"
 
 
 def _alternative(found: Data | None, none: str) -> str:
@@ -160,7 +160,7 @@ def _standing(data: Data) -> Iterator[str]:
         for place in data["in_block"]:
             date = datetime.date.fromisoformat(place["date"])
             load = f" at {place['load_kg']:g} kg" if place["load_kg"] is not None else ""
-            yield f"  week {place['week']}, {date:%A}: {_sets(place['sets'])}{_dose(place)}{load}"
+            yield f"  week {place['week']}, {date:%A}: {counted(place['sets'], 'set')}{_dose(place)}{load}"
         yield f"next best: {_alternative(data['next_best'], 'nothing else of its kind is open to this athlete')}"
     for line in data["closed_by"]:
         yield f"closed to this athlete: it {line['reason']} (rule {line['rule']}; {line['source']})"
@@ -194,7 +194,3 @@ def _limit(place: Data, unit: str) -> str:
         if place[key] is not None:
             return f"{place['where']}, {words} {_amount(place[key], unit)}"
     return str(place["where"])
-
-
-def _sets(count: int) -> str:
-    return "1 set" if count == 1 else f"{count} sets"

@@ -16,7 +16,7 @@ from planner.problem.model import Problem
 from planner.problem.weaker_leg import extra_leg
 from planner.rules.base import Row, Rule
 from planner.rules.places import place_in_words
-from planner.rules.registry import rule_by_id
+from planner.rules.registry import rule_named
 
 if TYPE_CHECKING:
     from planner.solve.explain import Chain, ItemStory, MovementStory, SessionStory, Tight
@@ -124,9 +124,7 @@ def limits_data(tight: Iterable[Tight], problem: Problem) -> list[Data]:
     """Each rule once, with every place where one unit more (or less) would break it."""
     found: dict[str, Data] = {}
     for at in tight:
-        rule = rule_by_id(at.row.rule)
-        if rule is None:
-            continue
+        rule = rule_named(at.row.rule)
         entry = found.setdefault(
             rule.id, {"rule": rule.id, "title": rule.title, "source": rule.source, "unit": rule.unit, "places": []}
         )
@@ -192,8 +190,7 @@ def _place_data(week: Week, session: Session, item: Item) -> Data:
 
 
 def _closed_data(rule_id: str, reason: str) -> Data:
-    rule = rule_by_id(rule_id)
-    return {"rule": rule_id, "reason": reason, "source": rule.source if rule else ""}
+    return {"rule": rule_id, "reason": reason, "source": rule_named(rule_id).source}
 
 
 def _alternative_data(found: Alternative | None, problem: Problem) -> Data | None:
@@ -209,10 +206,8 @@ def _alternative_data(found: Alternative | None, problem: Problem) -> Data | Non
 
 
 def _missed(row: Row, units: int, problem: Problem) -> Data:
-    rule = rule_by_id(row.rule)
-    amount = units / (rule.row_units if rule else 1)
-    unit = rule.unit if rule else ""
-    return {"rule": row.rule, "where": place_in_words(row.at, row.other, problem), "amount": amount, "unit": unit}
+    rule, where = rule_named(row.rule), place_in_words(row.at, row.other, problem)
+    return {"rule": row.rule, "where": where, "amount": units / rule.row_units, "unit": rule.unit}
 
 
 def _named(movement: Movement) -> Data:

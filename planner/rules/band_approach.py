@@ -1,4 +1,4 @@
-"""Maximal jumps off the run-up aim at their band."""
+"""Maximal approach jumps aim at their band."""
 
 from __future__ import annotations
 
@@ -12,8 +12,8 @@ class BandApproach(BandRule):
     id = "band-approach"
     title = "Maximal approach jumps in their band"
     says = (
-        "Part of the high tier is maximal jumps off the run-up, ramped from week to week; none where the target is "
-        "jumped from a stand."
+        "Maximal approach jumps are part of the high tier and build from week to week; for a standing jump there are "
+        "none."
     )
     source = "the template; common practice, no source"
     unit = "contacts"
@@ -23,6 +23,3 @@ class BandApproach(BandRule):
         aims = week_by_week(template, lambda week: week.approach)
         width = band_width(template, template.band_width.least_approach, "contact")
         return f"Week by week {full_week(template)}: {aims}; {width}{taper_aim(template)}."
-
-    def price(self, template: Template) -> dict[str, int]:
-        return {"contact": template.prices.high_contact}

@@ -11,7 +11,7 @@ from planner.rules.wording import band_width, full_week, taper_aim, week_by_week
 class BandContacts(BandRule):
     id = "band-contacts"
     title = "Contacts in their band"
-    says = "Each week's contacts lie in the band that template, level, days and sport give."
+    says = "Each week's contacts stay in the band set by template, level, training days and sport."
     source = "the template; common practice, no source"
     unit = "contacts"
     currencies = (CONTACTS,)
@@ -19,8 +19,5 @@ class BandContacts(BandRule):
     def figures(self, template: Template) -> str:
         aims = week_by_week(template, lambda week: week.contacts)
         width = band_width(template, template.band_width.least_contacts, "contact")
-        week = f"Week by week {full_week(template)}, before the sport's own come off"
+        week = f"Week by week {full_week(template)}, before the sport's own are taken off"
         return f"{week}: {aims}; {width}{taper_aim(template)}."
-
-    def price(self, template: Template) -> dict[str, int]:
-        return {"contact": template.prices.contact}

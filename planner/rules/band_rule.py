@@ -1,10 +1,11 @@
-"""What all rules of bands have in common: a week's currency between two numbers, missed at a price."""
+"""What all band rules have in common: a week's currency between two numbers, which a miss has a price for."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from typing import ClassVar
 
+from planner.domain.template import Template
 from planner.problem.model import Problem
 from planner.rules.base import Breach, Plan, Row, Rule
 from planner.rules.currencies import Currency
@@ -15,6 +16,10 @@ EPSILON_sets = 1e-9
 class BandRule(Rule):
     hard = False
     currencies: ClassVar[tuple[Currency, ...]]
+
+    def price(self, template: Template) -> dict[str, int]:
+        one = self.currencies[0]
+        return {self.unit.removesuffix("s"): one.whole * one.price(template.prices)} if one.price is not None else {}
 
     def rows(self, problem: Problem) -> Iterator[Row]:
         for week in problem.weeks:

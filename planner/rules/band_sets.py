@@ -14,7 +14,9 @@ from planner.rules.wording import band_width, each_level, full_week, listed, ove
 class BandSets(BandRule):
     id = "band-sets"
     title = "Working sets in their band"
-    says = "Each week's working sets of each quality lie in the band that template, level, days and emphasis give."
+    says = (
+        "Each week's working sets of each quality stay in the band set by template, level, training days and emphasis."
+    )
     source = "the template; common practice, no source"
     unit = "sets"
     currencies = QUALITY_SETS
@@ -23,14 +25,11 @@ class BandSets(BandRule):
     def figures(self, template: Template) -> str:
         aimed = [f"{quality} {each_level(template, _load_weeks(template, quality))}" for quality in LIFT_QUALITIES]
         width = band_width(template, template.band_width.least_sets, "set")
-        kept = f"maximal strength to be kept, not raised: {percent(template.maintenance_share)} from intensify weeks on"
+        kept = f"strength that is already enough is kept, at {percent(template.maintenance_share)} in intensify weeks"
         aims = f"{'; '.join(aimed)}; {width}{taper_aim(template)}"
         credit = listed(f"{quarters / 4:g}" for quarters in template.counting.quality_quarters)
         counted = f"A set counts {credit} for tags 1, 2 and 3"
         return f"Load weeks {full_week(template)} aim at, in sets: {aims}; {kept}. {counted}."
-
-    def price(self, template: Template) -> dict[str, int]:
-        return {"set": self.row_units * template.prices.quarter_set}
 
 
 def _load_weeks(template: Template, quality: Quality) -> Callable[[LevelPlan], str]:

@@ -11,8 +11,8 @@ from planner.rules.wording import band_width, full_week, taper_aim, week_by_week
 class BandSprints(BandRule):
     id = "band-sprints"
     title = "Sprint efforts in their band"
-    says = "Each week's sprint efforts lie in the band that template, level, days and emphasis give."
-    source = "the template, ramped well under Haugen et al. 2019, Sports Med Open 5:44, table 2"
+    says = "Each week's sprint efforts stay in the band set by template, level, training days and emphasis."
+    source = "the template, building well under Haugen et al. 2019, Sports Med Open 5:44, table 2"
     unit = "efforts"
     currencies = (SPRINTS,)
 
@@ -20,6 +20,3 @@ class BandSprints(BandRule):
         aims = week_by_week(template, lambda week: week.sprints)
         width = band_width(template, template.band_width.least_sprints, "effort")
         return f"Week by week {full_week(template)}: {aims}; {width}{taper_aim(template)}."
-
-    def price(self, template: Template) -> dict[str, int]:
-        return {"effort": template.prices.sprint}

@@ -11,7 +11,7 @@ from planner.rules.wording import band_width, each_level, full_week, over_load_w
 class BandTiers(BandRule):
     id = "band-tiers"
     title = "The mix of tiers in its bands"
-    says = "Each week's low, medium and high contacts lie in their bands; the high tier ramps from week to week."
+    says = "Each week's low, medium and high contacts stay in their bands; the high tier builds from week to week."
     source = "the template; common practice, no source"
     unit = "contacts"
     currencies = TIER_CONTACTS
@@ -23,7 +23,7 @@ class BandTiers(BandRule):
         width = band_width(template, template.band_width.least_contacts, "contact")
         return (
             f"High tier week by week {full_week(template)}: {high}. In load weeks {medium} of the medium tier; {low} "
-            f"of the low, before the sport's own come off. Each {width}{taper_aim(template)}."
+            f"of the low, before the sport's own are taken off. Each {width}{taper_aim(template)}."
         )
 
     def price(self, template: Template) -> dict[str, int]:

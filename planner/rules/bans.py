@@ -31,4 +31,4 @@ class Bans(ClosingRule):
         return athlete.model_copy(update={"bans": tuple(ban for ban in athlete.bans if ban not in lifted)})
 
     def change_in_words(self, steps: Sequence[Step], problem: Problem) -> str:
-        return f"take the ban off {listed([problem.library[step.at.movement or ''].name for step in steps])}"
+        return f"lift the ban on {listed(problem.library[step.at.movement or ''].name for step in steps)}"

@@ -1,7 +1,7 @@
-"""What a rule is: rows for the solver, an audit of a finished block, and the words for the manual.
+"""What a rule is: rows for the solver, an audit of a finished block, and words for the manual.
 
-``rows`` and ``audit`` share no arithmetic: rows sum the Problem's per-set coefficients over variables; an audit counts
-again from the printed items (``recount``). Each catches the other's mistake.
+``rows`` and ``audit`` share no arithmetic: rows sum the Problem's per-set coefficients over variables, and the audit
+counts the printed items (``recount``). Each catches the other's mistakes.
 """
 
 from __future__ import annotations
@@ -17,7 +17,6 @@ from planner.domain.movement import Movement
 from planner.domain.template import Template
 from planner.problem.model import Problem
 from planner.problem.variable import Term, in_key
-from planner.rules.loosening import Loosening, Step
 from planner.rules.places import DAY_NAMES, day_of, named, places_in_words
 from planner.rules.recount import CountedItem, CountedSession, CountedWeek, Plan
 from planner.rules.wording import listed
@@ -28,9 +27,9 @@ RowKey = tuple[str, Address, Address | None, bool, bool]
 
 @dataclass(frozen=True)
 class Row:
-    """low <= sum of coefficient x variable <= high, in whole numbers; ``price`` > 0: may be missed at that price.
+    """low <= sum of coefficient x variable <= high, in whole numbers. ``price`` > 0: a miss is allowed at this price.
 
-    ``at``: what the row is about; ``other``: the second of two days or weeks that it compares.
+    ``at``: what the row is about; ``other``: the second day or week, if it compares two.
     """
 
     rule: str
@@ -43,12 +42,12 @@ class Row:
 
     @property
     def key(self) -> RowKey:
-        """What tells it from every other row, whatever its limits and terms become."""
+        """Identifies the row, whatever its limits and terms become."""
         return self.rule, self.at, self.other, self.low is None, self.high is None
 
     @property
     def days(self) -> set[tuple[int | None, int | None]]:
-        """(week, slot) of the days that it is about; None where a place is no single day."""
+        """(week, slot) of the days that it is about; None if it is not about a single week or day."""
         return {(place.week, place.slot) for place in (self.at, self.other) if place is not None}
 
     @property
@@ -58,7 +57,7 @@ class Row:
 
 @dataclass(frozen=True)
 class Breach:
-    """A rule that a block does not keep: where, the sentence with the real numbers, and by how much in its unit."""
+    """Where a block breaks a rule, with the real numbers in a sentence, and by how much in the rule's unit."""
 
     rule: str
     at: Address
@@ -69,10 +68,33 @@ class Breach:
 
 
 @dataclass(frozen=True)
+class Loosening:
+    """Something a coach could change so that a row gives way: by up to ``most`` steps, at ``price`` points each.
+
+    ``size``: how far one step moves the row's limit, in the row's whole numbers.
+    """
+
+    rule: str
+    at: Address
+    size: int
+    price: int
+    most: int = 1
+
+
+@dataclass(frozen=True)
+class Step:
+    """A loosening used ``amount`` times: minutes, quarter sets, contacts, or 1 for what is there or not."""
+
+    rule: str
+    at: Address
+    amount: int
+
+
+@dataclass(frozen=True)
 class Blamed:
     """The rows of one rule that are part of a conflict.
 
-    ``alone``: no other rule is in it. ``needs``: steps that would do, where minutes of one day are all that is short.
+    ``alone``: it is the only rule there. ``needs``: the steps that suffice, if only minutes of one day are short.
     """
 
     rows: Sequence[Row]
@@ -82,31 +104,31 @@ class Blamed:
 
 
 class Rule(ABC):
-    """One rule of the trade. Each subclass has a file of its own and is found by walking the folder."""
+    """One rule of coaching. Each subclass has its own file, which the registry finds."""
 
     id: ClassVar[str]
     title: ClassVar[str]
-    says: ClassVar[str]  # the rule in a coach's words, for the manual
+    says: ClassVar[str]  # in a coach's words, for the manual
     source: ClassVar[str]
     unit: ClassVar[str]
     hard: ClassVar[bool] = True
-    # Part of what a block is (variables hang together by it): never the one to blame when there is no block.
+    # Defines what a block is, by linking its variables: never blamed when there is no block.
     structural: ClassVar[bool] = False
-    # Long rows that are rarely tight: a search may leave them out first, and asks again where one is broken.
+    # Long rows that are rarely tight: a search may first leave them out, and add them if its block breaks one.
     seldom_tight: ClassVar[bool] = False
-    # How many of the rows' whole numbers make one ``unit`` (60 seconds a minute, 4 quarter sets a set).
+    # How many of the rows' whole numbers make one ``unit`` (60 seconds in a minute, 4 quarter sets in a set).
     row_units: ClassVar[int] = 1
 
-    # Where no block is found:
+    # If no block is found:
     field: ClassVar[Keys] = ()  # the line of the athlete's file to look at
-    often_to_blame: ClassVar[bool] = False  # what the file, the days and the required patterns say: asked first
-    is_floor: ClassVar[bool] = False  # the least that a week holds: asked next
-    spans_two_days: ClassVar[bool] = False  # its rows compare two days: both are what they are about
+    often_to_blame: ClassVar[bool] = False  # the athlete's file, the days, the required patterns: checked first
+    is_floor: ClassVar[bool] = False  # the least that a week holds: checked next
+    spans_two_days: ClassVar[bool] = False  # its rows are about two days each
     moving_days_may_help: ClassVar[bool] = False
     leaving_out_matches_may_help: ClassVar[bool] = False
     # How it may be loosened:
-    always_loosened: ClassVar[bool] = False  # also where it is not itself in the conflict
-    loosened_in_the_file: ClassVar[bool] = False  # by lines of the athlete's file: ``changed`` writes them
+    always_loosened: ClassVar[bool] = False  # even if it is not in the conflict
+    loosened_in_the_file: ClassVar[bool] = False  # by lines of the athlete's file, which ``changed`` edits
     loosened_by_minutes: ClassVar[bool] = False  # of a training day
 
     @abstractmethod
@@ -115,34 +137,34 @@ class Rule(ABC):
 
     @abstractmethod
     def audit(self, plan: Plan) -> Iterator[Breach]:
-        """Every place where a finished block breaks the rule, counted from the block alone."""
+        """Every place where a finished block breaks the rule, from the block alone."""
 
     def figures(self, template: Template) -> str:
-        """The limits that the template sets this rule, with their units, for the manual; empty where it sets none."""
+        """The template's limits for this rule, with units, for the manual; empty if it has none."""
         return ""
 
     def price(self, template: Template) -> dict[str, int]:
-        """Points that one unit missed costs a block, by unit ("contact"); a hard rule is not missed and has none."""
+        """Points that a block loses for each unit missed, by unit ("contact"); empty for a hard rule."""
         return {}
 
     def at_limit(self, row: Row) -> str | None:
-        """What a row at its limit means, in words; None where its sum says it ("at most 3 sets")."""
+        """What it means that a row is at its limit, in words; None if its sum says it ("at most 3 sets")."""
         return None
 
     def blamed(self, part: Blamed) -> Iterator[tuple[Keys, str]]:
-        """What the rule asks where it is part of a conflict, and the line of the athlete's file that it asks it of."""
+        """What the rule demands where it is part of a conflict, with the line of the athlete's file to look at."""
         yield self.field, f"{self.title}: {places_in_words([(row.at, row.other) for row in part.rows], part.problem)}"
 
     def loosenings(self, problem: Problem, row: Row) -> Iterator[Loosening]:
-        """What a coach could change so that this row gives way: all of them together. None: it never gives way."""
+        """What a coach could change so that this row gives way: all of it together. Nothing: it never gives way."""
         yield from ()
 
     def changed(self, problem: Problem, athlete: Athlete, steps: Sequence[Step]) -> Athlete:
-        """``athlete`` after these steps of this rule. ``problem``: the one that the steps were found for."""
+        """The athlete after these steps of this rule. ``problem``: the one that the steps were found for."""
         return athlete
 
     def change_in_words(self, steps: Sequence[Step], problem: Problem) -> str:
-        """These steps of this rule, as a coach would be told them."""
+        """These steps of this rule in a coach's words."""
         raise NotImplementedError(f"{self.id} offers no loosening")
 
     def row(
@@ -161,22 +183,23 @@ class Rule(ABC):
 
 
 class ClosingRule(Rule):
-    """A rule that closes movements to this athlete altogether, with the reason for each."""
+    """A rule that closes movements to this athlete, each for a reason."""
 
     unit = "movements"
     often_to_blame = True
     may_be_opened: ClassVar[bool] = False  # by the coach
+    allowed_one_by_one: ClassVar[bool] = False  # by the athlete's ``allow``
 
     @abstractmethod
     def reason(self, problem: Problem, movement: Movement) -> str | None:
-        """Why the movement is closed, as the end of a sentence that begins with its name; None where it is open."""
+        """Why the movement is closed, as the end of a sentence that begins with its name; None if it is open."""
 
     def rows(self, problem: Problem) -> Iterator[Row]:
         closed = {m.id for m in problem.movements if self.reason(problem, m) is not None}
-        for phase, slot, movement in choices(problem):
-            if movement in closed:
-                at = Address(phase=phase, slot=slot, movement=movement)
-                yield self.row(at, [(1, in_key(phase, slot, movement))], high=0)
+        for choice in problem.choices:
+            chosen = in_key(*choice)
+            if chosen.at.movement in closed:
+                yield self.row(chosen.at, [(1, chosen)], high=0)
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
         for _, session, item in plan.working_items():
@@ -185,21 +208,20 @@ class ClosingRule(Rule):
                 yield self.breach(session.at_item(item), f"{item.name} {reason}", 1)
 
     def blamed(self, part: Blamed) -> Iterator[tuple[Keys, str]]:
-        """The closed movements, together where the reason is the same."""
+        """The closed movements, grouped by reason."""
+        closed = [part.problem.library[name] for name in dict.fromkeys(row.at.movement or "" for row in part.rows)]
         reasons: dict[str, list[str]] = {}
-        for movement in sorted(closed_by_rows(part.rows)):
-            closed = part.problem.library[movement]
-            reasons.setdefault(self.reason(part.problem, closed) or "", []).append(closed.name)
+        for movement in sorted(closed, key=lambda movement: movement.id):
+            reasons.setdefault(self.reason(part.problem, movement) or "", []).append(movement.name)
         said = "; ".join(f"{named(names)} {reason}" for reason, names in reasons.items())
-        first = part.problem.library[closed_by_rows(part.rows)[0]]
-        yield self.closing_field(part.problem, first), f"{self.title}: {said}"
+        yield self.closing_field(part.problem, closed[0]), f"{self.title}: {said}"
 
     def closing_field(self, problem: Problem, movement: Movement) -> Keys:
         """The line of the athlete's file that closes this movement."""
         return self.field
 
     def opens_for(self, problem: Problem) -> bool:
-        """Whether a coach may open a movement that the rule closes to this athlete."""
+        """Whether a coach may open what the rule closes to this athlete."""
         return self.may_be_opened
 
     def loosenings(self, problem: Problem, row: Row) -> Iterator[Loosening]:
@@ -208,42 +230,17 @@ class ClosingRule(Rule):
 
     def change_in_words(self, steps: Sequence[Step], problem: Problem) -> str:
         closed = [problem.library[step.at.movement or ""] for step in steps]
-        return listed([f"open {movement.name} (it {self.reason(problem, movement)})" for movement in closed])
+        if self.allowed_one_by_one:
+            return f"a coach's allowance for {listed(f'{m.name}, which {self.reason(problem, m)}' for m in closed)}"
+        return listed(f"open {movement.name} (it {self.reason(problem, movement)})" for movement in closed)
 
 
-def days_too_close(kind: str, dates_apart: int, part: Blamed) -> str:
-    """The pairs of days in a conflict that lie closer than a rule of two days allows."""
+def days_too_close(kind: str, days_apart: int, part: Blamed) -> str:
+    """The pairs of days in a conflict that are closer than a rule of two days allows."""
     days = [(row.at.slot, row.other.slot if row.other else None) for row in part.rows]
     names = [[DAY_NAMES[day_of(part.problem, slot)] for slot in pair if slot] for pair in dict.fromkeys(days)]
-    pairs = list(dict.fromkeys(" and ".join(pair) for pair in names))
-    return f"{kind} lie {dates_apart} dates apart, and {listed(pairs)} are closer"
-
-
-def coachs_word(rule: ClosingRule, steps: Sequence[Step], problem: Problem) -> str:
-    """For rules whose movements are opened one by one, by the athlete's ``allow``."""
-    closed = [problem.library[step.at.movement or ""] for step in steps]
-    said = [f"{movement.name}, which {rule.reason(problem, movement)}" for movement in closed]
-    return f"a coach's word (allow) for {listed(said)}"
-
-
-def closed_by_rows(rows: Sequence[Row]) -> list[str]:
-    """The movements that rows of a closing rule close, in their order."""
-    return list(dict.fromkeys(row.at.movement or "" for row in rows))
-
-
-def choices(problem: Problem) -> list[tuple[str, int, str]]:
-    """Every (phase, slot, movement) that the solver may choose, in canonical order."""
-    cached = problem.memo.get("choices")
-    if cached is None:
-        cached = [
-            (phase.id, slot, entry.movement.id)
-            for phase in problem.phases
-            for slot in phase.slots
-            for entry in problem.entries[phase.weeks[0], slot]
-            if entry.movement.id != problem.retest.id
-        ]
-        problem.memo["choices"] = cached
-    return cached  # type: ignore[return-value]
+    pairs = dict.fromkeys(" and ".join(pair) for pair in names)
+    return f"{kind} must be {days_apart} days apart, and {listed(pairs)} are closer"
 
 
 __all__ = [
@@ -262,7 +259,5 @@ __all__ = [
     "Rule",
     "Step",
     "Term",
-    "choices",
-    "coachs_word",
     "days_too_close",
 ]

@@ -1,4 +1,4 @@
-"""What the printed figures of a block say of each other (contacts, minutes, totals); not a rule of the trade."""
+"""Whether a block's printed figures (contacts, minutes, totals) agree with each other; not a coaching rule."""
 
 from __future__ import annotations
 
@@ -14,15 +14,15 @@ PRINTED_TO_m, PRINTED_TO_points = 0.1, 0.1
 
 
 def inconsistencies(plan: Plan) -> Iterator[Breach]:
-    """Figures that a hand edit left behind: the item changed; its contacts, the minutes or the totals did not."""
+    """Figures that a hand edit forgot: an item changed, but its contacts, the minutes or the totals did not."""
     for week in plan.weeks:
         for session in week.sessions:
             for item in session.items:
                 yield from _contacts(session, item)
             yield from _minutes(plan, session)
             if session.session.hard_day != (session.is_hard(plan.problem) and not session.is_test):
-                said = "hard" if session.session.hard_day else "not hard"
-                yield _off(session.at, f"{session.where} is marked {said}; counted again it is the other way")
+                said, counted = ("hard", "it is not") if session.session.hard_day else ("not hard", "it is")
+                yield _off(session.at, f"{session.where} is marked {said}; by its items {counted}")
         yield from _totals(week)
         yield from _stress(plan, week)
 
@@ -31,51 +31,42 @@ def _contacts(session: CountedSession, item: CountedItem) -> Iterator[Breach]:
     jump = item.movement.jump
     per_rep = 0 if jump is None else jump.contacts_per_rep * (2 if item.item.side == "each" else 1)
     expected = item.item.sets * (item.item.reps or 0) * per_rep
+    at, says = session.at_item(item), f"{item.name} in {session.where} says"
     if item.item.contacts != expected:
-        sentence = (
-            f"{item.name} in {session.where} says {item.item.contacts} contacts; its sets and reps make {expected}"
-        )
-        yield _off(session.at_item(item), sentence)
+        yield _off(at, f"{says} {item.item.contacts} contacts; its sets and reps make {expected}")
     if jump is not None and item.item.contacts and item.item.tier != jump.tier:
-        yield _off(
-            session.at_item(item),
-            f"{item.name} in {session.where} says tier {item.item.tier}; the library says {jump.tier}",
-        )
+        yield _off(at, f"{says} tier {item.item.tier}; the library says {jump.tier}")
 
 
 def _minutes(plan: Plan, session: CountedSession) -> Iterator[Breach]:
-    needed = counted_minutes(plan, session.session.id)
+    needed = counted_minutes(plan.problem, session)
     if not session.is_test and abs(session.session.minutes - needed) > 1:
-        sentence = f"{session.where} says {session.session.minutes} min; its items take {needed:.0f}"
-        yield _off(session.at, sentence)
+        yield _off(session.at, f"{session.where} says {session.session.minutes} min; its items take {needed:.0f}")
 
 
 def _totals(week: CountedWeek) -> Iterator[Breach]:
-    totals, where = week.week.totals, f"week {week.number}"
+    totals, says = week.week.totals, f"week {week.number} says"
     for quality in LIFT_QUALITIES:
         said, counted = totals.working_sets.get(quality, 0.0), week.quality_sets(quality)
         if abs(said - counted) > 1e-6:
-            yield _off(week.at, f"{where} says {said:g} {quality} sets; its items make {counted:g}")
+            yield _off(week.at, f"{says} {said:g} {quality} sets; its items make {counted:g}")
     for tier in TIERS:
-        said_contacts = totals.contacts.get(tier, 0)
-        if said_contacts != week.tier_contacts(tier):
-            yield _off(
-                week.at, f"{where} says {said_contacts} {tier} contacts; its items make {week.tier_contacts(tier)}"
-            )
+        said, counted = totals.contacts.get(tier, 0), week.tier_contacts(tier)
+        if said != counted:
+            yield _off(week.at, f"{says} {said:g} {tier} contacts; its items make {counted:g}")
     if totals.sprint_efforts != week.sprint_efforts:
-        yield _off(week.at, f"{where} says {totals.sprint_efforts} sprints; its items make {week.sprint_efforts}")
+        yield _off(week.at, f"{says} {totals.sprint_efforts} sprints; its items make {week.sprint_efforts}")
     if abs(totals.sprint_m - week.sprint_m) > PRINTED_TO_m:
-        yield _off(week.at, f"{where} says {totals.sprint_m:g} m of sprints; its items make {week.sprint_m:g}")
+        yield _off(week.at, f"{says} {totals.sprint_m:g} m of sprints; its items make {week.sprint_m:g}")
 
 
 def _stress(plan: Plan, week: CountedWeek) -> Iterator[Breach]:
-    where = f"week {week.number}"
     for joint, points in week.week.totals.joint_stress.items():
         sport = sport_points(plan.problem, week.week.start, 7, joint)
         for leg in LEGS:
             said, counted = getattr(points, leg), week.stress(joint, leg) + sport
             if abs(said - counted) > PRINTED_TO_points:
-                told = f"{where} says {said:g} points on the {leg} {joint}"
+                told = f"week {week.number} says {said:g} points on the {leg} {joint}"
                 yield _off(week.at, f"{told}; its work and sport make {counted:.1f}")
 
 

@@ -1,13 +1,14 @@
-"""A movement stays through its phase, within its wave's sets."""
+"""A movement stays through its phase, with the sets that its wave allows."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
 from planner.domain.template import Template
-from planner.problem.model import Phase, Problem
+from planner.problem.calendar import Phase
+from planner.problem.model import Problem
 from planner.problem.variable import in_key
-from planner.rules.base import Address, Breach, Plan, Row, Rule, Term, choices
+from planner.rules.base import Address, Breach, Plan, Row, Rule, Term
 from planner.rules.wording import between, listed
 
 
@@ -15,8 +16,8 @@ class Continuity(Rule):
     id = "continuity"
     title = "A movement stays through its phase"
     says = (
-        "What is chosen for a day of a phase stays on that day in every week of it, with as many sets as its wave "
-        "allows, so that load can progress; a date that bars it (away, a match) leaves it out that week and says why."
+        "A movement chosen for a day stays on that day in every week of the phase, with the sets that its wave allows, "
+        "so that load can progress. A week whose date bars it (away, a match) leaves it out and says why."
     )
     source = "common practice, no source"
     structural = True
@@ -41,7 +42,7 @@ class Continuity(Rule):
     def rows(self, problem: Problem) -> Iterator[Row]:
         entries = {(week, e.slot, e.movement.id): e for week in problem.weeks for e in problem.week_entries(week)}
         weeks_of = {phase.id: phase.weeks for phase in problem.phases}
-        for phase, slot, movement in choices(problem):
+        for phase, slot, movement in problem.choices:
             chosen = in_key(phase, slot, movement)
             done: list[Term] = [(-1, chosen)]
             for week in weeks_of[phase]:
@@ -56,14 +57,13 @@ class Continuity(Rule):
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
         for phase in plan.problem.phases:
-            weeks = [plan.week(number) for number in phase.weeks]
             for day in range(7):
-                yield from self._audit_day(plan, phase, day, [w.number for w in weeks])
+                yield from self._audit_day(plan, phase, day)
 
-    def _audit_day(self, plan: Plan, phase: Phase, day: int, weeks: list[int]) -> Iterator[Breach]:
+    def _audit_day(self, plan: Plan, phase: Phase, day: int) -> Iterator[Breach]:
         sets: dict[str, dict[int, int]] = {}
         names: dict[str, str] = {}
-        for number in weeks:
+        for number in phase.weeks:
             for session in plan.week(number).sessions:
                 if session.date.weekday() != day or session.is_test:
                     continue
@@ -72,15 +72,13 @@ class Continuity(Rule):
                     names[item.movement.id] = item.name
         for movement, by_week in sets.items():
             scheme = plan.problem.template.schemes.get(plan.problem.library[movement].dose.scheme)
-            for number in weeks:
+            for number in phase.weeks:
                 least, most = scheme.weeks[number - 1].sets if scheme else (0, 0)
                 done = by_week.get(number, 0)
                 barred = _is_barred(plan, number, day, movement)
                 if done > most or (done < least and not barred):
-                    sentence = (
-                        f"week {number}: {names[movement]} has {done} sets; its wave has {least} to {most} and it "
-                    )
-                    sentence += f"stays through the phase '{phase.name}'"
+                    sentence = f"week {number}: {names[movement]} has {done} sets; its wave has {least} to {most} in "
+                    sentence += f"every week of the phase '{phase.name}'"
                     yield self.breach(Address(week=number, movement=movement), sentence, max(least - done, done - most))
 
 

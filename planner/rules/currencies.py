@@ -1,6 +1,6 @@
-"""What a block is counted in: how the solver counts a set of an entry, how the audit counts a week, words, band, price.
+"""What a block is counted in: how the solver counts a set, how the audit counts a week, in which words, band and price.
 
-The two ways of counting share nothing, so that each catches the other's mistake.
+The two ways of counting share nothing, so that each catches the other's mistakes.
 """
 
 from __future__ import annotations
@@ -20,9 +20,9 @@ from planner.rules.recount import CountedWeek
 
 @dataclass(frozen=True)
 class Currency:
-    """``of`` and ``leg``: how addresses tell it from others. ``whole``: the solver's whole numbers in one.
+    """``of`` and ``leg``: how addresses tell it from others. ``whole``: how many of the solver's units make one.
 
-    ``band`` and ``price``: what a week aims at and what a whole number missed costs, where it has a band.
+    ``band``, ``floor``: what a week aims at, and the least it holds. ``price``: what a unit outside the band costs.
     """
 
     words: str
@@ -33,6 +33,7 @@ class Currency:
     leg: Leg | None = None
     band: Callable[[WeekBands], Range] | None = None
     price: Callable[[Prices], int] | None = None
+    floor: Callable[[WeekBands], int] | None = None
 
     def at(self, week: int) -> Address:
         return Address(week=week, of=self.of, leg=self.leg)
@@ -54,14 +55,17 @@ def tier_contacts(tier: Tier) -> Currency:
 
 def leg_contacts(tier: Tier, leg: Leg) -> Currency:
     """Landings of one leg: all of a two-leg jump's, half of one done on each leg in turn."""
-    words = f"{tier}-tier contacts on the {leg} leg"
     return Currency(
-        words, tier, per_set.leg_contacts(tier, leg), lambda week: week.leg_tier_contacts(tier, leg), leg=leg
+        f"{tier}-tier contacts on the {leg} leg",
+        tier,
+        per_set.leg_contacts(tier, leg),
+        lambda week: week.leg_tier_contacts(tier, leg),
+        leg=leg,
     )
 
 
 def quality_sets(quality: Quality) -> Currency:
-    """Working sets as a quality is credited with them."""
+    """Working sets as they are credited to a quality."""
     return Currency(
         f"{quality} sets",
         quality,
@@ -70,6 +74,7 @@ def quality_sets(quality: Quality) -> Currency:
         whole=4,
         band=lambda bands: bands.quarter_sets[quality],
         price=lambda prices: prices.quarter_set,
+        floor=lambda bands: bands.floor_quarter_sets[quality],
     )
 
 
@@ -81,6 +86,7 @@ CONTACTS = Currency(
     lambda week: week.contacts,
     band=lambda bands: bands.contacts,
     price=lambda prices: prices.contact,
+    floor=lambda bands: bands.floor_contacts,
 )
 SPRINTS = Currency(
     "sprints",
@@ -101,6 +107,6 @@ APPROACH = Currency(
 QUALITY_SETS = tuple(quality_sets(quality) for quality in LIFT_QUALITIES)
 TIER_CONTACTS = tuple(tier_contacts(tier) for tier in TIERS)
 HIGH_TIER = tier_contacts("high")
-# What a deload and a taper cut and a start is held to; a light week may hold none at all of the last two.
+# What deload, taper and start limit; a light week may hold none at all of the last two.
 WEEKLY = (SETS, CONTACTS, HIGH_TIER, SPRINTS)
 MAY_VANISH = (HIGH_TIER, SPRINTS)

@@ -1,4 +1,4 @@
-"""Sessions fall on training days, never on a date the athlete is away."""
+"""Sessions fall on training days, never on a date when the athlete is away."""
 
 from __future__ import annotations
 
@@ -15,8 +15,8 @@ class Dates(Rule):
     id = "dates"
     title = "Sessions fall on training days"
     says = (
-        "A session stands on one of the athlete's training days of its week, alone on its date, and on no date the "
-        "athlete is away."
+        "Each session falls on one of the athlete's training days of its week, one session a day, and never on a date "
+        "when the athlete is away."
     )
     source = "the athlete's file"
     unit = "sessions"
@@ -31,7 +31,7 @@ class Dates(Rule):
                 yield self.row(Address(week=week, slot=slot, movement=entry.movement.id), [(1, entry.key)], high=0)
 
     def loosenings(self, problem: Problem, row: Row) -> Iterator[Loosening]:
-        """The date is not away after all: as much is then free as its movements could take."""
+        """The athlete trains on the date after all: the movement may then have all the sets of its wave."""
         at = Address(week=row.at.week, slot=row.at.slot)
         entries = problem.entries[row.at.week or 0, row.at.slot or 0]
         most = next(entry.dosage.high_sets for entry in entries if entry.movement.id == row.at.movement)
@@ -43,10 +43,10 @@ class Dates(Rule):
         return athlete.model_copy(update={"training": athlete.training.model_copy(update={"away": away})})
 
     def change_in_words(self, steps: Sequence[Step], problem: Problem) -> str:
-        return f"train on {listed([_date(problem, step.at).isoformat() for step in steps])}"
+        return f"train on {listed(_date(problem, step.at).isoformat() for step in steps)}"
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
-        """Dates of the week itself, one session each, in order, and none after the closing test."""
+        """Every session is on a training day of its own week, one a day, in order, and none after the closing test."""
         before = None
         for week in plan.weeks:
             days = plan.problem.training_days(week.number)
@@ -56,7 +56,7 @@ class Dates(Rule):
                     sentence = f"{session.where} is not a free training day of the athlete in week {week.number}"
                     yield self.breach(session.at, sentence, 1)
                 elif before is not None and session.date <= before.date:
-                    sentence = f"{session.where} stands after {before.where}; sessions stand in order, one a date"
+                    sentence = f"{session.where} comes after {before.where}; sessions are in order of date, one a day"
                     yield self.breach(session.at, sentence, 1)
                 before = session
 

@@ -17,8 +17,8 @@ class Deload(Rule):
     id = "deload"
     title = "A deload week is light"
     says = (
-        "A deload week holds, of sets, contacts, high tier and sprints, no more than its share of the last load week, "
-        "and of sets and contacts no less than its least share unless away dates take days out of it."
+        "A deload week has at most its share of the last load week's sets, contacts, high tier and sprints, and at "
+        "least its lower share of the sets and contacts unless away dates take days out of it."
     )
     source = "Bell et al. 2023 for cutting sets, reps and effort; the shares are common practice, no source"
     unit = "sets, contacts or sprints"
@@ -27,7 +27,7 @@ class Deload(Rule):
     def figures(self, template: Template) -> str:
         weeks, shares = weeks_of(template, "deload"), template.deload
         if not weeks:
-            return "No week of it is a deload."
+            return "It has no deload week."
         return (
             f"{weeks.capitalize()}: at most {percent(shares.high)} of the last load week, and at least "
             f"{percent(shares.low)} of its sets and contacts; aimed at no more than "
@@ -36,7 +36,7 @@ class Deload(Rule):
 
     def rows(self, problem: Problem) -> Iterator[Row]:
         shares = problem.template.deload
-        for week, before in _pairs(problem):
+        for week, before in problem.compared(["deload"]):
             for one in WEEKLY:
                 now, then = scaled(one.terms(problem, week), THOUSANDTHS), one.terms(problem, before)
                 high = scaled(then, -round(THOUSANDTHS * shares.high))
@@ -47,21 +47,11 @@ class Deload(Rule):
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
         shares = plan.problem.template.deload
-        for week in plan.weeks:
-            before = plan.last_load_week_before(week.number)
-            if week.week.role != "deload" or before is None:
-                continue
+        for week, before in plan.compared(["deload"]):
             for one in WEEKLY:
                 now, then = one.done(week), one.done(before)
                 least = 0.0 if one in MAY_VANISH or plan.lost_days(week.number) else shares.low * then
                 if not least - 1e-9 <= now <= shares.high * then + 1e-9:
                     sentence = f"week {week.number} (deload): {now:g} {one.words} after {then:g} in week "
-                    sentence += f"{before.number}; between {least:.1f} and {shares.high * then:.1f}"
+                    sentence += f"{before.number}; should be {least:.1f} to {shares.high * then:.1f}"
                     yield self.breach(one.at(week.number), sentence, max(least - now, now - shares.high * then))
-
-
-def _pairs(problem: Problem) -> Iterator[tuple[int, int]]:
-    for week in problem.weeks:
-        before = problem.last_load_week_before(week)
-        if problem.role(week) == "deload" and before is not None:
-            yield week, before

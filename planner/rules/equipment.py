@@ -13,8 +13,8 @@ from planner.rules.wording import listed
 
 class EquipmentAtHand(ClosingRule):
     id = "equipment"
-    title = "Only equipment that is there"
-    says = "A movement is planned only where the gym has every piece of equipment it needs."
+    title = "Only equipment the gym has"
+    says = "A movement is planned only if the gym has every piece of equipment it needs."
     source = "the athlete's file"
     field = ("equipment", "items")
     loosened_in_the_file = True
@@ -33,21 +33,17 @@ class EquipmentAtHand(ClosingRule):
         return athlete.model_copy(update={"equipment": gym.model_copy(update={"items": (*gym.items, *bought)})})
 
     def change_in_words(self, steps: Sequence[Step], problem: Problem) -> str:
-        return f"have {listed([step.at.of or '' for step in steps])} in the gym"
+        return f"have {listed(step.at.of or '' for step in steps)} in the gym"
 
 
 def missing(problem: Problem, movement: Movement) -> list[str]:
     """What the movement needs and the gym does not have."""
-    at_hand = _at_hand(problem)
+    at_hand = kit_of(problem.athlete)
     return [thing for thing in movement.equipment if thing not in at_hand]
 
 
-def _at_hand(problem: Problem) -> set[str]:
-    """What is listed, and what the listed bar, plates and dumbbells amount to."""
-    gym = problem.athlete.equipment
-    found = set(gym.items)
-    if gym.bar is not None:
-        found.add("barbell")
-    if gym.dumbbells:
-        found.add("dumbbells")
-    return found
+def kit_of(athlete: Athlete) -> frozenset[str]:
+    """What the athlete's gym has: the listed items, plus barbell and dumbbells if it gives their masses."""
+    gym = athlete.equipment
+    iron = {"barbell": gym.bar is not None, "dumbbells": bool(gym.dumbbells)}
+    return frozenset([*gym.items, *(name for name, there in iron.items() if there)])

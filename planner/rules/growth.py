@@ -1,4 +1,4 @@
-"""Load weeks grow by no more than the level allows, against the last load week."""
+"""Load weeks grow by no more than the level allows over the last load week."""
 
 from __future__ import annotations
 
@@ -22,7 +22,6 @@ NAMES = {
     "sprints": "sprints",
 }
 
-
 # The template's limit and what it limits.
 LIMITED: tuple[tuple[str, Currency], ...] = (
     ("sets", SETS),
@@ -36,9 +35,9 @@ class GrowthLimit(Rule):
     id = "growth"
     title = "Load weeks grow step by step"
     says = (
-        "Working sets, contacts, each tier on each leg and sprints grow from the last load week by no more than the "
-        "level's ratio and step; a week that loses days to away dates is no measure for the next. The acute:chronic "
-        "ratio is not used: it does not predict injury."
+        "Working sets, contacts, each tier on each leg and sprints grow by at most the level's ratio and step over the "
+        "last load week; a week that loses days to away dates is not used for comparison. The acute:chronic ratio is "
+        "not used: it does not predict injury."
     )
     source = "common practice, no source; Impellizzeri et al. 2021, Sports Med 51:581 on the ratio not used"
     unit = "sets, contacts or sprints"
@@ -49,10 +48,7 @@ class GrowthLimit(Rule):
         return f"At most, over the last load week: {'; '.join(f'{name} {more}' for name, more in limits.items())}."
 
     def rows(self, problem: Problem) -> Iterator[Row]:
-        for week in problem.weeks:
-            before = problem.last_load_week_before(week)
-            if before is None or problem.role(week) not in LOAD_ROLES:
-                continue
+        for week, before in problem.compared(LOAD_ROLES):
             for field, one in LIMITED:
                 limit: Growth = getattr(problem.level.growth, field)
                 now = scaled(one.terms(problem, week), THOUSANDTHS)
@@ -60,10 +56,7 @@ class GrowthLimit(Rule):
                 yield self.row(one.at(week), now + then, high=THOUSANDTHS * limit.step)
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
-        for week in plan.weeks:
-            before = plan.last_load_week_before(week.number)
-            if before is None or not week.is_load:
-                continue
+        for week, before in plan.compared(LOAD_ROLES):
             for field, one in LIMITED:
                 limit: Growth = getattr(plan.problem.level.growth, field)
                 now, then = one.done(week), one.done(before)

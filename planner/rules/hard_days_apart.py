@@ -1,4 +1,4 @@
-"""Hard days lie days apart, sport's own hard days included."""
+"""Hard days are spaced, the sport's own included."""
 
 from __future__ import annotations
 
@@ -20,9 +20,9 @@ MOST_SPRINTS = 100
 
 class HardDaysApart(Rule):
     id = "hard-days-apart"
-    title = "Hard days lie apart"
+    title = "Hard days are spaced"
     says = (
-        "A day with many high-tier contacts on a leg, or several fast sprints, is hard; hard days keep their distance "
+        "A day with many high-tier contacts on a leg or several fast sprints is hard; hard days keep their distance "
         "from each other, from hard practices and from matches."
     )
     source = "Haugen et al. 2019, Sports Med Open 5:44, table 2 (48 h); youth 72 h after Bedoya et al. 2015"
@@ -44,7 +44,7 @@ class HardDaysApart(Rule):
 
     def rows(self, problem: Problem) -> Iterator[Row]:
         rule = problem.template.hard_day
-        days = _programmed_days(problem)
+        days = problem.programmed_days()  # another rule keeps hard days away from the closing test
         for week, slot in days:
             hard, at = hard_key(week, slot), _address(week, slot)
             for leg in LEGS:
@@ -80,7 +80,7 @@ class HardDaysApart(Rule):
         for first, second in pairwise(hard):
             days = (second.date - first.date).days
             if days < apart:
-                sentence = f"{first.where} and {second.where} are both hard and {_days(days)} apart; "
+                sentence = f"{first.where} and {second.where} are both hard and {counted(days, 'day')} apart; "
                 yield self.breach(second.at, sentence + f"hard days need {apart}", apart - days)
         for session in hard:
             reason = _sport_forbids(plan.problem, session.date)
@@ -90,16 +90,6 @@ class HardDaysApart(Rule):
 
 def _address(week: int, slot: int) -> Address:
     return Address(week=week, slot=slot)
-
-
-def _programmed_days(problem: Problem) -> list[tuple[int, int]]:
-    """Training dates in order, without the closing test (its own rule keeps the hours before it)."""
-    return [
-        (week, slot)
-        for week in problem.weeks
-        for slot in problem.training_days(week)
-        if not problem.is_test_day(week, slot)
-    ]
 
 
 def _days_apart(problem: Problem) -> int:
@@ -112,12 +102,12 @@ def _dates_apart(template: Template, youth: bool) -> int:
 
 
 def _for_both(adult: int, young: int) -> str:
-    """For the manual: what holds for adults, and for youth and novices where it is more."""
-    return counted(adult, "date") + (f", {young} for youth and novices" if young != adult else "")
+    """For the manual: the days for adults, and for youth and novices where it is more."""
+    return counted(adult, "day") + (f", {young} for youth and novices" if young != adult else "")
 
 
 def _sport_forbids(problem: Problem, date: datetime.date) -> str | None:
-    """Why sport leaves no hard day on this date: a match soon after, or a hard practice or match within the hours."""
+    """Why sport allows no hard day on this date: a match too soon after it, or a hard practice or match too close."""
     before_match, apart = problem.template.hard_day.days_before_match, _days_apart(problem)
     for offset in range(-apart + 1, max(apart, before_match)):
         day = problem.sport.get(date + datetime.timedelta(days=offset))
@@ -132,12 +122,8 @@ def _sport_forbids(problem: Problem, date: datetime.date) -> str | None:
 
 
 def _when(offset: int) -> str:
-    """How a hard day stands to sport so many dates later."""
+    """When a hard day is, seen from sport ``offset`` days later."""
     if offset == 0:
         return "on the day of"
     days = "the day" if abs(offset) == 1 else f"{abs(offset)} days"
     return f"{days} {'before' if offset > 0 else 'after'}"
-
-
-def _days(number: int) -> str:
-    return f"{number} day" if number == 1 else f"{number} days"

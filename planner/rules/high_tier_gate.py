@@ -1,4 +1,4 @@
-"""High-tier jumps need landings that hold and a strong squat, or a coach's word."""
+"""High-tier jumps need landings that hold and a strong squat, or a coach's allowance."""
 
 from __future__ import annotations
 
@@ -14,8 +14,8 @@ class HighTierGate(ClosingRule):
     id = GATE
     title = "High-tier jumps are earned"
     says = (
-        "High-tier jumps are planned only when landings hold and the squat is strong enough for the template's gate, "
-        "or the coach allows this rule in the athlete's file; never for youth and novices. A heavy body drops less far."
+        "High-tier jumps are planned only when landings hold and the squat passes the template's gate, or the coach "
+        "allows this rule in the athlete's file; never for youth and novices. Heavy athletes drop from less height."
     )
     source = "NSCA, seen in second-hand copies (1.5 body masses; another copy gives 1.25-1.5); over 100 kg from memory"
     field = ("landing",)
@@ -38,7 +38,7 @@ class HighTierGate(ClosingRule):
         gates, athlete = problem.template.gates, problem.athlete
         if jump.drop is not None and athlete.body_mass > gates.heavy_body_kg and jump.drop > gates.heavy_body_drop_m:
             most = gates.heavy_body_drop_m
-            return f"drops from {jump.drop:g} m; over {gates.heavy_body_kg:g} kg no more than {most:g} m"
+            return f"drops from {jump.drop:g} m; over {gates.heavy_body_kg:g} kg at most {most:g} m"
         if jump.tier != "high":
             return None
         return why_closed(athlete, problem.template, problem.level, problem.one_rm_kg, problem.youth)

@@ -1,9 +1,9 @@
-"""Joint stress of a session, of two days together and of a week stays under its ceilings, each joint and leg."""
+"""Joint stress of a session, of two days in a row and of a week stays under its ceilings, on each joint and leg."""
 
 from __future__ import annotations
 
 import datetime
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 
 from planner.domain.template import Template
 from planner.domain.terms import Joint, Leg
@@ -13,7 +13,7 @@ from planner.rules.base import Address, Breach, Plan, Row, Rule
 from planner.rules.wording import each_level, listed, lowered_by_pain, percent
 
 EPSILON_points = 1e-6
-NEXT_DAY, DAY_BEFORE = "with the next day", "with the day before"  # what a ceiling of two days is about
+NEXT_DAY, DAY_BEFORE = "with the next day", "with the day before"  # what a two-day ceiling is about
 ONE_DAY = datetime.timedelta(days=1)
 
 
@@ -21,8 +21,8 @@ class JointStress(Rule):
     id = "joint-stress"
     title = "Joint stress stays under its ceilings"
     says = (
-        "Each joint of each leg has a ceiling in points for a session, for a day and the next together and for a week, "
-        "sport included in the last two; pain and a growth spurt lower it."
+        "Each joint of each leg has a ceiling in points for a session, for two days in a row and for a week; the last "
+        "two include sport. Pain and a growth spurt lower them."
     )
     source = "the scheme is common practice, no source; convex weights after Edwards 2018, ESSR 46:224"
     unit = "points"
@@ -53,17 +53,16 @@ class JointStress(Rule):
                     if terms:
                         yield self.row(Address(week=week, slot=slot, joint=joint, leg=leg), terms, high=ceiling.session)
                 total = week_stress_terms(problem, week, joint, leg)
-                left = ceiling.week - _sport_week(problem, week, joint)
+                left = ceiling.week - problem.sport_units(problem.week_start(week), 7, joint)
                 yield self.row(Address(week=week, joint=joint, leg=leg), total, high=max(0, left))
             yield from self._two_days(problem, joint, leg)
 
     def _two_days(self, problem: Problem, joint: Joint, leg: Leg) -> Iterator[Row]:
-        """Every date and the next, where one of them trains and either holds sport, or both train."""
+        """Each pair of days in a row with a session on one of them and sport on either, or with two sessions."""
         by_date = {problem.dates[w, slot]: (w, slot) for w in problem.weeks for slot in problem.training_days(w)}
-        for first in _pair_starts(by_date):
-            days = (first, first + ONE_DAY)
-            held = [by_date[day] for day in days if day in by_date]
-            sport = sum(problem.sport_stress.get(day, {}).get(joint, 0) for day in days)
+        for first in sorted({start for date in by_date for start in (date - ONE_DAY, date)}):
+            held = [by_date[day] for day in (first, first + ONE_DAY) if day in by_date]
+            sport = problem.sport_units(first, 2, joint)
             if len(held) == 2 or sport:
                 week, slot = held[0]
                 of = NEXT_DAY if first in by_date else DAY_BEFORE
@@ -101,18 +100,8 @@ class JointStress(Rule):
             yield self.breach(at, sentence, points - ceiling)
 
 
-def _pair_starts(training_dates: Iterable[datetime.date]) -> list[datetime.date]:
-    """First dates of the pairs of dates that hold a training date, as its first or its second."""
-    return sorted({day for date in training_dates for day in (date - ONE_DAY, date)})
-
-
-def _sport_week(problem: Problem, week: int, joint: Joint) -> int:
-    start = problem.start + datetime.timedelta(days=7 * (week - 1))
-    return sum(problem.sport_stress.get(start + datetime.timedelta(days=i), {}).get(joint, 0) for i in range(7))
-
-
 def sport_points(problem: Problem, start: datetime.date, days: int, joint: Joint) -> float:
-    """Counted from the fixtures' minutes again, an hour at a time."""
+    """Joint stress of the sport on these days, counted from the fixtures' minutes."""
     sport = problem.template.sport_stress
     total = 0.0
     for offset in range(days):

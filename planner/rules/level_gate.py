@@ -2,23 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 from planner.domain.movement import Movement
 from planner.domain.template import Template
 from planner.domain.terms import LEVELS
 from planner.problem.model import Problem
-from planner.rules.base import ClosingRule, Step, coachs_word
+from planner.rules.base import ClosingRule
 from planner.rules.wording import listed
 
 
 class LevelGate(ClosingRule):
     id = "level"
     title = "No movement above the athlete's level"
-    says = "A movement is planned from its own level up. A coach's allowance opens one, except for youth and novices."
+    says = "Movements are of the athlete's level or below. A coach's allowance opens one, except for youth and novices."
     source = "common practice, no source"
     field = ("level",)
     may_be_opened = True
+    allowed_one_by_one = True
 
     def figures(self, template: Template) -> str:
         levels = listed(level for level in LEVELS if level in template.levels)
@@ -35,6 +34,3 @@ class LevelGate(ClosingRule):
 
     def opens_for(self, problem: Problem) -> bool:
         return not problem.youth
-
-    def change_in_words(self, steps: Sequence[Step], problem: Problem) -> str:
-        return coachs_word(self, steps, problem)

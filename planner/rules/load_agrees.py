@@ -1,4 +1,4 @@
-"""Load, repetitions and reserve on a card agree, and novices keep enough in hand."""
+"""Load, repetitions and reserve on a card agree, and nobody trains too close to failure."""
 
 from __future__ import annotations
 
@@ -17,9 +17,9 @@ class LoadAgrees(Rule):
     id = "load-agrees"
     title = "Load, reps and reserve agree"
     says = (
-        "Where a card prints a load or a percentage, its repetitions and its reserve together are what the "
-        "load-repetition table gives there, within about one; the load is that percentage of what the athlete was "
-        "tested for; nobody is left less in reserve than the level keeps."
+        "Where a card prints a load or a percentage, repetitions plus reserve match the load-repetition table, within "
+        "about one, and the load is that percentage of the tested maximum. Nobody trains with less in reserve than the "
+        "level's least."
     )
     source = "NSCA training load chart; that people differ: Nuzzo et al. 2024, Sports Med 54:303"
     unit = "repetitions"
@@ -28,14 +28,14 @@ class LoadAgrees(Rule):
         reserve = each_level(template, lambda level: f"{level.least_reserve}")
         youth, limits = template.youth.least_reserve, template.loads
         return (
-            f"In reserve at least {reserve} repetitions, for youth and novices never under {youth}; load, repetitions "
+            f"At least {reserve} repetitions in reserve, for youth and novices never under {youth}; load, repetitions "
             f"and reserve agree within {limits.agree_reps:g} repetitions, load and percentage within "
-            f"{limits.agree_percent:g} % of the maximum; with {limits.easy_reserve} and more in reserve a lighter load "
-            "agrees as well."
+            f"{limits.agree_percent:g} % of the maximum; with {limits.easy_reserve} or more in reserve, a lighter load "
+            "is fine too."
         )
 
     def rows(self, problem: Problem) -> Iterator[Row]:
-        """None: loads are worked out from the same wave for whatever is chosen."""
+        """None: every movement gets its load from its wave."""
         yield from ()
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
@@ -44,10 +44,8 @@ class LoadAgrees(Rule):
         for _, session, counted in plan.working_items():
             item = counted.item
             if item.reps_in_reserve is not None and item.reps_in_reserve < least:
-                sentence = (
-                    f"{counted.name} in {session.where} leaves {item.reps_in_reserve} in reserve; at least {least}"
-                )
-                yield self.breach(session.at_item(counted), sentence, least - item.reps_in_reserve)
+                sentence = f"{counted.name} in {session.where} leaves {item.reps_in_reserve} in reserve; "
+                yield self.breach(session.at_item(counted), f"{sentence}at least {least}", least - item.reps_in_reserve)
             yield from self._percentage(problem, session, counted)
 
     def _percentage(self, problem: Problem, session: CountedSession, counted: CountedItem) -> Iterator[Breach]:
@@ -65,7 +63,7 @@ class LoadAgrees(Rule):
 
 
 def _percent_of_load(problem: Problem, counted: CountedItem) -> float | None:
-    """The printed load as a percentage of the tested maximum, body mass included where it is lifted along."""
+    """The printed load as a percentage of the tested maximum, with the share of body mass that is lifted."""
     best_kg = own_maximum_kg(problem, counted.movement)
     if counted.item.load_kg is None or best_kg is None:
         return None
@@ -74,9 +72,9 @@ def _percent_of_load(problem: Problem, counted: CountedItem) -> float | None:
 
 
 def _reps_off(item: Item, percent: float, table: Mapping[int, float], easy_reserve: int) -> float | None:
-    """Repetitions asked for, reserve included, less those that the table gives; None where no reserve is printed.
+    """Repetitions plus reserve, less those that the table gives; None if no reserve is printed.
 
-    Heavier than the table, not one repetition goes; lighter, at least its most do.
+    A load above the table allows no repetition; one below it, at least the table's most.
     """
     if item.reps is None or item.reps_in_reserve is None:
         return None

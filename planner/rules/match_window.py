@@ -40,7 +40,7 @@ class MatchWindow(Rule):
                 yield self.row(Address(week=week, slot=slot, of="contacts"), terms, high=most)
 
     def blamed(self, part: Blamed) -> Iterator[tuple[Keys, str]]:
-        """The training days on or before a match, on the line of the first match that bars one."""
+        """The training days on or before a match, with the line of the first match that bars one."""
         days: dict[int, list[Address]] = {}
         for at in dict.fromkeys(Address(week=row.at.week, slot=row.at.slot) for row in part.rows):
             days.setdefault(at.slot or 0, []).append(at)
@@ -48,29 +48,25 @@ class MatchWindow(Rule):
             number, same_day = _match_of(part.problem, part.problem.dates[weeks[0].week or 0, slot])
             said = f"{DAY_NAMES[day_of(part.problem, slot)]} of {weeks_in_words(weeks)} is "
             said += "a match day" if same_day else "the day before a match"
-            yield (*self.field, number), f"{self.title}: {said}, and takes a primer alone"
+            yield (*self.field, number), f"{self.title}: {said}, and takes only a primer"
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
         match_dates = {date for date, day in plan.problem.sport.items() if day.match}
         most = plan.problem.template.floors.primer_contacts
-        for week in plan.weeks:
-            for session in week.sessions:
-                gaps = [(match - session.date).days for match in match_dates]
-                if not any(gap in (0, 1) for gap in gaps):
-                    continue
-                for item in session.items:
-                    if item.works and not item.is_test and not is_primer(item.movement):
-                        sentence = f"{session.where} has {item.name} within a day of a match; only a primer fits there"
-                        yield self.breach(session.at_item(item), sentence, 1)
-                if session.contacts > most and not session.is_test:
-                    sentence = (
-                        f"{session.where} has {session.contacts} contacts within a day of a match; at most {most}"
-                    )
-                    yield self.breach(session.at, sentence, session.contacts - most)
+        for session in plan.sessions:
+            if not any((match - session.date).days in (0, 1) for match in match_dates):
+                continue
+            for item in session.items:
+                if item.works and not item.is_test and not is_primer(item.movement):
+                    sentence = f"{session.where} has {item.name} within a day of a match; only a primer fits there"
+                    yield self.breach(session.at_item(item), sentence, 1)
+            if session.contacts > most and not session.is_test:
+                sentence = f"{session.where} has {session.contacts} contacts within a day of a match; at most {most}"
+                yield self.breach(session.at, sentence, session.contacts - most)
 
 
 def _match_of(problem: Problem, date: datetime.date) -> tuple[int, bool]:
-    """The line of the match on this date, or on the next; and whether it is on this one."""
+    """The number of the match on this date or the next, and whether it is on this one."""
     for later in (0, 1):
         on = date + datetime.timedelta(days=later)
         for number, match in enumerate(problem.athlete.matches):

@@ -1,12 +1,13 @@
-"""The last week brings no movement that the phase before did not train."""
+"""A taper has no movement that the phase before it does not train."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import pairwise
 
 from planner.problem.model import Problem
 from planner.problem.variable import in_key
-from planner.rules.base import Address, Breach, Plan, Row, Rule, Term, choices
+from planner.rules.base import Breach, Plan, Row, Rule, Term
 
 
 class NoNewInTaper(Rule):
@@ -19,16 +20,16 @@ class NoNewInTaper(Rule):
     def rows(self, problem: Problem) -> Iterator[Row]:
         before = _before(problem)
         where: dict[tuple[str, str], list[Term]] = {}
-        for phase, slot, movement in choices(problem):
+        for phase, slot, movement in problem.choices:
             where.setdefault((phase, movement), []).append((-1, in_key(phase, slot, movement)))
-        for phase, slot, movement in choices(problem):
+        for phase, slot, movement in problem.choices:
             if phase in before:
                 earlier = where.get((before[phase], movement), [])
-                at = Address(phase=phase, slot=slot, movement=movement)
-                yield self.row(at, [(1, in_key(phase, slot, movement)), *earlier], high=0)
+                chosen = in_key(phase, slot, movement)
+                yield self.row(chosen.at, [(1, chosen), *earlier], high=0)
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
-        known: dict[str, set[str]] = {}  # what each phase holds, phases in the order of their weeks
+        known: dict[str, set[str]] = {}  # movements of each phase, in order of weeks
         tapers = {week.week.phase: True for week in plan.weeks}
         for week in plan.weeks:
             known.setdefault(week.week.phase, set()).update(item.movement.id for item in week.items)
@@ -42,9 +43,7 @@ class NoNewInTaper(Rule):
 
 
 def _before(problem: Problem) -> dict[str, str]:
-    """Taper phases, with the phase that stands before each."""
-    found = {}
-    for earlier, phase in zip(problem.phases, problem.phases[1:], strict=False):
-        if all(problem.role(week) == "taper" for week in phase.weeks):
-            found[phase.id] = earlier.id
-    return found
+    """Each taper phase, with the phase before it."""
+    return {
+        phase.id: earlier.id for earlier, phase in pairwise(problem.phases) if all(r == "taper" for r in phase.roles)
+    }

@@ -1,4 +1,4 @@
-"""With more than slight pain in a joint, nothing that loads it most."""
+"""More than slight pain in a joint closes the hardest work on it."""
 
 from __future__ import annotations
 
@@ -16,8 +16,8 @@ class PainCloses(ClosingRule):
     id = "pain"
     title = "Pain closes the hardest work on a joint"
     says = (
-        "Where the template leaves no tag-3 work at this pain, movements with stress tag 3 on that joint are closed; "
-        "the joint's ceilings fall as well. Holds and slow work stay. No allowance opens them."
+        "Where the template allows no tag-3 work at this level of pain, movements with stress tag 3 on that joint are "
+        "closed, and the joint's ceilings fall. Holds and slow work stay. No allowance opens what pain closes."
     )
     source = (
         "Silbernagel et al. 2007, AJSM 35:897 for training with low pain; the cut-offs are common practice, no source"
@@ -26,7 +26,7 @@ class PainCloses(ClosingRule):
 
     def figures(self, template: Template) -> str:
         closing = [pain for pain, step in pain_steps(template) if step.tag3_share == 0]
-        closed = f"at pain {listed(closing)} of 10" if closing else "at no pain"
+        closed = f"at pain {listed(closing)} of 10" if closing else "at no level of pain"
         return f"Closed {closed}; {refused_pain(template)}."
 
     def reason(self, problem: Problem, movement: Movement) -> str | None:
@@ -34,7 +34,7 @@ class PainCloses(ClosingRule):
         if found is None:
             return None
         joint, leg, pain = found
-        return f"loads the {joint} most, where the {leg} side reports pain {pain} of 10"
+        return f"loads the {joint} hard, and the {leg} side reports pain {pain} of 10"
 
     def closing_field(self, problem: Problem, movement: Movement) -> Keys:
         """The entry of the joint that hurts."""
@@ -46,7 +46,7 @@ class PainCloses(ClosingRule):
 
 
 def _hurt(problem: Problem, movement: Movement) -> tuple[Joint, Leg, int] | None:
-    """The joint that the movement loads most although it hurts too much for that, its leg, and the pain."""
+    """A joint that the movement loads hard and that hurts too much for it, with its leg and the pain."""
     side = side_of(movement, problem.athlete.take_off)
     for joint, tag in movement.stress.items():
         for leg in LEGS:

@@ -18,8 +18,8 @@ class PatternCover(Rule):
     title = "Every week trains every required pattern"
     says = (
         "Squat, hinge, one-leg hip, knee, both calf positions, frontal plane, trunk and the jump directions each "
-        "appear in every week of the roles that ask for them; a week that loses a training day which other weeks keep "
-        "(away, a match on one date) is excused."
+        "appear in every week of the roles that ask for them; a week that loses a training day that other weeks keep "
+        "(away, a match on one date) is exempt."
     )
     source = "common practice, no source; frontal plane after Sado et al. 2018, IJSM 39:1001"
     unit = "sets"
@@ -29,7 +29,7 @@ class PatternCover(Rule):
     def figures(self, template: Template) -> str:
         wanted = {role: listed(patterns) for role, patterns in template.required_patterns.items() if patterns}
         roles = each_role(template, wanted, "; ")
-        return f"{roles[:1].upper()}{roles[1:]}. The approach is asked only where the target has a run-up."
+        return f"{roles[:1].upper()}{roles[1:]}. The approach is required only if the target has a run-up."
 
     def rows(self, problem: Problem) -> Iterator[Row]:
         for week in problem.weeks:
@@ -55,7 +55,7 @@ class PatternCover(Rule):
 
 
 def required(problem: Problem, week: int) -> list[Pattern]:
-    """Patterns that this week must train; none where dates take a day out of it that other weeks keep."""
+    """Patterns that this week must train; none if it loses a day that other weeks keep."""
     routine = problem.slots_of(week)
     lost = [slot for slot in routine if _barred(problem, week, slot)]
     # The test takes a day of the last week.

@@ -1,4 +1,4 @@
-"""Movements that the coach wants are in the block."""
+"""The movements that the coach wants are in the block."""
 
 from __future__ import annotations
 
@@ -6,7 +6,8 @@ from collections.abc import Iterator, Sequence
 
 from planner.domain.athlete import Athlete
 from planner.domain.terms import DAYS
-from planner.problem.model import Phase, Problem
+from planner.problem.calendar import Phase
+from planner.problem.model import Problem
 from planner.problem.variable import in_key
 from planner.rules.base import Address, Blamed, Breach, Keys, Loosening, Plan, Row, Rule, Step
 from planner.rules.places import DAY_NAMES
@@ -15,8 +16,8 @@ from planner.rules.wording import listed
 
 class Pins(Rule):
     id = "pins"
-    title = "Pinned movements are in"
-    says = "A movement in the athlete's pins is in every phase but the last, on the pinned day where one is named."
+    title = "Pinned movements are in the block"
+    says = "A movement in the athlete's pins is in every phase but the last, on the pinned day if one is named."
     source = "the athlete's file"
     unit = "movements"
     field = ("pins",)
@@ -37,8 +38,8 @@ class Pins(Rule):
             day = f" on {DAY_NAMES[pin.day]}" if pin.day else ""
             said = f"{part.problem.library[pin.movement].name} is pinned{day}"
             if part.alone:
-                what = "takes it there" if len(numbers) == 1 else "takes all of these together"
-                said += f", and no session of the template {what}"
+                what = "it there" if len(numbers) == 1 else "all of these together"
+                said += f", and no session of the template can hold {what}"
             yield (*self.field, number), f"{self.title}: {said}"
 
     def loosenings(self, problem: Problem, row: Row) -> Iterator[Loosening]:
@@ -51,28 +52,21 @@ class Pins(Rule):
 
     def change_in_words(self, steps: Sequence[Step], problem: Problem) -> str:
         pins = [problem.athlete.pins[step.at.entry or 0] for step in steps]
-        return f"take out the pin of {listed([problem.library[pin.movement].name for pin in pins])}"
+        return f"remove the pin of {listed(problem.library[pin.movement].name for pin in pins)}"
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
         for pin in plan.problem.athlete.pins:
             for phase in _phases(plan.problem, pin.movement):
-                held = any(
-                    item.movement.id == pin.movement and pin.day in (None, DAYS[session.date.weekday()])
-                    for number in phase.weeks
-                    for session in plan.week(number).sessions
-                    for item in session.items
-                )
-                if not held:
-                    day = f" on {pin.day}" if pin.day else ""
-                    yield self.breach(
-                        Address(phase=phase.id, movement=pin.movement),
-                        f"{pin.movement} is pinned{day} and missing from the phase '{phase.name}'",
-                        1,
-                    )
+                sessions = [session for number in phase.weeks for session in plan.week(number).sessions]
+                there = [s for s in sessions if pin.day in (None, DAYS[s.date.weekday()])]
+                if not any(item.movement.id == pin.movement for session in there for item in session.items):
+                    at, day = Address(phase=phase.id, movement=pin.movement), f" on {pin.day}" if pin.day else ""
+                    sentence = f"{pin.movement} is pinned{day} and missing from the phase '{phase.name}'"
+                    yield self.breach(at, sentence, 1)
 
 
 def _phases(problem: Problem, movement: str) -> list[Phase]:
-    """Phases whose waves have room for the movement; the test week is left alone."""
+    """Phases in which the movement's wave has sets, without the test week."""
     entries = {(e.week, e.movement.id): e for w in problem.weeks for e in problem.week_entries(w)}
     return [
         phase

@@ -1,4 +1,4 @@
-"""Addresses in words: days, weeks and lists, for texts about rows of rules."""
+"""Addresses in words, for texts about the rows of rules."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from planner.domain.terms import Day
 from planner.problem.model import Problem
 from planner.rules.wording import listed
 
-MOST_NAMED = 12  # more movements than this are counted, not listed
+MOST_NAMED = 12  # further movements are only counted
 DAY_NAMES: dict[Day, str] = {
     "mon": "Monday",
     "tue": "Tuesday",
@@ -22,12 +22,12 @@ DAY_NAMES: dict[Day, str] = {
 
 
 def day_of(problem: Problem, slot: int | None) -> Day:
-    """The weekday of a training day of the routine."""
+    """The weekday of a training day."""
     return next(s.day for s in problem.slots if s.number == slot)
 
 
 def place_in_words(at: Address, other: Address | None, problem: Problem) -> str:
-    """``week 3, Tuesday, hinge``; of two places, one after the other, their week named once."""
+    """``week 3, Tuesday, hinge``; two places one after the other, with their week named once."""
     words = _words(at, problem)
     if other is not None and other.slot is None and other.week is not None:
         words += f", after week {other.week}"
@@ -38,7 +38,7 @@ def place_in_words(at: Address, other: Address | None, problem: Problem) -> str:
 
 
 def places_in_words(places: Iterable[tuple[Address, Address | None]], problem: Problem) -> str:
-    """Several places, weeks with the same words taken together."""
+    """Several places, with the weeks of the same words grouped."""
     by_words: dict[str, list[Address]] = {}
     for at, other in places:
         inside = place_in_words(at._replace(week=None, phase=None), other, problem)
@@ -49,23 +49,22 @@ def places_in_words(places: Iterable[tuple[Address, Address | None]], problem: P
 
 
 def weeks_in_words(places: Sequence[Address]) -> str:
-    """Weeks 3, 4 and 5 -> ``weeks 3 to 5``; a phase is called by its name."""
+    """Weeks 3, 4 and 5 become ``weeks 3 to 5``; a phase goes by its name."""
     numbers = sorted({at.week for at in places if at.week is not None})
     phases = dict.fromkeys(at.phase for at in places if at.week is None and at.phase is not None)
     named_phases = [f"the phase '{phase}'" for phase in phases]
     if not numbers:
         return listed(named_phases)
+    said = f"weeks {listed(map(str, numbers))}"
     if len(numbers) == 1:
         said = f"week {numbers[0]}"
     elif numbers == list(range(numbers[0], numbers[-1] + 1)):
         said = f"weeks {numbers[0]} to {numbers[-1]}"
-    else:
-        said = f"weeks {listed([str(number) for number in numbers])}"
     return listed([said, *named_phases])
 
 
 def named(names: Sequence[str]) -> str:
-    """``'back squat'``, ``each of 'back squat' and 'hinge'``; of many, the first and how many more."""
+    """``'back squat'``, ``each of 'back squat' and 'hinge'``; of many, the first ones and how many more."""
     quoted = [f"'{name}'" for name in names[:MOST_NAMED]]
     more = len(names) - MOST_NAMED
     return quoted[0] if len(names) == 1 else f"each of {listed([*quoted, f'{more} more'] if more > 0 else quoted)}"

@@ -1,19 +1,19 @@
-"""Counting a finished block again, from its printed items and the library's tags alone; the audit's own arithmetic.
+"""The audit's own arithmetic: a finished block counted from its printed items and the library's tags alone.
 
-Points, sets and contacts here are plain numbers as a coach counts them, not the solver's whole units.
+Points, sets and contacts are plain numbers here, as a coach counts them, not the solver's whole units.
 """
 
 from __future__ import annotations
 
 import datetime
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
 
 from planner.domain.address import Address
 from planner.domain.block import Block, Item, Session, Week
 from planner.domain.movement import Movement
 from planner.domain.template_limits import Counting
-from planner.domain.terms import JOINTS, LEGS, LIFT_QUALITIES, LOAD_ROLES, Joint, Leg, Quality, Tier
+from planner.domain.terms import LEGS, LOAD_ROLES, Joint, Leg, Quality, Role, Tier
 from planner.problem.model import RETEST, Problem
 
 
@@ -81,8 +81,54 @@ class CountedItem:
         return self.leg_contacts(leg) if self.movement.stress.get(joint, 0) == 3 else 0.0
 
 
+class Sums:
+    """What the items of a session or of a week add up to."""
+
+    items: Sequence[CountedItem]
+
+    @property
+    def working_sets(self) -> int:
+        return sum(item.working_sets for item in self.items)
+
+    def quality_sets(self, quality: Quality) -> float:
+        return sum(item.quality_sets(quality) for item in self.items)
+
+    @property
+    def contacts(self) -> int:
+        return sum(item.item.contacts for item in self.items)
+
+    def tier_contacts(self, tier: Tier) -> int:
+        return sum(item.item.contacts for item in self.items if item.item.tier == tier)
+
+    def leg_tier_contacts(self, tier: Tier, leg: Leg) -> float:
+        return sum(item.leg_contacts(leg) for item in self.items if item.item.tier == tier)
+
+    def tag3_contacts(self, joint: Joint, leg: Leg) -> float:
+        return sum(item.tag3_contacts(joint, leg) for item in self.items)
+
+    @property
+    def approach_contacts(self) -> int:
+        maximal = (one for one in self.items if one.movement.part == "approach-jump" and one.item.tier == "high")
+        return sum(one.item.contacts for one in maximal)
+
+    @property
+    def sprint_efforts(self) -> int:
+        return sum(item.sprint_efforts for item in self.items)
+
+    @property
+    def sprint_m(self) -> float:
+        return sum(item.sprint_m for item in self.items)
+
+    def fast_sprints(self, speed_percent: int) -> int:
+        sprints = ((item, item.movement.sprint) for item in self.items)
+        return sum(item.sprint_efforts for item, sprint in sprints if sprint and sprint.speed_percent >= speed_percent)
+
+    def stress(self, joint: Joint, leg: Leg) -> float:
+        return sum(item.stress(joint, leg) for item in self.items)
+
+
 @dataclass(frozen=True)
-class CountedSession:
+class CountedSession(Sums):
     session: Session
     items: tuple[CountedItem, ...]
 
@@ -105,37 +151,6 @@ class CountedSession:
     def is_test(self) -> bool:
         return any(item.is_test for item in self.items)
 
-    @property
-    def contacts(self) -> int:
-        return sum(item.item.contacts for item in self.items)
-
-    @property
-    def jumps(self) -> bool:
-        return any(item.item.contacts for item in self.items)
-
-    def tier_contacts(self, tier: Tier) -> int:
-        return sum(item.item.contacts for item in self.items if item.item.tier == tier)
-
-    def leg_tier_contacts(self, tier: Tier, leg: Leg) -> float:
-        return sum(item.leg_contacts(leg) for item in self.items if item.item.tier == tier)
-
-    @property
-    def sprint_efforts(self) -> int:
-        return sum(item.sprint_efforts for item in self.items)
-
-    def fast_sprints(self, speed_percent: int) -> int:
-        return sum(
-            item.sprint_efforts
-            for item in self.items
-            if item.movement.sprint is not None and item.movement.sprint.speed_percent >= speed_percent
-        )
-
-    def stress(self, joint: Joint, leg: Leg) -> float:
-        return sum(item.stress(joint, leg) for item in self.items)
-
-    def tag3_contacts(self, joint: Joint, leg: Leg) -> float:
-        return sum(item.tag3_contacts(joint, leg) for item in self.items)
-
     def is_hard(self, problem: Problem) -> bool:
         rule = problem.template.hard_day
         high = max(self.leg_tier_contacts("high", leg) for leg in LEGS)
@@ -143,9 +158,10 @@ class CountedSession:
 
 
 @dataclass(frozen=True)
-class CountedWeek:
+class CountedWeek(Sums):
     week: Week
     sessions: tuple[CountedSession, ...]
+    items: tuple[CountedItem, ...]  # of all sessions
 
     @property
     def number(self) -> int:
@@ -159,47 +175,6 @@ class CountedWeek:
     def is_load(self) -> bool:
         return self.week.role in LOAD_ROLES
 
-    @property
-    def items(self) -> Iterator[CountedItem]:
-        for session in self.sessions:
-            yield from session.items
-
-    @property
-    def working_sets(self) -> int:
-        return sum(item.working_sets for item in self.items)
-
-    def quality_sets(self, quality: Quality) -> float:
-        return sum(item.quality_sets(quality) for item in self.items)
-
-    @property
-    def contacts(self) -> int:
-        return sum(session.contacts for session in self.sessions)
-
-    def tier_contacts(self, tier: Tier) -> int:
-        return sum(session.tier_contacts(tier) for session in self.sessions)
-
-    def leg_tier_contacts(self, tier: Tier, leg: Leg) -> float:
-        return sum(session.leg_tier_contacts(tier, leg) for session in self.sessions)
-
-    @property
-    def sprint_efforts(self) -> int:
-        return sum(session.sprint_efforts for session in self.sessions)
-
-    @property
-    def sprint_m(self) -> float:
-        return sum(item.sprint_m for item in self.items)
-
-    def stress(self, joint: Joint, leg: Leg) -> float:
-        return sum(session.stress(joint, leg) for session in self.sessions)
-
-    @property
-    def approach_contacts(self) -> int:
-        return sum(
-            item.item.contacts
-            for item in self.items
-            if item.movement.part == "approach-jump" and item.item.tier == "high"
-        )
-
 
 @dataclass(frozen=True)
 class Plan:
@@ -208,8 +183,12 @@ class Plan:
     problem: Problem
     weeks: tuple[CountedWeek, ...]
 
+    @property
+    def sessions(self) -> Iterator[CountedSession]:
+        return (session for week in self.weeks for session in week.sessions)
+
     def working_items(self) -> Iterator[tuple[CountedWeek, CountedSession, CountedItem]]:
-        """Every item that is done (more than 0 sets), the closing test left out."""
+        """Every item with sets, except the closing test."""
         for week in self.weeks:
             for session in week.sessions:
                 for item in session.items:
@@ -220,39 +199,39 @@ class Plan:
         return next(week for week in self.weeks if week.number == number)
 
     def lost_days(self, number: int) -> bool:
-        """Whether an away date takes a training day out of the week: later weeks are not measured against it then."""
+        """Whether an away date takes a training day out of the week; later weeks are then not compared with it."""
         away = {self.problem.dates[key] for key in self.problem.away}
         start = self.week(number).week.start
         return any(0 <= (date - start).days < 7 for date in away)
 
     def last_load_week_before(self, number: int) -> CountedWeek | None:
-        """The last load week that lost no day."""
+        """The last load week before this one that lost no day."""
         earlier = [w for w in self.weeks if w.number < number and w.is_load and not self.lost_days(w.number)]
         return earlier[-1] if earlier else None
 
+    def compared(self, roles: Collection[Role]) -> Iterator[tuple[CountedWeek, CountedWeek]]:
+        """Each week of these roles with the last load week before it, where there is one."""
+        for week in self.weeks:
+            before = self.last_load_week_before(week.number)
+            if before is not None and week.week.role in roles:
+                yield week, before
+
+
+def count_session(session: Session, problem: Problem) -> CountedSession:
+    """Pair every item with its movement. Raises KeyError for a movement that the library does not have."""
+    counted = []
+    for item in session.items:
+        movement = problem.retest if item.movement == RETEST else problem.library[item.movement]
+        counted.append(CountedItem(item, movement, problem.template.counting))
+    return CountedSession(session, tuple(counted))
+
+
+def count_week(week: Week, problem: Problem) -> CountedWeek:
+    """As ``count_session``."""
+    sessions = tuple(count_session(session, problem) for session in week.sessions)
+    return CountedWeek(week, sessions, tuple(item for session in sessions for item in session.items))
+
 
 def count_block(block: Block, problem: Problem) -> Plan:
-    """Pair every item with its movement. Raises KeyError for a movement that the library does not have."""
-    library, counting = problem.library, problem.template.counting
-    return Plan(
-        problem,
-        tuple(
-            CountedWeek(
-                week,
-                tuple(
-                    CountedSession(
-                        session,
-                        tuple(
-                            CountedItem(i, problem.retest if i.movement == RETEST else library[i.movement], counting)
-                            for i in session.items
-                        ),
-                    )
-                    for session in week.sessions
-                ),
-            )
-            for week in block.weeks
-        ),
-    )
-
-
-__all__ = ["JOINTS", "LEGS", "LIFT_QUALITIES", "CountedItem", "CountedSession", "CountedWeek", "Plan", "count_block"]
+    """As ``count_session``."""
+    return Plan(problem, tuple(count_week(week, problem) for week in block.weeks))

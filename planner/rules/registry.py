@@ -1,4 +1,4 @@
-"""Every rule, found by walking this folder; sorted by id, so that the same rules always stand in the same order."""
+"""Every rule, found in this folder and sorted by id, so that the order is always the same."""
 
 from __future__ import annotations
 
@@ -6,25 +6,23 @@ import hashlib
 import importlib
 import inspect
 import pkgutil
+from collections.abc import Collection
 from functools import cache
 
 import planner.rules
-from planner.rules.base import Rule
-
-_NOT_RULES = {"band_rule", "base", "consistency", "currencies", "loosening", "places", "recount", "registry", "wording"}
+from planner.problem.model import Problem
+from planner.rules.base import Row, Rule
 
 
 @cache
 def all_rules() -> tuple[Rule, ...]:
     found: list[Rule] = []
     for module in pkgutil.iter_modules(planner.rules.__path__):
-        if module.name in _NOT_RULES:
-            continue
         loaded = importlib.import_module(f"planner.rules.{module.name}")
         found += [
             member()
             for _, member in inspect.getmembers(loaded, inspect.isclass)
-            if issubclass(member, Rule) and member.__module__ == loaded.__name__ and not inspect.isabstract(member)
+            if issubclass(member, Rule) and member.__module__ == loaded.__name__ and "id" in vars(member)
         ]
     return tuple(sorted(found, key=lambda rule: rule.id))
 
@@ -34,7 +32,7 @@ def rule_by_id(rule_id: str) -> Rule | None:
 
 
 def rule_named(rule_id: str) -> Rule:
-    """The rule of this id, which there must be: a row's, a loosening's. Raises KeyError else."""
+    """The rule that a row or a loosening names. Raises KeyError if there is none."""
     return _by_id()[rule_id]
 
 
@@ -43,7 +41,12 @@ def _by_id() -> dict[str, Rule]:
     return {rule.id: rule for rule in all_rules()}
 
 
+def gather_rows(problem: Problem, without: Collection[str] = ()) -> list[Row]:
+    """All rows of all rules but those in ``without``, in canonical order."""
+    return [row for rule in all_rules() if rule.id not in without for row in rule.rows(problem)]
+
+
 def rules_version() -> str:
-    """A digest of what the rules say: a block made under other rules can be told."""
+    """A digest of what the rules say; a block made under other rules has another one."""
     text = "\n".join(f"{r.id}|{r.title}|{r.says}|{r.source}|{r.unit}|{r.hard}" for r in all_rules())
     return hashlib.sha256(text.encode()).hexdigest()[:12]

@@ -1,4 +1,4 @@
-"""Sprints and run-ups fit the length that is there, with room to slow down."""
+"""Sprints and run-ups fit the runway, with room to slow down."""
 
 from __future__ import annotations
 
@@ -11,19 +11,19 @@ from planner.rules.base import ClosingRule
 class Runway(ClosingRule):
     id = "runway"
     title = "Sprints and run-ups fit the runway"
-    says = "A sprint needs its distance, its fly-in and room to slow down; a jump off a run-up needs its approach."
+    says = "A sprint needs its distance, its fly-in and room to slow down; an approach jump needs its run-up."
     source = "common practice, no source"
     field = ("equipment", "runway")
     may_be_opened = True
 
     def figures(self, template: Template) -> str:
         stop, approach = f"{template.gates.sprint_run_out_m:g} m", f"{template.gates.approach_runway_m:g} m"
-        return f"{stop} to slow down after a sprint; at least {approach} for a jump off a run-up."
+        return f"{stop} to slow down after a sprint; at least {approach} for an approach jump."
 
     def reason(self, problem: Problem, movement: Movement) -> str | None:
         there_m = problem.athlete.equipment.runway or 0.0
         needed_m = _needed_m(problem, movement)
-        return f"needs {needed_m:g} m of runway; there are {there_m:g} m" if needed_m > there_m else None
+        return f"needs {needed_m:g} m of runway; the gym has {there_m:g} m" if needed_m > there_m else None
 
 
 def _needed_m(problem: Problem, movement: Movement) -> float:

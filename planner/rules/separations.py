@@ -9,7 +9,7 @@ from planner.domain.movement import Movement
 from planner.domain.template import Template
 from planner.problem.model import Problem
 from planner.problem.variable import in_key
-from planner.rules.base import Address, Breach, CountedSession, Plan, Row, Rule
+from planner.rules.base import Address, Breach, Plan, Row, Rule
 from planner.rules.wording import counted
 
 
@@ -17,16 +17,16 @@ class Separations(Rule):
     id = "before-sprints"
     title = "Sore hamstrings stay away from sprints"
     says = (
-        "Eccentric hamstring work lies at least the template's dates before the next sprints, a heavy hinge at least "
-        "its own; on the same day the sprints come first, so that does not count."
+        "Eccentric hamstring work and heavy hinges each come at least the template's number of days before the next "
+        "sprints; on the same day the sprints come first, so that is allowed."
     )
     source = "common practice, no source"
     unit = "days"
     moving_days_may_help = True
 
     def figures(self, template: Template) -> str:
-        eccentric, hinge = (counted(_dates(template, kind), "date") for kind in ("eccentric", "hinge"))
-        return f"Sprints no sooner than {eccentric} after eccentric hamstring work, {hinge} after a heavy hinge."
+        eccentric, hinge = (counted(_dates(template, kind), "day") for kind in ("eccentric", "hinge"))
+        return f"The next sprints at least {eccentric} after eccentric hamstring work, {hinge} after a heavy hinge."
 
     def rows(self, problem: Problem) -> Iterator[Row]:
         for week, slot, later_week, later_slot, days in _close_pairs(problem):
@@ -41,34 +41,34 @@ class Separations(Rule):
                     yield self.row(at, [(1, before), (1, after)], high=1, other=other)
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
-        sessions: list[CountedSession] = sorted((s for w in plan.weeks for s in w.sessions), key=lambda s: s.date)
+        sessions = sorted(plan.sessions, key=lambda session: session.date)
         for index, session in enumerate(sessions):
             for item in session.items:
                 needed = _days_needed(plan.problem, item.movement) if item.works else 0
                 for later in sessions[index + 1 :]:
                     days = (later.date - session.date).days
                     if 0 < days < needed and later.sprint_efforts:
-                        lies = f"lies {counted(days, 'day')} before the sprints of {later.where}"
-                        sentence = f"{item.name} in {session.where} {lies}; "
-                        yield self.breach(session.at_item(item), sentence + f"it needs {needed}", needed - days)
+                        sentence = f"{item.name} in {session.where} is {counted(days, 'day')} before the sprints in "
+                        sentence += f"{later.where}; it needs {needed}"
+                        yield self.breach(session.at_item(item), sentence, needed - days)
 
 
 def _days_needed(problem: Problem, movement: Movement) -> int:
-    """Dates that must lie between this movement and the next sprints: a difference of at least so many."""
+    """Days from this movement to the next sprints, at least; 0 if any will do."""
     if movement.eccentric_hamstring:
         return _dates(problem.template, "eccentric")
     return _dates(problem.template, "hinge") if movement.heavy_hinge else 0
 
 
 def _dates(template: Template, kind: Literal["eccentric", "hinge"]) -> int:
-    """From the work to the next sprints, as a difference of dates. A hinge's days are counted between the two."""
+    """Days from the work to the next sprints. The template counts a hinge's days between the two."""
     if kind == "eccentric":
         return template.separations.eccentric_before_sprint_days
     return template.separations.heavy_hinge_before_sprint_days + 1
 
 
 def _close_pairs(problem: Problem) -> list[tuple[int, int, int, int, int]]:
-    """Training dates closer than the longest distance asked for, once for each pair of phases and days."""
+    """Training dates closer than the longest distance needed, once for each pair of phases and days."""
     longest = max(_dates(problem.template, "eccentric"), _dates(problem.template, "hinge"))
     days = [(w, s) for w in problem.weeks for s in problem.training_days(w)]
     found: dict[tuple[str, int, str, int], tuple[int, int, int, int, int]] = {}

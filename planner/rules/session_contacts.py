@@ -1,7 +1,8 @@
-"""A session's contacts stay under the level's ceiling, that day's sport included."""
+"""A session's contacts and those of the day's sport stay under the level's ceiling."""
 
 from __future__ import annotations
 
+import datetime
 from collections.abc import Iterator
 
 from planner.domain.template import Template
@@ -14,7 +15,7 @@ from planner.rules.wording import each_level
 class SessionContacts(Rule):
     id = "session-contacts"
     title = "A ceiling on a session's contacts"
-    says = "The landings of one date, practice and match included, stay under the level's ceiling."
+    says = "The landings of one day, practice and match included, stay under the level's ceiling."
     source = "NSCA Essentials; that its figures are per session is from memory"
     unit = "contacts"
 
@@ -30,17 +31,15 @@ class SessionContacts(Rule):
                 yield self.row(Address(week=week, slot=slot), terms, high=self._left(problem, date))
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
-        for week in plan.weeks:
-            for session in week.sessions:
-                left = self._left(plan.problem, session.date)
-                if session.contacts > left and not session.is_test:
-                    sport = plan.problem.level.session_contacts - left
-                    sentence = f"{session.where} has {session.contacts} contacts"
-                    sentence += f" beside {sport} of sport" if sport else ""
-                    sentence += f"; the ceiling is {plan.problem.level.session_contacts}"
-                    yield self.breach(session.at, sentence, session.contacts - left)
+        ceiling = plan.problem.level.session_contacts
+        for session in plan.sessions:
+            left = self._left(plan.problem, session.date)
+            if session.contacts > left and not session.is_test:
+                sport = f" plus {ceiling - left} of sport" if left < ceiling else ""
+                sentence = f"{session.where} has {session.contacts} contacts{sport}; the ceiling is {ceiling}"
+                yield self.breach(session.at, sentence, session.contacts - left)
 
     @staticmethod
-    def _left(problem: Problem, date: object) -> int:
-        sport = problem.sport.get(date)  # type: ignore[call-overload]
+    def _left(problem: Problem, date: datetime.date) -> int:
+        sport = problem.sport.get(date)
         return max(0, problem.level.session_contacts - (sport.contacts if sport else 0))

@@ -18,8 +18,8 @@ class StartLoad(Rule):
     id = "start-load"
     title = "Week 1 starts from the recent load"
     says = (
-        "Week 1 holds at most the template's growth over the last four weeks' usual load, sport included, though it "
-        "may always reach the novice line, and so does the next where away dates take days out of week 1; where the "
+        "Week 1 holds at most the template's growth over the usual load of the last four weeks, sport included, but "
+        "may always reach the novice level; so does the next week if away dates take days out of week 1. Where the "
         "recent load is not known, the first weeks are planned one level down."
     )
     source = "common practice, no source"
@@ -28,12 +28,12 @@ class StartLoad(Rule):
 
     def figures(self, template: Template) -> str:
         lowest = min(template.levels, key=LEVELS.index)
-        line = template.levels[lowest].weeks[0]
-        sets = math.floor(all_sets(template, line))
+        first = template.levels[lowest].weeks[0]
+        sets = math.floor(all_sets(template, first))
         return (
-            f"At most {template.start_growth:g} times the recent load; the {lowest} line {full_week(template)}: "
-            f"{sets} sets, {counted(line.contacts, 'contact')} ({line.high} high tier), "
-            f"{counted(line.sprints, 'sprint')}; without a recent load "
+            f"At most {template.start_growth:g} times the recent load; the {lowest} level {full_week(template)}: "
+            f"{sets} sets, {counted(first.contacts, 'contact')} ({first.high} high tier), "
+            f"{counted(first.sprints, 'sprint')}; without a recent load "
             f"{counted(template.unknown_load_weeks, 'week')} one level down."
         )
 
@@ -59,6 +59,5 @@ def _limits(problem: Problem) -> list[tuple[Currency, int]]:
 
 
 def _first_weeks(problem: Problem) -> list[int]:
-    """Load weeks that no load week with all its days stands before: the first, and the next where it lost days."""
-    load = [week for week in problem.weeks if problem.role(week) in LOAD_ROLES]
-    return [week for week in load if problem.last_load_week_before(week) is None]
+    """Load weeks before which no load week kept all its days: the first, and the next if the first lost days."""
+    return [w for w in problem.weeks if problem.role(w) in LOAD_ROLES and problem.last_load_week_before(w) is None]

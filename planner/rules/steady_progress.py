@@ -1,4 +1,4 @@
-"""From one load week of a phase to the next a movement's sets hold or rise a little."""
+"""From one load week of a phase to the next, a movement's sets hold or rise a little."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from itertools import pairwise
 from planner.domain.template import Template
 from planner.domain.terms import LOAD_ROLES
 from planner.problem.model import Entry, Problem
-from planner.rules.base import Address, Breach, Plan, Row, Rule, choices
+from planner.rules.base import Address, Breach, Plan, Row, Rule
 from planner.rules.wording import counted
 
 
@@ -16,8 +16,8 @@ class SteadyProgress(Rule):
     id = "steady-progress"
     title = "Sets hold or rise through a phase"
     says = (
-        "Between load weeks of a phase a lift's sets stay or rise a little; sets of jumps and sprints, where one may "
-        "be a single effort, by a few at most."
+        "Between load weeks of a phase, a lift's sets hold or rise a little; sets of jumps and sprints, which may be "
+        "single efforts, rise by a few at most."
     )
     source = "common practice, no source"
     unit = "sets"
@@ -31,7 +31,7 @@ class SteadyProgress(Rule):
         rise = problem.template.steady_progress
         weeks_of = {phase.id: phase.weeks for phase in problem.phases}
         entries = {(week, e.slot, e.movement.id): e for week in problem.weeks for e in problem.week_entries(week)}
-        for phase, slot, movement in choices(problem):
+        for phase, slot, movement in problem.choices:
             done = [e for w in weeks_of[phase] if _counts(problem, e := entries[w, slot, movement])]
             for before, after in pairwise(done):
                 most = rise.more_sets if after.dosage.is_working_set else rise.more_efforts
@@ -42,26 +42,18 @@ class SteadyProgress(Rule):
     def audit(self, plan: Plan) -> Iterator[Breach]:
         rise = plan.problem.template.steady_progress
         for phase in plan.problem.phases:
-            last: dict[tuple[int, str], tuple[int, int]] = {}
-            for number in phase.weeks:
-                week = plan.week(number)
-                if not week.is_load:
-                    continue
-                for session in week.sessions:
-                    for item in session.items:
-                        if not item.works:
-                            continue
-                        key = (session.date.weekday(), item.movement.id)
-                        if key in last:
-                            before_week, before = last[key]
-                            most = rise.more_sets if item.working_sets else rise.more_efforts
-                            if not 0 <= item.item.sets - before <= most:
-                                sentence = (
-                                    f"{item.name} goes from {before} sets in week {before_week} to {item.item.sets} "
-                                )
-                                sentence += f"in week {number}; sets hold or rise by at most {most} within a phase"
-                                yield self.breach(session.at_item(item), sentence, 1)
-                        last[key] = (number, item.item.sets)
+            last: dict[tuple[int, str], tuple[int, int]] = {}  # week and sets
+            load_weeks = [week for number in phase.weeks if (week := plan.week(number)).is_load]
+            done = [(w.number, s, i) for w in load_weeks for s in w.sessions for i in s.items if i.works]
+            for number, session, item in done:
+                key = (session.date.weekday(), item.movement.id)
+                earlier, before = last.get(key, (number, item.item.sets))
+                most = rise.more_sets if item.working_sets else rise.more_efforts
+                if not 0 <= item.item.sets - before <= most:
+                    sentence = f"{item.name} goes from {before} sets in week {earlier} to {item.item.sets} in week "
+                    sentence += f"{number}; sets hold or rise by at most {most} within a phase"
+                    yield self.breach(session.at_item(item), sentence, 1)
+                last[key] = (number, item.item.sets)
 
 
 def _counts(problem: Problem, entry: Entry) -> bool:

@@ -19,8 +19,8 @@ class StressGrowth(Rule):
     id = "stress-growth"
     title = "Joint stress grows step by step"
     says = (
-        "What the block asks of each joint of each leg in a load week grows from the last load week by no more than "
-        "the level's ratio and step, sport left out; a week that loses days to away dates is no measure for the next."
+        "The block's stress on each joint of each leg grows by no more than the level's ratio and step over the last "
+        "load week, sport left out; a week that loses days to away dates is not used for comparison."
     )
     source = "common practice, no source"
     unit = "points"
@@ -32,10 +32,7 @@ class StressGrowth(Rule):
 
     def rows(self, problem: Problem) -> Iterator[Row]:
         limit = problem.level.growth.joint_stress
-        for week in problem.weeks:
-            before = problem.last_load_week_before(week)
-            if before is None or problem.role(week) not in LOAD_ROLES:
-                continue
+        for week, before in problem.compared(LOAD_ROLES):
             for joint, leg in joint_legs():
                 now = scaled(week_stress_terms(problem, week, joint, leg), THOUSANDTHS)
                 then = scaled(week_stress_terms(problem, before, joint, leg), -round(THOUSANDTHS * limit.ratio))
@@ -43,25 +40,18 @@ class StressGrowth(Rule):
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
         limit = plan.problem.level.growth.joint_stress
-        for week in plan.weeks:
-            before = plan.last_load_week_before(week.number)
-            if before is None or not week.is_load:
-                continue
+        for week, before in plan.compared(LOAD_ROLES):
             for joint, leg in joint_legs():
                 now, then = week.stress(joint, leg), before.stress(joint, leg)
                 most = limit.ratio * then + limit.step
                 if now > most + limit.ratio * _rounded_points(plan, before) + EPSILON_points:
-                    where = f"week {week.number}"
-                    sentence = f"{where}: {now:.1f} points on the {leg} {joint} after {then:.1f} in week"
-                    yield self.breach(
-                        week.at._replace(joint=joint, leg=leg),
-                        f"{sentence} {before.number}; at most {most:.1f}",
-                        now - most,
-                    )
+                    sentence = f"week {week.number}: {now:.1f} points on the {leg} {joint} after {then:.1f} in week "
+                    sentence += f"{before.number}; at most {most:.1f}"
+                    yield self.breach(week.at._replace(joint=joint, leg=leg), sentence, now - most)
 
 
 def _rounded_points(plan: Plan, week: CountedWeek) -> float:
-    """The most that the solver counted too much of a week: sprints of no whole metres, each up to a part of a point."""
+    """The most that the solver overcounts a week: it rounds up sprints of no whole metres, each by part of a point."""
     odd = sum(item.sprint_efforts for item in week.items if not float(item.item.distance_m or 0.0).is_integer())
     return odd * max(plan.problem.template.counting.stress_weights) / STRESS_UNITS_PER_POINT
 

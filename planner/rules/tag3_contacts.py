@@ -1,4 +1,4 @@
-"""Contacts of the most stressful jumps are capped on each leg."""
+"""A cap on each leg's contacts of the most stressful jumps."""
 
 from __future__ import annotations
 
@@ -29,9 +29,7 @@ class Tag3Contacts(Rule):
             ceiling = problem.ceilings[joint, leg]
             for week in problem.weeks:
                 at, total = Address(week=week, joint=joint, leg=leg), []
-                for slot in problem.training_days(week):
-                    if problem.is_test_day(week, slot):
-                        continue
+                for slot in (slot for one, slot in problem.programmed_days() if one == week):
                     terms = problem.session_terms(week, slot, tag3_contacts(joint, leg))
                     total += terms
                     if terms:

@@ -1,4 +1,4 @@
-"""Half of each quality's sets come from movements that train it first of all."""
+"""Half of each quality's sets come from its main movements."""
 
 from __future__ import annotations
 
@@ -42,12 +42,11 @@ class Tag3Share(Rule):
         for week in plan.weeks:
             for quality in LIFT_QUALITIES:
                 total = week.quality_sets(quality)
-                first = sum(
-                    item.quality_sets(quality) for item in week.items if item.movement.qualities.get(quality, 0) == 3
-                )
+                main = [item for item in week.items if item.movement.qualities.get(quality, 0) == 3]
+                first = sum(item.quality_sets(quality) for item in main)
                 if first < least * total - 1e-9:
                     sentence = (
-                        f"week {week.number}: {first:g} of {total:g} {quality} sets come from movements that train "
+                        f"week {week.number}: {first:g} of {total:g} {quality} sets come from its main movements; "
                     )
-                    sentence += f"it first; at least {least * total:g}"
+                    sentence += f"at least {least * total:g}"
                     yield self.breach(week.at, sentence, least * total - first)

@@ -1,4 +1,4 @@
-"""Approach jumps are done off the legs that the target jump is done off."""
+"""Approach jumps use the take-off of the target jump."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from planner.rules.base import ClosingRule
 class TakeOffFit(ClosingRule):
     id = "take-off-fit"
     title = "Approach jumps match the take-off"
-    says = "Jumps off the run-up, and their drills, use the take-off of the target; without a run-up there are none."
+    says = "Approach jumps and their drills use the take-off of the target; a standing target has neither."
     source = "common practice, no source"
     field = ("take_off",)
 
@@ -21,8 +21,8 @@ class TakeOffFit(ClosingRule):
         if movement.part not in ("approach-jump", "skill"):
             return None
         if problem.athlete.approach.steps == 0:
-            return "belongs to a jump off a run-up; this target is jumped from a stand"
+            return "is for an approach jump; this target is a standing jump"
         two_leg_jump = problem.athlete.take_off == "two-leg"
         if movement.part == "approach-jump" and (movement.legs == "both") is not two_leg_jump:
-            return f"is not how this athlete takes off ({problem.athlete.take_off})"
+            return f"does not match this athlete's take-off ({problem.athlete.take_off})"
         return None

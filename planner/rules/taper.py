@@ -16,10 +16,10 @@ class Taper(Rule):
     id = "taper"
     title = "The taper halves the reference week"
     says = (
-        "In a taper week total working sets, contacts, high tier and sprints each lie within the template's share of "
-        "its reference week; load and effort stay. One more or less is allowed where the reference holds few; "
-        "the closing test's own jumps do not count against the most of the high tier. Less is allowed where away dates "
-        "take days out of the week, or leave a novice no day but the test for jumps."
+        "In a taper week working sets, contacts, high tier and sprints each stay within the template's share of its "
+        "reference week; load and effort stay the same. One more or less is allowed where the reference has few; the "
+        "closing test's own jumps do not count against the high tier's limit. Less is allowed where away dates take "
+        "days out of the week, or leave a novice only the test day for jumps."
     )
     source = "Bosquet et al. 2007, MSSE 39:1358 (volume -41 to -60 %); its data are mostly endurance"
     unit = "sets, contacts or sprints"
@@ -28,14 +28,14 @@ class Taper(Rule):
     def figures(self, template: Template) -> str:
         weeks, shares = weeks_of(template, "taper"), template.taper
         if not weeks:
-            return "No week of it is a taper."
+            return "It has no taper."
         span = f"{percent(shares.low)} to {percent(shares.high)}"
         few = f"one more or less where that week aims at fewer than {shares.small}"
         return f"{weeks.capitalize()}: {span} of week {template.reference_week}; {few}."
 
     def rows(self, problem: Problem) -> Iterator[Row]:
         shares, reference = problem.template.taper, problem.reference_week
-        for week in _tapers(problem):
+        for week in (week for week in problem.weeks if problem.role(week) == "taper"):
             for one in _cut(problem):
                 now, then = scaled(one.terms(problem, week), THOUSANDTHS), one.terms(problem, reference)
                 room = THOUSANDTHS if _is_small(problem, one) else 0
@@ -59,12 +59,12 @@ class Taper(Rule):
                 most = shares.high * then + room + test
                 if not least - 1e-9 <= now <= most + 1e-9:
                     sentence = f"week {number} (taper): {now:g} {one.words} against {then:g} in week "
-                    sentence += f"{reference.number}; between {max(least, 0):.1f} and {most:.1f}"
+                    sentence += f"{reference.number}; should be {max(least, 0):.1f} to {most:.1f}"
                     yield self.breach(one.at(number), sentence, max(least - now, now - most))
 
 
 def _cut(problem: Problem) -> list[Currency]:
-    """What a taper is held to: no high tier where the block holds none at all; the closing test may still."""
+    """What a taper limits; not the high tier if the block has none apart from the closing test."""
     has_high = problem.bands[problem.reference_week].tiers["high"].high > 0
     return [one for one in WEEKLY if has_high or one is not HIGH_TIER]
 
@@ -75,20 +75,13 @@ def _test_jumps(problem: Problem, week: int) -> int:
     return sum(HIGH_TIER.per_set(entry) * entry.dosage.low_sets for entry in entries)
 
 
-def _tapers(problem: Problem) -> list[int]:
-    return [week for week in problem.weeks if problem.role(week) == "taper"]
-
-
 def _may_fall(problem: Problem, week: int, one: Currency) -> bool:
-    """Whether dates allow less than the least: days are away, or no day but the test may hold a jump."""
+    """Whether dates allow less than the least: days are away, or only the test day may have jumps."""
     return problem.lost_days(week) or (one is CONTACTS and problem.only_the_test_jumps(week))
 
 
 def _is_small(problem: Problem, one: Currency) -> bool:
-    """Whether the reference week aims at so little that its shares may fall between two whole numbers."""
+    """Whether the reference week aims at so little that a share of it may fall between two whole numbers."""
     bands = problem.bands[problem.reference_week]
-    if one.band is None:
-        aim = sum(band.high for band in bands.quarter_sets.values()) / 4
-    else:
-        aim = one.band(bands).high
-    return aim < problem.template.taper.small
+    all_sets = sum(band.high for band in bands.quarter_sets.values()) / 4
+    return (all_sets if one.band is None else one.band(bands).high) < problem.template.taper.small

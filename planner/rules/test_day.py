@@ -16,13 +16,13 @@ class TestDay(Rule):
 
     id = "test-day"
     title = "A rested test closes the block"
-    says = "The last session of the block is the test; the days before it named by the template hold no hard day."
+    says = "The last session of the block is the test, and no hard day comes close before it."
     source = "common practice, no source (72 h)"
     unit = "days"
     moving_days_may_help = True
 
     def figures(self, template: Template) -> str:
-        rest = counted(template.hard_day.days_before_test, "date")
+        rest = counted(template.hard_day.days_before_test, "day")
         return f"The last hard day is at least {rest} before the test."
 
     def rows(self, problem: Problem) -> Iterator[Row]:
@@ -34,7 +34,7 @@ class TestDay(Rule):
                     yield self.row(Address(week=week, slot=slot), [(1, hard_key(week, slot))], high=0)
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
-        sessions = [session for week in plan.weeks for session in week.sessions]
+        sessions = list(plan.sessions)
         if not sessions or not sessions[-1].is_test:
             yield self.breach(NOWHERE, "the block does not end with its test", 1)
             return
@@ -42,5 +42,5 @@ class TestDay(Rule):
         for session in sessions[:-1]:
             days = (sessions[-1].date - session.date).days
             if session.is_hard(plan.problem) and days < rest:
-                sentence = f"{session.where} is hard and {days} days before the test; it needs {rest}"
+                sentence = f"{session.where} is hard and {counted(days, 'day')} before the test; it needs {rest}"
                 yield self.breach(session.at, sentence, rest - days)

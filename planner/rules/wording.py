@@ -1,4 +1,4 @@
-"""A template's numbers in a coach's words, for the manual: each level, role or week with its own where they differ."""
+"""A template's numbers in a coach's words, for the manual, by level, role or week where they differ."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ def percent(share: float) -> str:
 
 
 def counted(number: float, noun: str) -> str:
-    """'1 date', '2 dates'; of a noun that takes an s."""
+    """'1 day', '2 days'; for nouns that take an s."""
     return f"{number:g} {noun}{'' if number == 1 else 's'}"
 
 
@@ -32,7 +32,7 @@ def listed(words: Iterable[str]) -> str:
 
 
 def each_level(template: Template, words: Callable[[LevelPlan], str], separator: str = ", ") -> str:
-    """'80 (novice), 100 (intermediate)', levels of the same words together; the words alone where all agree."""
+    """'80 (novice), 100 (intermediate)', with equal levels grouped; the words alone if all levels agree."""
     of = {level: words(template.levels[level]) for level in LEVELS if level in template.levels}
     together = _same(of)
     if len(together) == 1:
@@ -41,19 +41,19 @@ def each_level(template: Template, words: Callable[[LevelPlan], str], separator:
 
 
 def each_role(template: Template, words: Mapping[Role, str], separator: str = ", ") -> str:
-    """'50 % in build and intensify weeks, 25 % in taper weeks': only roles that the template has weeks of."""
+    """'50 % in build and intensify weeks, 25 % in taper weeks'; only roles that the template uses."""
     of = {role: words[role] for role in ROLES if role in words and role in {week.role for week in template.weeks}}
     return separator.join(f"{text} in {listed(roles)} weeks" for text, roles in _same(of).items())
 
 
 def weeks_of(template: Template, role: Role) -> str:
-    """'week 4', 'weeks 4 and 8'; empty where the template has none of the role."""
+    """'week 4', 'weeks 4 and 8'; empty if no week has the role."""
     weeks = [str(number) for number, week in enumerate(template.weeks, start=1) if week.role == role]
     return f"week{'' if len(weeks) == 1 else 's'} {listed(weeks)}" if weeks else ""
 
 
 def week_by_week(template: Template, value: Callable[[WeekBudget], float]) -> str:
-    """What each week before the taper aims at, a level after the other; 'none' for a level that has none of it."""
+    """What each week before the taper aims at, level by level; 'none' for a level that has none."""
     kept = [at for at, week in enumerate(template.weeks) if week.role != "taper"]
 
     def words(level: LevelPlan) -> str:
@@ -75,19 +75,19 @@ def over_load_weeks(template: Template, value: Callable[[WeekBudget], float]) ->
 
 
 def full_week(template: Template) -> str:
-    """How the template's weekly aims are meant: with so many training days."""
+    """The number of training days that the template's weekly aims are for."""
     whole = [plan.days for plan in template.day_plans if plan.factor == 1]
     return f"with {counted(min(whole), 'training day')}" if whole else "before its share for the number of days"
 
 
 def band_width(template: Template, least: float, unit: str) -> str:
-    """How far from its aim a band reaches; ``least`` is the least whole width, in ``unit``."""
+    """How far a band reaches from its aim; ``least`` is its least full width, in ``unit``."""
     share, half = percent(template.band_width.fraction), counted(least / 2, unit)
     return f"within {share} or {half} either way, whichever is more"
 
 
 def taper_aim(template: Template) -> str:
-    """A clause on what the taper aims at, with its semicolon; empty where there is none."""
+    """A clause on what the taper aims at, with its semicolon; empty if there is no taper."""
     if not weeks_of(template, "taper"):
         return ""
     share = (template.taper.low + template.taper.high) / 2
@@ -117,7 +117,7 @@ def refused_pain(template: Template) -> str:
 
 
 def _same(of: Mapping[V, str]) -> dict[str, Sequence[V]]:
-    """Who shares each text, in order of the first."""
+    """Who has the same text, in order of first appearance."""
     found: dict[str, list[V]] = {}
     for who, text in of.items():
         found.setdefault(text, []).append(who)

@@ -1,4 +1,4 @@
-"""Novices and youth land no more often in a week than they can learn from."""
+"""A ceiling on the contacts of novices and youth in a week."""
 
 from __future__ import annotations
 
@@ -15,8 +15,8 @@ class YouthContacts(Rule):
     id = "youth-contacts"
     title = "A ceiling on a young week's contacts"
     says = (
-        "Novices and youth have no more programmed contacts in a week than the template allows them, the closing test "
-        "included, whatever the bands aim at."
+        "Novices and youth have no more programmed contacts in a week than the template allows, closing test included, "
+        "whatever the bands aim at."
     )
     source = "Bedoya et al. 2015, JSCR 29:2351 for how contacts grow; the week's ceiling is common practice, no source"
     unit = "contacts"

@@ -1,4 +1,4 @@
-"""Novices and youth drop from nothing and rebound."""
+"""No drop jumps for novices and youth."""
 
 from __future__ import annotations
 

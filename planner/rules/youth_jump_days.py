@@ -6,9 +6,10 @@ from collections.abc import Iterator
 from itertools import combinations, pairwise, product
 
 from planner.domain.template import Template
-from planner.problem.model import Phase, Problem
+from planner.problem.calendar import Phase
+from planner.problem.model import Problem
 from planner.problem.variable import Variable, in_key
-from planner.rules.base import Address, Blamed, Breach, Keys, Plan, Row, Rule, choices, days_too_close
+from planner.rules.base import Address, Blamed, Breach, Keys, Plan, Row, Rule, days_too_close
 from planner.rules.wording import counted
 
 Day = tuple[str, int]  # phase, slot
@@ -17,7 +18,7 @@ Day = tuple[str, int]  # phase, slot
 class YouthJumpDays(Rule):
     id = "youth-jump-days"
     title = "Few jump days for novices and youth"
-    says = "Novices and youth jump on few days of a week, well apart; the closing test counts as one of its week."
+    says = "Novices and youth jump on few days a week, well apart; the closing test counts as one of them."
     source = "Bedoya et al. 2015, JSCR 29:2351; extended to novices as common practice"
     unit = "days"
     field = ("training", "days")
@@ -26,12 +27,12 @@ class YouthJumpDays(Rule):
 
     def figures(self, template: Template) -> str:
         youth = template.youth
-        days, apart = counted(youth.jump_days, "jump day"), counted(youth.days_apart, "date")
+        days, apart = counted(youth.jump_days, "jump day"), counted(youth.days_apart, "day")
         hours = 24 * youth.days_apart
         return f"At most {days} a week, at least {apart} ({hours} hours) apart; youth are under {youth.under_years}."
 
     def rows(self, problem: Problem) -> Iterator[Row]:
-        """A day's jumping stands or falls with its phase, so days are compared by what each phase has on them."""
+        """What is chosen holds for a whole phase, so days are compared phase by phase."""
         if not problem.youth:
             return
         jumps = _jump_choices(problem)
@@ -44,7 +45,7 @@ class YouthJumpDays(Rule):
             yield from self._too_many(problem, jumps, phase)
 
     def _before_test(self, problem: Problem, jumps: dict[Day, list[Variable]]) -> Iterator[Row]:
-        """The test is a jump day itself: none lies closer before it."""
+        """The test is a jump day itself: no other comes close before it."""
         test = problem.dates[problem.last_week, problem.test_slot]
         last = Address(week=problem.last_week, slot=problem.test_slot)
         for week in problem.weeks:
@@ -63,17 +64,17 @@ class YouthJumpDays(Rule):
             yield from self._not_all([Address(phase=phase, slot=a), Address(phase=following, slot=b)], jumps)
 
     def _too_many(self, problem: Problem, jumps: dict[Day, list[Variable]], phase: Phase) -> Iterator[Row]:
-        """Of any more days of a week than may hold jumps, not all do; the last week's test is one of them."""
+        """No week has more jump days than allowed; the last week's test is one of them."""
         with_test = problem.last_week in phase.weeks
         days = [slot for slot in phase.slots if not with_test or slot < problem.test_slot]
         for some in combinations(days, problem.template.youth.jump_days + (0 if with_test else 1)):
             gaps = [_days_between(problem, a, b, 0) for a, b in pairwise(some)]
             if any(gap < problem.template.youth.days_apart for gap in gaps):
-                continue  # ruled out already
+                continue  # too close already
             yield from self._not_all([Address(phase=phase.id, slot=day) for day in some], jumps)
 
     def _not_all(self, days: list[Address], jumps: dict[Day, list[Variable]]) -> Iterator[Row]:
-        """Not every one of these days holds a jump: any jump of all but the last leaves the last without."""
+        """Not all of these days have jumps: whatever jumps the others have, the last has none."""
         held = [jumps.get((day.phase or "", day.slot or 0), []) for day in days]
         if not all(held):
             return
@@ -92,21 +93,21 @@ class YouthJumpDays(Rule):
         youth = plan.problem.template.youth
         before = None
         for week in plan.weeks:
-            jumping = [s for s in week.sessions if s.jumps]
+            jumping = [s for s in week.sessions if s.contacts]
             if len(jumping) > youth.jump_days:
                 sentence = f"week {week.number} has {len(jumping)} jump days; novices and youth have {youth.jump_days}"
                 yield self.breach(week.at, sentence, len(jumping) - youth.jump_days)
             for session in jumping:
                 if before is not None and (session.date - before.date).days < youth.days_apart:
                     days = (session.date - before.date).days
-                    sentence = f"{before.where} and {session.where} both have jumps, {days} days apart; "
-                    yield self.breach(session.at, sentence + f"{youth.days_apart} are needed", youth.days_apart - days)
+                    sentence = f"{before.where} and {session.where} both have jumps, {counted(days, 'day')} apart; "
+                    yield self.breach(session.at, sentence + f"they need {youth.days_apart}", youth.days_apart - days)
                 before = session
 
 
 def _jump_choices(problem: Problem) -> dict[Day, list[Variable]]:
     found: dict[Day, list[Variable]] = {}
-    for phase, slot, movement in choices(problem):
+    for phase, slot, movement in problem.choices:
         if problem.library[movement].jump is not None:
             found.setdefault((phase, slot), []).append(in_key(phase, slot, movement))
     return found

@@ -14,7 +14,7 @@ Rebuild = Callable[[Athlete], Problem]
 
 
 def changed_athlete(problem: Problem, steps: Sequence[Step]) -> Athlete:
-    """The problem's athlete after these steps, each rule's own; steps that are no lines of the file change nothing."""
+    """The problem's athlete after these steps; steps that are not lines of the athlete's file change nothing."""
     athlete = problem.athlete
     for rule_id in dict.fromkeys(step.rule for step in steps):
         own = [step for step in steps if step.rule == rule_id]

@@ -1,15 +1,15 @@
-"""A solution becomes the block: weeks, gap, proof, shortfalls in words, cautions, and where every input came from."""
+"""A solution becomes the block: weeks, gap, proof, shortfalls in words, cautions, and where the inputs come from."""
 
 from __future__ import annotations
 
 import hashlib
 import re
 import unicodedata
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 import planner
-from planner.domain.athlete import Athlete, Equipment
+from planner.domain.athlete import Athlete
 from planner.domain.block import AthleteLine, Block, Gym, Reference, Shortfall
 from planner.domain.gap import Gap
 from planner.domain.library import Library
@@ -37,7 +37,7 @@ JOINT_WORDS: dict[Joint, str] = {
 
 @dataclass(frozen=True)
 class References:
-    """Where the inputs lie, relative to the block, with their digests."""
+    """Where the inputs are, relative to the block, with their digests."""
 
     athlete: Reference
     library: Reference
@@ -46,7 +46,7 @@ class References:
 
 
 class BrokenBlock(Exception):
-    """A block just made breaks a hard rule: rows and audit of that rule disagree, which is a bug of ours."""
+    """A new block breaks a hard rule: the rule's rows and audit disagree, which is a bug of ours."""
 
     def __init__(self, breaches: Sequence[Breach]) -> None:
         said = "; ".join(f"[{breach.rule}] {breach.sentence}" for breach in breaches)
@@ -54,7 +54,7 @@ class BrokenBlock(Exception):
 
 
 def make_block(solution: Solution, gap: Gap, references: References) -> Block:
-    """The block that is written and printed. Its shortfalls are what the soft rules' own audits find in it."""
+    """The block that is written and printed. Its shortfalls are what the audits of the soft rules find."""
     problem = solution.problem
     weeks = extract_weeks(problem, solution.values)
     block = Block(
@@ -78,7 +78,8 @@ def make_block(solution: Solution, gap: Gap, references: References) -> Block:
         weeks=weeks,
     )
     plan = count_block(block, problem)
-    cautions = (*block.cautions, *_remarks(breach for breach in _hard_rules(plan) if not breach.hard))
+    remarks = [breach.sentence for breach in _hard_rules(plan) if not breach.hard]  # allowed, but worth knowing
+    cautions = (*block.cautions, *(f"{remark[0].upper()}{remark[1:]}." for remark in remarks))
     block = block.model_copy(update={"shortfalls": _shortfalls(plan), "cautions": cautions})
     return block.model_copy(update={"plan_sha256": plan_digest(block)})
 
@@ -95,7 +96,7 @@ def _shortfalls(plan: Plan) -> tuple[Shortfall, ...]:
 
 
 def refuse_broken(block: Block, problem: Problem) -> None:
-    """Raises BrokenBlock where the audit of a hard rule refuses the block."""
+    """Raises BrokenBlock if the audit of a hard rule refuses the block."""
     broken = [breach for breach in _hard_rules(count_block(block, problem)) if breach.hard]
     if broken:
         raise BrokenBlock(broken)
@@ -103,11 +104,6 @@ def refuse_broken(block: Block, problem: Problem) -> None:
 
 def _hard_rules(plan: Plan) -> Iterator[Breach]:
     return (breach for rule in all_rules() if rule.hard for breach in rule.audit(plan))
-
-
-def _remarks(breaches: Iterable[Breach]) -> tuple[str, ...]:
-    """What a hard rule lets pass and a coach should know."""
-    return tuple(f"{found.sentence[0].upper()}{found.sentence[1:]}." for found in breaches)
 
 
 def block_id(problem: Problem) -> str:
@@ -120,7 +116,7 @@ def block_id(problem: Problem) -> str:
 
 
 def _athlete_line(athlete: Athlete, library: Library) -> AthleteLine:
-    target = athlete.target
+    target, gym = athlete.target, athlete.equipment
     inches = athlete.print_as.length == "in"
     if target.touch is not None:
         aim = f"touch {format_length(target.touch, 'in', 1) if inches else f'{target.touch:.2f} m'}"
@@ -138,14 +134,10 @@ def _athlete_line(athlete: Athlete, library: Library) -> AthleteLine:
         length_unit=athlete.print_as.length,
         paper=athlete.print_as.paper,
         dates=athlete.print_as.dates,
-        gym=_gym(athlete.equipment),
+        gym=Gym(bar_kg=gym.bar, plates_kg=gym.plates, dumbbells_kg=gym.dumbbells),
         times={day.day: day.time for day in athlete.training.days if day.time},
         tests=test_lines(athlete, library),
     )
-
-
-def _gym(equipment: Equipment) -> Gym:
-    return Gym(bar_kg=equipment.bar, plates_kg=equipment.plates, dumbbells_kg=equipment.dumbbells)
 
 
 def _growth_not_judged(problem: Problem) -> list[str]:

@@ -1,24 +1,24 @@
-"""How long the solver looks, and among how much: every such number in one table, with what it was chosen on.
+"""How long the solver searches, and among how many movements: all such numbers, with what they were chosen on.
 
-Budgets are in deterministic time (about seconds), which is part of the input and never the clock; shares are of the
-budget of a plan. None of them changes what is a right answer, only whether it is found and proved in time. What is
-said to be chosen on nothing more than the demos may be changed with the benchmarks at hand (DEVELOPERS.md, Measured).
+Budgets are in deterministic time (about seconds), which depends on the input and not on the clock; shares are of a
+plan's budget. They decide only whether an answer is found and proved in time, never what is a right answer. Numbers
+chosen on the demos alone may change after a look at the benchmarks (DEVELOPERS.md, Measured).
 """
 
 from __future__ import annotations
 
 # Stage 1, bands. Chosen on the ten athletes of tests/benchmarks/people.py.
 DEFAULT_BUDGET = 40.0
-LIKED = (1, 90)  # the shortlist a coach would rather have: how many movements of one kind, and how many in all
+LIKED = (1, 90)  # the shortlist a coach would prefer: movements of one kind, and in all
 QUICKEST = (2, 120)  # the one for short days
 FIRST_SHARE = 0.05  # of the first shortlists
 SHORTLIST_SHARE = 0.1
-SAME_CHOICE_SHARE = 0.01  # sets alone, movements and days settled
+SAME_CHOICE_SHARE = 0.01  # sets only, with movements and days settled
 WHOLE_SHARE = 0.1  # the whole library: can all bands be met?
 BEST_OF_ALL_SHARE = 0.35  # the whole library: what misses least
 BOUND_SHARE = 0.1
-HARD_SHARE = 0.2  # can any block be?
-ROUNDS = 2  # of adding to the shortlist what the bound leans on
+HARD_SHARE = 0.2  # is any block possible?
+ROUNDS = 2  # of adding to the shortlist what the bound uses
 # Mixed shortlists of a large library. Chosen on seeds 20 to 23 of `growth library`; on unseen ones see DEVELOPERS.md.
 SMALL_MIX, LARGE_MIX = 64, 80
 SMALL_MIX_SHARE = 0.025
@@ -32,20 +32,20 @@ NEXT_BEST_BUDGET = 2.0  # for one question of `why`
 # No block: can the rows hold, and which of them cannot? Chosen on the twelve refusals in tests/conflicts/cases.
 CONFLICT_BUDGET = 20.0
 VERDICT_WHOLE_SHARE, VERDICT_PART_SHARE, VERDICT_WEEK_SHARE = 0.4, 0.25, 0.05  # for any one question
-Few = tuple[int, int, bool]  # movements of one kind, movements in all, and whether the quickest
+Few = tuple[int, int, bool]  # movements of one kind, movements in all, and whether the quickest ones
 FEW: tuple[Few, ...] = ((1, 90, False), (2, 120, True))  # a block of these few is a block of the whole library
 FEW_SHARE = 0.2  # for each of them
 QUICK = 0.5  # of a question's time, for a search without relaxations before one with them
 QUESTION = 3.0  # one question while a conflict is shrunk
 CLOSE_BY = 0.3  # the same among a few variables
-FEW_OF_ALL = 3  # a few variables: no more than one in three
-RECENT = 3  # how many of the points found last a question leans on
+FEW_OF_ALL = 3  # a few variables: at most one in three
+RECENT = 3  # a question uses this many of the last points found
 
-# No block: what change would do? Chosen on the same refusals, and on four days of 30 to 33 minutes.
+# No block: which change would help? Chosen on the same refusals, and on four days of 30 to 33 minutes.
 STEPS_BUDGET = 2.0  # the cheapest steps for a part
 MOST_TURNS = 8
 REPAIR_BUDGET, REPAIR_FEW, REPAIR_PART, REPAIR_ALL_RULES, REPAIR_WHOLE = 12.0, 0.8, 0.4, 0.7, 4.0
 MINUTES_BUDGET = 0.7  # one number of minutes among few movements
-FIRST_MORE_minutes, MOST_MORE_minutes = 4, 64  # a day, beyond what is needed at least
+FIRST_MORE_minutes, MOST_MORE_minutes = 4, 64  # a day, on top of the least needed
 OTHER_WEEK_BUDGET = 6.0  # one other training week
 MOST_WEEKS_TRIED = 8

@@ -1,8 +1,8 @@
 """Infeasibility proved by arithmetic: whole-number multiples of the rows add up to something no values can reach.
 
-The multiples come from the duals of a linear relaxation, which is floating point; they are rounded to whole numbers,
-and the sum is then made in exact arithmetic. One that contradicts the ranges of the variables is a proof (Farkas 1902),
-however the multiples were found; one that does not proves nothing.
+The multiples are the duals of a linear relaxation in floating point, rounded to whole numbers; their sum is then exact.
+A sum that contradicts the ranges of the variables is a proof (Farkas 1902), wherever the multiples come from; one that
+does not is inconclusive.
 """
 
 from __future__ import annotations
@@ -17,15 +17,15 @@ from planner.rules.base import Row
 from planner.solve.feasibility import simplified
 from planner.solve.relax import Ranges, reach
 
-SCALE = 10**7  # to how many parts a dual is rounded
-MOST_ROWS = 20_000  # larger relaxations are left alone: they take longer than the search
+SCALE = 10**7  # duals are rounded to one part in this
+MOST_ROWS = 20_000  # larger relaxations are skipped, because they take longer than the search
 
 
 def certified(rows: Sequence[Row], ranges: Ranges) -> bool:
-    """Whether the rows are proved to have no common solution, not even in fractions."""
+    """Whether the rows provably have no common solution, even in fractions."""
     simple = simplified(rows, ranges)
     if simple is None:
-        return True  # one row cannot hold by its own arithmetic
+        return True  # one row alone cannot hold
     kept, bounds = simple
     if not kept or len(kept) > MOST_ROWS:
         return False
@@ -36,7 +36,7 @@ def certified(rows: Sequence[Row], ranges: Ranges) -> bool:
 def contradicts(rows: Sequence[Row], ranges: Ranges, multiples: Sequence[int]) -> bool:
     """Whether the rows, each times its whole number, add up to a sum that no values in the ranges can reach.
 
-    A positive multiple stands for the row's low, a negative one for its high.
+    A positive multiple uses the row's low, a negative one its high.
     """
     total: Values = {}
     asked = 0
@@ -51,7 +51,7 @@ def contradicts(rows: Sequence[Row], ranges: Ranges, multiples: Sequence[int]) -
 
 
 def _multiples(rows: Sequence[Row], ranges: Mapping[Variable, tuple[int, int]]) -> list[int] | None:
-    """Rounded duals of "miss the rows by as little as possible", each row measured by its largest coefficient."""
+    """Rounded duals of "miss the rows as little as possible", each row scaled by its largest coefficient."""
     lp = pywraplp.Solver.CreateSolver("GLOP")
     variables: dict[Variable, pywraplp.Variable] = {}
     objective = lp.Objective()

@@ -1,7 +1,7 @@
 """Why there is no block: a smallest set of rules that cannot hold together, and the cheapest change that would do.
 
-A single "infeasible" is a claim to be checked: what is left at the end is certified in whole numbers where its linear
-relaxation allows, and else asked again another way. What the budget could not answer is never taken for an answer.
+One "infeasible" from a solver is a claim to be checked: the final set is certified in whole numbers if its linear
+relaxation allows, and otherwise asked again in another way. An answer that the budget did not reach counts as none.
 """
 
 from __future__ import annotations
@@ -27,14 +27,14 @@ from planner.solve.variable_ranges import variable_ranges
 
 @dataclass(frozen=True)
 class Conflict:
-    """Rows that cannot hold together. ``minimal``: confirmed that without any one group of them there is a block.
+    """Rows that cannot hold together. ``minimal``: it is confirmed that there is a block without any one group of them.
 
-    ``certified``: proved by exact arithmetic on whole-number multiples of the rows, not by a solver's word.
-    ``confirmed``: a second, different search says the same.
-    ``needs``: where minutes of one day conflict with nothing else, how many more the day would need.
-    ``change``: what would have to give way for a block, all other rules kept; None where that was not found.
-    ``moved``: one training day on another weekday that gives a block as well; ``match_left_out``: else, the number of
-    a line of matches without which there is one.
+    ``certified``: proved by exact arithmetic on whole-number multiples of the rows, not only by a solver.
+    ``confirmed``: a second, different search agrees.
+    ``needs``: if only the minutes of one day conflict, how many more the day needs.
+    ``change``: what has to give way for a block, with all other rules kept; None if nothing was found.
+    ``moved``: a training day moved to another weekday that gives a block too; ``match_left_out``: otherwise, the number
+    of the match without which there is one.
     """
 
     rows: tuple[Row, ...]
@@ -58,11 +58,11 @@ class Conflict:
 def find_conflict(
     problem: Problem, rows: Sequence[Row], rebuild: Rebuild | None = None, part: Sequence[Row] | None = None
 ) -> Conflict | None:
-    """Shrink an infeasible set of hard rows, first by rule, then by week, then by scope inside the rules left.
+    """Shrink an infeasible set of hard rows, first by rule, then by week, then by place inside the rules left.
 
-    ``rebuild`` makes the Problem of the same athlete with some lines changed: with it, other training days are tried
-    as a change. ``part``: some of the rows, where they are known not to hold together. Returns None where
-    infeasibility cannot be confirmed within the budget.
+    ``rebuild`` makes the Problem of the same athlete with some lines changed; with it, other training days are tried as
+    a change. ``part``: some of the rows that are known to conflict. Returns None if infeasibility cannot be confirmed
+    within the budget.
     """
     part = part or verdict(problem, rows, CONFLICT_BUDGET).part
     if part is None:
@@ -90,7 +90,7 @@ def _with_other_days(found: Conflict, problem: Problem, rebuild: Rebuild) -> Con
 
 
 def coarse(row: Row) -> object:
-    """What a row speaks of: a closed movement, or the week, day or phase without the movement."""
+    """What a row is about: a closed movement, or the week, day or phase without the movement."""
     rule, at = rule_named(row.rule), row.at
     if isinstance(rule, ClosingRule):
         return at.movement
@@ -100,16 +100,16 @@ def coarse(row: Row) -> object:
 
 
 def _shrunk(asker: Asker, part: Sequence[Row], frame: Sequence[Row]) -> tuple[list[Row], list[Row], bool]:
-    """The rows of the part that are needed, what they collide beside, and whether each group of them surely is needed.
+    """The rows of the part that are needed, the structural rows they conflict with, and whether each is surely needed.
 
-    ``frame``: what a whole block is. What is needed beside the part of it may not be needed beside the whole.
+    ``frame``: all structural rows. Some rows are needed only as long as part of these is left out.
     """
     inner = [row for row in part if is_structural(row)]
     kept = sorted((row for row in part if not is_structural(row)), key=_template_first)
     beside, sure = RepeatedQuestions(asker, inner, kept), True
     for key in (_rule, _when, _where):
         kept, sure = _needed(beside.holds, _grouped(kept, key))
-    if not kept:  # the sessions' own shape is what cannot be: a library without a part that it asks for, say
+    if not kept:  # the session shapes themselves are impossible: the library lacks a part, say
         kept, sure = _needed(lambda rows: asker.holds(rows, QUESTION), _grouped(inner, _where))
         return kept, [], sure
     if not sure:
@@ -119,7 +119,7 @@ def _shrunk(asker: Asker, part: Sequence[Row], frame: Sequence[Row]) -> tuple[li
 
 
 def _needed(holds: Question, groups: list[list[Row]], size: int | None = None) -> tuple[list[Row], bool]:
-    """Leave out ever smaller runs of groups while the rest still cannot hold together (a deletion filter by halves)."""
+    """Drop ever smaller runs of groups while the rest still cannot hold together (a deletion filter by halves)."""
     kept, size = list(groups), size or max(1, len(groups) // 2)
     while True:
         index, removed, sure = 0, False, True
@@ -137,7 +137,7 @@ def _needed(holds: Question, groups: list[list[Row]], size: int | None = None) -
 
 
 def _template_first(row: Row) -> bool:
-    """What is tried without first: what stays is then more often a line of the athlete's file."""
+    """Try to do without the template's rows first, so that what stays is more often a line of the athlete's file."""
     return rule_named(row.rule).often_to_blame
 
 

@@ -1,4 +1,4 @@
-"""Where a block's numbers come from: the chain from test to sets, the waves, the rules at their limit."""
+"""Where a block's numbers come from: the chain from test to sets, the waves, and the rules at their limit."""
 
 from __future__ import annotations
 
@@ -13,9 +13,8 @@ from planner.problem.loads import own_maximum_kg
 from planner.problem.model import RETEST, Problem
 from planner.rules.base import ClosingRule, Row
 from planner.rules.recount import CountedWeek, count_block
-from planner.rules.registry import rule_by_id
+from planner.rules.registry import gather_rows, rule_named
 from planner.solve.from_block import block_values, movements_of
-from planner.solve.matrix import gather_rows
 from planner.solve.next_best import Alternative, closed_by, instead, next_best, same_place
 from planner.solve.preferences import movement_cost
 from planner.solve.shortlist import only
@@ -23,11 +22,11 @@ from planner.solve.shortlist import only
 
 @dataclass(frozen=True)
 class Chain:
-    """One quality: what the test says, what it did to the budget, what the week got of it."""
+    """One quality: what the test says, what that does to the budget, and what the week gets."""
 
     line: QualityLine
-    others: tuple[QualityLine, ...]  # further tests that the emphasis follows together with the first
-    untilted_sets: float | None  # the template's line for this level and week, before emphasis; None for speed
+    others: tuple[QualityLine, ...]  # further tests that the emphasis follows
+    untilted_sets: float | None  # the template's, for this level and week, before the emphasis; None for speed
     band_low: float
     band_high: float
     got: float
@@ -36,7 +35,7 @@ class Chain:
 
 @dataclass(frozen=True)
 class Tight:
-    """A row at its limit, and the sum that the block makes of it, in the row's whole numbers."""
+    """A row at its limit, and its sum in the block, in the row's whole numbers."""
 
     row: Row
     total: int
@@ -53,9 +52,9 @@ class ItemStory:
 
 @dataclass(frozen=True)
 class MovementStory:
-    """Where a movement stands in the block; or what closes it; or what stands where it could, and what it would cost.
+    """Where a movement is in the block; or what closes it; or what is in its place, and what swapping would cost.
 
-    ``points``: what a day of a phase with it costs by the template's preferences.
+    ``points``: what one day of a phase with it costs by the template's preferences.
     """
 
     movement: Movement
@@ -63,7 +62,7 @@ class MovementStory:
     closed: tuple[tuple[str, str], ...]
     points: int
     chosen: Movement | None  # in its place
-    cost: Alternative | None  # of the movement in place of the chosen one; of the next best in place of the movement
+    cost: Alternative | None  # the movement instead of the chosen one, or the next best instead of the movement
 
 
 @dataclass(frozen=True)
@@ -76,7 +75,7 @@ class SessionStory:
 
 
 def explain_session(block: Block, problem: Problem, week: int, session: int) -> SessionStory | None:
-    """The story of one session, or None where the block has no such week or session."""
+    """The story of one session, or None if the block has no such week or session."""
     found = next((w for w in block.weeks if w.number == week), None)
     if found is None or not 1 <= session <= len(found.sessions):
         return None
@@ -94,7 +93,7 @@ def explain_session(block: Block, problem: Problem, week: int, session: int) -> 
 
 
 def explain_movement(block: Block, problem: Problem, movement: Movement) -> MovementStory:
-    """Why a movement is in the block, or why it is not and what it would have cost."""
+    """Why a movement is in the block, or why it is not and what it would cost."""
     every = [(w, s, i) for w in block.weeks for s in w.sessions for i in s.items if i.movement != RETEST]
     places = tuple(place for place in every if place[2].movement == movement.id)
     closed, points = tuple(closed_by(problem, movement)), movement_cost(problem, movement)
@@ -121,7 +120,7 @@ def week_chains(block: Block, problem: Problem, week: int) -> tuple[Chain, ...]:
     counted = next(w for w in count_block(block, problem).weeks if w.number == week)
     lines: dict[Quality, list[QualityLine]] = {}
     for line in block.gap.qualities:
-        if line.counts:  # what the emphasis follows, and nothing else: another test may say more, and not be believed
+        if line.counts:  # only what the emphasis follows: other tests may say more but are not trusted
             lines.setdefault(line.quality, []).append(line)
     return tuple(_chain(problem, counted, quality, *those) for quality, those in lines.items())
 
@@ -135,16 +134,13 @@ def _chain(problem: Problem, week: CountedWeek, quality: Quality, line: QualityL
 
 
 def tight_rows(block: Block, problem: Problem) -> list[Tight]:
-    """Rows of rules of the trade that the block meets exactly: one unit more (or less) and they would be broken."""
+    """Rows that the block meets exactly: one unit more (or less) would break them."""
     inside = only(problem, movements_of(block) & set(problem.library.movements))
     values = block_values(block, inside)
     found = []
     for row in gather_rows(inside):
-        rule = rule_by_id(row.rule)
-        if rule is None or rule.structural or isinstance(rule, ClosingRule):
-            continue
-        total = sum(c * values[k] for c, k in row.terms)
-        if total and (total == row.high or total == row.low):
+        rule, total = rule_named(row.rule), sum(c * values[k] for c, k in row.terms)
+        if total in (row.high, row.low) and total and not rule.structural and not isinstance(rule, ClosingRule):
             found.append(Tight(row, total))
     return found
 

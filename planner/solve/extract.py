@@ -1,8 +1,7 @@
-"""Values of variables become the block that is printed: items in the order done, loads, notes, totals."""
+"""Values of variables become a block's weeks: items in the order they are done, loads, notes, totals."""
 
 from __future__ import annotations
 
-import datetime
 from typing import Literal
 
 from planner.domain.block import Band, Bands, Item, LegPoints, Session, Totals, Week
@@ -14,7 +13,7 @@ from planner.problem.loads import prescribe
 from planner.problem.model import STRESS_UNITS_PER_POINT, Entry, Problem
 from planner.problem.per_set import once_seconds
 from planner.problem.variable import Values, in_key, takes_key
-from planner.rules.recount import CountedItem, CountedSession, CountedWeek
+from planner.rules.recount import count_session, count_week
 from planner.rules.session_shape import home
 from planner.solve.why import why_today
 
@@ -40,7 +39,7 @@ def _week(problem: Problem, values: Values, number: int) -> Week:
         number=number,
         phase=problem.phase_name(number),
         role=problem.role(number),
-        start=problem.start + datetime.timedelta(days=7 * (number - 1)),
+        start=problem.week_start(number),
         totals=NO_TOTALS,
         bands=_bands(problem, number),
         sessions=tuple(sessions),
@@ -55,7 +54,7 @@ def _shape(problem: Problem, values: Values, week: int, slot: int) -> Shape | No
 
 
 def _done(problem: Problem, values: Values, week: int, slot: int) -> list[Entry]:
-    """Movements with sets, and those that the date alone keeps out (printed with the reason)."""
+    """Movements with sets, and those that only the date bars (printed with the reason)."""
     return [
         entry
         for entry in problem.entries[week, slot]
@@ -85,11 +84,11 @@ def _session(problem: Problem, values: Values, entries: list[Entry], shape: Shap
         warm_up_minutes=shape.warm_up_minutes,
         items=items,
     )
-    return session.model_copy(update={"hard_day": _counted(problem, session).is_hard(problem)})
+    return session.model_copy(update={"hard_day": count_session(session, problem).is_hard(problem)})
 
 
 def _place(shape: Shape, entry: Entry) -> tuple[int, int, str]:
-    """The shape's order; within a part the most intense jump first."""
+    """The shape's order, with the most intense jumps first within a part."""
     part = home(shape, entry.movement)
     position = shape.parts.index(part) if part is not None else len(shape.parts)
     tier = entry.movement.jump.tier if entry.movement.jump else None
@@ -129,7 +128,7 @@ def _item(problem: Problem, entry: Entry, sets: int, item_id: str) -> Item:
 
 
 def _obstacle(movement: Movement) -> Literal["box", "hurdle"] | None:
-    """What a jump's height is the height of, as far as its equipment tells."""
+    """What a jump's height is the height of, judging by its equipment."""
     if movement.jump is None or movement.jump.height is None:
         return None
     return "hurdle" if "hurdles" in movement.equipment else "box" if "box" in movement.equipment else None
@@ -157,30 +156,10 @@ def _test_session(problem: Problem, week: int, slot: int, number: int) -> Sessio
     )
 
 
-def _counted(problem: Problem, session: Session) -> CountedSession:
-    return CountedSession(
-        session,
-        tuple(
-            CountedItem(
-                i,
-                problem.retest if i.movement == problem.retest.id else problem.library[i.movement],
-                problem.template.counting,
-            )
-            for i in session.items
-        ),
-    )
-
-
 def totals(problem: Problem, week: Week) -> Totals:
-    """The week's totals, counted from its items as the audit counts them; joint stress with the sport of the week."""
-    counted = CountedWeek(week, tuple(_counted(problem, session) for session in week.sessions))
-    sport = {
-        joint: sum(
-            problem.sport_stress.get(week.start + datetime.timedelta(days=i), {}).get(joint, 0) for i in range(7)
-        )
-        / STRESS_UNITS_PER_POINT
-        for joint in JOINTS
-    }
+    """The week's totals, counted from its items as the audit counts them; joint stress includes the week's sport."""
+    counted = count_week(week, problem)
+    sport = {joint: problem.sport_units(week.start, 7, joint) / STRESS_UNITS_PER_POINT for joint in JOINTS}
     return Totals(
         working_sets={quality: counted.quality_sets(quality) for quality in LIFT_QUALITIES},
         contacts={tier: counted.tier_contacts(tier) for tier in TIERS},

@@ -1,6 +1,6 @@
-"""Can rows hold together? Asked of the solver, within a budget of deterministic time.
+"""Whether rows can hold together: the solver's answer, within a budget of deterministic time.
 
-None (the budget did not suffice) is a third answer, and never taken for one of the others.
+None (the budget ran out) is a third answer and never stands in for yes or no.
 """
 
 from __future__ import annotations
@@ -13,7 +13,7 @@ from ortools.sat.python import cp_model
 from planner.problem.variable import Values, Variable
 from planner.rules.base import Row
 from planner.solve.budgets import QUICK
-from planner.solve.cp_model import SEED, solver, spent
+from planner.solve.cp_model import SEED, add_hard, found_any, holds_at, solver, spent
 from planner.solve.relax import Ranges, reach
 
 Question = Callable[[Sequence[Row]], bool | None]
@@ -22,7 +22,7 @@ Variables = dict[Variable, cp_model.IntVar]
 
 @dataclass
 class Budget:
-    """Deterministic time that may still be spent."""
+    """Deterministic time left to spend."""
 
     left: float
 
@@ -31,9 +31,9 @@ class Budget:
 
 
 class Asker:
-    """Asks whether rows can hold together, with what each question may cost.
+    """Asks whether rows can hold together, each question with its own limit.
 
-    ``point``: values for which the rows last said to hold do so; variables without one are at their least.
+    ``point``: the solution of the last yes; variables without a value are at their least.
     """
 
     def __init__(self, ranges: Ranges, budget: Budget) -> None:
@@ -41,15 +41,15 @@ class Asker:
         self.point: Values = {}
 
     def holds(self, rows: Sequence[Row], most: float, seed: int = SEED, *, quick: bool = False) -> bool | None:
-        """True, False, or None where the budget did not suffice to say.
+        """True, False, or None if the budget ran out.
 
-        ``quick``: search at once, without linear relaxations; sooner where the variables are few.
+        ``quick``: search without linear relaxations, which is faster with few variables.
         """
         simple = simplified(rows, self.ranges)
         return False if simple is None else self.run(*plain_model(*simple), most, seed, quick=quick)
 
     def holds_soon(self, rows: Sequence[Row], most: float) -> bool | None:
-        """As ``holds``, but quick at first: a yes often comes at once, and a no in presolve."""
+        """As ``holds``, but quick first: a yes often comes at once, and a no in presolve."""
         answer = self.holds(rows, QUICK * most, quick=True)
         return self.holds(rows, most) if answer is None else answer
 
@@ -65,16 +65,14 @@ class Asker:
             solved.parameters.linearization_level = solved.parameters.cp_model_probing_level = 0
         status = solved.solve(model)
         self.budget.left -= spent(solved)
-        if status == cp_model.INFEASIBLE:
-            return False
-        if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
-            return None
+        if not found_any(status):
+            return False if status == cp_model.INFEASIBLE else None
         self.point = {key: solved.value(variable) for key, variable in variables.items()}
         return True
 
 
 class Frame:
-    """Rows that stand in many questions: their model is built once."""
+    """Rows that many questions share, with their model built once."""
 
     def __init__(self, asker: Asker, rows: Sequence[Row]) -> None:
         self.asker = asker
@@ -82,7 +80,7 @@ class Frame:
         self.possible = all(row.terms or holds_at(row, 0) for row in rows)
 
     def holds(self, rows: Sequence[Row], most: float, *, quick: bool = False) -> bool | None:
-        """Whether the rows hold beside the frame."""
+        """Whether the rows hold together with the frame."""
         if not self.possible or not all(row.terms or holds_at(row, 0) for row in rows):
             return False
         model, variables = self.model.clone(), dict(self.variables)
@@ -90,12 +88,8 @@ class Frame:
         return self.asker.run(model, variables, most, quick=quick)
 
 
-def holds_at(row: Row, total: int) -> bool:
-    return (row.low is None or total >= row.low) and (row.high is None or total <= row.high)
-
-
 def simplified(rows: Sequence[Row], ranges: Ranges) -> tuple[list[Row], dict[Variable, tuple[int, int]]] | None:
-    """The rows without what must be zero; None where one of them cannot hold by its arithmetic alone."""
+    """The rows without variables that must be zero; None if a row cannot hold by its own arithmetic."""
     bounds = dict(ranges)
     closed = {row.terms[0][1] for row in rows if len(row.terms) == 1 and row.high == 0 and row.terms[0][0] > 0}
     closed |= _following(rows, closed)
@@ -113,7 +107,7 @@ def simplified(rows: Sequence[Row], ranges: Ranges) -> tuple[list[Row], dict[Var
 
 
 def _following(rows: Sequence[Row], closed: set[Variable]) -> set[Variable]:
-    """Variables that a closed one holds at zero: sets of a movement that the phase does not choose."""
+    """Variables that a closed one keeps at zero: sets of a movement that the phase does not choose."""
     found = set()
     for row in rows:
         if row.high == 0 and len(row.terms) == 2:
@@ -124,20 +118,16 @@ def _following(rows: Sequence[Row], closed: set[Variable]) -> set[Variable]:
 
 
 def plain_model(rows: Iterable[Row], ranges: Ranges) -> tuple[cp_model.CpModel, Variables]:
-    """Hard rows alone, over the variables that they speak of."""
+    """Hard rows alone, over the variables that they use."""
     model, variables = cp_model.CpModel(), Variables()
     add_rows(model, variables, rows, ranges)
     return model, variables
 
 
 def add_rows(model: cp_model.CpModel, variables: Variables, rows: Iterable[Row], ranges: Ranges) -> None:
-    """The rows into the model, with the variables that it lacks."""
+    """Add the rows to the model, and the variables that it lacks."""
     for row in rows:
-        keys = [key for _, key in row.terms]
-        for key in keys:
+        for _, key in row.terms:
             if key not in variables:
                 variables[key] = model.new_int_var(*ranges[key], key.name)
-        expression = cp_model.LinearExpr.weighted_sum([variables[k] for k in keys], [c for c, _ in row.terms])
-        low = cp_model.INT_MIN if row.low is None else row.low
-        high = cp_model.INT_MAX if row.high is None else row.high
-        model.add_linear_constraint(expression, low, high)
+        add_hard(model, variables, row)

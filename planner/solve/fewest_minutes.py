@@ -1,7 +1,7 @@
-"""More minutes on the short days, until there is a block: where what the parts of a block need is not enough.
+"""More minutes on the short days until there is a block, if what the parts of a block need is not enough.
 
-The same movements are asked for each number of minutes; only the rows of minutes differ, so that the rest of the model
-is built once. Their yes is a yes for the whole library, and is held to the athlete's own rows in the end.
+The same movements are tried with each number of minutes. Only the rows of minutes differ, so the rest of the model is
+built once. A yes holds for the whole library, and is checked against the rows of the athlete's changed file.
 """
 
 from __future__ import annotations
@@ -14,12 +14,11 @@ from planner.domain.movement import Movement
 from planner.problem.model import Problem
 from planner.problem.variable import Values
 from planner.rules.base import Loosening, Row
-from planner.rules.registry import rule_named
+from planner.rules.registry import gather_rows, rule_named
 from planner.solve.athlete_lines import Rebuild
 from planner.solve.budgets import FEW, MINUTES_BUDGET, Few, FIRST_MORE_minutes, MOST_MORE_minutes
 from planner.solve.feasibility import Asker, Budget, Frame, simplified
 from planner.solve.loosened_rows import Offers, Steps, after, eased, opened
-from planner.solve.matrix import gather_rows
 from planner.solve.refute import holds_with_few, rows_of
 from planner.solve.row_index import RowIndex
 from planner.solve.shortlist import open_library, shortlist
@@ -29,9 +28,9 @@ from planner.solve.variable_ranges import variable_ranges
 def more_minutes(
     problem: Problem, hard: Sequence[Row], offered: Offers, steps: Mapping[Loosening, int], rebuild: Rebuild | None
 ) -> Steps | None:
-    """The steps with as few more minutes on the same days as are found to give a block; None where none do.
+    """The steps, with the fewest extra minutes found to give a block; None if none do.
 
-    Between the last too little and the first enough, what lies half way is tried as well.
+    Minutes are doubled until they are enough, then halved between the last too few and the first enough.
     """
     start = _shared(problem, offered, steps)
     search = _Search(problem, hard, offered, start, rebuild)
@@ -48,7 +47,7 @@ def more_minutes(
 
 
 class _Search:
-    """Blocks of few movements after the steps at the start, and some minutes more. ``point``: the last one found."""
+    """Searches among a few movements after the first steps and some more minutes. ``point``: the last block found."""
 
     def __init__(
         self, problem: Problem, hard: Sequence[Row], offered: Offers, start: Steps, rebuild: Rebuild | None
@@ -63,12 +62,12 @@ class _Search:
         self.point: Values = {}
 
     def enough(self, more: int) -> bool:
-        """Whether there is such a block, for the athlete's own file after the steps too."""
+        """Whether there is a block with so many more minutes, also by the athlete's changed file."""
         steps = _longer(self.start, more)
         return self._found(steps) and self._keeps_the_file(steps)
 
     def _found(self, steps: Steps) -> bool:
-        """Once some movements have done, they alone are asked, and where they cannot, the whole library."""
+        """Once some movements have given a block, only they are tried, and the whole library if they give none."""
         unsure = False
         for some in self.few:
             answer = self._ask(some, steps)
@@ -86,7 +85,7 @@ class _Search:
         return answer
 
     def used(self) -> int:
-        """How many more minutes the last block found needs on the day where it needs most."""
+        """How many more minutes the last block found needs on its longest day."""
         needs = [0]
         for row in eased(self.minutes, self.offered, self.start):
             over = sum(c * self.point.get(key, 0) for c, key in row.terms) - (row.high or 0)
@@ -94,8 +93,8 @@ class _Search:
         return max(needs)
 
     def _keeps_the_file(self, steps: Steps) -> bool:
-        """Whether the block found keeps the rows of the file with those minutes, or another does: where a week has more
-        minutes, some rows ask for more."""
+        """Whether this block, or another, keeps the rows of the changed file: in a week with more minutes, some rows
+        ask for more."""
         other, left = after(self.problem, steps, self.rebuild)
         rows = eased(gather_rows(other), self.offered, left)
         asker = Asker(variable_ranges(other), Budget(2 * MINUTES_BUDGET))
@@ -108,7 +107,7 @@ class _Search:
 
 
 class _Some:
-    """The rows over some movements (``chosen``: a shortlist; None: all that are open), those of minutes apart."""
+    """The rows over some movements (``chosen``: a shortlist; None: all open ones), with those of minutes apart."""
 
     def __init__(self, asker: Asker, problem: Problem, rows: Sequence[Row], more: set[str], chosen: Few | None) -> None:
         self.asker, self.problem, self.rows, self.more, self.chosen = asker, problem, rows, more, chosen
@@ -131,9 +130,9 @@ class _Some:
 
 
 def _shared(problem: Problem, offered: Offers, steps: Mapping[Loosening, int]) -> Steps:
-    """The same minutes over all days no longer than those named: an hour on one day is no coach's answer.
+    """The same minutes on all days up to the length of those named, because no coach adds an hour to one day.
 
-    Where none is named, over the shortest.
+    If none is named, the shortest days get them.
     """
     minutes = {slot.number: slot.gym_minutes for slot in problem.slots}
     longer = {one: amount for one, amount in steps.items() if amount and _is_minutes(one)}
@@ -146,7 +145,7 @@ def _shared(problem: Problem, offered: Offers, steps: Mapping[Loosening, int]) -
 
 
 def _is_minutes(of: Row | Loosening) -> bool:
-    """Whether it is of the rule that more minutes on a day loosen."""
+    """Whether it belongs to the rule that more minutes on a day loosen."""
     return rule_named(of.rule).loosened_by_minutes
 
 

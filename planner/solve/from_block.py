@@ -1,4 +1,4 @@
-"""A finished block back into values of variables: where "fewest changes" starts, and what a rule is tried on."""
+"""A finished block as values of variables, from which "fewest changes" starts and on which rules are tried."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from planner.solve.variable_ranges import variable_ranges
 
 
 def block_values(block: Block, problem: Problem) -> Values:
-    """Values for every variable of ``problem``, by week number and weekday; ``off_routine`` names what has none."""
+    """Values for every variable of ``problem``, by week and weekday; ``off_routine`` names what has none."""
     values = dict.fromkeys(variable_ranges(problem), 0)
     for week, session, slot in _on_routine(block, problem):
         _set(values, takes_key(slot, session.focus), 1)
@@ -24,13 +24,13 @@ def block_values(block: Block, problem: Problem) -> Values:
 
 
 def off_routine(block: Block, problem: Problem) -> list[Session]:
-    """Sessions of the block that are in no week or on no weekday that the problem trains in."""
+    """Sessions of the block outside the problem's weeks or training days."""
     kept = {session.id for _, session, _ in _on_routine(block, problem)}
     return [session for week in block.weeks for session in week.sessions if session.id not in kept]
 
 
 def chosen_in(block: Block, problem: Problem) -> frozenset[Variable]:
-    """The movements that are on a day of a phase, as variables."""
+    """What the block has on each day of each phase, as variables."""
     return frozenset(
         in_key(problem.phase_of(week.number), slot, item.movement)
         for week, session, slot in _on_routine(block, problem)

@@ -1,8 +1,8 @@
 """A solver that stops when the user says stop.
 
-CP-SAT takes Ctrl-C for "that will do" and hands back what it has, which would then be written as if it had searched to
-the end; and Python cannot act on a signal while its main thread is inside the search. So the search runs in a thread of
-its own. The signal only sets a mark: an exception at just any point could leave that thread running at exit.
+CP-SAT treats Ctrl-C as "good enough" and returns what it has, which would be written as if the search had finished; and
+Python cannot act on a signal while its main thread is inside the search. So the search runs in its own thread. The
+signal only sets a flag, because an exception at an arbitrary point could leave that thread running at exit.
 """
 
 from __future__ import annotations
@@ -14,11 +14,11 @@ from contextlib import contextmanager
 
 from ortools.sat.python import cp_model
 
-LISTEN_EVERY_S = 0.2  # how soon an interrupt is acted on
+LISTEN_EVERY_S = 0.2  # how soon an interrupt takes effect
 
 
 class InterruptibleSolver(cp_model.CpSolver):  # type: ignore[misc]  # ortools is not typed here
-    """As its base, but Ctrl-C stops the search and raises KeyboardInterrupt."""
+    """Like its base, but Ctrl-C stops the search and raises KeyboardInterrupt."""
 
     def __init__(self) -> None:
         super().__init__()
@@ -27,9 +27,9 @@ class InterruptibleSolver(cp_model.CpSolver):  # type: ignore[misc]  # ortools i
     def solve(
         self, model: cp_model.CpModel, solution_callback: cp_model.CpSolverSolutionCallback | None = None
     ) -> cp_model.CpSolverStatus:
-        """Status of the search. Raises what the search raises, and KeyboardInterrupt once it has stopped."""
+        """The status of the search. Raises what the search raises, or KeyboardInterrupt after an interrupt."""
         if threading.current_thread() is not threading.main_thread():
-            return super().solve(model, solution_callback)  # signals are the main thread's
+            return super().solve(model, solution_callback)  # only the main thread gets signals
         outcome: list[cp_model.CpSolverStatus | BaseException] = []
 
         def search() -> None:
@@ -44,7 +44,7 @@ class InterruptibleSolver(cp_model.CpSolver):  # type: ignore[misc]  # ortools i
             while thread.is_alive():
                 thread.join(LISTEN_EVERY_S)
                 if interrupted.is_set():
-                    self.stop_search()  # again each time: before the search has begun it does nothing
+                    self.stop_search()  # every time, because it does nothing before the search begins
         if interrupted.is_set():
             raise KeyboardInterrupt
         if isinstance(outcome[0], BaseException):
@@ -54,7 +54,7 @@ class InterruptibleSolver(cp_model.CpSolver):  # type: ignore[misc]  # ortools i
 
 @contextmanager
 def _listening() -> Iterator[threading.Event]:
-    """While it lasts, an interrupt sets the event and does nothing else."""
+    """Inside, an interrupt sets the event and does nothing else."""
     interrupted = threading.Event()
     before = signal.signal(signal.SIGINT, lambda *_: interrupted.set())
     try:

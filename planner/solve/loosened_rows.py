@@ -1,7 +1,7 @@
-"""The rows after some of their rules gave way, as the rules themselves offer it.
+"""The rows after some of their rules give way, as the rules themselves offer.
 
-Lines of the athlete's file give way, and the template's patterns and floors. Rules that guard the body (pain, youth,
-growth, joint stress, hours between hard days) never do.
+Lines of the athlete's file may give way, and so may the template's patterns and floors. Rules that protect the athlete
+(pain, youth, growth, joint stress, time between hard days) never do.
 """
 
 from __future__ import annotations
@@ -20,7 +20,7 @@ Steps = dict[Loosening, int]
 
 
 def offers(problem: Problem, rows: Sequence[Row], rules: Collection[str] = ()) -> Offers:
-    """What these rules offer, and those that always do."""
+    """What these rules offer, and the rules that may always give way."""
     asked = ((row, rule_named(row.rule)) for row in rows)
     return {
         row: tuple(rule.loosenings(problem, row)) for row, rule in asked if rule.id in rules or rule.always_loosened
@@ -42,7 +42,7 @@ def _eased_row(row: Row, offered: tuple[Loosening, ...], steps: Mapping[Loosenin
 
 
 def loosened(row: Row, offered: tuple[Loosening, ...]) -> Iterator[Row]:
-    """The row once for each of its offers: it gives way where all of them are taken."""
+    """The row once for each of its offers; it gives way if all of them are taken."""
     if not offered:
         yield row
     for one in offered:
@@ -51,7 +51,7 @@ def loosened(row: Row, offered: tuple[Loosening, ...]) -> Iterator[Row]:
 
 
 def gives(one: Loosening) -> Variable:
-    """How often an offer is taken."""
+    """The variable that counts how often an offer is taken."""
     return variable("gives", one.at, one.rule)
 
 
@@ -65,7 +65,7 @@ def opened(steps: Mapping[Loosening, int]) -> set[str]:
 
 
 def after(problem: Problem, steps: Mapping[Loosening, int], rebuild: Rebuild | None) -> tuple[Problem, Steps]:
-    """The Problem of the athlete's file after those steps that are lines of it; and the steps that are not."""
+    """The Problem after the steps that are lines of the athlete's file, and the steps that are not."""
     lines = {one: amount for one, amount in steps.items() if rule_named(one.rule).loosened_in_the_file}
     if rebuild is None or not lines:
         return problem, dict(steps)

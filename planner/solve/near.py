@@ -12,13 +12,15 @@ from planner.domain.template_prices import NearPrices
 from planner.problem.model import Problem
 from planner.problem.variable import Values, Variable
 from planner.rules.base import Row
+from planner.rules.registry import gather_rows
+from planner.solve.bands import Progress
 from planner.solve.budgets import DEFAULT_BUDGET, LIKED, NEAR_SHARE
-from planner.solve.cp_model import BlockModel, add_hint, build_model, solver, spent, values_of
+from planner.solve.cp_model import BlockModel, add_hint, build_model, found_any, solver, spent, stage_of, values_of
 from planner.solve.from_block import block_values, movements_of
-from planner.solve.matrix import gather_rows
 from planner.solve.prefer import as_hard
+from planner.solve.shortfalls import shortfalls
 from planner.solve.shortlist import only, shortlist
-from planner.solve.stages import Progress, Solution, shortfalls, solve
+from planner.solve.stages import Solution, solve
 
 UNIT = "changes"
 
@@ -28,8 +30,8 @@ def solve_near(
 ) -> Solution:
     """The block nearest to ``block`` with no greater shortfall than the best there is. Raises as ``solve`` does.
 
-    Stage 1 is held and stage 2 left out: in mid-season a coach wants the fewest surprises, not the finest choice. The
-    fewest changes are sought among the block's own movements and a shortlist; its bound speaks for those.
+    Stage 1's result is kept and stage 2 skipped: in mid-season a coach wants few surprises, not the finest choice. The
+    search covers the block's own movements and a shortlist; its bound is for those.
     """
     kept = movements_of(block) | {m.id for m in shortlist(problem, *LIKED).movements}
     smaller = only(problem, kept & set(problem.library.movements))
@@ -69,20 +71,13 @@ def fewest_changes(
     built.model.minimize(_distance(built, old, problem.template.near))
     solved = solver(budget)
     status = solved.solve(built.model)
-    if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
+    if not found_any(status):
         return None
-    stage = Stage(
-        name="near",
-        status="optimal" if status == cp_model.OPTIMAL else "feasible",
-        objective=round(solved.objective_value),
-        bound=round(solved.best_objective_bound),
-        unit=UNIT,
-    )
-    return values_of(built, solved), stage, spent(solved)
+    return values_of(built, solved), stage_of("near", solved, status, UNIT), spent(solved)
 
 
 def _distance(built: BlockModel, old: Mapping[Variable, int], prices: NearPrices) -> cp_model.LinearExprT:
-    """Priced changes: of choices by their own variable, of sets by a slack each way."""
+    """The price of all changes: of choices by their own variable, of sets by a slack."""
     terms: list[cp_model.LinearExprT] = []
     for key, variable in built.variables.items():
         price = {"in": prices.movement, "takes": prices.shape_moved, "sets": prices.set}.get(key.kind)

@@ -1,34 +1,38 @@
-"""Stage 2: with the bands settled, the movements and sets that a coach would rather have; a budget, no promise."""
+"""Stage 2: with the bands settled, the movements and sets that a coach would prefer, as far as the budget goes."""
 
 from __future__ import annotations
 
 import dataclasses
 from collections.abc import Callable, Mapping, Sequence
 
-from ortools.sat.python import cp_model
-
 from planner.domain.block import Stage
 from planner.problem.model import Problem
-from planner.problem.variable import Term, Values
+from planner.problem.variable import Values
 from planner.rules.base import Row, RowKey
+from planner.rules.registry import gather_rows
 from planner.solve.budgets import CHOICE_SHARE, SETTLE_SHARE
-from planner.solve.cp_model import BlockModel, add_hint, build_model, solver, spent, values_of
-from planner.solve.matrix import gather_rows
+from planner.solve.cp_model import (
+    BlockModel,
+    add_hint,
+    build_model,
+    found_any,
+    solver,
+    spent,
+    stage_of,
+    values_of,
+    weighted,
+)
 from planner.solve.preferences import HUNDREDTHS, centre_rows, choice_terms, stress_points, variety_rows
 
 
 def prefer(
-    problem: Problem,
-    values: Values,
-    allowed: Mapping[RowKey, int],
-    budget: float,
-    progress: Callable[[str], None],
+    problem: Problem, values: Values, allowed: Mapping[RowKey, int], budget: float, progress: Callable[[str], None]
 ) -> tuple[Values, tuple[Stage, Stage], float]:
-    """Better values with no shortfall made worse, the two stages' reports, and the deterministic time spent.
+    """Better values with no greater shortfall, the two stages' reports, and the deterministic time spent.
 
-    ``allowed``: units that a soft row, by its key, may miss: what stage 1 left.
+    ``allowed``: units that each soft row, by its key, may miss: what stage 1 left.
     """
-    progress("choosing the movements a coach would rather have")
+    progress("choosing the movements a coach would prefer")
     rows = [as_hard(row, allowed.get(row.key, 0)) for row in gather_rows(problem)]
     values, movements, first = _prefer_movements(problem, rows, values, CHOICE_SHARE * budget)
     progress("settling the sets")
@@ -39,40 +43,33 @@ def prefer(
 def _prefer_movements(
     problem: Problem, rows: Sequence[Row], values: Values, budget: float
 ) -> tuple[Values, Stage, float]:
-    """Stage 2a: fewer and fitter movements, some new in each phase, sessions in order; no shortfall made worse."""
+    """Stage 2a: fewer and fitter movements, some new in each phase, sessions in order; no greater shortfall."""
     built = build_model(problem, [*rows, *variety_rows(problem)])
     add_hint(built, values)
-    built.model.minimize(_weighted(built, choice_terms(problem)) + built.penalty())
+    built.model.minimize(weighted(built.variables, choice_terms(problem)) + built.penalty())
     return _improved(built, values, "movements", budget, 1)
 
 
 def _prefer_sets(problem: Problem, rows: Sequence[Row], values: Values, budget: float) -> tuple[Values, Stage, float]:
-    """Stage 2b: with the movements settled, sets in the middle of their bands and less joint stress."""
+    """Stage 2b: with the movements settled, sets near the middle of their bands and less joint stress."""
     built = build_model(problem, [*rows, *centre_rows(problem)])
     for key, value in values.items():
         if key.chooses:
             built.model.add(built.variables[key] == value)
     add_hint(built, values)
-    built.model.minimize(_weighted(built, stress_points(problem)) + built.penalty())
+    built.model.minimize(weighted(built.variables, stress_points(problem)) + built.penalty())
     return _improved(built, values, "sets", budget, HUNDREDTHS)
 
 
 def _improved(
     built: BlockModel, values: Values, name: str, budget: float, units_per_point: int
 ) -> tuple[Values, Stage, float]:
-    """The better values, or the old ones where the budget found none; never called optimal unless proved."""
+    """Better values, or the old ones if the budget found none; called optimal only if proved."""
     solved = solver(budget)
     status = solved.solve(built.model)
-    if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
+    if not found_any(status):
         return values, Stage(name=name, status="skipped", unit="points"), spent(solved)
-    stage = Stage(
-        name=name,
-        status="optimal" if status == cp_model.OPTIMAL else "feasible",
-        objective=round(solved.objective_value / units_per_point),
-        bound=round(solved.best_objective_bound / units_per_point),
-        unit="points",
-    )
-    return values_of(built, solved), stage, spent(solved)
+    return values_of(built, solved), stage_of(name, solved, status, "points", units_per_point), spent(solved)
 
 
 def as_hard(row: Row, allowance: int) -> Row:
@@ -81,7 +78,3 @@ def as_hard(row: Row, allowance: int) -> Row:
     low = None if row.low is None else row.low - allowance
     high = None if row.high is None else row.high + allowance
     return dataclasses.replace(row, price=0, low=low, high=high)
-
-
-def _weighted(built: BlockModel, terms: Sequence[Term]) -> cp_model.LinearExprT:
-    return cp_model.LinearExpr.weighted_sum([built.variables[k] for _, k in terms], [c for c, _ in terms])

@@ -1,4 +1,4 @@
-"""Stage 2: among blocks equally good by their bands, the one a coach would rather run. Asked for, never promised.
+"""Stage 2: among blocks equally good by their bands, the one a coach would prefer to run, without a guarantee.
 
 The points are the template's ``preferences``.
 """
@@ -12,14 +12,14 @@ from planner.domain.address import Address
 from planner.domain.movement import Movement
 from planner.domain.terms import LEVELS, LOAD_ROLES
 from planner.problem.loads import own_maximum_kg
-from planner.problem.model import STRESS_UNITS_PER_POINT, Problem, Range
-from planner.problem.per_set import contacts, quarter_sets, sprints, tier_contacts
+from planner.problem.model import STRESS_UNITS_PER_POINT, Problem
 from planner.problem.variable import Variable, in_key, takes_key
 from planner.problem.weaker_leg import extra_leg
-from planner.rules.base import Row, Term, choices
+from planner.rules.base import Row, Term
+from planner.rules.currencies import CONTACTS, HIGH_TIER, QUALITY_SETS, SPRINTS
 
 RULE = "preferences"
-# Objectives are whole numbers: points are counted in hundredths, so that a little stress still counts.
+# Objectives are whole numbers, so points are counted in hundredths: then even a little stress counts.
 HUNDREDTHS = 100
 
 
@@ -45,15 +45,15 @@ def movement_cost(problem: Problem, movement: Movement) -> int:
 
 
 def _leaves_no_extra_set(problem: Problem, movement: Movement) -> bool:
-    """Whether it trains what a leg is weaker in, and both legs at once: the extra set asked for has no place then."""
+    """Whether it trains both legs at once in what one leg is weaker in, which leaves no place for the extra set."""
     trains_it = any(movement.qualities.get(quality, 0) == 3 for quality in problem.weaker_legs)
     return trains_it and movement.kind in ("lift", "hold") and extra_leg(movement, problem.weaker_legs) is None
 
 
 def choice_terms(problem: Problem) -> list[Term]:
-    """Points for what is chosen: movements on days, and session shapes on other days than the template's order."""
+    """Points for what is chosen: movements on days, and session shapes out of the template's order of days."""
     costs = {movement.id: movement_cost(problem, movement) for movement in problem.movements}
-    terms: list[Term] = [(costs[m], in_key(p, s, m)) for p, s, m in choices(problem)]
+    terms: list[Term] = [(costs[m], in_key(p, s, m)) for p, s, m in problem.choices]
     moved = problem.template.preferences.shape_moved
     usual = {slot: shape for days in problem.routines for slot, shape in zip(days, problem.shapes, strict=False)}
     for slot in problem.slots:
@@ -64,13 +64,13 @@ def choice_terms(problem: Problem) -> list[Term]:
 
 
 def variety_rows(problem: Problem) -> Iterator[Row]:
-    """Soft rows, priced in points: what should vary stands on one day of two load phases that follow each other.
+    """Soft rows, priced in points: a movement of a part that should vary is on one day of two successive load phases.
 
-    A taper brings nothing new, and what loads a main lift stays: only then can a load progress.
+    A taper brings nothing new, and main lifts stay, so that loads can progress.
     """
     points = problem.template.preferences
     varied = [m for m in problem.movements if m.part in points.varied_parts]
-    chosen = set(choices(problem))
+    chosen = set(problem.choices)
     for first, second in _neighbours(problem):
         for movement in varied:
             terms: list[Term] = [
@@ -85,7 +85,7 @@ def variety_rows(problem: Problem) -> Iterator[Row]:
 
 
 def repeat_points(problem: Problem, chosen: Collection[Variable], movement: Movement) -> int:
-    """Points for the days on which ``variety_rows`` has the movement once more; ``chosen``: keys of what is in."""
+    """Points for each day that ``variety_rows`` counts as a repeat of the movement; ``chosen``: what the block has."""
     points = problem.template.preferences
     if movement.part not in points.varied_parts:
         return 0
@@ -97,45 +97,32 @@ def repeat_points(problem: Problem, chosen: Collection[Variable], movement: Move
 
 
 def _neighbours(problem: Problem) -> list[tuple[str, str]]:
-    """Load phases that follow each other; pieces of one phase are no change."""
+    """Successive load phases; pieces of one phase do not count as a change."""
     load = [p for p in problem.phases if any(role in LOAD_ROLES for role in p.roles)]
     return [(one.id, next_one.id) for one, next_one in pairwise(load) if one.name != next_one.name]
 
 
 def stress_points(problem: Problem) -> list[Term]:
-    """Hundredths of a preference point for the joint stress of every set; an extra set comes unchosen."""
+    """Hundredths of a preference point for the joint stress of every set; extra sets are not chosen."""
     weight = HUNDREDTHS * problem.template.preferences.stress_point / STRESS_UNITS_PER_POINT
-    terms: list[Term] = []
-    for week in problem.weeks:
-        for entry in problem.week_entries(week):
-            stress = round(weight * sum(entry.dosage.stress.values()))
-            if stress:
-                terms.append((stress, entry.key))
-    return terms
+    entries = (entry for week in problem.weeks for entry in problem.week_entries(week))
+    stress = ((round(weight * sum(entry.dosage.stress.values())), entry.key) for entry in entries)
+    return [term for term in stress if term[0]]
 
 
 def centre_rows(problem: Problem) -> Iterator[Row]:
     """Soft rows that pull every week to the middle of its bands, priced in hundredths of a point."""
     points = problem.template.preferences
+    priced = [
+        *((one, points.quarter_set_off) for one in QUALITY_SETS),
+        (HIGH_TIER, points.high_contact_off),
+        (CONTACTS, points.contact_off),
+        (SPRINTS, points.sprint_off),
+    ]
     for week in problem.weeks:
-        bands = problem.bands[week]
-        for quality, band in bands.quarter_sets.items():
-            terms = problem.week_terms(week, quarter_sets(quality))
-            yield from _towards(Address(week=week, of=quality), terms, band, points.quarter_set_off)
-        high = problem.week_terms(week, tier_contacts("high"))
-        yield from _towards(Address(week=week, of="high"), high, bands.tiers["high"], points.high_contact_off)
-        yield from _towards(
-            Address(week=week, of="contacts"),
-            problem.week_terms(week, contacts),
-            bands.contacts,
-            points.contact_off,
-        )
-        yield from _towards(
-            Address(week=week, of="sprints"), problem.week_terms(week, sprints), bands.sprints, points.sprint_off
-        )
-
-
-def _towards(at: Address, terms: list[Term], band: Range, points: int) -> Iterator[Row]:
-    middle = (band.low + band.high) // 2
-    if points and terms:
-        yield Row(RULE, at, tuple(terms), middle, middle, HUNDREDTHS * points)
+        for one, price in priced:
+            terms = one.terms(problem, week)
+            if price and terms and one.band is not None:
+                band = one.band(problem.bands[week])
+                middle = (band.low + band.high) // 2
+                yield Row(RULE, one.at(week), tuple(terms), middle, middle, HUNDREDTHS * price)

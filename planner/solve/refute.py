@@ -1,7 +1,7 @@
 """Can these rows hold together? A "no" for a part of the block (some weeks, some rules) is a "no" for the whole.
 
-The whole block of a large library is often too much for a proof; a phase of it, or a few rules in a phase, seldom are.
-So the smallest parts are asked first. None (the budget did not suffice) is never taken for an answer.
+The whole block of a large library is often too large for a proof; a phase of it, or a few rules in a phase, seldom are.
+So the smallest parts come first. None (the budget ran out) is never taken for an answer.
 """
 
 from __future__ import annotations
@@ -9,24 +9,14 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass, replace
 
-from planner.problem.model import Phase, Problem
+from planner.problem.calendar import Phase
+from planner.problem.model import Problem
 from planner.problem.variable import Values, Variable
-from planner.rules.base import Row, Rule
+from planner.rules.base import Row
 from planner.rules.registry import rule_named
-from planner.solve.budgets import (
-    FEW,
-    FEW_SHARE,
-    REPAIR_ALL_RULES,
-    REPAIR_BUDGET,
-    REPAIR_FEW,
-    REPAIR_PART,
-    REPAIR_WHOLE,
-    VERDICT_PART_SHARE,
-    VERDICT_WEEK_SHARE,
-    VERDICT_WHOLE_SHARE,
-    Few,
-)
-from planner.solve.feasibility import Asker, Budget, holds_at
+from planner.solve import budgets
+from planner.solve.cp_model import holds_at
+from planner.solve.feasibility import Asker, Budget
 from planner.solve.relax import of_movements
 from planner.solve.shortlist import shortlist
 from planner.solve.variable_ranges import variable_ranges
@@ -34,32 +24,32 @@ from planner.solve.variable_ranges import variable_ranges
 
 @dataclass(frozen=True)
 class Verdict:
-    """Of hard rows: some that cannot hold together, or a point at which all of them hold; or neither was found."""
+    """Of hard rows: some that cannot hold together, or values with which all of them hold; or neither is known."""
 
     part: list[Row] | None = None
     point: Values | None = None
 
 
 def verdict(problem: Problem, rows: Sequence[Row], budget: float) -> Verdict:
-    """Whether the hard rows can hold together, the cheapest answer first; of those that cannot, a small part."""
+    """Whether the hard rows can hold together, cheapest questions first; if not, a small part that cannot."""
     hard = [row for row in rows if row.price == 0]
     asker, inside = Asker(variable_ranges(problem), Budget(budget)), Inside(problem, hard)
     for phase in problem.phases:
         part = usual(inside.phase(phase))
-        if asker.holds(part, VERDICT_PART_SHARE * budget) is False:
+        if asker.holds(part, budgets.VERDICT_PART_SHARE * budget) is False:
             return Verdict(part)
-    if holds_with_few(asker, problem, hard, FEW_SHARE * budget):
+    if holds_with_few(asker, problem, hard, budgets.FEW_SHARE * budget):
         return Verdict(point=asker.point)
     for phase in problem.phases:
         part = usual(inside.phase(phase), floors=True)
-        answer = asker.holds(part, VERDICT_WEEK_SHARE * budget)
-        smaller = None if answer else _refuted_week(asker, inside, phase, VERDICT_WEEK_SHARE * budget)
+        answer = asker.holds(part, budgets.VERDICT_WEEK_SHARE * budget)
+        smaller = None if answer else _refuted_week(asker, inside, phase, budgets.VERDICT_WEEK_SHARE * budget)
         if answer is False or smaller is not None:
             return Verdict(smaller or part)
-    if asker.holds(hard, VERDICT_WHOLE_SHARE * budget):
+    if asker.holds(hard, budgets.VERDICT_WHOLE_SHARE * budget):
         return Verdict(point=asker.point)
     for part in (*(inside.phase(phase) for phase in problem.phases), hard):
-        if asker.holds(part, VERDICT_PART_SHARE * budget) is False:
+        if asker.holds(part, budgets.VERDICT_PART_SHARE * budget) is False:
             return Verdict(part)
     return Verdict()
 
@@ -67,31 +57,28 @@ def verdict(problem: Problem, rows: Sequence[Row], budget: float) -> Verdict:
 def unkept_part(
     problem: Problem, rows: Sequence[Row], opened: Collection[str], *, thorough: bool
 ) -> tuple[list[Row] | None, bool]:
-    """As ``verdict``, of rows that may well hold: a yes is looked for first, and no part is made small.
+    """As ``verdict``, for rows that may well hold: the part that cannot (not made small), and whether all of them hold.
 
-    The part, and whether all of the rows hold. ``opened``: movements that the rows leave open although a rule closes
-    them.
-
-    ``thorough``: where few movements and the parts by the usual rules said nothing, ask by all rules, and the whole
-    library.
+    ``opened``: movements that the rows leave open although a rule closes them. ``thorough``: if a few movements and the
+    usual rules are inconclusive, ask with all rules and the whole library.
     """
-    asker, inside = Asker(variable_ranges(problem), Budget(REPAIR_BUDGET)), Inside(problem, rows)
-    liked, *others = FEW
-    if holds_with_few(asker, problem, rows, REPAIR_FEW, opened, [liked]):
+    asker, inside = Asker(variable_ranges(problem), Budget(budgets.REPAIR_BUDGET)), Inside(problem, rows)
+    liked, *others = budgets.FEW
+    if holds_with_few(asker, problem, rows, budgets.REPAIR_FEW, opened, [liked]):
         return None, True
     for phase in problem.phases:
         part = usual(inside.phase(phase), floors=True)
-        answer = asker.holds(part, REPAIR_PART, quick=True)
-        smaller = _refuted_week(asker, inside, phase, REPAIR_PART) if answer is None else None
+        answer = asker.holds(part, budgets.REPAIR_PART, quick=True)
+        smaller = _refuted_week(asker, inside, phase, budgets.REPAIR_PART) if answer is None else None
         if answer is False or smaller is not None:
             return smaller or part, False
     if not thorough:
         return None, False
     for part in (inside.phase(phase) for phase in problem.phases):
-        if asker.holds(part, REPAIR_ALL_RULES) is False:
+        if asker.holds(part, budgets.REPAIR_ALL_RULES) is False:
             return part, False
-    holds = holds_with_few(asker, problem, rows, REPAIR_FEW, opened, others) or asker.holds(rows, REPAIR_WHOLE)
-    return None, bool(holds)
+    few = holds_with_few(asker, problem, rows, budgets.REPAIR_FEW, opened, others)
+    return None, bool(few or asker.holds(rows, budgets.REPAIR_WHOLE))
 
 
 def _refuted_week(asker: Asker, inside: Inside, phase: Phase, most: float) -> list[Row] | None:
@@ -108,9 +95,9 @@ def holds_with_few(
     rows: Sequence[Row],
     most: float,
     opened: Collection[str] = (),
-    few: Sequence[Few] = FEW,
+    few: Sequence[budgets.Few] = budgets.FEW,
 ) -> bool:
-    """Whether a block of a few movements keeps the rows. Not true says nothing: others may do what these cannot."""
+    """Whether a block of a few movements keeps the rows. False is inconclusive: other movements might."""
     for alike, in_all, quickest in few:
         chosen = shortlist(problem, alike, in_all, quickest=quickest)
         kept = rows_of(problem, rows, {movement.id for movement in chosen.movements} | set(opened))
@@ -120,7 +107,7 @@ def holds_with_few(
 
 
 def rows_of(problem: Problem, rows: Sequence[Row], movements: set[str]) -> list[Row]:
-    """The rows where no other movement than these (and the closing test) is ever chosen."""
+    """The rows if only these movements (and the closing test) may be chosen."""
     kept = of_movements(variable_ranges(problem), movements | {problem.retest.id})
     found = []
     for row in rows:
@@ -131,12 +118,9 @@ def rows_of(problem: Problem, rows: Sequence[Row], movements: set[str]) -> list[
 
 
 def usual(rows: Iterable[Row], *, floors: bool = False) -> list[Row]:
-    """What is most often in the way, tried on its own first; with the floors on request."""
-    return [row for row in rows if _is_usual(rule_named(row.rule), floors)]
-
-
-def _is_usual(rule: Rule, floors: bool) -> bool:
-    return rule.structural or rule.often_to_blame or (floors and rule.is_floor)
+    """The rows of the rules that conflict most often, with the floors on request."""
+    rules = ((row, rule_named(row.rule)) for row in rows)
+    return [row for row, one in rules if one.structural or one.often_to_blame or (floors and one.is_floor)]
 
 
 def is_structural(row: Row) -> bool:
@@ -144,7 +128,7 @@ def is_structural(row: Row) -> bool:
 
 
 class Inside:
-    """The rows that speak of nothing outside a week or a phase; what a phase chooses counts as in any week of it."""
+    """The rows about nothing outside a week or a phase; what a phase chooses counts as inside each of its weeks."""
 
     def __init__(self, problem: Problem, rows: Iterable[Row]) -> None:
         places = {key: _place(key) for key in variable_ranges(problem)}
@@ -161,5 +145,5 @@ class Inside:
 
 
 def _place(key: Variable) -> int | str | None:
-    """The week or the phase that a variable is of; None where it is of the whole block."""
+    """The week or phase of a variable; None if it is about the whole block."""
     return key.at.phase if key.at.week is None else key.at.week

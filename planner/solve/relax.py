@@ -1,7 +1,7 @@
-"""Smaller questions that every block of the whole library must answer too.
+"""Smaller questions that every block of the whole library must satisfy too.
 
-Leaving variables out of the rows, with each row widened by all that those could have added, never loses a block: what
-the smaller question rules out is ruled out for the whole, and what it cannot do for less, no block can.
+Leaving variables out of a row and widening it by all that they could add never loses a block: what the smaller question
+rules out is ruled out for the whole library, and its least cost is a lower bound.
 """
 
 from __future__ import annotations
@@ -16,7 +16,7 @@ Ranges = Mapping[Variable, tuple[int, int]]
 
 
 def projected(rows: Sequence[Row], ranges: Ranges, keep: Collection[Variable]) -> list[tuple[Row, Row]]:
-    """(row over the kept variables alone, the row it comes from); rows that can no longer be missed are left out."""
+    """(row over the kept variables, its original); without rows that can no longer be missed."""
     found = []
     for row in rows:
         inside = tuple(term for term in row.terms if term[1] in keep)
@@ -31,7 +31,7 @@ def projected(rows: Sequence[Row], ranges: Ranges, keep: Collection[Variable]) -
 
 
 def reach(terms: Sequence[Term], ranges: Ranges) -> tuple[int, int]:
-    """The least and most that a sum can come to."""
+    """The least and the most that a sum can be."""
     least = most = 0
     for coefficient, key in terms:
         low, high = ranges[key]
@@ -41,7 +41,7 @@ def reach(terms: Sequence[Term], ranges: Ranges) -> tuple[int, int]:
 
 
 def of_movements(ranges: Ranges, movements: Collection[str]) -> dict[Variable, tuple[int, int]]:
-    """The variables of some movements, and those of no movement: shapes of days and hard days."""
+    """The variables of these movements and those without a movement (shapes and hard days)."""
     return {key: limits for key, limits in ranges.items() if key.at.movement is None or key.at.movement in movements}
 
 

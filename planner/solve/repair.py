@@ -1,7 +1,6 @@
-"""The cheapest change that gives a block: minutes of a day, a ban, a pin, a piece of equipment, a training day moved.
+"""The cheapest change that gives a block: minutes of a day, a ban, a pin, a piece of equipment, an away date.
 
-What gives way is what a coach can change: lines of the athlete's file, the template's patterns and floors. Rules that
-guard the body (pain, youth, growth, joint stress, hours between hard days) never do.
+Only what a coach can change gives way (``loosened_rows``).
 """
 
 from __future__ import annotations
@@ -13,14 +12,13 @@ from ortools.sat.python import cp_model
 
 from planner.problem.model import Problem
 from planner.rules.base import Loosening, Row, Step
-from planner.rules.registry import rule_named
+from planner.rules.registry import gather_rows, rule_named
 from planner.solve.athlete_lines import Rebuild
 from planner.solve.budgets import MOST_TURNS, STEPS_BUDGET
 from planner.solve.cp_model import solver
 from planner.solve.feasibility import Asker, Budget, plain_model, simplified
 from planner.solve.fewest_minutes import more_minutes
 from planner.solve.loosened_rows import Offers, Steps, after, eased, gives, loosened, offers, opened, taken
-from planner.solve.matrix import gather_rows
 from planner.solve.refute import holds_with_few, unkept_part
 from planner.solve.relax import Ranges
 from planner.solve.variable_ranges import variable_ranges
@@ -40,9 +38,9 @@ def cheapest_rows(
 ) -> Change | None:
     """The cheapest steps of these rules (and of minutes, patterns and floors) with which there is a block.
 
-    ``part``: rows that cannot hold together, to begin with. A part of the block that cannot hold says what it needs at
-    least; with that much given, the whole is asked again, and a further part joins where it still cannot hold. What
-    then holds is the cheapest: no less would do for the parts.
+    ``part``: rows that cannot hold together. They tell the least steps needed; after these the whole is tried again,
+    and if another part cannot hold, it joins. Steps with which the whole holds are the cheapest, because the parts
+    need no less.
     """
     offered = offers(problem, hard, rules)
     ranges, needed, steps = variable_ranges(problem), dict[Row, None](), Steps()
@@ -67,15 +65,15 @@ def cheapest_rows(
 
 
 def _of_minutes(rules: Sequence[str], steps: Mapping[Loosening, int]) -> bool:
-    """Whether minutes of a day are part of the conflict, or of the steps."""
+    """Whether minutes of a day are part of the conflict or of the steps."""
     asked = {*rules, *(one.rule for one, amount in steps.items() if amount)}
     return any(rule_named(rule).loosened_by_minutes for rule in asked)
 
 
 def minutes_that_do(problem: Problem, rebuild: Rebuild) -> Change | None:
-    """More minutes on the shortest days that give a block, where none was found and none ruled out.
+    """More minutes on the shortest days that give a block, if the search ran out of budget.
 
-    None where a block of few movements needs no more: then it is not minutes that are wanted.
+    None if a block of a few movements needs no more: then minutes are not what is missing.
     """
     hard = [row for row in gather_rows(problem) if row.price == 0]
     if holds_with_few(Asker(variable_ranges(problem), Budget(STEPS_BUDGET)), problem, hard, STEPS_BUDGET):
@@ -85,16 +83,14 @@ def minutes_that_do(problem: Problem, rebuild: Rebuild) -> Change | None:
 
 
 def least_steps(problem: Problem, rows: Sequence[Row], rules: Sequence[str]) -> tuple[Step, ...]:
-    """The cheapest steps of these rules for these rows alone; none where the budget did not suffice."""
-    offered = offers(problem, rows, rules)
-    found = _least(rows, offered, variable_ranges(problem)) or {}
-    return taken(found)
+    """The cheapest steps of these rules for these rows alone; none if the budget ran out."""
+    return taken(_least(rows, offers(problem, rows, rules), variable_ranges(problem)) or {})
 
 
 def _answer(
     problem: Problem, offered: Offers, steps: Mapping[Loosening, int], rebuild: Rebuild | None, *, thorough: bool
 ) -> tuple[Sequence[Row] | None, bool]:
-    """As ``unkept_part``, for the athlete whose lines are changed by the steps."""
+    """As ``unkept_part``, for the athlete's file after the steps."""
     other, left = after(problem, steps, rebuild)
     return unkept_part(other, eased(gather_rows(other), offered, left), opened(left), thorough=thorough)
 
@@ -109,9 +105,9 @@ def _price(steps: Mapping[Loosening, int]) -> int:
 
 
 def _least(rows: Sequence[Row], offered: Offers, ranges: Ranges, at_least: int = 0) -> Steps | None:
-    """The cheapest steps for these rows, proved; None where the budget did not suffice or no steps do.
+    """The provably cheapest steps for these rows; None if the budget ran out or no steps suffice.
 
-    ``at_least``: a price that no steps for these rows come under.
+    ``at_least``: a price that no steps for these rows go below.
     """
     by_variable = {gives(one): one for row in rows for one in offered.get(row, ())}
     loose = [made for row in rows for made in loosened(row, offered.get(row, ()))]

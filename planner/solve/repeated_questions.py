@@ -1,8 +1,8 @@
-"""Whether rules can hold beside what a block is, asked many times over while a conflict is shrunk.
+"""Whether rules can hold together with a frame, asked many times while a conflict is shrunk.
 
-The cheapest answer that will do comes first. A point found for one question often answers the next. Else a few
-variables are tried, those of the points found last and those that the rules left out speak of: their yes is a yes for
-the whole library. Only then is the whole asked; no other may say no.
+The cheapest sufficient answer comes first. A point found for one question often answers the next. Otherwise a few
+variables are tried, those of the last points and of the rules left out: a yes from them holds for the whole library. A
+no may come only from the whole.
 """
 
 from __future__ import annotations
@@ -17,9 +17,9 @@ from planner.solve.row_index import RowIndex
 
 
 class RepeatedQuestions:
-    """Questions about rows beside a frame that always stands.
+    """Questions about rows together with a frame that is always there.
 
-    ``points``: that hold beside the frame, or in a part of it, to lean on before any is found.
+    ``points``: solutions of the frame, or of a part of it, to start from.
     """
 
     def __init__(
@@ -29,9 +29,9 @@ class RepeatedQuestions:
         self.index = RowIndex([*frame, *rows], asker.ranges)
         self.standing = len(frame)
         self.numbers = {id(row): number for number, row in enumerate(rows, start=len(frame))}
-        self.left = list(rows)  # the last that could not hold
+        self.left = list(rows)  # the last rows that could not hold
         self.points = list(points)
-        self.broken: list[set[int]] = []  # of the points found here, the rows that each breaks
+        self.broken: list[set[int]] = []  # the rows that each point found here breaks
 
     def holds(self, rows: Sequence[Row]) -> bool | None:
         answer = self._answer(rows)
@@ -49,7 +49,7 @@ class RepeatedQuestions:
         return answer
 
     def _close_by(self, asked: set[int]) -> bool:
-        """Whether the rows hold with no other variables than those of points already found, and of what is left out."""
+        """Whether the rows hold with only the variables of points already found and of rows left out."""
         left_out = [row for row in self.left if self.numbers[id(row)] not in asked]
         used = [key for point in self.points[-RECENT:] for key, value in point.items() if value]
         keep = dict.fromkeys([*used, *self.index.around(left_out)])

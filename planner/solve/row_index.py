@@ -1,4 +1,4 @@
-"""Rows laid out by their variables, so that a question about few variables looks at few rows."""
+"""Rows indexed by their variables, so that a question about few variables looks at few rows."""
 
 from __future__ import annotations
 
@@ -7,14 +7,14 @@ from dataclasses import replace
 
 from planner.problem.variable import Variable
 from planner.rules.base import Row, Term
-from planner.solve.feasibility import holds_at
+from planner.solve.cp_model import holds_at
 from planner.solve.relax import Ranges
 
-Place = tuple[str, int | None] | Variable  # a movement and its day; what is of no movement is its own
+Place = tuple[str, int | None] | Variable  # a movement and its day; a variable without a movement is its own place
 
 
 class RowIndex:
-    """Rows by number, and for every variable the rows that it is in."""
+    """Rows by number, and the rows of every variable."""
 
     def __init__(self, rows: Sequence[Row], ranges: Ranges) -> None:
         self.rows, self.ranges = rows, ranges
@@ -41,7 +41,7 @@ class RowIndex:
     def among(self, keep: Iterable[Variable], standing: int, asked: Collection[int]) -> list[Row] | None:
         """The first ``standing`` rows and those asked, over these variables with all others at zero.
 
-        None where one of them cannot hold then.
+        None if one of them then cannot hold.
         """
         terms: dict[int, list[Term]] = {}
         for key in dict.fromkeys([*self._fixed, *keep]):
@@ -54,11 +54,11 @@ class RowIndex:
         return [replace(rows[number], terms=tuple(terms[number]), price=0) for number in sorted(terms)]
 
     def around(self, rows: Iterable[Row]) -> dict[Variable, None]:
-        """The variables of these rows, and all that belong to the same movements on the same days."""
+        """The variables of these rows, and all others of the same movements on the same days."""
         places = dict.fromkeys(_place(key) for row in rows for _, key in row.terms)
         return dict.fromkeys(key for place in places for key in self._places[place])
 
 
 def _place(key: Variable) -> Place:
-    """The movement and the day of a variable: what a phase chooses and the sets of its weeks are of one place."""
+    """The movement and the day of a variable; a phase's choice and the sets of its weeks share a place."""
     return key if key.at.movement is None else (key.at.movement, key.at.slot)

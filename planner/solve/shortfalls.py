@@ -10,16 +10,11 @@ from planner.rules.base import Row
 
 def shortfalls(rows: Sequence[Row], values: Mapping[Variable, int]) -> tuple[tuple[Row, int], ...]:
     """Soft rows that the values miss, with the units missed."""
-    found = []
-    for row in rows:
-        missed = units_missed(row, values) if row.price else 0
-        if missed:
-            found.append((row, missed))
-    return tuple(found)
+    return tuple((row, units) for row in rows if row.price and (units := units_missed(row, values)))
 
 
 def units_missed(row: Row, values: Mapping[Variable, int]) -> int:
-    """How far the row's sum lies outside its limits, in the row's whole numbers; 0 inside."""
+    """How far the row's sum is outside its limits, in the row's whole numbers; 0 inside."""
     total = sum(c * values[k] for c, k in row.terms)
     short = 0 if row.low is None else row.low - total
     over = 0 if row.high is None else total - row.high

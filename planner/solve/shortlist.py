@@ -1,10 +1,10 @@
-"""A smaller library to look in first. It may say yes for the whole library (a shortfall of nothing is the best there
-is, whatever was left out); it never says no."""
+"""A smaller library to search first. Its yes holds for the whole library (no block beats one without a shortfall); its
+no does not."""
 
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from itertools import cycle
 from typing import Any
 
@@ -15,17 +15,16 @@ from planner.rules.base import ClosingRule
 from planner.rules.registry import all_rules
 from planner.solve.preferences import movement_cost
 
-Cost = Callable[[Problem, Movement], Any]  # what can be put in order: the least is the best
-MOST_STRESS = 3  # the tag whose contacts have a cap of their own
+Cost = Callable[[Problem, Movement], Any]  # anything that sorts: the least is the best
+MOST_STRESS = 3  # the tag whose contacts have their own cap
 
 
 def shortlist(problem: Problem, most_alike: int, most: int, *, quickest: bool = False) -> Problem:
-    """The same problem with so many, of movements that are alike, as fit the athlete best; and every pinned one.
+    """The same problem with the best ``most_alike`` of each group of similar movements, and every pinned one.
 
-    Alike: one family, one part, the same patterns and tier, dosed by the same wave. What the athlete has outgrown among
-    lifts gives way to what is at the athlete's own level. ``most``: how many it may come to; a library with many
-    families for the same work gives the best of them, so that a larger library is no larger question. ``quickest``:
-    best are those whose sets take least time, for days that are short of minutes.
+    Similar: one family, one part, the same patterns and tier, dosed by the same wave. Lifts that the athlete has
+    outgrown give way to those of the athlete's own level. ``most``: movements in all, the best of each kind of work
+    first, so that a larger library is not a larger question. ``quickest``: the best are those with the shortest sets.
     """
     cost = _seconds_a_set if quickest else movement_cost
     groups: dict[tuple[object, ...], list[Movement]] = {}
@@ -34,29 +33,24 @@ def shortlist(problem: Problem, most_alike: int, most: int, *, quickest: bool = 
     same_work: dict[tuple[object, ...], list[Movement]] = {}
     for (_, *work), members in groups.items():
         same_work.setdefault(tuple(work), []).extend(_best_first(problem, members, cost)[:most_alike])
-    ranked = [
-        (rank, cost(problem, movement), movement.id)
-        for members in same_work.values()
-        for rank, movement in enumerate(_best_first(problem, members, cost))
-    ]
-    return only(problem, _pinned(problem) | {movement for _, _, movement in sorted(ranked)[:most]})
+    return _best_of_each(problem, [_best_first(problem, members, cost) for members in same_work.values()], cost, most)
 
 
 def mixed(problem: Problem, most: int, costs: Sequence[Cost]) -> Problem:
-    """The same problem with so many movements: of each kind of work the best by each cost in turn, each of another
-    family; and every pinned one.
+    """The same problem with ``most`` movements, of each kind of work the best by each cost in turn, one of a family.
 
-    For a library with many families for the same work: if one measure chose them all, all would lack the same.
+    Every pinned one is in too. For a library with many families for the same work, where one cost would be one-sided.
     """
     same_work: dict[tuple[object, ...], list[Movement]] = {}
     for movement in _at_their_level(problem, _open_movements(problem)):
-        _, *work = _kind_of_work(problem, movement)
-        same_work.setdefault(tuple(work), []).append(movement)
-    ranked = [
-        (rank, movement_cost(problem, movement), movement.id)
-        for members in same_work.values()
-        for rank, movement in enumerate(_by_turns(problem, members, costs))
-    ]
+        same_work.setdefault(_kind_of_work(problem, movement)[1:], []).append(movement)
+    in_turn = [_by_turns(problem, members, costs) for members in same_work.values()]
+    return _best_of_each(problem, in_turn, movement_cost, most)
+
+
+def _best_of_each(problem: Problem, kinds: Iterable[Iterable[Movement]], cost: Cost, most: int) -> Problem:
+    """The first of every kind of work, then the second, and so on; among equals the cheapest."""
+    ranked = [(rank, cost(problem, m), m.id) for members in kinds for rank, m in enumerate(members)]
     return only(problem, _pinned(problem) | {movement for _, _, movement in sorted(ranked)[:most]})
 
 
@@ -78,7 +72,7 @@ def _best_first(problem: Problem, movements: list[Movement], cost: Cost) -> list
 
 
 def _seconds_a_set(_: Problem, movement: Movement) -> float:
-    """Work of all sides and rest of one set, about."""
+    """Roughly, work on all sides and rest of one set."""
     return (1 if movement.legs == "both" else 2) * (movement.dose.set_time + movement.dose.rest)
 
 
@@ -91,7 +85,7 @@ def _mild_and_quick(problem: Problem, movement: Movement) -> tuple[float, ...]:
 
 
 def _mild_and_doing_most(problem: Problem, movement: Movement) -> tuple[float, ...]:
-    """Best is what trains most at once: the same sets then fill more bands."""
+    """The best are those that train most at once, so that the same sets fill more bands."""
     by_tag = (0, *problem.template.counting.quality_quarters)
     quarters = sum(by_tag[tag] for tag in movement.qualities.values())
     return _counts_as_most_stressful(movement), -quarters, _seconds_a_set(problem, movement)
@@ -110,25 +104,25 @@ def _spared_and_quick(problem: Problem, movement: Movement) -> tuple[float, ...]
 
 
 def _on_what_hurts(problem: Problem, movement: Movement) -> int:
-    """Stress tags on joints in pain: their ceilings are lowered, so that little of what loads them can be done."""
+    """Stress on joints in pain, whose lowered ceilings leave little room for it."""
     hurting = {state.joint for state in problem.athlete.joints if state.pain}
     by_tag = (0, *problem.template.counting.stress_weights)
     return sum(by_tag[tag] for joint, tag in movement.stress.items() if joint in hurting)
 
 
-# Mixtures that were found to do for most athletes.
+# Mixtures that suffice for most athletes.
 MILD_AND_QUICK: tuple[Cost, ...] = (_liked_and_mild, _mild_and_quick)
 SPARING: tuple[Cost, ...] = (_spared_and_liked, _spared_and_quick)
 OF_ALL_SORTS: tuple[Cost, ...] = (movement_cost, _mild_and_quick, _mild_and_doing_most)
 
 
 def open_library(problem: Problem) -> Problem:
-    """The problem with the movements that no rule closes to this athlete, and the pinned: the same blocks, sooner."""
+    """The problem without the movements that rules close to this athlete, unless pinned: the same blocks, sooner."""
     return only(problem, _pinned(problem) | {movement.id for movement in _open_movements(problem)})
 
 
 def only(problem: Problem, kept: set[str]) -> Problem:
-    """The problem with no other movements than these; the closing test stays."""
+    """The problem with only these movements and the closing test."""
     return dataclasses.replace(
         problem,
         movements=tuple(m for m in problem.movements if m.id in kept),
@@ -136,7 +130,6 @@ def only(problem: Problem, kept: set[str]) -> Problem:
             key: tuple(e for e in entries if e.movement.id in kept or e.movement.id == problem.retest.id)
             for key, entries in problem.entries.items()
         },
-        memo={},
     )
 
 
@@ -145,12 +138,8 @@ def _pinned(problem: Problem) -> set[str]:
 
 
 def _open_movements(problem: Problem) -> list[Movement]:
-    cached = problem.memo.get("open-movements")
-    if cached is None:
-        closing = [rule for rule in all_rules() if isinstance(rule, ClosingRule)]
-        cached = [m for m in problem.movements if all(rule.reason(problem, m) is None for rule in closing)]
-        problem.memo["open-movements"] = cached
-    return cached  # type: ignore[return-value]
+    closing = [rule for rule in all_rules() if isinstance(rule, ClosingRule)]
+    return [m for m in problem.movements if all(rule.reason(problem, m) is None for rule in closing)]
 
 
 def _kind_of_work(problem: Problem, movement: Movement) -> tuple[object, ...]:
@@ -159,7 +148,7 @@ def _kind_of_work(problem: Problem, movement: Movement) -> tuple[object, ...]:
 
 
 def _at_their_level(problem: Problem, movements: list[Movement]) -> list[Movement]:
-    """Of each kind of lift, those as near to the athlete's level as there are; jumps and sprints of any level."""
+    """Of each kind of lift, those nearest to the athlete's level; jumps and sprints of any level."""
     own = LEVELS.index("novice" if problem.youth else problem.athlete.level)
     nearest: dict[tuple[object, ...], int] = {}
     for movement in movements:

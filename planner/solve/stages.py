@@ -1,4 +1,4 @@
-"""The stages of solving: bands first, proved; then preferences, within a deterministic budget."""
+"""The stages of solving: bands first, with proof; then preferences, within a deterministic budget."""
 
 from __future__ import annotations
 
@@ -9,29 +9,16 @@ from planner.domain.block import Proof, Stage
 from planner.problem.model import Problem
 from planner.problem.variable import Values
 from planner.rules.base import Row
-from planner.solve.bands import BudgetSpent, Found, NoBlock, Progress, solve_bands
+from planner.rules.registry import gather_rows
+from planner.solve.bands import Progress, solve_bands
 from planner.solve.budgets import DEFAULT_BUDGET
-from planner.solve.matrix import gather_rows
 from planner.solve.prefer import prefer
-from planner.solve.shortfalls import shortfalls, units_missed
-
-__all__ = [
-    "DEFAULT_BUDGET",
-    "BudgetSpent",
-    "Found",
-    "NoBlock",
-    "Progress",
-    "Solution",
-    "shortfalls",
-    "solve",
-    "solve_bands",
-    "units_missed",
-]
+from planner.solve.shortfalls import shortfalls
 
 
 @dataclass(frozen=True)
 class Solution:
-    """Values of every variable, the shortfalls of soft rows (row, units short or over), and the proof."""
+    """Values of every variable, the soft rows missed (with the units short or over), and the proof."""
 
     problem: Problem
     values: Values
@@ -41,19 +28,13 @@ class Solution:
 
 
 def solve(problem: Problem, budget: float = DEFAULT_BUDGET, progress: Progress = lambda _: None) -> Solution:
-    """The best block by its bands, proved where the budget allows, then by a coach's preferences.
+    """The best block by its bands, proved if the budget allows, then by a coach's preferences.
 
     Raises NoBlock or BudgetSpent.
     """
     found = solve_bands(problem, budget, progress)
     status: Literal["optimal", "feasible"] = "optimal" if found.proved else "feasible"
-    first = Stage(
-        name="bands",
-        status=status,
-        objective=found.objective,
-        bound=found.bound,
-        unit="priced shortfall",
-    )
+    first = Stage(name="bands", status=status, objective=found.objective, bound=found.bound, unit="priced shortfall")
     allowed = {row.key: units for row, units in found.missed}
     values, later, more = prefer(found.problem, found.values, allowed, budget, progress)
     missed = shortfalls(gather_rows(found.problem), values)

@@ -1,10 +1,9 @@
-"""The solver's variables: which keys there are, and between which whole numbers each lies."""
+"""The solver's variables and their ranges."""
 
 from __future__ import annotations
 
 from planner.problem.model import Problem
 from planner.problem.variable import Variable, hard_key, in_key, takes_key
-from planner.rules.base import choices
 
 
 def variable_ranges(problem: Problem) -> dict[Variable, tuple[int, int]]:
@@ -13,7 +12,7 @@ def variable_ranges(problem: Problem) -> dict[Variable, tuple[int, int]]:
     for slot in problem.slots:
         for shape in dict.fromkeys(s.id for s in problem.shapes):
             ranges[takes_key(slot.number, shape)] = (0, 1)
-    for phase, slot_number, movement in choices(problem):
+    for phase, slot_number, movement in problem.choices:
         ranges[in_key(phase, slot_number, movement)] = (0, 1)
     for week in problem.weeks:
         for day in problem.slots_of(week):

@@ -1,4 +1,4 @@
-"""One line a session: why today holds what it holds."""
+"""One line for each session: why it has what it has."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ PLAIN: dict[Quality, str] = {
 
 
 def why_today(problem: Problem, shape: Shape, week: int, entries: list[Entry]) -> str:
-    """The shape's own reason, the week's role where it is not a plain load week, and what the test asked more of."""
+    """The shape's reason, the week's role if it is not a load week, and what the tests ask more of."""
     parts = []
     if problem.role(week) == "deload":
         parts.append("Easy week.")
@@ -30,7 +30,7 @@ def why_today(problem: Problem, shape: Shape, week: int, entries: list[Entry]) -
 
 
 def _asked_more(problem: Problem) -> list[Quality]:
-    """What is smaller than a coach would act on is no tilt: the benchmarks' dead zone leaves it at 1."""
+    """Qualities with more emphasis. Differences too small to act on leave a tilt of 1 (the benchmarks' dead zone)."""
     return [q for q, tilt in sorted(problem.tilts.items(), key=lambda pair: -pair[1]) if tilt > 1]
 
 

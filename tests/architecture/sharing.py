@@ -15,7 +15,7 @@ from planner.problem.model import Problem
 from planner.rules.base import Rule
 
 # Inputs as the coach wrote them, and names of variables: nothing is counted in them.
-INPUTS = {"athlete", "library", "template", "memo"}
+INPUTS = {"athlete", "library", "template"}
 KNOWN_TO_THE_PROBLEM = {name for name in dir(Problem) if not name.startswith("_")} | {
     field.name for field in dataclasses.fields(Problem)
 }

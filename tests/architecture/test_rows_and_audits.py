@@ -10,7 +10,7 @@ from planner.rules.registry import all_rules
 from tests.architecture.sharing import shared
 
 LISTED = YAML(typ="safe").load((Path(__file__).parent / "shared_by_rows_and_audits.yaml").read_text("utf-8"))
-CHOICES = "base.choices"  # the order of variables: an audit uses it only to lay out rows
+CHOICES = "Problem.choices"  # the order of variables: an audit uses it only to lay out rows
 
 
 def test_what_rows_and_audits_share_is_what_is_listed() -> None:

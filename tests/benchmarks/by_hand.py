@@ -11,7 +11,8 @@ from __future__ import annotations
 from planner.domain.movement import Movement
 from planner.domain.template import Shape
 from planner.domain.terms import TIERS
-from planner.problem.model import Entry, Phase, Problem, Range
+from planner.problem.calendar import Phase
+from planner.problem.model import Entry, Problem, Range
 from planner.problem.per_set import (
     PerSet,
     approach_contacts,

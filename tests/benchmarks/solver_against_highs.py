@@ -18,8 +18,8 @@ from typing import TypeVar
 from planner.problem.from_files import estimate_and_problem
 from planner.problem.model import Problem
 from planner.rules.base import Row
-from planner.solve.matrix import gather_rows
-from planner.solve.stages import solve_bands
+from planner.rules.registry import gather_rows
+from planner.solve.bands import solve_bands
 from tests.benchmarks.people import healthy_adults
 from tests.independence.drawn import inputs
 from tests.independence.highs import OPTIMAL, Answer, solve_with_highs
@@ -30,7 +30,7 @@ T = TypeVar("T")
 
 def timed(work: Callable[[Problem], T], problem: Problem) -> tuple[T, float]:
     """What ``work`` makes of a problem that keeps nothing from before, and the processor seconds it took."""
-    fresh = dataclasses.replace(problem, memo={})
+    fresh = dataclasses.replace(problem)
     start = time.process_time()
     return work(fresh), time.process_time() - start
 

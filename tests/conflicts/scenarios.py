@@ -24,8 +24,8 @@ from planner.problem.from_files import Inputs, estimate_and_problem
 from planner.problem.model import Problem
 from planner.report.conflict import conflict_findings
 from planner.rules.base import Row
+from planner.rules.registry import gather_rows
 from planner.solve.conflict import Conflict, find_conflict
-from planner.solve.matrix import gather_rows
 from tests.solve.demos import DEMOS, ROOT, merged, needed, shipped_benchmarks, shipped_library, template
 
 FOLDER = Path(__file__).parent / "cases"

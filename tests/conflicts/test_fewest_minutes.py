@@ -8,8 +8,8 @@ from planner.domain.athlete import Athlete
 from planner.problem.from_files import estimate_and_problem
 from planner.problem.model import Problem
 from planner.rules.places import day_of
+from planner.rules.registry import gather_rows
 from planner.solve.athlete_lines import changed_athlete
-from planner.solve.matrix import gather_rows
 from planner.solve.repair import minutes_that_do
 from tests.independence.highs import INFEASIBLE, OPTIMAL, solve_with_highs
 from tests.solve.demos import inputs

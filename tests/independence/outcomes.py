@@ -13,11 +13,11 @@ from planner.domain.gap import Gap
 from planner.problem.from_files import estimate_and_problem
 from planner.problem.model import Problem
 from planner.rules.base import Row
-from planner.rules.registry import rule_by_id
+from planner.rules.registry import gather_rows, rule_by_id
+from planner.solve.bands import BudgetSpent, Found, NoBlock, solve_bands
 from planner.solve.block import References, make_block
 from planner.solve.conflict import coarse, find_conflict
-from planner.solve.matrix import gather_rows
-from planner.solve.stages import BudgetSpent, Found, NoBlock, Solution, solve_bands
+from planner.solve.stages import Solution
 from tests.independence.drawn import drawn
 from tests.independence.highs import FEASIBLE, INFEASIBLE, can_hold
 from tests.independence.tight import tight_rules

@@ -14,10 +14,10 @@ from planner.domain.address import Address
 from planner.problem.from_files import estimate_and_problem
 from planner.problem.model import Problem
 from planner.rules.base import Row
+from planner.rules.registry import gather_rows
+from planner.solve.bands import solve_bands
 from planner.solve.cp_model import build_model, solver
-from planner.solve.matrix import gather_rows
 from planner.solve.shortfalls import units_missed
-from planner.solve.stages import solve_bands
 from planner.solve.variable_ranges import variable_ranges
 from tests.independence.drawn import drawn
 from tests.independence.highs import OPTIMAL, solve_with_highs

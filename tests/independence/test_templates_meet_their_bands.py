@@ -10,7 +10,7 @@ import datetime
 import pytest
 
 from planner.problem.from_files import estimate_and_problem
-from planner.solve.stages import solve_bands
+from planner.solve.bands import solve_bands
 from tests.independence.drawn import ADULT, YOUTH, inputs, plain
 
 BUDGET = 40.0  # deterministic time, as the command's own

@@ -11,11 +11,11 @@ from planner.domain.terms import LIFT_QUALITIES, Quality
 from planner.problem.model import Problem, Range
 from planner.problem.variable import Values
 from planner.rules.recount import count_block
+from planner.rules.registry import gather_rows
+from planner.solve.bands import solve_bands
 from planner.solve.from_block import block_values
-from planner.solve.matrix import gather_rows
 from planner.solve.near import solve_near
 from planner.solve.shortfalls import units_missed
-from planner.solve.stages import solve_bands
 from tests.solve.demos import problem, solved
 
 DEMO = "in-season"
@@ -35,7 +35,7 @@ def _raised(quality: Quality, quarters: int) -> Problem:
         if plain.role(week) == "build":
             moved[quality] = Range(moved[quality].low + quarters, moved[quality].high + quarters)
         bands[week] = dataclasses.replace(of_week, quarter_sets=moved)
-    return dataclasses.replace(plain, bands=bands, memo={})
+    return dataclasses.replace(plain, bands=bands)
 
 
 @pytest.mark.parametrize("quality", LIFT_QUALITIES)

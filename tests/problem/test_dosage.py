@@ -129,7 +129,7 @@ def _dose(movement: Movement, take_off: str = "one-leg left", least_reserve: int
         week=week,
         take_off=take_off,  # type: ignore[arg-type]
         least_reserve=least_reserve,
-        percent_of_max=lambda reps: 100 - 2.5 * reps,
+        load_table={1: 97.5, 40: 0.0},
     )
 
 

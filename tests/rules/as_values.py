@@ -14,7 +14,7 @@ from planner.problem.model import RETEST, Problem
 from planner.problem.variable import Values, Variable, hard_key, in_key, sets_key, takes_key
 from planner.rules.base import Row
 from planner.rules.recount import count_block
-from planner.solve.matrix import gather_rows
+from planner.rules.registry import gather_rows
 from planner.solve.variable_ranges import variable_ranges
 
 _NO_LOW, _NO_HIGH = -(2**62), 2**62

@@ -7,7 +7,6 @@ from collections.abc import Mapping
 
 from planner.problem.model import Entry, Problem
 from planner.problem.variable import Values, Variable, in_key, sets_key, takes_key
-from planner.rules.base import choices
 
 MOST_CHANGES = 6
 
@@ -28,7 +27,7 @@ def without_barred(problem: Problem, values: Mapping[Variable, int]) -> Values:
         for entry in problem.entries[key]:
             if entry.barred:
                 found[entry.key] = 0
-    for phase, slot, movement in choices(problem):
+    for phase, slot, movement in problem.choices:
         if found[in_key(phase, slot, movement)] and not any(
             found[entry.key] for entry in _entries(problem, phase, slot, movement)
         ):
@@ -42,7 +41,7 @@ def _entries(problem: Problem, phase: str, slot: int, movement: str) -> list[Ent
 
 
 def _chosen(problem: Problem, values: Mapping[Variable, int]) -> list[tuple[str, int, str]]:
-    return [choice for choice in choices(problem) if values[in_key(*choice)]]
+    return [choice for choice in problem.choices if values[in_key(*choice)]]
 
 
 def _sets(problem: Problem, values: Values, draw: random.Random) -> None:
@@ -54,7 +53,7 @@ def _sets(problem: Problem, values: Values, draw: random.Random) -> None:
 
 
 def _add(problem: Problem, values: Values, draw: random.Random) -> None:
-    choice = draw.choice(choices(problem))
+    choice = draw.choice(problem.choices)
     entries = [e for e in _entries(problem, *choice) if e.barred is None and e.dosage.high_sets]
     if entries:
         values[in_key(*choice)] = 1

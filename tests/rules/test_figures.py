@@ -88,7 +88,7 @@ def _with(problem: Problem, template: Template) -> Problem:
     name = next(name for name, level in problem.template.levels.items() if level == problem.level)
     stress = template.levels[name].joint_stress
     ceilings = joint_ceilings(problem.athlete, template, stress, problem.youth)
-    return replace(problem, template=template, level=template.levels[name], ceilings=ceilings, memo={})
+    return replace(problem, template=template, level=template.levels[name], ceilings=ceilings)
 
 
 def _places(template: Template) -> list[tuple[Any, ...]]:
@@ -118,7 +118,7 @@ def _read_by(rule: Rule, problem: Problem) -> set[tuple[str, ...]]:
     name = next(name for name, level in problem.template.levels.items() if level == problem.level)
     watched: Any = _Watched(problem.template, (), read)
     level: Any = _Watched(problem.level, ("levels", name), read)
-    list(rule.rows(replace(problem, template=watched, level=level, memo={})))
+    list(rule.rows(replace(problem, template=watched, level=level)))
     return read
 
 

@@ -12,9 +12,8 @@ from planner.domain.address import Address
 from planner.problem.model import Problem
 from planner.problem.variable import Values
 from planner.rules.base import Breach, Row
-from planner.rules.registry import all_rules, rule_named
+from planner.rules.registry import all_rules, gather_rows, rule_named
 from planner.solve.extract import extract_weeks
-from planner.solve.matrix import gather_rows
 from planner.solve.shortfalls import shortfalls
 from tests.rules.as_values import Rows, as_values, rules_of
 from tests.rules.cases import AUDIT_ONLY

@@ -24,7 +24,8 @@ from planner.files.load import load_benchmarks, load_bytes, load_file, load_libr
 from planner.problem.from_files import Inputs, estimate_and_problem
 from planner.problem.model import Problem
 from planner.solve.block import References, make_block
-from planner.solve.stages import DEFAULT_BUDGET, Solution, solve
+from planner.solve.budgets import DEFAULT_BUDGET
+from planner.solve.stages import Solution, solve
 
 ROOT = Path(__file__).parents[2]
 # The athlete and template of each demo, by the short name that the tests use.

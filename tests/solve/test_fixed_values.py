@@ -11,10 +11,9 @@ from ortools.sat.python import cp_model
 
 from planner.problem.model import Problem
 from planner.rules.base import Row
-from planner.rules.registry import all_rules, rule_by_id
+from planner.rules.registry import all_rules, gather_rows, rule_by_id
 from planner.solve.cp_model import build_model, solver
 from planner.solve.from_block import block_values
-from planner.solve.matrix import gather_rows
 from tests.rules.as_values import as_values, out_of_range
 from tests.rules.cases import AUDIT_ONLY, Case, all_cases
 from tests.rules.kept_blocks import kept_block, shipped_problem

@@ -8,15 +8,9 @@ import pytest
 
 from planner.problem.from_files import estimate_and_problem
 from planner.problem.model import Problem
-from planner.solve.bands import (
-    DEFAULT_BUDGET,
-    LARGE_MIX,
-    LIKED,
-    SHORTLIST_SHARE,
-    SMALL_MIX,
-    solve_bands,
-)
-from planner.solve.matrix import gather_rows
+from planner.rules.registry import gather_rows
+from planner.solve.bands import solve_bands
+from planner.solve.budgets import DEFAULT_BUDGET, LARGE_MIX, LIKED, SHORTLIST_SHARE, SMALL_MIX
 from planner.solve.shortfalls import units_missed
 from planner.solve.shortlist import MILD_AND_QUICK, OF_ALL_SORTS, Cost, mixed, shortlist
 from tests.benchmarks.larger import larger_library
