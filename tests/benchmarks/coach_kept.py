@@ -1,0 +1,95 @@
+"""Planned blocks with their athletes, one a line of a file, so that checks can be revised without planning.
+
+A block is kept whole, as ``plan --json`` has it; an athlete without a block is kept with the reason.
+"""
+
+from __future__ import annotations
+
+import json
+import time
+from collections.abc import Callable, Mapping
+from dataclasses import asdict, dataclass
+from pathlib import Path
+from typing import Any
+
+from planner.domain.block import Block
+from planner.domain.findings import UserError
+from planner.files.dump import block_to_json
+from planner.solve.stages import BudgetSpent, NoBlock
+from tests.benchmarks.coach_draws import Drawn, Lines, athlete_of
+from tests.benchmarks.coach_draws import drawn as drawn_for
+from tests.coach.block_read import Read
+from tests.independence.drawn import library, plain, template
+from tests.solve.demos import solve_for
+
+SHIPPED = ("adult-one-leg-jumper", "youth-two-leg-jumper", "in-season-player")
+# The demos on their own templates, then on the long one and in season.
+DEMOS = [
+    *zip(SHIPPED, ("eight-week", "youth-eight-week", "in-season-four-week"), strict=True),
+    *((who, "twelve-week") for who in SHIPPED),
+    *((who, "in-season-four-week") for who in SHIPPED[:1]),
+]
+
+
+@dataclass(frozen=True)
+class Kept:
+    """One athlete (plain data), the template's name, and the block (plain data) or why there is none."""
+
+    key: str
+    about: str
+    athlete: Lines
+    template: str
+    seconds: float
+    block: Mapping[str, Any] | None
+    refused: str | None = None
+
+
+def demos() -> dict[str, Callable[[], Drawn]]:
+    """Each demo by its key, such as ``adult-one-leg-jumper on twelve-week``."""
+    return {f"{who} on {shape}": lambda who=who, shape=shape: _demo(who, shape) for who, shape in DEMOS}  # type: ignore[misc]
+
+
+def _demo(who: str, shape: str) -> Drawn:
+    as_text: Lines = json.loads(json.dumps(plain(who), default=str))  # dates become text
+    return Drawn(as_text, shape, f"demo, {shape}")
+
+
+def seeds(first: int, last: int) -> dict[str, Callable[[], Drawn]]:
+    return {f"seed {seed}": lambda seed=seed: drawn_for(seed) for seed in range(first, last)}  # type: ignore[misc]
+
+
+def keep(wanted: Mapping[str, Callable[[], Drawn]], at: Path, *, tell: Callable[[str], None]) -> list[Kept]:
+    """A line for every key: those in the file as they are there, the others planned and added to it."""
+    done = {one.key: one for one in read(at)}
+    with at.open("a", encoding="utf-8") as file:
+        for key, draw in wanted.items():
+            if key not in done:
+                done[key] = planned(key, draw())
+                file.write(json.dumps(asdict(done[key])) + "\n")
+                file.flush()
+                tell(f"{key}: {done[key].refused or 'a block'} in {done[key].seconds:.1f} s; {done[key].about}")
+    return [done[key] for key in wanted]
+
+
+def planned(key: str, draw: Drawn) -> Kept:
+    start, block, refused = time.process_time(), None, None
+    try:
+        block = json.loads(block_to_json(solve_for(draw.inputs).block))
+    except UserError as error:
+        refused = "; ".join(finding.message for finding in error.findings)
+    except (NoBlock, BudgetSpent) as error:
+        refused = type(error).__name__
+    seconds = round(time.process_time() - start, 1)
+    return Kept(key, draw.about, draw.athlete, draw.template, seconds, block, refused)
+
+
+def read(at: Path) -> list[Kept]:
+    if not at.exists():
+        return []
+    return [Kept(**json.loads(line)) for line in at.read_text("utf-8").splitlines()]
+
+
+def read_of(kept: Kept) -> Read:
+    """A kept block with its athlete, the shipped library and its template, for the checks."""
+    block = Block.model_validate_json(json.dumps(kept.block))
+    return Read(block, athlete_of(kept.athlete), library(), template(kept.template))
