@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cache, cached_property
 from pathlib import Path
 from typing import cast
@@ -83,6 +83,7 @@ class Read:
     athlete: Athlete
     library: Library
     template: Template
+    layout: CardLayout = field(default_factory=card_layout)
 
     # --- Weeks ---
 

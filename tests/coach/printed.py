@@ -9,7 +9,7 @@ from planner.domain.block import Item, Session, Week
 from planner.prescription.item_words import prescribe
 from planner.prescription.warm_up import warm_up_line
 from tests.cards.reading import cards
-from tests.coach.block_read import Read, card_layout
+from tests.coach.block_read import Read
 
 
 @cache
@@ -30,18 +30,18 @@ def _session_words(read: Read, week: int, session: int) -> str:
 
 def item_words(read: Read, item: Item) -> str:
     """What a card says of one item: dose, load, effort and details."""
-    said = prescribe(item, read.block.for_athlete, card_layout())
+    said = prescribe(item, read.block.for_athlete, read.layout)
     parts = (said.dose, said.side, said.load, said.load_to_find, said.built, said.effort, *said.details, said.note)
     return " · ".join(part for part in parts if part)
 
 
-def warm_up_words(session: Session) -> str:
-    return warm_up_line(session, card_layout())
+def warm_up_words(read: Read, session: Session) -> str:
+    return warm_up_line(session, read.layout)
 
 
 def retest_sheet(read: Read) -> list[Asked]:
     """The tests that the sheet asks for, in its order."""
-    return battery(read.block, card_layout())
+    return battery(read.block, read.layout)
 
 
 def said_words(read: Read) -> str:
@@ -50,5 +50,5 @@ def said_words(read: Read) -> str:
 
 
 def _words(read: Read, **which: object) -> str:
-    pages = cards(read.block, card_layout(), "a4", **which).pages
+    pages = cards(read.block, read.layout, "a4", **which).pages
     return " ".join(line for page in pages for line in page)

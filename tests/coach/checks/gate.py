@@ -40,7 +40,8 @@ def _squat_share(read: Read) -> float | None:
 def _jumps_hard_already(read: Read) -> bool:
     recent = read.athlete.recent_load
     does = recent is not None and (recent.weekly_high_contacts or 0) >= DOES_HIGH_ALREADY
-    return _grown_jumper(read) and does and read.athlete.landing == "holds" and len(read.load_weeks) > 1
+    off_a_run_up = read.athlete.approach.steps > 0  # a jump from a stand is not of the high tier
+    return _grown_jumper(read) and does and off_a_run_up and read.athlete.landing == "holds"
 
 
 @check(

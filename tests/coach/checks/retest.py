@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from planner.domain.block import TestLine
-from tests.coach.block_read import Line, Read, card_layout
+from tests.coach.block_read import Line, Read
 from tests.coach.checking import Break, check
 from tests.coach.printed import retest_sheet
 
@@ -21,19 +21,18 @@ SHORT_SPRINT_m, SPRINTS, RUN_UPS, POGOS = 20, 2, 3, 20  # 2 x 15 m, three run-up
 
 def _names(read: Read) -> list[tuple[str, str]]:
     """Each asked test after body mass: its kind, and what it is called on the sheet with how it is done."""
-    layout = card_layout()
     found = []
     for asked in retest_sheet(read):
-        lines = [line for line in read.block.for_athlete.tests if _is_asked(line, asked.name, asked.how)]
+        lines = [line for line in read.block.for_athlete.tests if _is_asked(read, line, asked.name, asked.how)]
         if lines:
             found.append((lines[0].kind, f"{asked.name} · {asked.how}" if asked.how else asked.name))
-        elif asked.name not in (layout.sheets.body_mass, layout.sheets.new_test):
+        elif asked.name not in (read.layout.sheets.body_mass, read.layout.sheets.new_test):
             found.append(("", asked.name))
     return found
 
 
-def _is_asked(line: TestLine, name: str, how: str) -> bool:
-    words = card_layout().tests.get(line.kind)
+def _is_asked(read: Read, line: TestLine, name: str, how: str) -> bool:
+    words = read.layout.tests.get(line.kind)
     return how == " · ".join(line.how) and name in (line.movement, words.name if words else None)
 
 
@@ -72,11 +71,12 @@ def strength_is_tested_last(read: Read) -> Iterator[Break]:
 
 
 def _primer(read: Read) -> list[Line] | None:
-    """The items of the session in the days before the test; None where there is none so close."""
+    """The items of the session just before the test; None where none is so close, or it is a day of strength."""
     days = list(read.dated.values())
     if len(days) < 2 or (days[-1][1].date - days[-2][1].date).days > PRIMER_DAYS:
         return None
-    return read.of(*days[-2])
+    lines = read.of(*days[-2])
+    return None if any(line.is_lift for line in lines) else lines
 
 
 @check("should", "a primer without pogos, short sprints and run-ups", to=lambda read: _primer(read) is not None)

@@ -51,7 +51,7 @@ def maximal_jumps_are_built_up_to(read: Read) -> Iterator[Break]:
 @check("should", "a warm-up run longer than the runway", to=lambda read: read.athlete.equipment.runway is not None)
 def warm_up_fits_the_runway(read: Read) -> Iterator[Break]:
     for week, session in read.dated.values():
-        longest = max((int(m) for m in METRES.findall(warm_up_words(session))), default=0)
+        longest = max((int(m) for m in METRES.findall(warm_up_words(read, session))), default=0)
         if longest > read.runway_m:
             yield Break(f"runs of {longest} m on a runway of {read.runway_m:g} m", week.number, session.date)
             return
