@@ -47,9 +47,15 @@ class Line:
     movement: Movement
 
     @property
+    def takes_load(self) -> bool:
+        """Whether the movement is one that is loaded, if only with a little."""
+        return bool(self.item.load_kg) or self.movement.dose.load != "none"
+
+    @property
     def loaded(self) -> bool:
         """Whether a load is printed, or one is to be found: not body weight alone."""
-        return bool(self.item.load_kg) or self.movement.dose.load != "none"
+        by_body = (self.item.note or "").lower().startswith("body weight")
+        return bool(self.item.load_kg) or (self.movement.dose.load != "none" and not by_body)
 
     @property
     def is_lift(self) -> bool:

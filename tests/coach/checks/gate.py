@@ -12,8 +12,9 @@ from tests.coach.printed import overview_words, said_words
 DOES_HIGH_ALREADY = 6  # high contacts in a usual week: then the target jump itself is nothing new
 TEST_ERROR = 0.03  # of a tested maximum: one repetition of stated reserve, by Epley
 HARD_PAIN = 3  # closes the most stressful work of a joint: another reason than strength
-SHUT, BY_WHAT = re.compile(r"\b(clos|shut|open|gate)", re.I), re.compile(r"\b(squat|landing|lands?)\b", re.I)
-SENTENCE = re.compile(r"(?<=[.;])\s+")
+_SHUT, _BY_WHAT = r"\b(?:clos|shut|open|gate)", r"\b(?:squat|landings?|lands)\b"
+# What is closed and by what, in one sentence and not far from each other.
+SAID = re.compile(f"{_SHUT}[^.]{{0,120}}{_BY_WHAT}|{_BY_WHAT}[^.]{{0,120}}{_SHUT}", re.I)
 
 
 def _grown_jumper(read: Read) -> bool:
@@ -80,5 +81,5 @@ def _is_closed(read: Read) -> bool:
 @check("4", "a closed gate that gap and overview do not speak of", to=_is_closed)
 def gate_is_said(read: Read) -> Iterator[Break]:
     for name, text in (("the gap", said_words(read)), ("the overview", overview_words(read))):
-        if not any(SHUT.search(one) and BY_WHAT.search(one) for one in SENTENCE.split(text)):
+        if not SAID.search(text):
             yield Break(f"no shock jump in any load week, and {name} does not say what is closed and what opens it")

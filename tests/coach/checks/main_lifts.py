@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from planner.domain.terms import Pattern
 from tests.coach.block_read import Line, Read
 from tests.coach.checking import Break, at, check, in_week
+from tests.coach.printed import item_words
 
 LEAST_SHARE_OF_TESTED = 0.5  # of the tested maximum of the same pattern: less is a warm-up set
 SURELY_STRONGER = -0.08  # deficit x confidence: then strength is only kept (the project's own figure)
@@ -65,10 +66,10 @@ def maintenance_is_heavy(read: Read) -> Iterator[Break]:
 
 @check("should", "a tested lift printed as find the load", to=lambda read: bool(read.lifts))
 def tested_lift_has_its_load(read: Read) -> Iterator[Break]:
-    for line in read.where(lambda line: line.item.movement in read.lifts and line.movement.dose.load != "none"):
+    for line in read.where(lambda line: line.item.movement in read.lifts and line.loaded):
         tested = read.lifts[line.item.movement]
-        if line.item.load_kg is None and not line.item.hold_s and tested.load > 0:
-            yield at(line, f"tested at {tested.load:g} kg x {tested.reps}, and no load is printed")
+        if not line.item.load_kg and tested.load > 0:
+            yield at(line, f"tested at {tested.load:g} kg x {tested.reps}: '{item_words(read, line.item)}'")
 
 
 def _is_banded(line: Line) -> bool:

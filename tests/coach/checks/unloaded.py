@@ -15,7 +15,7 @@ PARTS = ("main-lift", "one-leg", "hamstring", "calf")
 
 
 def _unloaded(line: Line) -> bool:
-    return line.movement.kind in ("lift", "hold") and not line.loaded
+    return line.movement.kind in ("lift", "hold") and not line.takes_load
 
 
 @check("3", "a reserve number on work without a load, where nobody can know it")
