@@ -7,11 +7,12 @@ from __future__ import annotations
 
 import json
 import time
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import asdict, dataclass
 from pathlib import Path
 from typing import Any
 
+from planner.audit import audit
 from planner.domain.block import Block
 from planner.domain.findings import UserError
 from planner.files.dump import block_to_json
@@ -29,6 +30,14 @@ DEMOS = [
     *((who, "twelve-week") for who in SHIPPED),
     *((who, "in-season-four-week") for who in SHIPPED[:1]),
 ]
+ADULT = SHIPPED[0]
+# The adult demo with a test or a joint changed: corners of the checks that a draw seldom hits.
+CORNERS: dict[str, tuple[Mapping[str, object], Mapping[str, object]]] = {
+    "squat just under the gate": ({"movement": "back-squat"}, {"load": "100 kg"}),
+    "squat far over": ({"movement": "back-squat"}, {"load": "170 kg"}),
+    "calf 30 % short": ({"movement": "loaded-one-leg-calf-raise"}, {"load": "5 kg"}),
+    "sore Achilles": ({}, {"joints": [{"joint": "achilles-ankle", "side": "left", "pain": 2}]}),
+}
 
 
 @dataclass(frozen=True)
@@ -42,6 +51,7 @@ class Kept:
     seconds: float
     block: Mapping[str, Any] | None
     refused: str | None = None
+    faults: Sequence[str] = ()  # what the audit found in the block when it was planned
 
 
 def demos() -> dict[str, Callable[[], Drawn]]:
@@ -49,9 +59,24 @@ def demos() -> dict[str, Callable[[], Drawn]]:
     return {f"{who} on {shape}": lambda who=who, shape=shape: _demo(who, shape) for who, shape in DEMOS}  # type: ignore[misc]
 
 
+def corners() -> dict[str, Callable[[], Drawn]]:
+    """The adult with a line changed, by its key, such as ``adult-one-leg-jumper, sore Achilles``."""
+    return {f"{ADULT}, {name}": lambda name=name: _corner(name) for name in CORNERS}  # type: ignore[misc]
+
+
 def _demo(who: str, shape: str) -> Drawn:
     as_text: Lines = json.loads(json.dumps(plain(who), default=str))  # dates become text
     return Drawn(as_text, shape, f"demo, {shape}")
+
+
+def _corner(name: str) -> Drawn:
+    """The adult with the tests that match changed, or the file itself where none are named."""
+    which, changes = CORNERS[name]
+    shipped = _demo(ADULT, "eight-week")
+    if not which:
+        return Drawn({**shipped.athlete, **changes}, shipped.template, f"demo, {name}")
+    tests = [{**t, **changes} if which.items() <= t.items() else t for t in shipped.athlete["tests"]]
+    return Drawn({**shipped.athlete, "tests": tests}, shipped.template, f"demo, {name}")
 
 
 def seeds(first: int, last: int) -> dict[str, Callable[[], Drawn]]:
@@ -72,15 +97,17 @@ def keep(wanted: Mapping[str, Callable[[], Drawn]], at: Path, *, tell: Callable[
 
 
 def planned(key: str, draw: Drawn) -> Kept:
-    start, block, refused = time.process_time(), None, None
+    start, block, refused, faults = time.process_time(), None, None, []
     try:
-        block = json.loads(block_to_json(solve_for(draw.inputs).block))
+        found = solve_for(draw.inputs)
+        block = json.loads(block_to_json(found.block))
+        faults = [breach.sentence for breach in audit(found.block, found.problem) if breach.hard]
     except UserError as error:
         refused = "; ".join(finding.message for finding in error.findings)
     except (NoBlock, BudgetSpent) as error:
         refused = type(error).__name__
     seconds = round(time.process_time() - start, 1)
-    return Kept(key, draw.about, draw.athlete, draw.template, seconds, block, refused)
+    return Kept(key, draw.about, draw.athlete, draw.template, seconds, block, refused, faults)
 
 
 def read(at: Path) -> list[Kept]:
