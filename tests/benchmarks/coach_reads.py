@@ -6,6 +6,7 @@ Run: python -m tests.benchmarks.coach_reads --kept coach.jsonl [--seeds 0:200] [
 template, and a few with a line changed, at corners that are seldom drawn. Blocks are kept in the file: a run that was
 cut goes on where it stopped, and blocks that are kept are read again without planning; ``--only-kept`` plans nothing.
 ``--check`` prints every break of one check. ``--block`` reads a block's file with the files that it names.
+``--list`` says what each check strikes out.
 """
 
 from __future__ import annotations
@@ -110,7 +111,11 @@ def main() -> None:
     parser.add_argument("--only-kept", action="store_true", help="plan nothing: what the file has")
     parser.add_argument("--check", help="every break of this check alone")
     parser.add_argument("--block", type=Path, help="read this block alone")
+    parser.add_argument("--list", action="store_true", help="what each check strikes out, and whence")
     given = parser.parse_args()
+    if given.list:
+        print("\n".join(f"{one.point:>6s}  {one.id}: {one.strikes} ({one.source})" for one in all_checks()))
+        return
     checks = [one for one in all_checks() if given.check in (None, one.id)]
     if given.block is not None:
         print(every_break(rows({given.block.name: read_block(given.block)}, checks)))

@@ -28,6 +28,8 @@ IN_WORDS: tuple[tuple[str, Quality], ...] = (
     ("hip", "unilateral-hip"),
     ("knee", "knee-dominant"),
     ("sprint", "speed-exposure"),
+    ("jump", "speed-exposure"),
+    ("strength", "maximal-strength"),
 )
 YEARS = re.compile(r"\b(year|training age|beginner|novice|experienced|trained)", re.I)
 
@@ -125,15 +127,17 @@ def unsure_test_says_may(read: Read) -> Iterator[Break]:
         for session in week.sessions:
             for found in SAYS_MORE.finditer(session.why):
                 sentence = session.why[: found.end()].rsplit(". ", 1)[-1]
-                for part in found[1].split(" and "):
-                    line = read.deficit(_quality_in(part))
+                for quality in _qualities_in(found[1]):
+                    line = read.deficit(quality)
                     if line is not None and not _sure(line) and not UNSURE.search(sentence):
                         said = f"{line.deficit:.0%} short, ± {line.deficit_se or 0:.0%}"
                         yield Break(f"'{sentence}' with {line.quality} {said}", week.number, session.date)
 
 
-def _quality_in(words: str) -> Quality:
-    return next((quality for word, quality in IN_WORDS if word in words), "maximal-strength")
+def _qualities_in(words: str) -> list[Quality]:
+    """What a sentence asks more of: ``calf strength and fast jumps and sprints`` are two qualities."""
+    named = [next((q for word, q in IN_WORDS if word in part), None) for part in words.split(" and ")]
+    return list(dict.fromkeys(quality for quality in named if quality is not None))
 
 
 @check(

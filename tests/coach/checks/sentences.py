@@ -14,7 +14,7 @@ from tests.coach.printed import item_words, overview_words, said_words
 
 EASY = re.compile(r"easy on the (tendons?|springs)", re.I)
 CLAIMS_ALL = re.compile(r"no other choice of movements", re.I)
-PERCENT_OF_MAX = re.compile(r"% of max(?! [a-z]*\b(with|of|body))", re.I)
+PERCENT_OF_MAX = re.compile(r"[\d.]+ % of max(?! [a-z]*\b(with|of|body))", re.I)
 STIFF, STIFF_UNDER_s = re.compile(r"stiff but low", re.I), 0.22  # a longer contact is slow, not stiff
 SHORT_BY = 0.03  # a deficit that a page may not call enough
 HALVES = re.compile(r"(\d+) % strength-limited.*?(\d+) % speed-limited")
@@ -98,8 +98,7 @@ def percent_says_of_what(read: Read) -> Iterator[Break]:
     for line in read.where(lambda line: line.item.percent is not None and line.movement.dose.body_mass_share > 0):
         words = item_words(read, line.item)
         if found := PERCENT_OF_MAX.search(words):
-            said = words[max(0, found.start() - 5) : found.end()].strip()
-            yield at(line, f"'{said}' beside {line.item.load_kg or 0:g} kg: the share is of body and load together")
+            yield at(line, f"'{found[0]}' beside {line.item.load_kg or 0:g} kg: the share is of body and load together")
             return
 
 
