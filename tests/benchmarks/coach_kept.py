@@ -86,6 +86,7 @@ def seeds(first: int, last: int) -> dict[str, Callable[[], Drawn]]:
 def keep(wanted: Mapping[str, Callable[[], Drawn]], at: Path, *, tell: Callable[[str], None]) -> list[Kept]:
     """A line for every key: those in the file as they are there, the others planned and added to it."""
     done = {one.key: one for one in read(at)}
+    _without_a_cut_line(at)
     with at.open("a", encoding="utf-8") as file:
         for key, draw in wanted.items():
             if key not in done:
@@ -110,10 +111,18 @@ def planned(key: str, draw: Drawn) -> Kept:
     return Kept(key, draw.about, draw.athlete, draw.template, seconds, block, refused, faults)
 
 
+def _without_a_cut_line(at: Path) -> None:
+    """A run that was ended while it wrote leaves half a line, which no other may follow."""
+    text = at.read_text("utf-8") if at.exists() else ""
+    if text and not text.endswith("\n"):
+        at.write_text(text[: text.rfind("\n") + 1], "utf-8")
+
+
 def read(at: Path) -> list[Kept]:
     if not at.exists():
         return []
-    return [Kept(**json.loads(line)) for line in at.read_text("utf-8").splitlines()]
+    lines = at.read_text("utf-8").split("\n")  # what follows the last line's end was cut while it was written
+    return [Kept(**json.loads(line)) for line in lines[:-1] if line]
 
 
 def read_of(kept: Kept) -> Read:

@@ -56,6 +56,15 @@ def test_kept_blocks_are_not_planned_again(tmp_path, monkeypatch):
     assert read(file) == [one for one in read(file) if one.block is not None] == keep(wanted, file, tell=told.append)
 
 
+def test_a_line_that_was_cut_is_made_again(tmp_path, monkeypatch):
+    file = tmp_path / "kept.jsonl"
+    whole = json.dumps(asdict(_kept("seed 1", 3))) + "\n"
+    file.write_text(whole + whole[:50], "utf-8")
+    monkeypatch.setattr(coach_kept, "planned", lambda key, draw: _kept(key, 8))
+    keep({"seed 2": lambda: drawn(0)}, file, tell=lambda text: None)
+    assert [one.key for one in read(file)] == ["seed 1", "seed 2"]
+
+
 def test_the_table_counts_blocks_that_break_a_check():
     kept = [_kept("seed 1", 3), _kept("seed 2", 8), Kept("seed 3", "", ATHLETE, "eight-week", 1.0, None, "NoBlock")]
     reads = {one.key: read_of(one) for one in kept if one.block is not None}

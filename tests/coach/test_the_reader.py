@@ -23,7 +23,7 @@ def test_every_point_is_held_by_a_check():
     assert any(not check.must for check in all_checks())
 
 
-def test_checks_say_what_they_strike_out_and_whence():
+def test_checks_say_what_they_strike_out_and_where_their_figures_come_from():
     for check in all_checks():
         assert check.strikes and check.source, check.id
 

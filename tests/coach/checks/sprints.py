@@ -91,7 +91,7 @@ def speed_deficit_gets_speed(read: Read) -> Iterator[Break]:
 
 @check(
     "should",
-    "a run longer than the runway, sprint or warm-up",
+    "a sprint longer than the runway",
     to=lambda read: read.athlete.equipment.runway is not None,
 )
 def sprints_fit_the_runway(read: Read) -> Iterator[Break]:
