@@ -151,7 +151,7 @@ def _week(draw: random.Random, lines: Lines, name: str) -> None:
 def _gym(draw: random.Random, lines: Lines, level: str) -> str:
     kinds = ["full", "bar", "dumbbells", "nothing"] if level == "novice" else ["full"] * 4 + ["bar"] * 3 + ["dumbbells"]
     kind = draw.choice(kinds)
-    gym: Lines = {"runway": f"{draw.choice([15, 25, 30, 45, 60, 60])} m"}
+    gym: Lines = {"runway": f"{draw.choice([20, 25, 30, 45, 60, 60])} m"}
     if kind != "nothing":
         gym["items"] = list({"full": FULL_GYM, "bar": BAR_GYM, "dumbbells": SMALL_GYM}[kind])
         gym["dumbbells"] = [f"{one:g} kg" for one in (LIGHT if level == "novice" else LIGHT + HEAVY)]
@@ -173,7 +173,9 @@ def _sport(draw: random.Random, lines: Lines, name: str) -> None:
         lines["practices"].append({"day": day, "minutes": 90, "hardness": hardness, "contacts": draw.choice([30, 60])})
     weekend = [day for day in ("sat", "sun") if day not in trained]
     if weekend and (name == "in-season-four-week" or draw.random() < 0.5):
-        lines["matches"].append({"day": draw.choice(weekend), "minutes": 75, "hardness": "hard", "contacts": 60})
+        match = draw.choice(weekend)
+        if {"sat": "fri", "sun": "sat"}[match] not in trained:  # nobody trains the day before each match
+            lines["matches"].append({"day": match, "minutes": 75, "hardness": "hard", "contacts": 60})
 
 
 def _health(draw: random.Random, lines: Lines, level: str) -> None:
