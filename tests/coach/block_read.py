@@ -48,14 +48,18 @@ class Line:
 
     @property
     def takes_load(self) -> bool:
-        """Whether the movement is one that is loaded, if only with a little."""
-        return bool(self.item.load_kg) or self.movement.dose.load != "none"
+        """Whether the movement is one that is loaded, if only with a little, or pushed against a fixed bar."""
+        return bool(self.item.load_kg) or self.movement.dose.load != "none" or self._against_a_bar
 
     @property
     def loaded(self) -> bool:
         """Whether a load is printed, or one is to be found: not body weight alone."""
         by_body = (self.item.note or "").lower().startswith("body weight")
-        return bool(self.item.load_kg) or (self.movement.dose.load != "none" and not by_body)
+        return bool(self.item.load_kg) or (self.takes_load and not by_body)
+
+    @property
+    def _against_a_bar(self) -> bool:
+        return self.movement.kind == "hold" and "rack" in self.movement.equipment
 
     @property
     def is_lift(self) -> bool:
