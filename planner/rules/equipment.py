@@ -43,7 +43,10 @@ def missing(problem: Problem, movement: Movement) -> list[str]:
 
 
 def kit_of(athlete: Athlete) -> frozenset[str]:
-    """What the athlete's gym has: the listed items, plus barbell and dumbbells if it gives their masses."""
+    """What the athlete's gym has: the listed items, plus barbell and dumbbells if it gives their masses.
+
+    The mass of a bar is a trap bar's where the gym lists that and no barbell.
+    """
     gym = athlete.equipment
-    iron = {"barbell": gym.bar is not None, "dumbbells": bool(gym.dumbbells)}
+    iron = {"barbell": gym.bar is not None and "trap-bar" not in gym.items, "dumbbells": bool(gym.dumbbells)}
     return frozenset([*gym.items, *(name for name, there in iron.items() if there)])
