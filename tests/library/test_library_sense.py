@@ -83,15 +83,15 @@ def test_told_on_the_line_of_the_field(movement: str, words: Sequence[str], code
     found, lines = new_findings(movement, words)
     told = [finding for finding in found if finding.code == code]
     assert told, found
-    # The finding of a circle stands at the first id of it.
-    places = [lines[finding.line - 2 : finding.line] for finding in told]  # a list's entry stands under its field
+    # The finding of a circle is at its first id.
+    places = [lines[finding.line - 2 : finding.line] for finding in told]  # a list's entry is under its field
     assert any(line.strip().startswith(f"{field}:") for place in places for line in place)
     assert all(finding.message and finding.hint for finding in told)
 
 
 def test_both_places_of_a_contradiction_are_told() -> None:
     found = new_findings("two-dumbbell-squat", ["easier=pause-back-squat"])[0]
-    (finding,) = [f for f in found if f.code == "neighbours-disagree" and "'two-dumbbell-squat', and" in f.message]
+    (finding,) = [f for f in found if f.code == "neighbours-disagree" and "'two-dumbbell-squat', but" in f.message]
     assert "two-dumbbell-squat -> back-squat -> pause-back-squat" in finding.message
     path, _, line = finding.other.rpartition(":")
     assert path == "library/squats.yaml"
