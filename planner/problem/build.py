@@ -144,6 +144,18 @@ def day_plan(athlete: Athlete, template: Template, level: Level) -> DayPlan:
     return max(fitting, key=lambda plan: plan.days)
 
 
+def usual_week_sets(athlete: Athlete, template: Template, start: datetime.date | None = None) -> dict[Quality, float]:
+    """Working sets per quality of the reference week, at the athlete's level and number of training days.
+
+    Raises UserError if the template does not serve the level or needs more training days.
+    """
+    is_minor = age_years(athlete.birth_date, start or first_start(athlete)) < template.youth.under_years
+    level = served_level(athlete, template, is_minor)
+    factor = day_plan(athlete, template, level).factor
+    sets = template.levels[level].weeks[template.reference_week - 1].sets
+    return {quality: factor * value for quality, value in sets.items()}
+
+
 def _refuse_pain(athlete: Athlete, template: Template) -> None:
     findings = []
     for state in refusing_pain(athlete, template):

@@ -41,8 +41,8 @@ def last_week_shapes(
     on = {slot: dates[week, slot] for slot in days}
     left, found = list(shapes), {}
     for slot, date in on.items():
-        beside_match = near_match(date, sport)
-        fitting = [shape for shape in left if not beside_match or shape.low_contacts_only_up_to is not None]
+        primer_only = near_match(date, sport)
+        fitting = [shape for shape in left if not primer_only or shape.low_contacts_only_up_to is not None]
         if fitting:
             found[slot] = fitting[0]
             left.remove(fitting[0])
