@@ -1,4 +1,4 @@
-"""The audit: a finished block against every rule, counted from the block alone. It needs no solver."""
+"""The audit: a finished block against every rule, counted from the block alone, without a solver."""
 
 from __future__ import annotations
 
@@ -12,9 +12,9 @@ from planner.rules.registry import all_rules
 
 
 def audit(block: Block, problem: Problem) -> list[Breach]:
-    """Every place where the block breaks a rule, hard rules first; soft ones are shortfalls, listed and allowed.
+    """Every place where the block breaks a rule, hard rules first; breaches of soft rules are allowed shortfalls.
 
-    Raises KeyError where the block holds a movement that the library does not have; ``unknown_movements`` names them.
+    Raises KeyError for a movement that the library does not have; ``unknown_movements`` names these.
     """
     plan = count_block(block, problem)
     found = [breach for rule in all_rules() for breach in rule.audit(plan)]

@@ -44,28 +44,22 @@ def page_frame(paper: Paper, layout: CardLayout) -> Rectangle:
     return Rectangle(whole.x, whole.y + _PAGE_LINE, whole.width, whole.height - _PAGE_LINE)
 
 
-def flow(groups: Iterable[list[Drawable]], paper: Paper, frame: Rectangle, space: float = SPACE) -> list[Page]:
-    """Lay out groups without splitting any over two pages. A group taller than a page starts one and overflows it."""
-    pages = [Page(paper.page, frame)]
-    top = frame.top
-    for group in groups:
-        if top - height_of(group) < frame.y and pages[-1].sections:
-            pages.append(Page(paper.page, frame))
-            top = frame.top
-        for section in group:
-            pages[-1].sections.append((frame.x, top, section))
-            top -= section.height
-        top -= space
-    return pages
-
-
-def flow_in_columns(
-    title: Drawable, groups: Iterable[list[Drawable]], paper: Paper, frame: Rectangle, lefts: Sequence[float]
+def flow(
+    groups: Iterable[list[Drawable]],
+    paper: Paper,
+    frame: Rectangle,
+    *,
+    space: float = SPACE,
+    title: Drawable | None = None,
+    lefts: Sequence[float] = (),
 ) -> list[Page]:
-    """Like ``flow``, but column by column, under a title on the first page. ``lefts``: the columns' left edges."""
-    pages = [Page(paper.page, frame, [(frame.x, frame.top, title)])]
-    first = top = frame.top - title.height - SPACE
-    column = 0
+    """Lay out groups without splitting any over two pages. A group taller than a page starts one and overflows it.
+
+    ``title``: above the columns of the first page. ``lefts``: the left edges of the columns, if there are several.
+    """
+    pages = [Page(paper.page, frame, [] if title is None else [(frame.x, frame.top, title)])]
+    first = top = frame.top - (0.0 if title is None else title.height + space)
+    lefts, column = lefts or (frame.x,), 0
     for group in groups:
         if top - height_of(group) < frame.y and top < first:
             column += 1
@@ -76,5 +70,5 @@ def flow_in_columns(
         for section in group:
             pages[-1].sections.append((lefts[column], top, section))
             top -= section.height
-        top -= SPACE
+        top -= space
     return pages

@@ -55,10 +55,6 @@ class Grid:
     def body(self) -> float:
         return self.frame.width - self.gutter
 
-    @property
-    def body_x(self) -> float:
-        return self.frame.x + self.gutter
-
 
 def grid_on(card: Rectangle, measures: Measures, density: Density = AIRY) -> Grid:
     return Grid(

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from planner.cards.card_text import Run, TextBlock
-from planner.cards.flow import Page, flow_in_columns, page_frame
+from planner.cards.flow import Page, flow, page_frame
 from planner.cards.marks import Drawable
 from planner.cards.overview_text import Paragraphs, SectionHeading
 from planner.cards.paper import Paper
@@ -59,7 +59,8 @@ def _pages(block: Block, layout: CardLayout, paper: Paper, scale: float) -> list
             continue
         groups.append([SectionHeading(word, width), entries[0]])
         groups += [[entry] for entry in entries[1:]]
-    return flow_in_columns(title, groups, paper, frame, [frame.x + place * step for place in range(columns)])
+    lefts = [frame.x + place * step for place in range(columns)]
+    return flow(groups, paper, frame, title=title, lefts=lefts)
 
 
 def used_movements(block: Block) -> list[_Used]:

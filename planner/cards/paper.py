@@ -3,14 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal, get_args
+from typing import Literal
 
 from reportlab.lib.units import inch, mm
 
 from planner.domain.findings import Finding, UserError
-
-PaperName = Literal["a4", "a5", "letter", "half-letter"]
-PAPERS: tuple[PaperName, ...] = get_args(PaperName)
 
 
 @dataclass(frozen=True)
@@ -38,7 +35,6 @@ class Rectangle:
 class Paper:
     """Sizes in points: ``sheet`` for cards (two side by side on a landscape sheet), ``page`` for the overview."""
 
-    name: PaperName
     sheet: tuple[float, float]
     page: tuple[float, float]
     cards_a_sheet: Literal[1, 2]
@@ -50,17 +46,16 @@ class Paper:
 
 
 _A5, _HALF_LETTER = (148 * mm, 210 * mm), (5.5 * inch, 8.5 * inch)
-_PAPER: dict[PaperName, Paper] = {
-    "a4": Paper("a4", (297 * mm, 210 * mm), (210 * mm, 297 * mm), 2),
-    "letter": Paper("letter", (11 * inch, 8.5 * inch), (8.5 * inch, 11 * inch), 2),
-    "a5": Paper("a5", _A5, _A5, 1),
-    "half-letter": Paper("half-letter", _HALF_LETTER, _HALF_LETTER, 1),
+PAPERS: dict[str, Paper] = {
+    "a4": Paper((297 * mm, 210 * mm), (210 * mm, 297 * mm), 2),
+    "a5": Paper(_A5, _A5, 1),
+    "letter": Paper((11 * inch, 8.5 * inch), (8.5 * inch, 11 * inch), 2),
+    "half-letter": Paper(_HALF_LETTER, _HALF_LETTER, 1),
 }
 
 
 def paper_of(name: str) -> Paper:
     """The paper of that name. Raises UserError if there is none."""
-    for paper in _PAPER.values():
-        if paper.name == name:
-            return paper
+    if name in PAPERS:
+        return PAPERS[name]
     raise UserError([Finding("", 0, 0, "unknown-paper", f"no paper '{name}'", f"use one of {', '.join(PAPERS)}")])

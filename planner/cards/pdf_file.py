@@ -26,14 +26,8 @@ from planner.prescription.session_words import dated
 
 SheetName = Literal["overview", "movements", "tests", "cards"]
 SHEETS: tuple[SheetName, ...] = get_args(SheetName)
+Sheet = list[Card]  # one side of paper with one or two cards; each week starts on a new one
 _MADE, _MADE_LAYOUT = NoFile("block"), NoFile("card layout")
-
-
-@dataclass(frozen=True)
-class Sheet:
-    """One side of paper with one or two cards. Each week starts on a new sheet, so that it can be handed out alone."""
-
-    cards: tuple[Card, ...]
 
 
 @dataclass(frozen=True)
@@ -144,13 +138,13 @@ def _on_sheets(sessions: list[list[Card]], cards_a_sheet: int) -> list[Sheet]:
     """A week's cards in order. A session's cards share a sheet unless that would take an extra sheet."""
     cards = [card for session in sessions for card in session]
     close = [cards[at : at + cards_a_sheet] for at in range(0, len(cards), cards_a_sheet)]
-    together: list[list[Card]] = []
+    together: list[Sheet] = []
     for session in sessions:
         if together and len(together[-1]) + len(session) <= cards_a_sheet:
             together[-1].extend(session)
         else:
             together += [session[at : at + cards_a_sheet] for at in range(0, len(session), cards_a_sheet)]
-    return [Sheet(tuple(sheet)) for sheet in (together if len(together) <= len(close) else close)]
+    return together if len(together) <= len(close) else close
 
 
 def _draw(
@@ -174,7 +168,7 @@ def _draw(
     marked_week = 0
     for number, sheet in enumerate(sheets, start=printed + 1):
         canvas.setPageSize(paper.sheet)
-        for place, card in enumerate(sheet.cards):
+        for place, card in enumerate(sheet):
             marked_week = _mark_session(canvas, card, marked_week)
             card.draw(canvas, paper.card(place), f"{words.page} {number} {words.of} {total}")
         if paper.cards_a_sheet == 2:

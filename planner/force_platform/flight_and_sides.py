@@ -14,7 +14,6 @@ from planner.force_platform.platform_jump import SideLoad
 from planner.force_platform.signal import Samples
 
 DRAWN_BEFORE_s, DRAWN_AFTER_s = 0.3, 0.6
-MOST_DRAWN = 4000  # samples
 
 
 def flight_of(air: Air, rate_Hz: float) -> tuple[Estimate, float, float]:

@@ -31,9 +31,9 @@ from planner.files.references import athlete_references, benchmark_references
 from planner.files.render import in_order
 from planner.files.sense.athlete import athlete_sense
 from planner.jobs.placing import locator, placed
+from planner.problem.build import usual_week_sets
 from planner.problem.from_files import Inputs, estimate_and_problem, estimate_from
 from planner.problem.model import Problem
-from planner.problem.usual_week import usual_week_sets
 
 USUAL_TEMPLATE = "eight-week"
 

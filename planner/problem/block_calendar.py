@@ -8,10 +8,10 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 
 from planner.domain.athlete import Athlete, Training
+from planner.domain.findings import Finding, UserError
 from planner.domain.template import Template
 from planner.domain.terms import DAYS, LOAD_ROLES, Role
 from planner.problem.calendar import Phase, Slot, SportDay, routine, sport_days
-from planner.problem.last_week import closing_test_slot
 
 
 @dataclass(frozen=True)
@@ -154,7 +154,7 @@ def calendar_of(
     }
     away = frozenset(key for key, date in dates.items() if date in set(athlete.training.away))
     weeks = phases[-1].weeks[-1]
-    test_slot = closing_test_slot([slot for slot in slots if slot.number in phases[-1].slots], weeks, away)
+    test_slot = _closing_test_slot([slot for slot in slots if slot.number in phases[-1].slots], weeks, away)
     sport = sport_days(athlete, start, weeks)
     return BlockCalendar(start, phases, tuple(slots), dates, away, test_slot, sport)
 
@@ -187,3 +187,13 @@ def _cut(phases: Sequence[Phase], piece: Piece, slots: Sequence[Slot]) -> tuple[
 
 def _last_routine(slots: Sequence[Slot], training: Training) -> list[int]:
     return [slot.number for slot in slots[len(slots) - len(training.days) :]]
+
+
+def _closing_test_slot(slots: Sequence[Slot], weeks: int, away: frozenset[tuple[int, int]]) -> int:
+    """The last free training day of the block. Raises UserError if the last week has none."""
+    free = [slot.number for slot in slots if (weeks, slot.number) not in away]
+    if free:
+        return free[-1]
+    message = "every training day of the last week is an away date, so the block has no day for its test"
+    hint = "move the start with --start, or free a day"
+    raise UserError([Finding("", 0, 0, "test-day", message, hint, keys=("training", "away"))])

@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime
 from collections.abc import Mapping, Sequence
 from dataclasses import fields, replace
+from functools import partial
 
 from planner.domain.athlete import Athlete
 from planner.domain.base import OLDEST_years, YOUNGEST_years
@@ -26,7 +27,6 @@ from planner.problem.retest import retest_dosage, retest_movement
 from planner.problem.weaker_leg import extra_set
 
 NO_WEAKER_LEG: Mapping[Quality, Leg] = {}
-Doses = dict[tuple[int, str], Dosage]  # (week, movement)
 NO_START_LIMITS = StartLimits(sets=10**6, contacts=10**6, high=10**6, sprints=10**6)
 
 
@@ -60,6 +60,7 @@ def build_problem(
     )
     limits = start_limits(budget)
     retest = retest_movement(athlete, library)
+    reserve = max(template.levels[level].least_reserve, template.youth.least_reserve if youth else 0)
     shapes = {shape.id: shape for shape in template.shapes}
     return Problem(
         athlete=athlete,
@@ -70,16 +71,11 @@ def build_problem(
         **{part.name: getattr(days, part.name) for part in fields(BlockCalendar)},
         shapes=tuple(shapes[name] for name in plan.shapes),
         test_week_shapes=last_week_shapes(
-            [shapes[name] for name in plan.test_week],
-            days.dates,
-            days.working_days(days.last_week),
-            (days.last_week, days.test_slot),
-            days.sport,
-            template.youth.days_apart if youth else None,
+            [shapes[name] for name in plan.test_week], days, template.youth.days_apart if youth else None
         ),
         movements=tuple(library[name] for name in sorted(library.movements)),
         retest=retest,
-        entries=_entries(athlete, library, template, level, retest, days, weaker_legs, load_table, youth=youth),
+        entries=_entries(athlete, library, template, reserve, retest, days, weaker_legs, load_table),
         bands=week_bands(budget, limits),
         start_limits=limits or NO_START_LIMITS,
         ceilings=joint_ceilings(athlete, template, template.levels[level].joint_stress, is_minor),
@@ -146,6 +142,18 @@ def day_plan(athlete: Athlete, template: Template, level: Level) -> DayPlan:
     return max(fitting, key=lambda plan: plan.days)
 
 
+def usual_week_sets(athlete: Athlete, template: Template, start: datetime.date | None = None) -> dict[Quality, float]:
+    """Working sets per quality of the reference week, at the athlete's level and number of training days.
+
+    Raises UserError if the template does not serve the level or needs more training days.
+    """
+    is_minor = athlete.age_years(start or first_start(athlete)) < template.youth.under_years
+    level = served_level(athlete, template, is_minor)
+    factor = day_plan(athlete, template, level).factor
+    sets = template.levels[level].weeks[template.reference_week - 1].sets
+    return {quality: factor * value for quality, value in sets.items()}
+
+
 def refuse_pain(athlete: Athlete, template: Template) -> None:
     """Raises UserError for each joint whose pain no block is planned over."""
     findings = []
@@ -169,65 +177,34 @@ def _refuse_age(athlete: Athlete, start: datetime.date) -> None:
         raise UserError([Finding("", 0, 0, "age", message, hint, keys=("birth_date",))])
 
 
-def _doses(
-    athlete: Athlete,
-    template: Template,
-    usable: Sequence[Movement],
-    least_reserve: int,
-    weaker_legs: Mapping[Quality, Leg],
-    load_table: Mapping[int, float],
-) -> Doses:
-    found: Doses = {}
-    for week, plan in enumerate(template.weeks, start=1):
-        gets_extra = weaker_legs if plan.role in LOAD_ROLES else NO_WEAKER_LEG
-        for movement in usable:
-            dosage = dose_movement(
-                movement,
-                template=template,
-                week=week,
-                take_off=athlete.take_off,
-                least_reserve=least_reserve,
-                load_table=load_table,
-            )
-            extra = extra_set(movement, dosage, gets_extra)
-            found[week, movement.id] = dosage if extra is None else replace(dosage, extra=extra)
-    return found
-
-
 def _entries(
     athlete: Athlete,
     library: Library,
     template: Template,
-    level: Level,
+    reserve: int,
     retest: Movement,
     days: BlockCalendar,
     weaker_legs: Mapping[Quality, Leg],
     load_table: Mapping[int, float],
-    *,
-    youth: bool,
 ) -> dict[tuple[int, int], tuple[Entry, ...]]:
     """Every movement on every training date; on the test day only the test, and nothing after it."""
     usable = [library[name] for name in sorted(library.movements) if library[name].dose.scheme in template.schemes]
-    reserve = max(template.levels[level].least_reserve, template.youth.least_reserve if youth else 0)
-    doses = _doses(athlete, template, usable, reserve, weaker_legs, load_table)
-    test = _retest_entry(retest, template, athlete, days.last_week, days.test_slot, load_table)
+    dose = partial(dose_movement, take_off=athlete.take_off, load_table=load_table)
+    doses: dict[tuple[int, str], Dosage] = {}
+    for week, plan in enumerate(template.weeks, start=1):
+        gets_extra = weaker_legs if plan.role in LOAD_ROLES else NO_WEAKER_LEG
+        for movement in usable:
+            dosage = dose(movement, template=template, week=week, least_reserve=reserve)
+            doses[week, movement.id] = replace(dosage, extra=extra_set(movement, dosage, gets_extra))
     found: dict[tuple[int, int], tuple[Entry, ...]] = {}
     for week, slot in sorted(days.dates):
-        if week == test.week and slot >= test.slot:
-            found[week, slot] = (test,) if slot == test.slot else ()
+        if week == days.last_week and slot >= days.test_slot:
+            found[week, slot] = ()
             continue
-        bar = bar_on((week, slot), days.dates, days.away, days.sport)
+        bar = bar_on(days, week, slot)
         found[week, slot] = tuple(Entry(week, slot, m, doses[week, m.id], bar(m)) for m in usable)
-    return found
-
-
-def _retest_entry(
-    retest: Movement, template: Template, athlete: Athlete, week: int, slot: int, load_table: Mapping[int, float]
-) -> Entry:
-    one_jump = Scheme(source="", weeks=(SchemeWeek(sets=(1, 1), reps=1),) * week)
+    one_jump = Scheme(source="", weeks=(SchemeWeek(sets=(1, 1), reps=1),) * days.last_week)
     with_test = template.model_copy(update={"schemes": {RETEST: one_jump}})
-    per_jump = dose_movement(
-        retest, template=with_test, week=week, take_off=athlete.take_off, least_reserve=0, load_table=load_table
-    )
-    per_jump = Dosage(**{**vars(per_jump), "set_seconds": template.test_day.jump_s + template.test_day.rest_s})
-    return Entry(week, slot, retest, retest_dosage(per_jump, template), None)
+    per_jump = dose(retest, template=with_test, week=days.last_week, least_reserve=0)
+    test = Entry(days.last_week, days.test_slot, retest, retest_dosage(per_jump, template), None)
+    return {**found, (test.week, test.slot): (test,)}

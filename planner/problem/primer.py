@@ -2,25 +2,19 @@
 
 from __future__ import annotations
 
-import datetime
 from collections.abc import Callable
 
 from planner.domain.movement import Movement
 from planner.domain.terms import TIERS
-from planner.problem.calendar import SportDay
+from planner.problem.block_calendar import BlockCalendar
 from planner.problem.last_week import near_match
 
 
-def bar_on(
-    key: tuple[int, int],
-    dates: dict[tuple[int, int], datetime.date],
-    away: frozenset[tuple[int, int]],
-    sport: dict[datetime.date, SportDay],
-) -> Callable[[Movement], str | None]:
+def bar_on(days: BlockCalendar, week: int, slot: int) -> Callable[[Movement], str | None]:
     """Why this date bars a movement: away, or a match that day or the next, which allows only a primer."""
-    if key in away:
+    if (week, slot) in days.away:
         return lambda _: "away"
-    if near_match(dates[key], sport):
+    if near_match(days.dates[week, slot], days.sport):
         return lambda movement: None if is_primer(movement) else "match within a day: primer only"
     return lambda _: None
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from planner.domain.athlete import Athlete
 from planner.domain.base import Tag
 from planner.domain.library import Library
@@ -68,7 +70,7 @@ def _most_like(library: Library, *, off_run_up: bool, one_leg: bool) -> Movement
 
 
 def retest_dosage(per_jump: Dosage, template: Template) -> Dosage:
-    """Fixed sets: one for each practice jump and each counted jump."""
+    """Fixed sets: one for each practice jump and each counted jump, each with its rest."""
     plan = template.test_day
     jumps = plan.practice_jumps + plan.counted_jumps
-    return Dosage(**{**vars(per_jump), "low_sets": jumps, "high_sets": jumps})
+    return replace(per_jump, low_sets=jumps, high_sets=jumps, set_seconds=plan.jump_s + plan.rest_s)

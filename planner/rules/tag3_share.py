@@ -45,8 +45,6 @@ class Tag3Share(Rule):
                 main = [item for item in week.items if item.movement.qualities.get(quality, 0) == 3]
                 first = sum(item.quality_sets(quality) for item in main)
                 if first < least * total - 1e-9:
-                    sentence = (
-                        f"week {week.number}: {first:g} of {total:g} {quality} sets come from its main movements; "
-                    )
-                    sentence += f"at least {least * total:g}"
+                    sentence = f"week {week.number}: {first:g} of {total:g} {quality} sets come from its main "
+                    sentence += f"movements; at least {least * total:g}"
                     yield self.breach(week.at, sentence, least * total - first)

@@ -15,7 +15,6 @@ from dataclasses import dataclass, field
 
 from ortools.sat.python import cp_model
 
-from planner.domain.address import Address
 from planner.problem.model import Problem
 from planner.problem.variable import Values, Variable
 from planner.rules.base import Row
@@ -185,7 +184,7 @@ def _close_in(search: Search, problem: Problem, start: Found, *, from_below: boo
     whole = open_library(problem)
     for _ in range(budgets.ROUNDS):
         known = {movement.id for movement in start.problem.movements}
-        used = _bound(search, whole, [row for row, _ in start.missed], _band_of if from_below else _rule_of)
+        used = _bound(search, whole, [row for row, _ in start.missed], of_bands=from_below)
         if start.objective <= search.bound or used <= known:
             break
         wider = only(problem, known | used)
@@ -196,17 +195,15 @@ def _close_in(search: Search, problem: Problem, start: Found, *, from_below: boo
     return start
 
 
-def _band_of(row: Row) -> tuple[str, Address]:
-    """What a band counts, whatever its week: one tier of contacts, one quality."""
-    return row.rule, row.at._replace(week=None)
+def _bound(search: Search, whole: Problem, missed: Sequence[Row], *, of_bands: bool) -> set[str]:
+    """Raise the bound from bands of the missed rows' kinds alone; return the movements that the bound uses.
 
+    ``of_bands``: a kind is what a band counts in any week (one tier, one quality), not all bands of a rule.
+    """
 
-def _rule_of(row: Row) -> str:
-    return row.rule
+    def kind(row: Row) -> object:
+        return (row.rule, row.at._replace(week=None)) if of_bands else row.rule
 
-
-def _bound(search: Search, whole: Problem, missed: Sequence[Row], kind: Callable[[Row], object]) -> set[str]:
-    """Raise the bound from bands of the missed rows' kinds alone; return the movements that the bound uses."""
     kinds = {kind(row) for row in missed}
     rows = [row for row in gather_rows(whole) if row.price == 0 or kind(row) in kinds]
     counted = {key.at.movement or "" for row in rows if row.price for _, key in row.terms if key.kind == "sets"}

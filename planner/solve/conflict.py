@@ -13,12 +13,12 @@ from dataclasses import dataclass
 from planner.problem.model import Problem
 from planner.rules.base import ClosingRule, Row, Step
 from planner.rules.registry import rule_named
-from planner.solve.athlete_lines import Rebuild
 from planner.solve.budgets import CONFLICT_BUDGET, QUESTION
 from planner.solve.certificate import certified
 from planner.solve.cp_model import SEED
 from planner.solve.day_moves import MovedDay, match_left_out, moved_day
 from planner.solve.feasibility import Asker, Budget, Question
+from planner.solve.loosened_rows import Rebuild
 from planner.solve.refute import is_structural, verdict
 from planner.solve.repair import Change, cheapest_rows, least_steps
 from planner.solve.repeated_questions import RepeatedQuestions
@@ -29,8 +29,7 @@ from planner.solve.variable_ranges import variable_ranges
 class Conflict:
     """Rows that cannot hold together. ``minimal``: it is confirmed that there is a block without any one group of them.
 
-    ``certified``: proved by exact arithmetic on whole-number multiples of the rows, not only by a solver.
-    ``confirmed``: a second, different search agrees.
+    ``confirmed``: exact arithmetic, or a second and different search, agrees.
     ``needs``: if only the minutes of one day conflict, how many more the day needs.
     ``change``: what has to give way for a block, with all other rules kept; None if nothing was found.
     ``moved``: a training day moved to another weekday that gives a block too; ``match_left_out``: otherwise, the number
@@ -39,7 +38,6 @@ class Conflict:
 
     rows: tuple[Row, ...]
     minimal: bool
-    certified: bool = False
     confirmed: bool = True
     needs: tuple[Step, ...] = ()
     change: Change | None = None
@@ -69,13 +67,13 @@ def find_conflict(
         return None
     asker = Asker(variable_ranges(problem), Budget(CONFLICT_BUDGET))
     kept, frame, minimal = _shrunk(asker, part, [row for row in rows if is_structural(row)])
-    sure = certified([*frame, *kept], asker.ranges)
     asker.budget.left += QUESTION
-    confirmed = sure or asker.holds([*frame, *kept], QUESTION, SEED + 1) is False
+    together = [*frame, *kept]
+    confirmed = certified(together, asker.ranges) or asker.holds(together, QUESTION, SEED + 1) is False
     rules = list(dict.fromkeys(row.rule for row in kept))
     one_day = all(rule_named(row.rule).loosened_by_minutes for row in kept) and len({row.at.slot for row in kept}) == 1
-    needs = least_steps(problem, [*frame, *kept], rules) if one_day else ()
-    found = Conflict(tuple(kept), minimal, sure, confirmed, needs)
+    needs = least_steps(problem, together, rules) if one_day else ()
+    found = Conflict(tuple(kept), minimal, confirmed, needs)
     change = cheapest_rows(problem, [row for row in rows if row.price == 0], found.rules, part, rebuild)
     found = dataclasses.replace(found, change=change)
     if rebuild is None or not any(rule_named(rule).moving_days_may_help for rule in rules):
@@ -105,16 +103,17 @@ def _shrunk(asker: Asker, part: Sequence[Row], frame: Sequence[Row]) -> tuple[li
     ``frame``: all structural rows. Some rows are needed only as long as part of these is left out.
     """
     inner = [row for row in part if is_structural(row)]
-    kept = sorted((row for row in part if not is_structural(row)), key=_template_first)
-    beside, sure = RepeatedQuestions(asker, inner, kept), True
+    kept = [row for row in part if not is_structural(row)]
+    kept.sort(key=lambda row: rule_named(row.rule).often_to_blame)  # what is tried last is more often what stays
+    questions, sure = RepeatedQuestions(asker, inner, kept), True
     for key in (_rule, _when, _where):
-        kept, sure = _needed(beside.holds, _grouped(kept, key))
+        kept, sure = _needed(questions.holds, _grouped(kept, key))
     if not kept:  # the session shapes themselves are impossible: the library lacks a part, say
         kept, sure = _needed(lambda rows: asker.holds(rows, QUESTION), _grouped(inner, _where))
         return kept, [], sure
     if not sure:
         return kept, inner, False
-    fewer, sure = _needed(RepeatedQuestions(asker, frame, kept, beside.points).holds, _grouped(kept, _where), size=1)
+    fewer, sure = _needed(RepeatedQuestions(asker, frame, kept, questions.points).holds, _grouped(kept, _where), size=1)
     return fewer, inner if len(fewer) == len(kept) else list(frame), sure
 
 
@@ -134,11 +133,6 @@ def _needed(holds: Question, groups: list[list[Row]], size: int | None = None) -
         if size == 1 and (not removed or not sure):
             return [row for group in kept for row in group], sure
         size = max(1, size // 2)
-
-
-def _template_first(row: Row) -> bool:
-    """Try to do without the template's rows first, so that what stays is more often a line of the athlete's file."""
-    return rule_named(row.rule).often_to_blame
 
 
 def _rule(row: Row) -> str:

@@ -9,8 +9,8 @@ from planner.domain.findings import UserError
 from planner.domain.terms import DAYS, Day
 from planner.problem.model import Problem
 from planner.rules.registry import gather_rows
-from planner.solve.athlete_lines import Rebuild, with_day_moved, without_match
 from planner.solve.budgets import MOST_WEEKS_TRIED, OTHER_WEEK_BUDGET
+from planner.solve.loosened_rows import Rebuild
 from planner.solve.refute import verdict
 
 
@@ -25,7 +25,7 @@ def moved_day(problem: Problem, rebuild: Rebuild) -> MovedDay | None:
     tried = (
         moved
         for moved in _moves(problem)[:MOST_WEEKS_TRIED]
-        if _gives_a_block(rebuild, with_day_moved(problem.athlete, moved.before, moved.after))
+        if _gives_a_block(rebuild, _with_day_moved(problem.athlete, moved))
     )
     return next(tried, None)
 
@@ -33,7 +33,7 @@ def moved_day(problem: Problem, rebuild: Rebuild) -> MovedDay | None:
 def match_left_out(problem: Problem, rebuild: Rebuild) -> int | None:
     """The number of the first match without which there is a block; None if no single one is to blame."""
     numbers = range(len(problem.athlete.matches))
-    return next((n for n in numbers if _gives_a_block(rebuild, without_match(problem.athlete, n))), None)
+    return next((n for n in numbers if _gives_a_block(rebuild, _without_match(problem.athlete, n))), None)
 
 
 def _gives_a_block(rebuild: Rebuild, changed: Athlete) -> bool:
@@ -50,3 +50,15 @@ def _moves(problem: Problem) -> list[MovedDay]:
     free = [day for day in DAYS if day not in taken]
     pairs = [(abs(DAYS.index(a) - DAYS.index(b)), DAYS.index(a), DAYS.index(b)) for a in taken for b in free]
     return [MovedDay(DAYS[before], DAYS[after]) for _, before, after in sorted(pairs)]
+
+
+def _with_day_moved(athlete: Athlete, moved: MovedDay) -> Athlete:
+    training = athlete.training
+    days = tuple(
+        day.model_copy(update={"day": moved.after}) if day.day == moved.before else day for day in training.days
+    )
+    return athlete.model_copy(update={"training": training.model_copy(update={"days": days})})
+
+
+def _without_match(athlete: Athlete, number: int) -> Athlete:
+    return athlete.model_copy(update={"matches": (*athlete.matches[:number], *athlete.matches[number + 1 :])})

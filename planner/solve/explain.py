@@ -30,7 +30,6 @@ class Chain:
     band_low: float
     band_high: float
     got: float
-    unit: str
 
 
 @dataclass(frozen=True)
@@ -129,8 +128,8 @@ def _chain(problem: Problem, week: CountedWeek, quality: Quality, line: QualityL
     bands = problem.bands[week.number]
     if quality in LIFT_QUALITIES:
         band, plain = bands.quarter_sets[quality], problem.level.weeks[week.number - 1].sets.get(quality)
-        return Chain(line, others, plain, band.low / 4, band.high / 4, week.quality_sets(quality), "sets")
-    return Chain(line, others, None, bands.sprints.low, bands.sprints.high, week.sprint_efforts, "sprint efforts")
+        return Chain(line, others, plain, band.low / 4, band.high / 4, week.quality_sets(quality))
+    return Chain(line, others, None, bands.sprints.low, bands.sprints.high, week.sprint_efforts)
 
 
 def tight_rows(block: Block, problem: Problem) -> list[Tight]:

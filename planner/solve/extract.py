@@ -7,7 +7,7 @@ from typing import Literal
 from planner.domain.block import Band, Bands, Item, LegPoints, Session, Totals, Week
 from planner.domain.movement import Movement
 from planner.domain.template import Shape
-from planner.domain.terms import JOINTS, LEGS, LIFT_QUALITIES, TIERS, Quality
+from planner.domain.terms import JOINTS, LEGS, LIFT_QUALITIES, TIERS
 from planner.problem.dosage import side_of
 from planner.problem.loads import prescribe
 from planner.problem.model import STRESS_UNITS_PER_POINT, Entry, Problem
@@ -174,11 +174,8 @@ def totals(problem: Problem, week: Week) -> Totals:
 
 def _bands(problem: Problem, number: int) -> Bands:
     bands = problem.bands[number]
-    sets: dict[Quality, Band] = {
-        quality: Band(low=band.low / 4, high=band.high / 4) for quality, band in bands.quarter_sets.items()
-    }
     return Bands(
-        working_sets=sets,
+        working_sets={q: Band(low=band.low / 4, high=band.high / 4) for q, band in bands.quarter_sets.items()},
         contacts=Band(low=bands.contacts.low, high=bands.contacts.high),
         tiers={tier: Band(low=band.low, high=band.high) for tier, band in bands.tiers.items()},
         sprint_efforts=Band(low=bands.sprints.low, high=bands.sprints.high),

@@ -15,10 +15,9 @@ from planner.problem.model import Problem
 from planner.problem.variable import Values
 from planner.rules.base import Loosening, Row
 from planner.rules.registry import gather_rows, rule_named
-from planner.solve.athlete_lines import Rebuild
 from planner.solve.budgets import FEW, MINUTES_BUDGET, Few, FIRST_MORE_minutes, MOST_MORE_minutes
 from planner.solve.feasibility import Asker, Budget, Frame, simplified
-from planner.solve.loosened_rows import Offers, Steps, after, eased, opened
+from planner.solve.loosened_rows import Offers, Rebuild, Steps, after, eased, opened
 from planner.solve.refute import holds_with_few, rows_of
 from planner.solve.row_index import RowIndex
 from planner.solve.shortlist import open_library, shortlist
@@ -62,7 +61,7 @@ class _Search:
         self.point: Values = {}
 
     def enough(self, more: int) -> bool:
-        """Whether there is a block with so many more minutes, also by the athlete's changed file."""
+        """Whether there is a block with this many more minutes, also by the athlete's changed file."""
         steps = _longer(self.start, more)
         return self._found(steps) and self._keeps_the_file(steps)
 

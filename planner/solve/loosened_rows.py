@@ -6,15 +6,16 @@ Lines of the athlete's file may give way, and so may the template's patterns and
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from dataclasses import replace
 
+from planner.domain.athlete import Athlete
 from planner.problem.model import Problem
 from planner.problem.variable import Variable, variable
 from planner.rules.base import Loosening, Row, Step
 from planner.rules.registry import rule_named
-from planner.solve.athlete_lines import Rebuild, changed_athlete
 
+Rebuild = Callable[[Athlete], Problem]
 Offers = Mapping[Row, tuple[Loosening, ...]]
 Steps = dict[Loosening, int]
 
@@ -62,6 +63,15 @@ def taken(steps: Mapping[Loosening, int]) -> tuple[Step, ...]:
 def opened(steps: Mapping[Loosening, int]) -> set[str]:
     """Closed movements that the steps open."""
     return {one.at.movement for one, amount in steps.items() if amount and one.at.movement is not None}
+
+
+def changed_athlete(problem: Problem, steps: Sequence[Step]) -> Athlete:
+    """The problem's athlete after these steps; steps that are not lines of the athlete's file change nothing."""
+    athlete = problem.athlete
+    for rule_id in dict.fromkeys(step.rule for step in steps):
+        own = [step for step in steps if step.rule == rule_id]
+        athlete = rule_named(rule_id).changed(problem, athlete, own)
+    return athlete
 
 
 def after(problem: Problem, steps: Mapping[Loosening, int], rebuild: Rebuild | None) -> tuple[Problem, Steps]:

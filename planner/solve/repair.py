@@ -13,12 +13,11 @@ from ortools.sat.python import cp_model
 from planner.problem.model import Problem
 from planner.rules.base import Loosening, Row, Step
 from planner.rules.registry import gather_rows, rule_named
-from planner.solve.athlete_lines import Rebuild
 from planner.solve.budgets import MOST_TURNS, STEPS_BUDGET
 from planner.solve.cp_model import solver
 from planner.solve.feasibility import Asker, Budget, plain_model, simplified
 from planner.solve.fewest_minutes import more_minutes
-from planner.solve.loosened_rows import Offers, Steps, after, eased, gives, loosened, offers, opened, taken
+from planner.solve.loosened_rows import Offers, Rebuild, Steps, after, eased, gives, loosened, offers, opened, taken
 from planner.solve.refute import holds_with_few, unkept_part
 from planner.solve.relax import Ranges
 from planner.solve.variable_ranges import variable_ranges
@@ -29,7 +28,6 @@ class Change:
     """Steps that together give a block. ``cheapest``: proved that no other steps of these kinds cost less."""
 
     steps: tuple[Step, ...]
-    price: int
     cheapest: bool
 
 
@@ -97,7 +95,7 @@ def _answer(
 
 def _change(steps: Mapping[Loosening, int], *, cheapest: bool) -> Change | None:
     found = taken(steps)
-    return Change(found, _price(steps), cheapest) if found else None
+    return Change(found, cheapest) if found else None
 
 
 def _price(steps: Mapping[Loosening, int]) -> int:

@@ -170,4 +170,4 @@ def test_the_settings_do_not_come_from_the_environment() -> None:
 def test_a_session_keeps_to_a_sheet_only_where_that_takes_no_sheet_more(sessions: list[str], sheets: list[str]) -> None:
     """A letter is a card, a word a session; two cards go on a sheet."""
     laid: Any = _on_sheets([list(session) for session in sessions], 2)  # type: ignore[misc]
-    assert ["".join(sheet.cards) for sheet in laid] == sheets
+    assert ["".join(sheet) for sheet in laid] == sheets

@@ -9,7 +9,7 @@ from planner.problem.from_files import estimate_and_problem
 from planner.problem.model import Problem
 from planner.rules.places import day_of
 from planner.rules.registry import gather_rows
-from planner.solve.athlete_lines import changed_athlete
+from planner.solve.loosened_rows import changed_athlete
 from planner.solve.repair import minutes_that_do
 from tests.independence.highs import INFEASIBLE, OPTIMAL, solve_with_highs
 from tests.solve.demos import inputs
