@@ -104,7 +104,7 @@ def unchanged(tests: Tests, lists: list[list[Reach]], at_once: int) -> None:
 
 
 def tried_on(mutant: Mutant, quick: list[Reach]) -> list[Reach]:
-    """The tests that run a line of its statement, as many of the quickest as are enough.
+    """The tests that run a line of its statement, as many as are enough.
 
     After them those that come later in the files of these, since they may use what these have made and kept.
     """
@@ -117,15 +117,21 @@ def tried_on(mutant: Mutant, quick: list[Reach]) -> list[Reach]:
         elif one.file in files:
             later.append(one)
     left, found = ENOUGH, []
-    for one in [*sorted(direct, key=quickest), *sorted(later, key=quickest)]:
+    for one in [*in_turn(direct), *in_turn(later)]:
         if left > 0:
             found.append(one)
             left -= one.seconds or 0
     return found
 
 
-def quickest(one: Reach) -> tuple[float, str]:
-    return one.seconds or 0, one.test
+def in_turn(reaches: list[Reach]) -> list[Reach]:
+    """The quickest case of each test function, then the next of each: many cases of one function see much the same."""
+    turns, count = [], Counter[str]()
+    for one in sorted(reaches, key=lambda one: (one.seconds or 0, one.test)):
+        function = one.test.partition("[")[0]
+        turns.append((count[function], one.seconds or 0, one.test, one))
+        count[function] += 1
+    return [one for *_, one in sorted(turns, key=lambda turn: turn[:3])]
 
 
 def sample(floor: str, size: int, seed: int, part: str = "") -> list[Mutant]:
