@@ -31,7 +31,7 @@ CONTROLS = 4
 # The folders whose tests a floor is held to; tests that take long are left out (reach.py).
 TESTS = {
     "rules": ("rules", "common_practice"),
-    "estimate": ("estimate", "published", "force_platform", "report"),
+    "estimate": ("estimate", "published", "report", "upgrade"),
     "problem": ("problem", "rules"),
     "cards": ("cards", "calendar_file"),
     "files": ("files", "library_commands", "library"),

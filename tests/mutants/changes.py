@@ -135,7 +135,11 @@ def _of(node: ast.expr | ast.stmt) -> Iterator[ast.expr | ast.stmt]:
         case ast.If(test=test, body=body, orelse=orelse):
             yield ast.If(ast.UnaryOp(ast.Not(), test), body, orelse)
         case ast.Expr(value=ast.Yield() | ast.YieldFrom() | ast.Call()) | ast.AugAssign():
-            yield ast.Expr(ast.Constant(None)) if not _only_yield(node) else ast.Expr(ast.YieldFrom(ast.Tuple([])))
+            yield (
+                ast.Expr(ast.Constant(None))
+                if not _only_yield(node)
+                else ast.Expr(ast.YieldFrom(ast.Tuple([], ast.Load())))
+            )
         case ast.Return(value=value) if value is not None and not _is_none(value):
             yield ast.Return(ast.Constant(None))
 

@@ -18,6 +18,7 @@ from typing import Any, NoReturn
 from tests.mutants.trial import Job, Tests, forked
 
 LONGEST = 10  # seconds of the processor, lines noted: a slower test is left out
+AGAIN = 1.0  # seconds after which it is stopped again, if it went on
 A_FILE = 150.0  # seconds: tests of a file that have not come to their turn by then are left out
 DATA = ("planner/**/*.py", "exercise_library/*.yaml", "templates/**/*.yaml", "tests/**/*.py", "tests/**/*.yaml")
 
@@ -99,10 +100,11 @@ def _note(tests: Tests, names: list[str], folder: str, place: Path) -> int:
         return line(frame, event, None) if frame.f_code.co_filename.startswith(folder) else None
 
     def stop(*_: object) -> NoReturn:
-        raise TooSlow
+        if tests.calling:
+            raise TooSlow
 
     signal.signal(signal.SIGPROF, stop)
-    signal.setitimer(signal.ITIMER_PROF, LONGEST)
+    signal.setitimer(signal.ITIMER_PROF, LONGEST, AGAIN)
     before = time.process_time()
     with place.open("w", encoding="utf-8") as out:
         sys.settrace(enter)
@@ -114,7 +116,7 @@ def _note(tests: Tests, names: list[str], folder: str, place: Path) -> int:
             print(json.dumps(noted), file=out, flush=True)
             run.clear()
             before = now
-            signal.setitimer(signal.ITIMER_PROF, LONGEST)
+            signal.setitimer(signal.ITIMER_PROF, LONGEST, AGAIN)
         sys.settrace(None)
     return 0
 

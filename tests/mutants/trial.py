@@ -113,6 +113,7 @@ class Tests:
 
     items: dict[str, pytest.Item] = field(default_factory=dict)
     failed: str = ""
+    calling: bool = False  # whether a test runs now, and not what is around it
 
     def each(self, names: Sequence[str]) -> Iterator[tuple[str, str]]:
         """Runs these and says of each how it failed. For a fork: nothing is put back after the last."""
@@ -129,6 +130,14 @@ class Tests:
         said = next((failed for _, failed in self.each(names) if failed), "")
         print(said)
         return 1 if said else 0
+
+    @pytest.hookimpl(wrapper=True)
+    def pytest_runtest_call(self) -> Iterator[None]:
+        self.calling = True
+        try:
+            return (yield)
+        finally:
+            self.calling = False
 
     def pytest_runtest_logreport(self, report: pytest.TestReport) -> None:
         if report.failed:
@@ -165,6 +174,7 @@ class Functions:
             importlib.import_module(module.name)
         self._found: dict[tuple[str, int], list[FunctionType]] = {}
         self._caches = [one for one in gc.get_objects() if isinstance(one, functools._lru_cache_wrapper)]
+        self._caches = [one for one in self._caches if isinstance(one.__wrapped__, FunctionType)]
         for one in gc.get_objects():
             if isinstance(one, FunctionType):
                 self._found.setdefault((one.__code__.co_filename, one.__code__.co_firstlineno), []).append(one)
