@@ -8,18 +8,19 @@ import signal
 import sys
 import tempfile
 import time
-from collections import defaultdict
+from collections import Counter, defaultdict
 from dataclasses import dataclass
 from functools import cache, partial
 from pathlib import Path
-from types import FrameType
+from types import CodeType, FrameType
 from typing import Any, NoReturn
 
 from tests.mutants.trial import Job, Tests, forked
 
 LONGEST = 10  # seconds of the processor, lines noted: a slower test is left out
 AGAIN = 1.0  # seconds after which it is stopped again, if it went on
-A_FILE = 150.0  # seconds: tests of a file that have not come to their turn by then are left out
+MANY = 100  # calls of a function in one test, after which its lines are no longer noted: they are known by then
+A_FILE = 300.0  # seconds: tests of a file that have not come to their turn by then are left out
 DATA = ("planner/**/*.py", "exercise_library/*.yaml", "templates/**/*.yaml", "tests/**/*.py", "tests/**/*.yaml")
 
 
@@ -90,14 +91,18 @@ def _pass_alone(tests: Tests, place: Path, at_once: int) -> None:
 
 def _note(tests: Tests, names: list[str], folder: str, place: Path) -> int:
     """Writes a line for each test: name, whether it passed, seconds, lines by path."""
-    run = defaultdict[str, set[int]](set)
+    run, calls = defaultdict[str, set[int]](set), Counter[CodeType]()
 
     def line(frame: FrameType, event: str, _: Any) -> Any:
         run[frame.f_code.co_filename].add(frame.f_lineno)
         return line
 
     def enter(frame: FrameType, event: str, _: Any) -> Any:
-        return line(frame, event, None) if frame.f_code.co_filename.startswith(folder) else None
+        code = frame.f_code
+        if not code.co_filename.startswith(folder) or calls[code] == MANY:
+            return None
+        calls[code] += 1
+        return line(frame, event, None)
 
     def stop(*_: object) -> NoReturn:
         if tests.calling:
@@ -115,6 +120,7 @@ def _note(tests: Tests, names: list[str], folder: str, place: Path) -> int:
             noted = (name, True, None, {}) if slow else (name, not failed, now - before, lines)
             print(json.dumps(noted), file=out, flush=True)
             run.clear()
+            calls.clear()
             before = now
             signal.setitimer(signal.ITIMER_PROF, LONGEST, AGAIN)
         sys.settrace(None)
