@@ -78,5 +78,5 @@ def test_steps_of_pain_in_words() -> None:
         ("4 to 5", 0.0),
     ]
     said = wording.lowered_by_pain(plan, lambda one: one.tag3_share)
-    assert TELLING.findall(said) == "2 3 10 50 4 5 none 5 no".split()
+    assert TELLING.findall(said) == ["2", "3", "10", "50", "4", "5", "none", "5", "no"]
     assert TELLING.findall(wording.lowered_by_pain(plan, lambda _: 1.0)) == ["5", "no"]
