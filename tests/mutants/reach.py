@@ -20,7 +20,7 @@ from tests.mutants.trial import Job, Tests, forked
 LONGEST = 10  # seconds of the processor, lines noted: a slower test is left out
 AGAIN = 1.0  # seconds after which it is stopped again, if it went on
 MANY = 100  # calls of a function in one test, after which its lines are no longer noted: they are known by then
-A_FILE = 300.0  # seconds: tests of a file that have not come to their turn by then are left out
+A_FILE = 120.0  # seconds: tests of a file that have not come to their turn by then are left out
 DATA = ("planner/**/*.py", "exercise_library/*.yaml", "templates/**/*.yaml", "tests/**/*.py", "tests/**/*.yaml")
 
 
@@ -58,16 +58,21 @@ def reaches_of(tests: Tests, package: str, root: Path, kept: Path | None = None,
         files[name.partition("::")[0]].append(name)
     places = {file: kept / f"{_sha(package, shared, file, (root / file).read_text('utf-8'))}.json" for file in files}
     jobs = [
-        Job(file, partial(_note, tests, names, f"{root}/{package}/", places[file]), A_FILE)
+        Job(file, partial(_note, tests, names, f"{root}/{package}/", _part(places[file])), A_FILE)
         for file, names in files.items()
         if not places[file].exists()
     ]
     for job, ended in forked(jobs, at_once):
         if ended.code not in (0, None):
-            places[job.name].unlink(missing_ok=True)
             raise NotGreen(f"{job.name} does not pass as it is (exit {ended.code}):\n{ended.said[-2000:]}")
-        _pass_alone(tests, places[job.name], at_once)
+        _pass_alone(tests, _part(places[job.name]), at_once)
+        _part(places[job.name]).rename(places[job.name])
     return [_read(name, places[file], package) for file, names in files.items() for name in names]
+
+
+def _part(place: Path) -> Path:
+    """Where notes are until they are whole."""
+    return place.with_suffix(".part")
 
 
 def _read(name: str, place: Path, package: str) -> Reach:
@@ -85,7 +90,6 @@ def _pass_alone(tests: Tests, place: Path, at_once: int) -> None:
     again = [name for name, (passed, *_) in _noted(place).items() if not passed]
     for job, ended in forked([Job(name, partial(tests.run, [name]), LONGEST) for name in again], at_once):
         if ended.code:
-            place.unlink()
             raise NotGreen(f"{job.name} does not pass as it is (exit {ended.code}):\n{ended.said[-2000:]}")
 
 
