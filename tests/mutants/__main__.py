@@ -24,15 +24,15 @@ from tests.solve import demos
 
 ROOT = Path(__file__).parents[2]
 BAR, SAMPLE, SEED = 0.9, 300, 1
-ENOUGH = 8.0  # seconds of the processor, lines noted: of the tests that a mutant is tried on, the quickest first
+ENOUGH = 6.0  # seconds of the processor, lines noted: of the tests that a mutant is tried on, the quickest first
 SLOWER = 3.0  # times as long as they took before, plus LOST seconds: then a mutant has run out of time
 LOST = 10.0
-CONTROLS = 4
+CONTROLS = 3
 # The folders whose tests a floor is held to; tests that take long are left out (reach.py).
 TESTS = {
     "rules": ("rules", "common_practice"),
     "estimate": ("estimate", "published", "report", "upgrade"),
-    "problem": ("problem", "rules"),
+    "problem": ("problem",),
     "cards": ("cards", "calendar_file"),
     "files": ("files", "library_commands", "library"),
 }
