@@ -28,6 +28,7 @@ ENOUGH = 6.0  # seconds of the processor, lines noted: of the tests that a mutan
 SLOWER = 3.0  # times as long as they took before, plus LOST seconds: then a mutant has run out of time
 LOST = 10.0
 CONTROLS = 3
+A_TEST = 0.01  # seconds that any test takes
 # The folders whose tests a floor is held to; tests that take long are left out (reach.py).
 TESTS = {
     "rules": ("rules", "common_practice"),
@@ -125,13 +126,13 @@ def tried_on(mutant: Mutant, quick: list[Reach]) -> list[Reach]:
 
 
 def in_turn(reaches: list[Reach]) -> list[Reach]:
-    """The quickest case of each test function, then the next of each: many cases of one function see much the same."""
-    turns, count = [], Counter[str]()
+    """The quickest first; a function's second case waits as if it took twice as long, since it sees much the same."""
+    waits, count = [], Counter[str]()
     for one in sorted(reaches, key=lambda one: (one.seconds or 0, one.test)):
         function = one.test.partition("[")[0]
-        turns.append((count[function], one.seconds or 0, one.test, one))
         count[function] += 1
-    return [one for *_, one in sorted(turns, key=lambda turn: turn[:3])]
+        waits.append((count[function] * ((one.seconds or 0) + A_TEST), one.test, one))
+    return [one for *_, one in sorted(waits, key=lambda wait: wait[:2])]
 
 
 def sample(floor: str, size: int, seed: int, part: str = "") -> list[Mutant]:
