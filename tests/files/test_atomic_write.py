@@ -60,7 +60,9 @@ def test_folders_that_are_missing_or_in_the_way(tmp_path: Path) -> None:
     for path in (tmp_path / "none" / "block.yaml", tmp_path):
         with pytest.raises(UserError) as refused:
             write_atomically(path, b"x")
-        assert refused.value.findings[0].code == "cannot-write"
+        [finding] = refused.value.findings
+        assert finding.code == "cannot-write" and (finding.line, finding.column) == (0, 0)  # of the file as a whole
+        assert finding.path.endswith(path.name) and finding.hint
 
 
 def test_a_link_and_permissions_are_kept(tmp_path: Path) -> None:
@@ -94,3 +96,29 @@ def test_a_change_during_the_writing_is_not_overwritten(tmp_path: Path, monkeypa
     assert [finding.code for finding in refused.value.findings] == ["changed-meanwhile"]
     assert target.read_bytes() == b"changed by the coach"
     assert _files(tmp_path) == ["block.yaml"]
+
+
+@pytest.mark.parametrize("mode", [0o4750, 0o600])
+def test_every_bit_of_the_permissions_is_kept(tmp_path: Path, mode: int) -> None:
+    target = tmp_path / "block.yaml"
+    target.write_bytes(b"old")
+    target.chmod(mode)
+    write_atomically(target, b"new")
+    assert stat.S_IMODE(target.stat().st_mode) == mode
+
+
+def test_the_digest_of_no_file_is_empty_and_of_a_file_that_of_its_bytes(tmp_path: Path) -> None:
+    assert file_sha256(tmp_path / "none") == ""
+    (tmp_path / "some").write_bytes(b"abc")
+    assert file_sha256(tmp_path / "some").startswith("ba7816bf8f01cfea")  # FIPS 180-2, the digest of "abc"
+
+
+def test_what_cannot_be_taken_away_hides_no_other_trouble(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    def refuse(*_: object) -> None:
+        raise OSError(5, "")
+
+    monkeypatch.setattr(os, "replace", refuse)
+    monkeypatch.setattr(os, "unlink", refuse)
+    with pytest.raises(UserError) as refused:
+        write_atomically(tmp_path / "block.yaml", b"new")
+    assert "cannot be written" in refused.value.findings[0].message

@@ -3,32 +3,41 @@
 from __future__ import annotations
 
 import argparse
+import functools
+import gc
 import random
 import signal
 import sys
 import time
 from collections import Counter
+from collections.abc import Callable
 from pathlib import Path
 from typing import NoReturn
 
 from ruamel.yaml import YAML
 
-from tests.mutants.changes import Mutant, mutants_of, mutated
+from tests.mutants.changes import Mutant, mutants_of
 from tests.mutants.reach import NotGreen, Reach, reaches_of
-from tests.mutants.trial import Job, forked, put_in, run_tests
+from tests.mutants.trial import Functions, Job, Tests, forked, with_tests
+from tests.rules.kept_blocks import shipped_problem
+from tests.solve import demos
 
 ROOT = Path(__file__).parents[2]
 BAR, SAMPLE, SEED = 0.9, 300, 1
-SECONDS = 60.0  # of the processor, that one mutant's tests may take
-# The folders whose tests a floor is held to; files that take long are left out (reach.py).
+ENOUGH = 6.0  # seconds of the processor, lines noted: of the tests that a mutant is tried on, the quickest first
+SLOWER = 3.0  # times as long as they took before, plus LOST seconds: then a mutant has run out of time
+LOST = 10.0
+CONTROLS = 3
+A_TEST = 0.01  # seconds that any test takes
+# The folders whose tests a floor is held to; tests that take long are left out (reach.py).
 TESTS = {
     "rules": ("rules", "common_practice"),
-    "estimate": ("estimate", "published", "force_platform", "report"),
-    "problem": ("problem", "rules", "estimate"),
+    "estimate": ("estimate", "published", "report", "upgrade"),
+    "problem": ("problem",),
     "cards": ("cards", "calendar_file"),
     "files": ("files", "library_commands", "library"),
 }
-NAMES = {0: "living", 1: "killed", 2: "killed", None: "out of time"}
+NAMES = {0: "living", 1: "killed", None: "out of time"}
 
 
 def main() -> int:
@@ -40,41 +49,47 @@ def main() -> int:
     asked.add_argument("--file", default="", help="only files whose path holds this")
     said = asked.parse_args()
     signal.signal(signal.SIGTERM, _stop)
-    load_once()
+    chosen = sample(said.floor, said.sample, said.seed, said.file)
+    if not chosen:
+        print(f"{said.floor}: no mutants, nothing to run", file=sys.stderr)
+        return 2
+    return with_tests(tests_of(said.floor), lambda tests: measured(said.floor, chosen, tests, said.jobs))
+
+
+def measured(floor: str, chosen: list[Mutant], tests: Tests, at_once: int) -> int:
+    read_once(floor)
+    functions = Functions(f"planner.{floor}")
     try:
-        reaches = reaches_of(tests_of(said.floor), ROOT)
-        held_together(reaches)
+        reaches = reaches_of(tests, f"planner/{floor}", ROOT, at_once=at_once)
+        quick = [one for one in reaches if one.seconds is not None]
+        slow = [one.test for one in reaches if one.seconds is None]
+        print(f"{len(quick)} tests; too slow: {', '.join(slow) or 'none'}", flush=True)
+        lists = [tried_on(mutant, quick) for mutant in chosen]
+        unchanged(tests, lists[:: len(lists) // CONTROLS + 1], at_once)
     except NotGreen as trouble:
         print(trouble, file=sys.stderr)
         return 2
-    chosen = sample(said.floor, said.sample, said.seed, said.file)
-    if not chosen or not reaches:
-        print(f"{said.floor}: {len(chosen)} mutants and {len(reaches)} test files, nothing to run", file=sys.stderr)
-        return 2
-    return 0 if told(said.floor, chosen, reaches, said.jobs) >= BAR else 1
+    return 0 if told(floor, chosen, lists, functools.partial(trial, tests, functions), at_once) >= BAR else 1
 
 
 def _stop(*_: object) -> NoReturn:
     sys.exit(143)
 
 
-def load_once() -> None:
-    """What tests import, loaded before any fork: packages, and the floors below those that are changed."""
-    import click  # noqa: F401
-    import icalendar  # noqa: F401
-    import numpy  # noqa: F401
-    import pytest  # noqa: F401
-    import reportlab.platypus  # noqa: F401
-    import scipy.sparse  # noqa: F401
-    from ortools.sat.python import cp_model  # noqa: F401
-
-    import planner.domain.athlete
-    import planner.domain.block
-    import planner.domain.template  # noqa: F401
-
-    below = ("planner", "planner.units", "planner.domain")
-    above = [name for name in sys.modules if name.startswith("planner") and not name.startswith(below[1:])]
-    assert above == ["planner"], f"loaded before the fork, so never changed: {above}"
+def read_once(floor: str) -> None:
+    """What no change on the floor can reach is made before any fork: shipped files, and problems for the rules."""
+    for kept in [one for one in gc.get_objects() if isinstance(one, functools._lru_cache_wrapper)]:
+        if kept.__module__.startswith("tests."):  # made while the tests were found, maybe by what is to be changed
+            kept.cache_clear()
+    if floor != "files":
+        demos.shipped_library()
+        demos.shipped_benchmarks()
+        for athlete, template in demos.DEMOS.values():
+            demos.athlete(athlete)
+            demos.template(template)
+    if floor in ("rules", "cards"):
+        for demo in demos.DEMOS:
+            shipped_problem(demo)
 
 
 def tests_of(floor: str) -> list[str]:
@@ -82,12 +97,42 @@ def tests_of(floor: str) -> list[str]:
     return [path.relative_to(ROOT).as_posix() for path in paths]
 
 
-def held_together(reaches: list[Reach]) -> None:
-    """Files that pass one by one must pass in one process too, or what they fail on is not the mutant."""
-    files = [reach.test for reach in reaches]
-    for _, ended in forked([Job("unchanged", lambda: run_tests(files), 10 * SECONDS)]):
+def unchanged(tests: Tests, lists: list[list[Reach]], at_once: int) -> None:
+    """Some mutants' tests in their order, nothing changed: they must pass, or what they fail on is not the mutant."""
+    for _, ended in forked([trial(tests, None, "unchanged", None, found) for found in lists], at_once):
         if ended.code != 0:
-            raise NotGreen(f"the tests do not pass together as they are:\n{ended.said[-2000:]}")
+            raise NotGreen(f"without a change, the tests of a mutant do not pass:\n{ended.said[-2000:]}")
+
+
+def tried_on(mutant: Mutant, quick: list[Reach]) -> list[Reach]:
+    """The tests that run a line of its statement, as many as are enough.
+
+    After them those that come later in the files of these, since they may use what these have made and kept.
+    """
+    direct, later, files = [], [], set[str]()
+    lines = range(mutant.lines[0], mutant.lines[1] + 1)
+    for one in quick:
+        if not one.lines.get(mutant.path, frozenset()).isdisjoint(lines):
+            direct.append(one)
+            files.add(one.file)
+        elif one.file in files:
+            later.append(one)
+    left, found = ENOUGH, []
+    for one in [*in_turn(direct), *in_turn(later)]:
+        if left > 0:
+            found.append(one)
+            left -= one.seconds or 0
+    return found
+
+
+def in_turn(reaches: list[Reach]) -> list[Reach]:
+    """The quickest first; a function's second case waits as if it took twice as long, since it sees much the same."""
+    waits, count = [], Counter[str]()
+    for one in sorted(reaches, key=lambda one: (one.seconds or 0, one.test)):
+        function = one.test.partition("[")[0]
+        count[function] += 1
+        waits.append((count[function] * ((one.seconds or 0) + A_TEST), one.test, one))
+    return [one for *_, one in sorted(waits, key=lambda wait: wait[:2])]
 
 
 def sample(floor: str, size: int, seed: int, part: str = "") -> list[Mutant]:
@@ -103,17 +148,25 @@ def equal_ones() -> list[dict[str, str]]:
     return YAML(typ="safe").load((Path(__file__).parent / "equal.yaml").read_text("utf-8"))["equal"]
 
 
-def told(floor: str, chosen: list[Mutant], reaches: list[Reach], at_once: int) -> float:
+def told(
+    floor: str,
+    chosen: list[Mutant],
+    tests: list[list[Reach]],
+    job: Callable[[str, Mutant, list[Reach]], Job],
+    at_once: int,
+) -> float:
     """Prints what came of each that was not killed, and the share that was."""
     start, count = time.monotonic(), Counter[str]()
-    jobs = [trial(str(number), mutant, reaches) for number, mutant in enumerate(chosen)]
-    share = 0.0
+    spent = share = 0.0
+    jobs = [job(str(number), mutant, tests[number]) for number, mutant in enumerate(chosen)]
     try:
-        for job, ended in forked(jobs, at_once):
+        for done, ended in forked(jobs, at_once):
+            number = int(done.name)
             fate = NAMES.get(ended.code, "broken")
             count[fate] += 1
+            spent += ended.seconds
             if fate != "killed":
-                print(f"{fate:<12} {chosen[int(job.name)].name}", flush=True)
+                print(f"{fate:<12} {chosen[number].name}  ({len(tests[number])} tests)", flush=True)
             if fate == "broken":
                 print(ended.said[-600:], file=sys.stderr)
     finally:  # a run that is cut says what it found
@@ -122,18 +175,20 @@ def told(floor: str, chosen: list[Mutant], reaches: list[Reach], at_once: int) -
         share = (killed + late) / tried
         of = f"{killed} of {count.total()} killed (of a sample of {len(chosen)})"
         print(f"{floor}: {of}, {late} out of time, {broken} broken: {share:.0%}; bar {BAR:.0%}")
-        print(f"{(time.monotonic() - start) / tried:.1f} seconds a mutant", flush=True)
+        seconds = f"{spent / tried:.1f} seconds of the processor a mutant"
+        print(f"{seconds}, {(time.monotonic() - start) / tried:.1f} by the clock", flush=True)
     return share
 
 
-def trial(name: str, mutant: Mutant, reaches: list[Reach]) -> Job:
-    files = [reach.test for reach in reaches if mutant.function in reach.functions.get(mutant.path, ())]
+def trial(tests: Tests, functions: Functions | None, name: str, mutant: Mutant | None, reaches: list[Reach]) -> Job:
+    names, seconds = [one.test for one in reaches], sum(one.seconds or 0 for one in reaches)
 
     def work() -> int:
-        put_in(mutant.path, mutated(mutant, ROOT), ROOT)
-        return run_tests(files)
+        if functions and mutant:
+            functions.put_in(mutant, ROOT)
+        return tests.run(names)
 
-    return Job(name, work if files else lambda: 0, SECONDS)
+    return Job(name, work if names else lambda: 0, LOST + SLOWER * seconds)
 
 
 if __name__ == "__main__":

@@ -6,6 +6,7 @@ import ast
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
 COMPARISONS = {
     ast.Lt: ast.LtE,
@@ -34,12 +35,14 @@ FUNCTIONS = {"min": "max", "max": "min", "any": "all", "all": "any"}
 class Mutant:
     """``place`` counts the changes of one file in the order of its tree; ``was`` and ``now`` are source text.
 
-    ``text`` is the whole line; ``function`` the first line, decorators included, of the outermost function around it.
+    ``text`` is the whole line; ``function`` the first line, decorators included, of the outermost function around it;
+    ``lines`` the first and last line of the statement around it, without what is under that statement.
     """
 
     path: str
     line: int
     function: int
+    lines: tuple[int, int]
     place: int
     text: str
     was: str
@@ -54,8 +57,8 @@ def mutants_of(path: str, root: Path) -> list[Mutant]:
     source = (root / path).read_text("utf-8")
     tree, lines = ast.parse(source), source.splitlines()
     return [
-        Mutant(path, node.lineno, function, place, lines[node.lineno - 1].strip(), _short(node), _short(changed))
-        for place, (node, changed, function) in enumerate(_changes(tree))
+        Mutant(path, node.lineno, where[0], where[1:], place, lines[node.lineno - 1].strip(), _short(node), _short(new))
+        for place, (node, new, where) in enumerate(_changes(tree))
     ]
 
 
@@ -74,26 +77,36 @@ class _Swap(ast.NodeTransformer):
         return ast.copy_location(self.new, node) if node is self.old else self.generic_visit(node)
 
 
-def _changes(tree: ast.Module) -> Iterator[tuple[ast.expr | ast.stmt, ast.expr | ast.stmt, int]]:
-    for node, function in _in_functions(tree):
+Where = tuple[int, int, int]  # the function's first line, the statement's first and last
+
+
+def _changes(tree: ast.Module) -> Iterator[tuple[ast.expr | ast.stmt, ast.expr | ast.stmt, Where]]:
+    for node, where in _in_functions(tree):
         for changed in _of(node):
-            yield node, changed, function
+            yield node, changed, where
 
 
-def _in_functions(node: ast.AST, function: int | None = None) -> Iterator[tuple[ast.expr | ast.stmt, int]]:
-    """What functions do, in order: annotations, decorators and constants of modules are left alone."""
-    if function is None and isinstance(node, ast.FunctionDef):
+def _in_functions(node: ast.AST, function: int = 0, lines: tuple[int, int] = (0, 0)) -> Iterator[tuple[Any, Where]]:
+    """What functions do, in order: annotations, decorators, defaults and constants of modules are left alone."""
+    if not function and isinstance(node, ast.FunctionDef):
         function = min(part.lineno for part in (node, *node.decorator_list))
-    elif function is None and isinstance(node, ast.Lambda):
+    elif not function and isinstance(node, ast.Lambda):
         function = node.lineno
     for name, value in ast.iter_fields(node):
-        if name in ("annotation", "returns", "decorator_list"):
+        if name in ("annotation", "returns", "decorator_list", "defaults", "kw_defaults"):
             continue
         for child in value if isinstance(value, list) else [value]:
-            if isinstance(child, ast.expr | ast.stmt) and function is not None:
-                yield child, function
+            around = _own_lines(child) if isinstance(child, ast.stmt) else lines
+            if isinstance(child, ast.expr | ast.stmt) and function:
+                yield child, (function, *around)
             if isinstance(child, ast.AST):
-                yield from _in_functions(child, function)
+                yield from _in_functions(child, function, around)
+
+
+def _own_lines(statement: ast.stmt) -> tuple[int, int]:
+    body = getattr(statement, "body", None)
+    last = max(statement.lineno, body[0].lineno - 1) if body else statement.end_lineno
+    return statement.lineno, last or statement.lineno
 
 
 def _of(node: ast.expr | ast.stmt) -> Iterator[ast.expr | ast.stmt]:
@@ -122,7 +135,11 @@ def _of(node: ast.expr | ast.stmt) -> Iterator[ast.expr | ast.stmt]:
         case ast.If(test=test, body=body, orelse=orelse):
             yield ast.If(ast.UnaryOp(ast.Not(), test), body, orelse)
         case ast.Expr(value=ast.Yield() | ast.YieldFrom() | ast.Call()) | ast.AugAssign():
-            yield ast.Expr(ast.Constant(None)) if not _only_yield(node) else ast.Expr(ast.YieldFrom(ast.Tuple([])))
+            yield (
+                ast.Expr(ast.Constant(None))
+                if not _only_yield(node)
+                else ast.Expr(ast.YieldFrom(ast.Tuple([], ast.Load())))
+            )
         case ast.Return(value=value) if value is not None and not _is_none(value):
             yield ast.Return(ast.Constant(None))
 

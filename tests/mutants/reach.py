@@ -1,20 +1,26 @@
-"""Which test files call which functions of a floor, and how long each takes: a mutant is tried on those alone."""
+"""Which tests run which lines of a floor, and how long each takes: a mutant is tried on those alone."""
 
 from __future__ import annotations
 
 import hashlib
 import json
+import signal
 import sys
 import tempfile
-from collections.abc import Sequence
-from dataclasses import dataclass, replace
+import time
+from collections import Counter, defaultdict
+from dataclasses import dataclass
+from functools import cache, partial
 from pathlib import Path
-from types import FrameType
-from typing import Any
+from types import CodeType, FrameType
+from typing import Any, NoReturn
 
-from tests.mutants.trial import Job, forked, run_tests
+from tests.mutants.trial import Job, Tests, forked
 
-LONGEST = 20.0  # seconds of the processor, calls noted: a slower test file is left out
+LONGEST = 10  # seconds of the processor, lines noted: a slower test is left out
+AGAIN = 1.0  # seconds after which it is stopped again, if it went on
+MANY = 100  # calls of a function in one test, after which its lines are no longer noted: they are known by then
+A_FILE = 60.0  # seconds: tests of a file that have not come to their turn by then are left out
 DATA = ("planner/**/*.py", "exercise_library/*.yaml", "templates/**/*.yaml", "tests/**/*.py", "tests/**/*.yaml")
 
 
@@ -22,67 +28,107 @@ class NotGreen(Exception):
     """A test fails before anything was changed."""
 
 
+class TooSlow(BaseException):
+    """Raised in a test that takes too long."""
+
+
 @dataclass(frozen=True)
 class Reach:
+    """``seconds`` is None for a test that takes too long; ``lines`` are by path."""
+
     test: str
-    seconds: float
-    functions: dict[str, frozenset[int]]  # by path: their first lines
+    seconds: float | None
+    lines: dict[str, frozenset[int]]
+
+    @property
+    def file(self) -> str:
+        return self.test.partition("::")[0]
 
 
-def reaches_of(tests: Sequence[str], root: Path, kept: Path | None = None) -> list[Reach]:
-    """The quick ones among the test files, the quickest first; noted once, and again when a source changes.
+def reaches_of(tests: Tests, package: str, root: Path, kept: Path | None = None, at_once: int = 1) -> list[Reach]:
+    """In the tests' own order; a file's are noted once, in one fork, and again when a source changes.
 
-    Raises ``NotGreen`` where a file does not pass as it is.
+    What a test finds made by an earlier one of its file (a cache) is counted to that earlier one.
+    Raises ``NotGreen`` where a test does not pass as it is.
     """
     kept = kept or Path(tempfile.gettempdir()) / "planner_mutants"
     kept.mkdir(exist_ok=True)
-    shared = _digest(root)
-    places = {test: kept / f"{_sha(shared, test, (root / test).read_text('utf-8'))}.json" for test in tests}
+    shared, files = _digest(root), defaultdict[str, list[str]](list)
+    for name in tests.items:
+        files[name.partition("::")[0]].append(name)
+    places = {file: kept / f"{_sha(package, shared, file, (root / file).read_text('utf-8'))}.json" for file in files}
     jobs = [
-        Job(test, lambda test=test, place=place: _note(test, root, place), LONGEST)  # type: ignore[misc]
-        for test, place in places.items()
-        if not place.exists()
+        Job(file, partial(_note, tests, names, f"{root}/{package}/", _part(places[file])), A_FILE)
+        for file, names in files.items()
+        if not places[file].exists()
     ]
-    for job, ended in forked(jobs):
-        place = places[job.name]
-        if ended.code is None:
-            place.write_text("null", "utf-8")
-        elif ended.code == 1 and _passes(job.name):  # noting calls takes time, and some tests hold a clock
-            ended = replace(ended, code=0)
-        if ended.code:
-            place.unlink(missing_ok=True)
+    for job, ended in forked(jobs, at_once):
+        if ended.code not in (0, None):
             raise NotGreen(f"{job.name} does not pass as it is (exit {ended.code}):\n{ended.said[-2000:]}")
-        if ended.code == 0:
-            said = json.loads(place.read_text("utf-8"))
-            place.write_text(json.dumps([ended.seconds, said]), "utf-8")
-    found = [_read(test, place) for test, place in places.items()]
-    return sorted((one for one in found if one is not None), key=lambda one: (one.seconds, one.test))
+        _pass_alone(tests, _part(places[job.name]), at_once)
+        _part(places[job.name]).rename(places[job.name])
+    return [_read(name, places[file], package) for file, names in files.items() for name in names]
 
 
-def _passes(test: str) -> bool:
-    return all(ended.code == 0 for _, ended in forked([Job(test, lambda: run_tests([test]), LONGEST)]))
+def _part(place: Path) -> Path:
+    """Where notes are until they are whole."""
+    return place.with_suffix(".part")
 
 
-def _read(test: str, place: Path) -> Reach | None:
-    said = json.loads(place.read_text("utf-8"))
-    return said and Reach(test, said[0], {path: frozenset(lines) for path, lines in said[1].items()})
+def _read(name: str, place: Path, package: str) -> Reach:
+    _, seconds, lines = _noted(place).get(name, (True, None, {}))
+    return Reach(name, seconds, {f"{package}/{path}": frozenset(of) for path, of in lines.items()})
 
 
-def _note(test: str, root: Path, place: Path) -> int:
-    called: dict[str, set[int]] = {}
-    prefix = f"{root}/planner/"
+@cache
+def _noted(place: Path) -> dict[str, Any]:
+    return {name: rest for name, *rest in map(json.loads, place.read_text("utf-8").splitlines())}
 
-    def enter(frame: FrameType, event: str, _: Any) -> None:
+
+def _pass_alone(tests: Tests, place: Path, at_once: int) -> None:
+    """Noting lines takes time, and some tests hold a clock: what failed is run again without."""
+    again = [name for name, (passed, *_) in _noted(place).items() if not passed]
+    for job, ended in forked([Job(name, partial(tests.run, [name]), LONGEST) for name in again], at_once):
+        if ended.code:
+            raise NotGreen(f"{job.name} does not pass as it is (exit {ended.code}):\n{ended.said[-2000:]}")
+
+
+def _note(tests: Tests, names: list[str], folder: str, place: Path) -> int:
+    """Writes a line for each test: name, whether it passed, seconds, lines by path."""
+    run, calls = defaultdict[str, set[int]](set), Counter[CodeType]()
+
+    def line(frame: FrameType, event: str, _: Any) -> Any:
+        run[frame.f_code.co_filename].add(frame.f_lineno)
+        return line
+
+    def enter(frame: FrameType, event: str, _: Any) -> Any:
         code = frame.f_code
-        if code.co_filename.startswith(prefix):
-            called.setdefault(code.co_filename, set()).add(code.co_firstlineno)
+        if not code.co_filename.startswith(folder) or calls[code] == MANY:
+            return None
+        calls[code] += 1
+        return line(frame, event, None)
 
-    sys.settrace(enter)
-    code = run_tests([test], stop=False)
-    sys.settrace(None)
-    noted = {Path(name).relative_to(root).as_posix(): sorted(lines) for name, lines in sorted(called.items())}
-    place.write_text(json.dumps(noted), "utf-8")
-    return code
+    def stop(*_: object) -> NoReturn:
+        if tests.calling:
+            raise TooSlow
+
+    signal.signal(signal.SIGPROF, stop)
+    signal.setitimer(signal.ITIMER_PROF, LONGEST, AGAIN)
+    before = time.process_time()
+    with place.open("w", encoding="utf-8") as out:
+        sys.settrace(enter)
+        for name, failed in tests.each(names):
+            now = time.process_time()
+            slow = "TooSlow" in failed or now - before > LONGEST
+            lines = {path.removeprefix(folder): sorted(of) for path, of in sorted(run.items())}
+            noted = (name, True, None, {}) if slow else (name, not failed, now - before, lines)
+            print(json.dumps(noted), file=out, flush=True)
+            run.clear()
+            calls.clear()
+            before = now
+            signal.setitimer(signal.ITIMER_PROF, LONGEST, AGAIN)
+        sys.settrace(None)
+    return 0
 
 
 def _digest(root: Path) -> str:

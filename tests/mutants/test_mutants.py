@@ -9,37 +9,61 @@ from pathlib import Path
 
 import pytest
 
-from tests.mutants.__main__ import NAMES, equal_ones
-from tests.mutants.changes import mutants_of, mutated
-from tests.mutants.reach import NotGreen, reaches_of
+from tests.mutants.__main__ import ENOUGH, NAMES, equal_ones, tried_on
+from tests.mutants.changes import Mutant, mutants_of, mutated
+from tests.mutants.reach import Reach
 from tests.mutants.trial import BROKEN, Job, forked
 
 ROOT = Path(__file__).parents[2]
-TRIAL = """
-import ast, sys
+PUT_IN = """
+import sys
 from pathlib import Path
-from tests.mutants.trial import Job, forked, put_in, run_tests
-source = Path(sys.argv[1]).read_text("utf-8")
-def work():
-    put_in("planner/units.py", ast.parse(source), Path.cwd())
-    return run_tests(["tests/units/test_quantities.py"])
-for _, ended in forked([Job("one", work, 60.0)]):
-    print(ended.code)
+from tests.mutants.changes import mutants_of
+from tests.mutants.trial import Functions, Job, forked, with_tests
+
+root = Path.cwd()
+[mutant] = [one for one in mutants_of("planner/problem/calendar.py", root) if one.now == sys.argv[1]]
+
+def work(tests):
+    functions = Functions("planner.problem")
+    def changed():
+        functions.put_in(mutant, root)
+        return tests.run(list(tests.items))
+    for run in (changed, lambda: tests.run(list(tests.items))):
+        [(_, ended)] = forked([Job("one", run, 60.0)])
+        print("ended", ended.code)
+    return 0
+
+with_tests(["tests/problem/test_calendar.py"], work)
+"""
+NOTED = """
+from pathlib import Path
+from tests.mutants.reach import NotGreen, reaches_of
+from tests.mutants.trial import with_tests
+
+def work(tests):
+    try:
+        for one in reaches_of(tests, "planner/floor", Path.cwd(), Path("kept")):
+            print(one.test, one.lines)
+    except NotGreen as red:
+        print(red)
+    return 0
+
+with_tests(["test_one.py"], work)
 """
 
 
-@pytest.mark.parametrize(
-    ("was", "now", "code"),
-    [("0.3048", "0.3058", "1"), ("", "", "0"), ("from __future__", "import no_such_module\nfrom __future__", "70")],
-)
-def test_a_change_that_shows_fails_a_test_and_no_file_is_touched(tmp_path: Path, was: str, now: str, code: str) -> None:
-    before = (ROOT / "planner/units.py").read_text("utf-8")
-    assert was in before
-    (tmp_path / "units.py").write_text(before.replace(was, now), "utf-8")
-    words = [sys.executable, "-c", TRIAL, str(tmp_path / "units.py")]
-    said = subprocess.run(words, cwd=ROOT, capture_output=True, text=True, check=True)
-    assert said.stdout.split() == [code]
-    assert (ROOT / "planner/units.py").read_text("utf-8") == before
+def run(script: str, *words: str, cwd: Path = ROOT) -> str:
+    """Of a process of its own: pytest inside pytest shares too much."""
+    asked = [sys.executable, "-c", f"import sys; sys.path[:0] = ['.', {str(ROOT)!r}]\n{script}", *words]
+    return subprocess.run(asked, cwd=cwd, capture_output=True, text=True, check=True).stdout
+
+
+def test_a_change_that_shows_fails_a_test_in_its_own_fork_alone_and_no_file_is_touched() -> None:
+    before = (ROOT / "planner/problem/calendar.py").read_text("utf-8")
+    said = run(PUT_IN, "on.year + birth_date.year")
+    assert [line for line in said.splitlines() if line.startswith("ended")] == ["ended 1", "ended 0"]
+    assert (ROOT / "planner/problem/calendar.py").read_text("utf-8") == before
 
 
 def test_work_that_never_ends_runs_out_of_time_and_trouble_of_our_own_is_no_kill() -> None:
@@ -55,11 +79,50 @@ def test_work_that_never_ends_runs_out_of_time_and_trouble_of_our_own_is_no_kill
     assert {NAMES.get(code, "broken") for code in ends.values()} == {"out of time", "broken"}
 
 
-def test_a_file_that_fails_before_any_change_is_refused(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.chdir(tmp_path)
-    (tmp_path / "test_red.py").write_text("def test_red():\n    assert False\n", "utf-8")
-    with pytest.raises(NotGreen, match=r"test_red\.py does not pass as it is \(exit 1\)"):
-        reaches_of(["test_red.py"], tmp_path, tmp_path / "kept")
+FLOOR = "def half(x):\n    if x < 0:\n        return 0\n    return x / 2\n"
+TESTS = """
+from planner.floor.half import half
+
+def test_more():
+    assert half(4) == {}
+
+def test_less():
+    assert half(-1) == 0
+"""
+
+
+@pytest.mark.parametrize(
+    ("half", "says"),
+    [
+        (2, ["test_more {'planner/floor/half.py': frozenset({1, 2, 4})}", "half.py': frozenset({1, 2, 3})}"]),
+        (3, ["test_one.py::test_more does not pass as it is (exit 1)"]),
+    ],
+)
+def test_the_lines_of_each_test_are_noted_and_a_test_that_fails_before_any_change_is_refused(
+    tmp_path: Path, half: int, says: list[str]
+) -> None:
+    (tmp_path / "planner/floor").mkdir(parents=True)
+    (tmp_path / "planner/__init__.py").touch()
+    (tmp_path / "planner/floor/half.py").write_text(FLOOR, "utf-8")
+    (tmp_path / "test_one.py").write_text(TESTS.format(half), "utf-8")
+    said = run(NOTED, cwd=tmp_path)
+    assert all(words in said for words in says), said
+
+
+def test_a_mutant_is_tried_on_the_quickest_tests_of_its_lines_then_on_what_comes_after_them() -> None:
+    mutant = Mutant("planner/a.py", 5, 1, (4, 6), 0, "", "", "")
+    there, elsewhere = {"planner/a.py": frozenset({6})}, {"planner/a.py": frozenset({7})}
+    reaches = [
+        Reach("one::before", 0.1, elsewhere),
+        Reach("one::slow", 2.0, there),
+        Reach("one::after", 0.1, elsewhere),
+        Reach("one::quick", 1.0, there),
+        Reach("two::elsewhere", 0.1, elsewhere),
+        Reach("three::long", ENOUGH, there),
+        Reach("three::too many", 0.1, elsewhere),
+    ]
+    assert [one.test for one in tried_on(mutant, reaches)] == ["one::quick", "one::slow", "three::long"]
+    assert [one.test for one in tried_on(mutant, reaches[:5])] == ["one::quick", "one::slow", "one::after"]
 
 
 def test_every_mutant_called_equal_is_still_one_of_its_file() -> None:

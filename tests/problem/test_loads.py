@@ -136,3 +136,49 @@ def test_the_test_s_own_jumps_take_the_template_s_time() -> None:
     planned = problem("adult", template_changes={"test_day": {"jump_s": 20}})
     (test,) = (entry for entry in planned.week_entries(planned.last_week) if entry.movement.id == planned.retest.id)
     assert test.dosage.set_seconds == 20 + planned.template.test_day.rest_s
+
+
+def test_a_machine_in_steps_of_a_gram_takes_the_percentage_to_the_gram() -> None:
+    """Of bar and half of body mass together, where half of it is lifted along."""
+    planned = problem("in-season", template_changes={"loads": {"machine_step_kg": 0.001}})
+    squat = planned.library["back-squat"]
+    best_kg, body_kg = planned.one_rm_kg["back-squat", "both"], planned.athlete.body_mass / 2
+    dose = _dose(planned, "back-squat", reps=5, reserve=2, percent=None)  # seven to failure
+    share = planned.load_table[7] / 100
+    for moved, wanted_kg in ((0.0, share * best_kg), (0.5, share * (best_kg + body_kg) - body_kg)):
+        on_machine = squat.dose.model_copy(update={"implement": "machine", "body_mass_share": moved})
+        found = prescribe(planned, squat.model_copy(update={"dose": on_machine}), dose)
+        assert found.load_kg == pytest.approx(wanted_kg, abs=0.0006)
+        assert found.percent == pytest.approx(100 * share, abs=TOLERANCE_percent)
+        assert found.note is None
+
+
+def test_a_load_that_is_further_off_than_the_template_allows_is_to_be_found() -> None:
+    """Two dumbbells alone: the nearest is a repetition or more off, by the load-repetition table."""
+    planned = problem("in-season")
+    squat = planned.library["back-squat"]
+    dose = _dose(planned, "back-squat", reps=5, reserve=2, percent=None)
+    best_kg, table = planned.one_rm_kg["back-squat", "both"], planned.load_table
+    most = planned.template.loads.most_reps_off
+    for off, given in ((most - 0.1, True), (most + 0.1, False)):
+        for reps in (7 - off, 7 + off):
+            below, above = table[int(reps)], table[int(reps) + 1]
+            kg = (below + (reps - int(reps)) * (above - below)) / 100 * best_kg
+            lone = gym(dumbbells=(f"{kg:.3f} kg",))
+            held = squat.model_copy(update={"dose": squat.dose.model_copy(update={"implement": "dumbbell"})})
+            there = replace(planned, athlete=planned.athlete.model_copy(update={"equipment": lone}))
+            assert (prescribe(there, held, dose).load_kg is not None) is given, (off, reps)
+
+
+def test_plates_of_a_fraction_add_up_to_the_gram() -> None:
+    assert loadable_kg(gym(plates=("0.625 kg", "1.125 kg")), "barbell") == [20, 21.25, 22.25, 23.5]
+
+
+def test_what_the_table_does_not_hold_is_to_be_found() -> None:
+    planned = problem("in-season")
+    squat = planned.library["back-squat"]
+    far = _dose(planned, "back-squat", reps=38, reserve=2, percent=None)
+    assert prescribe(planned, squat, far).note == "find the load that leaves 2"
+    for changes in ({"reps": None}, {"reserve": None, "percent": None}):
+        found = prescribe(planned, squat, _dose(planned, "back-squat", **changes))
+        assert (found.load_kg, found.note) == (None, None)

@@ -1,0 +1,246 @@
+"""Where charts, scales, sections and cards stand on paper, worked out in points."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Any
+
+import pytest
+from reportlab.graphics.shapes import Circle, Line, Rect, String
+
+from planner.cards.charts import WeekChart, chart_picture
+from planner.cards.dose_charts import chart_rows
+from planner.cards.flow import Page, flow, flow_in_columns, page_frame
+from planner.cards.gap_picture import GapScale, _ticks, gap_picture
+from planner.cards.grid import AIRY, Density, POINTS_PER_m, grid_on
+from planner.cards.paper import PAPERS, Rectangle, paper_of
+from planner.cards.picture import Picture
+from planner.domain.findings import UserError
+from planner.domain.terms import JOINTS, LIFT_QUALITIES, TIERS
+
+from .invented_block import block, layout
+
+LAYOUT = layout()
+MM_pt = 72 / 25.4
+PLOT_pt = 100.0  # of a chart 138 points high: 21 above it, 10 below, 7 for a figure
+
+
+def shapes(picture: Picture, kind: type) -> list[Any]:
+    return [shape for shape in picture.drawing.contents if isinstance(shape, kind)]
+
+
+def said(picture: Picture) -> dict[str, tuple[float, float]]:
+    return {shape.text: (shape.x, shape.y) for shape in shapes(picture, String)}
+
+
+def chart(values: list[tuple[float, ...]], bands: list[Any]) -> Picture:
+    weeks = list(range(1, len(values) + 1))
+    return chart_picture(WeekChart("Sets", "a week", weeks, values, bands), 200, 138)
+
+
+def test_bars_stand_on_the_base_line_in_the_middle_of_their_week_to_the_scale_of_the_highest() -> None:
+    """Of four weeks in 200 points each has 50; the widest bar is 0.4 of 26."""
+    picture = chart([(4.0,), (8.0,), (0.0,), (2.5,)], [(3.0, 5.0), (6.0, 10.0), (0.0, 0.0), (0.0, 4.0)])
+    bars = [shape for shape in shapes(picture, Rect) if shape.fillColor is not None]
+    assert [(bar.y, bar.height) for bar in bars] == [(10, 40), (10, 80), (10, 0), (10, 25)]
+    assert [bar.x + bar.width / 2 for bar in bars] == pytest.approx([25, 75, 125, 175])
+    assert {bar.width for bar in bars} == {0.4 * 26}
+    ranges = [shape for shape in shapes(picture, Rect) if shape.fillColor is None]
+    assert [(one.y, one.height) for one in ranges] == [(40, 20), (70, 40), (10, 40)]
+    assert [one.x + one.width / 2 for one in ranges] == pytest.approx([25, 75, 175])
+    [base] = shapes(picture, Line)
+    assert (base.x1, base.x2, base.y1, base.y2) == (0, 200, 10, 10)
+
+
+def test_figures_stand_clear_above_bar_and_range_and_weeks_below() -> None:
+    picture = chart([(4.0,), (8.0,), (2.5,)], [(3.0, 5.0), (6.0, 8.0), (0.0, 10.0)])
+    words = said(picture)
+    assert (words["4"][1], words["8"][1], words["2.5"][1]) == pytest.approx(
+        (10 + 50 + 1.8, 10 + 80 + 1.8, 10 + 100 + 1.8)
+    )
+    assert [words[week][1] for week in "123"] == [1.5] * 3
+    assert words["Sets"] == (0, 138 - 8.5) and words["a week"] == (0, 138 - 17)
+
+
+def test_two_legs_stand_side_by_side_the_left_one_white() -> None:
+    picture = chart([(4.0, 10.0), (0.0, 5.0)], [(None, 8.0), (None, 8.0)])
+    left, *rights = shapes(picture, Rect)
+    assert (left.fillColor, left.x, left.width, left.height) == (None, pytest.approx(50 - 0.32 * 26), 0.32 * 26, 40)
+    assert [(one.x, one.height) for one in rights] == [(50, 100), (150, 50)]
+    ceilings = [line for line in shapes(picture, Line) if line.y1 == 10 + 80]
+    assert [(one.x1, one.x2) for one in ceilings] == [(0, 100), (100, 200)]
+
+
+@pytest.mark.parametrize(
+    ("value", "y"),
+    [
+        (8.0, 10 + 80 + 1.8),
+        (7.5, 10 + 80 + 1.8),
+        (7.2, 10 + 80 + 1.8),
+        (7.0, 10 + 70 + 1.8),
+        (8.1, 10 + 81 + 1.8),
+        (5.0, 10 + 50 + 1.8),
+    ],
+)
+def test_a_ceiling_is_never_drawn_through_a_figure(value: float, y: float) -> None:
+    words = said(chart([(value,), (10.0,)], [(None, 8.0), (None, 8.0)]))
+    assert words[f"{value:g}"][1] == pytest.approx(y)
+
+
+def test_a_figure_has_a_decimal_where_it_tells_and_has_room() -> None:
+    wide = said(chart([(19.6,), (20.4,), (3.0,)], [(0.0, 0.0)] * 3))
+    assert {"19.6", "20", "3"} <= set(wide)
+    narrow = said(chart([(19.6,)] * 16, [(0.0, 0.0)] * 16))
+    assert "20" in narrow and "19.6" not in narrow
+    assert said(chart([(0.0,)], [(0.0, 0.0)]))["0"][1] == pytest.approx(11.8)
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "ticks"),
+    [
+        (0.0, 4.0, [0, 1, 2, 3, 4]),
+        (0.0, 5.0, [0, 1, 2, 3, 4, 5]),
+        (0.0, 5.1, [0, 2, 4, 6]),
+        (2100.0, 2210.0, [2100, 2125, 2150, 2175, 2200, 2225]),
+        (2.69, 2.85, [2.65, 2.7, 2.75, 2.8, 2.85]),
+        (7.0, 7.0, [7, 7.002, 7.004, 7.006, 7.008]),
+        (-30.0, 70.0, [-40, -20, 0, 20, 40, 60, 80]),
+    ],
+)
+def test_a_scale_has_three_to_seven_round_figures_that_span_it(low: float, high: float, ticks: list[float]) -> None:
+    found = _ticks(low, high)
+    assert found[0] <= low and found[-1] >= high and 2 <= len(found) <= 7
+    if low < high:
+        assert found == pytest.approx(ticks)
+
+
+def test_now_and_target_stand_on_one_scale_with_their_errors() -> None:
+    """20 to 40 and 60 to 80 of a scale of 20 to 80, on 242 - 34 - 8 points."""
+    gap = GapScale("Force", "N", 30, 10, 70, 10, "now", "target")
+    picture = gap_picture(gap, 242, 100)
+    first, last = _ticks(20, 80)[0], _ticks(20, 80)[-1]
+
+    def place(value: float) -> float:
+        return 34 + (value - first) / (last - first) * 200
+
+    points = shapes(picture, Circle)
+    assert [(point.cx, point.r) for point in points] == [
+        (pytest.approx(place(30)), 3.2),
+        (pytest.approx(place(70)), 3.2),
+    ]
+    lower, upper = points[0].cy, points[1].cy
+    assert (lower, upper) == (pytest.approx(14 + 72 * 0.25), pytest.approx(14 + 72 * 0.68))
+    assert points[0].fillColor != points[1].fillColor
+    spans = [(line.x1, line.x2) for line in shapes(picture, Line) if line.y1 == line.y2 == lower]
+    assert spans == [(pytest.approx(place(20)), pytest.approx(place(40)))]
+    ends = sorted(
+        {round(line.x1, 6) for line in shapes(picture, Line) if line.y1 == upper - 3 and line.y2 == upper + 3}
+    )
+    assert ends == pytest.approx([place(60), place(80)])
+    dotted = [line for line in shapes(picture, Line) if line.strokeDashArray]
+    assert [(line.x1, line.y1, line.x2, line.y2) for line in dotted] == [
+        pytest.approx((place(30), lower + 4, place(30), upper)),
+        pytest.approx((place(30), upper, place(70) - 4, upper)),
+    ]
+    ticks = said(picture)
+    assert ticks[f"{first:g}"] == pytest.approx((34, 14 - 11.5)) and ticks[f"{last:g}"] == pytest.approx((234, 2.5))
+    assert ticks["now"] == pytest.approx((0, lower - 2.8)) and ticks["target"] == pytest.approx((0, upper - 2.8))
+    near = gap_picture(replace(gap, target=30.5), 242, 100)
+    assert len([line for line in shapes(near, Line) if line.strokeDashArray]) == 1
+
+
+@pytest.mark.parametrize("name", PAPERS)
+def test_cards_stand_side_by_side_and_fill_the_sheet(name: str) -> None:
+    paper = paper_of(name)
+    cards = [paper.card(place) for place in range(paper.cards_a_sheet)]
+    assert [card.x for card in cards] == pytest.approx([place * cards[0].width for place in range(len(cards))])
+    assert cards[-1].right == pytest.approx(paper.sheet[0]) and {card.height for card in cards} == {paper.sheet[1]}
+    assert paper.cards_a_sheet == (2 if name in ("a4", "letter") else 1)
+    with pytest.raises(UserError):
+        paper_of("a3")
+
+
+def test_sizes_of_paper_in_millimetres_and_inches() -> None:
+    sizes = {name: tuple(round(side / MM_pt, 1) for side in paper_of(name).page) for name in PAPERS}
+    assert sizes == {"a4": (210, 297), "a5": (148, 210), "letter": (215.9, 279.4), "half-letter": (139.7, 215.9)}
+
+
+def test_margins_and_the_card_s_columns() -> None:
+    inside = Rectangle(10, 20, 100, 200).inset(5)
+    assert inside == Rectangle(15, 25, 90, 190) and (inside.top, inside.right) == (215, 105)
+    margin = LAYOUT.measures.margin * POINTS_PER_m
+    grid = grid_on(Rectangle(0, 0, 400, 500), LAYOUT.measures, Density(0.9, box_share=0.5))
+    assert grid.frame == Rectangle(margin, margin, 400 - 2 * margin, 500 - 2 * margin)
+    assert grid.gutter == pytest.approx(0.165 * grid.frame.width)
+    assert grid.body + grid.gutter == grid.frame.width and grid.body_x == grid.frame.x + grid.gutter
+    assert grid.box_height == pytest.approx(LAYOUT.measures.box_height * POINTS_PER_m / 2)
+    assert grid.scale == 0.9 and AIRY.scale == 1.0 and POINTS_PER_m == pytest.approx(1000 * MM_pt)
+    for name, more in (("a4", 1.5), ("a5", 1.0)):
+        frame, page = page_frame(paper_of(name), LAYOUT), paper_of(name).page
+        assert (frame.x, frame.y) == pytest.approx((more * margin, more * margin + 12))
+        assert (frame.right, frame.top) == pytest.approx((page[0] - more * margin, page[1] - more * margin))
+
+
+class Section:
+    def __init__(self, height: float) -> None:
+        self.height = height
+
+    def draw(self, *_: object) -> None:
+        raise AssertionError("nothing is drawn here")
+
+
+FRAME = Rectangle(10, 20, 300, 100)
+
+
+def laid(pages: list[Page]) -> list[list[tuple[float, float]]]:
+    return [[(x, top) for x, top, _ in page.sections] for page in pages]
+
+
+def test_groups_flow_down_a_page_and_on_to_the_next_unsplit() -> None:
+    """A hundred points: 40 and 10 together, 9 between groups, then 41 just fit."""
+    groups = [[Section(40), Section(10)], [Section(41)], [Section(30)], [Section(62)], [Section(150)], [Section(1)]]
+    pages = flow(groups, paper_of("a5"), FRAME)  # type: ignore[arg-type]
+    assert laid(pages) == [[(10, 120), (10, 80), (10, 61)], [(10, 120)], [(10, 120)], [(10, 120)], [(10, 120)]]
+    assert [page.overflows for page in pages] == [False, False, False, True, False]
+    assert laid(flow(groups[:2], paper_of("a5"), FRAME, 10)) == [[(10, 120), (10, 80)], [(10, 120)]]  # type: ignore[arg-type]
+
+
+def test_columns_fill_under_the_title_then_whole_pages() -> None:
+    groups = [[Section(height)] for height in (40, 31, 80, 30, 90, 95, 3)]
+    pages = flow_in_columns(Section(11), groups, paper_of("a5"), FRAME, (10, 160))  # type: ignore[arg-type]
+    assert laid(pages) == [
+        [(10, 120), (10, 100), (10, 51), (160, 100)],
+        [(10, 120), (160, 120)],
+        [(10, 120), (160, 120)],
+    ]
+    assert sum(len(page.sections) for page in pages) == 1 + len(groups)
+    for page in pages[1:]:
+        assert page.sections[0][:2] == (10, 120)
+
+
+def test_every_quantity_of_the_block_has_a_chart_with_its_weeks_and_ranges() -> None:
+    made = block()
+    charts = [one for row in chart_rows(made, LAYOUT, 500, 70) for one in row._charts]  # type: ignore[attr-defined]
+    assert len(charts) == len(LIFT_QUALITIES) + 1 + len(TIERS) + 1 + len(JOINTS)
+    weeks = made.weeks
+    for one, quality in zip(charts, LIFT_QUALITIES, strict=False):
+        assert one.values == [(week.totals.working_sets.get(quality, 0.0),) for week in weeks]
+        assert [high for _, high in one.bands] == [week.bands.working_sets[quality].high for week in weeks]
+    whole, *tiers = charts[len(LIFT_QUALITIES) : len(LIFT_QUALITIES) + 4]
+    assert [value for (value,) in whole.values] == [
+        sum(values) for values in zip(*([v for (v,) in one.values] for one in tiers), strict=True)
+    ]
+    sprints, *joints = charts[len(LIFT_QUALITIES) + 4 :]
+    assert [value for (value,) in sprints.values] == [week.totals.sprint_efforts for week in weeks]
+    for one, joint in zip(joints, JOINTS, strict=True):
+        points = [week.totals.joint_stress.get(joint) for week in weeks]
+        assert one.values == [(p.left, p.right) if p else (0.0, 0.0) for p in points]
+        assert [low for low, _ in one.bands] == [None] * len(weeks)
+
+
+@pytest.mark.parametrize(("width", "columns"), [(91.0, 1), (197.9, 1), (198.0, 2), (304.0, 3)])
+def test_as_many_charts_a_row_as_fit(width: float, columns: int) -> None:
+    """92 points each, 14 between; eight weeks need no more."""
+    first = chart_rows(block(), LAYOUT, width, 70)[0]
+    assert len(first._charts) == columns and first.height == 70  # type: ignore[attr-defined]
+    assert first._chart_width == pytest.approx((width - 14 * (columns - 1)) / columns)  # type: ignore[attr-defined]

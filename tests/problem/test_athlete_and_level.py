@@ -1,0 +1,190 @@
+"""Who may do what: high-tier jumps, the level and week that a template has for an athlete, an extra set, the test."""
+
+from __future__ import annotations
+
+import datetime
+from dataclasses import replace
+from typing import Any
+
+import pytest
+
+from planner.domain.findings import UserError
+from planner.domain.terms import Leg, Quality
+from planner.problem.build import day_plan, served_level
+from planner.problem.calendar import age_years
+from planner.problem.high_tier import ANCHOR, why_closed
+from planner.problem.per_set import extra_stress, leg_contacts, once_seconds, tier_contacts
+from planner.problem.retest import retest_movement
+from planner.problem.usual_week import usual_week_sets
+from planner.problem.weaker_leg import extra_leg, extra_set
+from tests.rules.kept_blocks import shipped_problem
+from tests.solve.demos import athlete, problem, shipped_library, template
+
+PLAYER, ADULT, YOUTH = "in-season-player", "adult-one-leg-jumper", "youth-two-leg-jumper"
+EIGHT_WEEKS = template("eight-week")
+SEEN = datetime.date(2025, 9, 1)
+NEEDED_kg = 1.5 * 80  # body masses of a squat that open the high tier
+
+
+@pytest.mark.parametrize(
+    ("squat_kg", "who", "level", "youth", "says"),
+    [
+        (NEEDED_kg, {}, "intermediate", False, None),
+        (NEEDED_kg - 0.1, {}, "intermediate", False, "it shows 120 kg"),
+        (None, {}, "intermediate", False, "it is not tested"),
+        (None, {"allow": [{"rule": "high-tier-gate", "reason": "seen", "date": SEEN}]}, "intermediate", False, None),
+        (
+            None,
+            {"allow": [{"rule": "level", "movement": "pogo", "reason": "seen", "date": SEEN}]},
+            "intermediate",
+            False,
+            "it is not tested",
+        ),
+        (NEEDED_kg, {"landing": "not-yet"}, "intermediate", False, "landings do not hold"),
+        (NEEDED_kg, {}, "intermediate", True, "novices and youth"),
+        (NEEDED_kg, {}, "novice", False, "novices and youth"),
+    ],
+)
+def test_the_high_tier_opens_to_a_strong_squat_or_a_coach_s_word(
+    squat_kg: float | None, who: dict[str, Any], level: Any, youth: bool, says: str | None
+) -> None:
+    one = athlete(ADULT, {"body_mass": "80 kg", **who})
+    maxima = {} if squat_kg is None else {ANCHOR: squat_kg}
+    assert EIGHT_WEEKS.gates.high_tier_squat_body_mass * one.body_mass == NEEDED_kg
+    why = why_closed(one, EIGHT_WEEKS, EIGHT_WEEKS.levels[level], maxima, youth)
+    assert why is None if says is None else why is not None and says in why
+
+
+def test_age_rises_on_the_birthday() -> None:
+    born = datetime.date(2008, 9, 8)
+    days = [datetime.date(2026, 9, 7), datetime.date(2026, 9, 8), datetime.date(2026, 8, 9), datetime.date(2026, 10, 1)]
+    assert [age_years(born, on) for on in days] == [17, 18, 17, 18]
+
+
+def test_the_level_is_the_nearest_served_and_a_minor_s_the_lowest() -> None:
+    levels = EIGHT_WEEKS.levels
+    one = athlete(ADULT)
+    advanced = one.model_copy(update={"level": "advanced"})
+    without = EIGHT_WEEKS.model_copy(update={"levels": {name: levels[name] for name in ("novice", "intermediate")}})  # type: ignore[index]
+    assert served_level(advanced, EIGHT_WEEKS, False) == "advanced"
+    assert served_level(advanced, without, False) == "intermediate"
+    assert served_level(advanced, EIGHT_WEEKS, True) == "novice"
+    high = EIGHT_WEEKS.model_copy(update={"levels": {"advanced": levels["advanced"]}})
+    with pytest.raises(UserError):
+        served_level(one, high, False)
+
+
+def test_the_fullest_week_that_the_days_and_the_level_allow() -> None:
+    plans = EIGHT_WEEKS.day_plans
+    only = [
+        plans[0].model_copy(update={"days": days, "levels": levels})
+        for days, levels in ((3, ()), (4, ("advanced",)), (2, ()))
+    ]
+    shape = EIGHT_WEEKS.model_copy(update={"day_plans": tuple(only)})
+    one = athlete(ADULT)  # four days
+    assert day_plan(one, shape, "intermediate").days == 3
+    assert day_plan(one, shape, "advanced").days == 4
+    few = one.model_copy(update={"training": one.training.model_copy(update={"days": one.training.days[:1]})})
+    with pytest.raises(UserError) as refused:
+        day_plan(few, shape, "intermediate")
+    assert "at least 2" in refused.value.findings[0].hint
+
+
+def test_the_usual_week_is_the_reference_week_at_the_day_factor() -> None:
+    one = athlete(ADULT)
+    line = EIGHT_WEEKS.levels[one.level].weeks[EIGHT_WEEKS.reference_week - 1].sets
+    factor = day_plan(one, EIGHT_WEEKS, one.level).factor
+    assert usual_week_sets(one, EIGHT_WEEKS) == {quality: factor * sets for quality, sets in line.items()}
+    born = one.birth_date.replace(year=2007)
+    limit = born.replace(year=2007 + EIGHT_WEEKS.youth.under_years)
+    young = one.model_copy(update={"birth_date": born})
+    novice = EIGHT_WEEKS.levels["novice"].weeks[EIGHT_WEEKS.reference_week - 1].sets
+    before, on = (usual_week_sets(young, EIGHT_WEEKS, start) for start in (limit - datetime.timedelta(days=1), limit))
+    assert before == {q: day_plan(young, EIGHT_WEEKS, "novice").factor * sets for q, sets in novice.items()} != on
+
+
+@pytest.mark.parametrize(
+    ("movement", "weaker", "leg"),
+    [
+        ("rear-foot-split-squat", {"unilateral-hip": "left"}, "left"),
+        ("rear-foot-split-squat", {"unilateral-hip": "left", "calf-ankle": "right"}, "left"),
+        ("rear-foot-split-squat", {"calf-ankle": "right"}, None),
+        ("back-squat", {"maximal-strength": "left"}, None),
+        ("full-approach-jump-one-leg", {"speed-exposure": "left"}, None),
+    ],
+)
+def test_an_extra_set_is_for_one_leg_lifts_that_train_the_weak_quality_in_full(
+    movement: str, weaker: dict[Quality, Leg], leg: Leg | None
+) -> None:
+    assert extra_leg(shipped_library()[movement], weaker) == leg
+
+
+def test_an_extra_set_takes_its_side_s_time_and_stress() -> None:
+    planned = shipped_problem("adult")
+    entry = next(e for e in planned.week_entries(1) if e.movement.id == "rear-foot-split-squat")
+    extra = extra_set(entry.movement, entry.dosage, {"unilateral-hip": "left"})
+    assert extra is not None
+    assert extra.seconds == round(entry.movement.dose.set_time + entry.movement.dose.rest)
+    assert extra.stress == {joint: units for (joint, leg), units in entry.dosage.stress.items() if leg == "left"}
+    given = type(entry)(1, 1, entry.movement, type(entry.dosage)(**{**vars(entry.dosage), "extra": extra}), None)
+    joint = next(iter(extra.stress))
+    assert extra_stress(joint, "left")(given) == extra.stress[joint] > 0
+    assert extra_stress(joint, "right")(given) == extra_stress(joint, "left")(entry) == 0
+    assert once_seconds(given) == once_seconds(entry) + extra.seconds == entry.dosage.ramp_seconds + extra.seconds
+    barred = type(entry.dosage)(**{**vars(entry.dosage), "high_sets": 0})
+    assert extra_set(entry.movement, barred, {"unilateral-hip": "left"}) is None
+
+
+def test_contacts_are_counted_in_their_own_tier_and_leg_alone() -> None:
+    jump = next(e for e in shipped_problem("adult").week_entries(1) if e.movement.id == "full-approach-jump-one-leg")
+    assert [tier_contacts(tier)(jump) for tier in ("low", "medium", "high")] == [0, 0, 1]
+    assert [leg_contacts("high", leg)(jump) for leg in ("left", "right")] == [1, 0]
+    assert leg_contacts("low", "left")(jump) == 0
+
+
+def test_the_test_of_a_block_is_its_jumps_one_by_one() -> None:
+    planned = problem("adult")
+    (entry,) = planned.entries[planned.last_week, planned.test_slot]
+    dose, plan = entry.dosage, planned.template.test_day
+    assert (dose.reps, dose.contacts, dose.sprints, dose.tier) == (1, 1, 0, "high")
+    assert dose.low_sets == dose.high_sets == plan.practice_jumps + plan.counted_jumps
+    assert dose.set_seconds == plan.jump_s + plan.rest_s
+    assert planned.last_week == len(planned.template.weeks) == planned.weeks[-1] and planned.weeks[0] == 1
+
+
+@pytest.mark.parametrize(
+    ("take_off", "steps", "name", "like"),
+    [
+        ("one-leg left", 7, "Test jump off 7 steps, one leg", "run-up"),
+        ("two-leg", 3, "Test jump off 3 steps, two legs", "run-up"),
+        ("two-leg", 0, "Test jump from a stand, two legs", "standing"),
+    ],
+)
+def test_the_test_is_like_the_most_intense_such_jump_of_the_library(
+    take_off: str, steps: int, name: str, like: str
+) -> None:
+    who = athlete(PLAYER).model_copy(update={"take_off": take_off})
+    who = who.model_copy(update={"approach": who.approach.model_copy(update={"steps": steps})})
+    library = shipped_library()
+    test = retest_movement(who, library)
+    assert test.name == name and test.jump is not None
+    assert (test.jump.approach, test.jump.take_off_leg_only) == (like, take_off != "two-leg")
+    stresses = [
+        (["low", "medium", "high"].index(m.jump.tier), m.id, dict(m.stress))
+        for m in library
+        if m.jump is not None
+        and (m.jump.direction, m.jump.approach, m.jump.effort_percent, m.jump.drop) == ("vertical", like, 100, None)
+        and (m.legs == "both") == (take_off == "two-leg")
+        and not m.equipment
+    ]
+    assert dict(test.stress) == max(stresses)[-1]
+    bare = retest_movement(who, replace(library, movements={}))
+    assert dict(bare.stress) == {"achilles-ankle": 2, "patellar-knee": 2} and bare.jump is not None
+    assert bare.jump.tier == "medium"
+
+
+def test_a_youth_keeps_the_larger_of_two_reserves() -> None:
+    planned = problem("youth", template_changes={"youth": {"least_reserve": 5}})
+    assert {e.dosage.reserve for e in planned.week_entries(1) if e.dosage.reserve is not None} == {5}
+    grown = problem("adult", template_changes={"youth": {"least_reserve": 5}})
+    assert min(e.dosage.reserve for e in grown.week_entries(1) if e.dosage.reserve is not None) < 5

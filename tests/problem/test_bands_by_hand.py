@@ -1,0 +1,271 @@
+"""Bands worked by hand on an invented template: without a width, a band is the very figure that its week aims at."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Any
+
+import pytest
+
+from planner.domain.template import Template, WeekBudget, WeekPlan
+from planner.domain.terms import LIFT_QUALITIES
+from planner.problem.bands import BudgetInputs, start_limits, week_bands
+from planner.problem.model import Range, StartLimits, WeekBands
+from tests.problem.test_bands import budget
+from tests.solve.demos import template
+
+ROLES = ("build", "build", "deload", "intensify", "taper")
+NO_WIDTH = {"fraction": 0.0, "least_sets": 0.0, "least_contacts": 0, "least_approach": 0, "least_sprints": 0}
+NO_GROWTH = {"ratio": 1.0, "step": 0}
+AS_IT_LIKES = {"ratio": 3.0, "step": 100}
+NO_LIMITS = StartLimits(sets=1000, contacts=10000, high=1000, sprints=1000)
+A_WEEK = {"sets": 8.0, "contacts": 100, "medium": 40, "high": 10, "approach": 4, "sprints": 8}
+RECENT = {"weekly_contacts": 1000, "weekly_high_contacts": 100, "weekly_sprints": 100, "weekly_working_sets": 100}
+
+
+def invented(weeks: list[dict[str, Any]], roles: tuple[str, ...] = ROLES, growth: Any = None, **more: Any) -> Template:
+    """One level, a line a week; half of the lines' high contacts are medium ones where the tier is closed."""
+    shipped = template("eight-week")
+    lines = [{**A_WEEK, **line} for line in weeks]
+    budgets = tuple(
+        WeekBudget.model_validate({**line, "sets": dict.fromkeys(LIFT_QUALITIES, line["sets"])}) for line in lines
+    )
+    level = shipped.levels["intermediate"]
+    limits = {name: growth or AS_IT_LIKES for name in type(level.growth).model_fields}
+    level = level.model_copy(update={"weeks": budgets, "growth": type(level.growth).model_validate(limits)})
+    sections = {
+        "band_width": NO_WIDTH,
+        "floors": {"sets": {"build": 0.5}, "contacts": {"build": 0.25}, "primer_contacts": 20},
+        "deload": {"low": 0.3, "high": 0.6, "aim_under": 0.1},
+        "taper": {"low": 0.4, "high": 0.6, "small": 8},
+        "minutes_per": {"day": 10, "set": 2, "sprint": 3, "low_contact": 0.5, "medium_contact": 1, "high_contact": 2},
+        **more,
+    }
+    changed = {name: getattr(shipped, name).model_copy(update=lines) for name, lines in sections.items()}
+    return shipped.model_copy(
+        update={
+            **changed,
+            "weeks": tuple(WeekPlan(phase=role if role != "deload" else "build", role=role) for role in roles),  # type: ignore[arg-type]
+            "levels": {"novice": level, "intermediate": level},
+            "reference_week": 4,
+            "sets_per_credited_set": 1.0,
+            "start_growth": 1.0,
+            "maintenance_share": 0.5,
+        }
+    )
+
+
+def asked(plan: Template, **changes: Any) -> BudgetInputs:
+    """Five weeks of an athlete who has done a lot and whose week 1 is the template's."""
+    return budget(template=plan, recent=RECENT, **changes)
+
+
+def aims(bands: WeekBands) -> dict[str, float]:
+    """What a week aims at. Raises AssertionError where a band has a width."""
+    ranges = {**bands.tiers, "contacts": bands.contacts, "approach": bands.approach, "sprints": bands.sprints}
+    [sets] = set(bands.quarter_sets.values())
+    ranges["sets"] = sets
+    assert all(one.low == one.high for one in ranges.values()), ranges
+    return {name: one.low / 4 if name == "sets" else one.low for name, one in sorted(ranges.items())}
+
+
+def week(given: BudgetInputs, number: int = 1, limits: StartLimits | None = NO_LIMITS) -> dict[str, float]:
+    return aims(week_bands(given, limits)[number])
+
+
+def line(**changes: float) -> dict[str, float]:
+    """The plain week with these figures changed; the low tier is what the others leave."""
+    plain = {"sets": 8, "contacts": 100, "medium": 40, "high": 10, "approach": 4, "sprints": 8, **changes}
+    return dict(sorted({"low": plain["contacts"] - plain["medium"] - plain["high"], **plain}.items()))
+
+
+PLAIN = invented([{}] * 5)
+# Who is planned for, and what week 1 then aims at.
+FIRST_WEEKS: list[tuple[str, dict[str, Any], dict[str, float]]] = [
+    ("as the template's line", {}, line()),
+    ("half of the days", {"day_factor": 0.5}, line(sets=4, contacts=50, medium=20, high=5, approach=2, sprints=4)),
+    ("more speed", {"tilts": {"speed-exposure": 1.5}}, line(high=15, sprints=12)),
+    ("no tilt at all", {"tilts": {}}, line()),
+    ("a closed high tier", {"high_tier_open": False}, line(medium=45, high=0, approach=0)),
+    ("a youth's most", {"youth": True}, line(contacts=90)),
+    ("sport takes low contacts", {"weekly_sport_contacts": dict.fromkeys(range(1, 6), 10)}, line(contacts=90)),
+    ("sport leaves a primer", {"weekly_sport_contacts": dict.fromkeys(range(1, 6), 45)}, line(contacts=70)),
+    ("strong and sure, while building", {"strong_and_sure": True}, line()),
+    ("just the minutes", {"weekly_minutes": dict.fromkeys(range(1, 6), 40 + 64 + 24 + 25 + 40 + 20)}, line()),
+]
+
+
+@pytest.mark.parametrize(("who", "aimed"), [one[1:] for one in FIRST_WEEKS], ids=[one[0] for one in FIRST_WEEKS])
+def test_a_week_aims_at_the_template_s_line_for_this_athlete(who: dict[str, Any], aimed: dict[str, float]) -> None:
+    youth = PLAIN.youth.model_copy(update={"contacts_week": 90})
+    gates = PLAIN.gates.model_copy(update={"closed_high_as_medium": 0.5})
+    assert week(asked(PLAIN.model_copy(update={"youth": youth, "gates": gates}), **who)) == aimed
+
+
+def test_a_standing_jumper_has_no_approach_and_no_test_jumps_off_it() -> None:
+    given = asked(PLAIN)
+    standing = given.athlete.model_copy(update={"approach": given.athlete.approach.model_copy(update={"steps": 0})})
+    assert week(replace(given, athlete=standing)) == line(approach=0)
+    taper = {"contacts": 50, "medium": 20, "high": 5, "sprints": 4, "sets": 4, "approach": 0}
+    assert week(replace(given, athlete=standing), 5) == line(**taper)
+
+
+def test_one_load_week_without_a_high_tier_closes_it_for_its_phase() -> None:
+    """A deload without it does not, nor does a week of another phase."""
+    assert week(asked(invented([{}, {"high": 0}, {}, {}, {}]))) == line(medium=45, high=0, approach=0)
+    assert week(asked(invented([{}, {}, {"high": 0}, {"high": 0}, {}]))) == line()
+
+
+def test_where_minutes_are_short_everything_shrinks_alike_and_sets_down_to_their_floor() -> None:
+    """64 min of sets, 24 of sprints, 25, 40 and 20 of contacts, and 10 a day for four days: 213 in all."""
+    half = asked(PLAIN, weekly_minutes=dict.fromkeys(range(1, 6), 40 + 173 / 2))
+    assert week(half) == line(sets=4, contacts=50, medium=20, high=5, approach=2, sprints=4)
+    none = week(asked(PLAIN, weekly_minutes=dict.fromkeys(range(1, 6), 30)))
+    assert none == line(sets=4, contacts=0, medium=0, high=0, approach=0, sprints=0)
+    idle = {"sets": 0.0, "contacts": 0, "medium": 0, "high": 0, "approach": 0, "sprints": 0}
+    assert set(week(asked(invented([idle] * 5), weekly_minutes=dict.fromkeys(range(1, 6), 30))).values()) == {0}
+
+
+def test_a_minute_too_few_is_felt() -> None:
+    """No week is left as it is that does not fit: 212 of 213 minutes, and a floor of 24.9 contacts instead of 25."""
+    bands = week_bands(asked(PLAIN, weekly_minutes=dict.fromkeys(range(1, 6), 212)), NO_LIMITS)[1]
+    assert bands.floor_contacts == 24
+
+
+def test_a_deload_aims_under_the_largest_share_of_the_load_week_before() -> None:
+    """Half of week 2, since the largest is 0.6 and bands aim 0.1 below it; a line that asks for less keeps it."""
+    half = line(sets=4, contacts=50, medium=20, high=5, approach=4, sprints=4)
+    assert week(asked(PLAIN), 3) == half
+    less = {"sets": 2.0, "contacts": 24, "medium": 12, "high": 2, "approach": 2, "sprints": 2}
+    assert week(asked(invented([{}, {}, less, {}, {}])), 3) == line(**less)
+    tall = invented([{}, {"contacts": 200, "high": 2, "sprints": 4}, {}, {}, {}])
+    assert week(asked(tall), 3) == line(sets=4, medium=20, high=1, approach=1, sprints=2, contacts=71)
+
+
+def test_a_taper_aims_at_the_middle_of_its_share_of_the_reference_week() -> None:
+    """Half of week 4; the last day's test of five jumps is in the high tier."""
+    given = asked(
+        invented([{}, {}, {}, {"contacts": 160, "high": 20, "approach": 14, "sprints": 12, "sets": 10.0}, {}])
+    )
+    assert week(given, 5) == line(sets=5, contacts=80, medium=20, high=10, approach=7, sprints=6)
+    mixed = asked(invented([{}, {}, {}, {"high": 20, "approach": 20}, {"medium": 12, "approach": 0}]))
+    assert week(mixed, 5) == line(sets=4, contacts=50, medium=12, high=10, approach=10, sprints=4)
+    cut = replace(mixed, day_share={**given.day_share, 5: 0.5})
+    assert week(cut, 5) == line(sets=2, contacts=25, medium=6, high=5, approach=5, sprints=2)
+    lost = asked(invented([{}, {"approach": 10}, {}, {}, {}]))  # a day of week 4: then week 2 is the last whole one
+    lost = replace(lost, day_share={**given.day_share, 4: 0.5})
+    assert week(lost, 5) == line(sets=4, contacts=50, medium=20, high=5, approach=5, sprints=4)
+
+
+def test_the_closing_test_s_jumps_fit_into_its_week() -> None:
+    """Five of them: the bands' ends rise to hold them, where there is a run-up to jump off."""
+    bands = week_bands(asked(invented([{"high": 2, "approach": 1}] * 5)), NO_LIMITS)
+    assert (bands[5].tiers["high"], bands[5].approach) == (Range(1, 5), Range(1, 5))
+    assert bands[4].tiers["high"] == Range(2, 2)
+
+
+CAPS: list[tuple[StartLimits, dict[str, float]]] = [
+    (replace(NO_LIMITS, sets=16), line(sets=4)),
+    (replace(NO_LIMITS, sets=32), line()),
+    (replace(NO_LIMITS, high=3), line(contacts=93, high=3, approach=3)),
+    (replace(NO_LIMITS, high=6), line(contacts=96, high=6)),
+    (replace(NO_LIMITS, contacts=80), line(contacts=80)),
+    (replace(NO_LIMITS, contacts=30), line(contacts=30, medium=20)),
+    (replace(NO_LIMITS, contacts=5), line(contacts=10, medium=0)),
+    (replace(NO_LIMITS, sprints=5), line(sprints=5)),
+]
+
+
+@pytest.mark.parametrize(("limits", "aimed"), CAPS)
+def test_the_start_caps_the_first_load_week_alone(limits: StartLimits, aimed: dict[str, float]) -> None:
+    assert week(asked(PLAIN), 1, limits) == aimed
+    assert week(asked(PLAIN), 2, limits) == line()
+    if limits.sets < 32:  # floors fall with what the week aims at
+        assert set(week_bands(asked(PLAIN), limits)[1].floor_quarter_sets.values()) == {8}
+
+
+def test_sets_are_counted_as_all_working_sets_at_the_start() -> None:
+    plan = PLAIN.model_copy(update={"sets_per_credited_set": 2.0})
+    assert week(asked(plan), 1, replace(NO_LIMITS, sets=32)) == line(sets=4)
+
+
+def test_a_load_week_grows_by_its_ratio_and_step_from_the_load_week_before() -> None:
+    """From half of it in week 1, over the deload too: each currency to 1.5 times and 1 more."""
+    half = {"sets": 4.0, "contacts": 50, "medium": 20, "high": 4, "approach": 2, "sprints": 4}
+    full = {"approach": 10}
+    grown = line(sets=7, contacts=76, medium=31, high=7, approach=7, sprints=7)
+    steps = {"ratio": 1.5, "step": 1}
+    assert week(asked(invented([half, full, {}, {}, {}], growth=steps)), 2) == {**grown, "low": 38, "contacts": 76}
+    roles = ("build", "deload", "intensify", "intensify", "taper")
+    after = week(asked(invented([half, {}, full, {}, {}], roles, growth=steps)), 3)
+    assert after == {**grown, "low": 38, "contacts": 76}
+    assert week(asked(invented([{}, half, {}, {}, {}], growth=NO_GROWTH)), 2) == line(**half)
+
+
+def test_contacts_that_grow_too_fast_in_all_come_off_the_low_tier() -> None:
+    plan = invented([{"contacts": 60}, {"contacts": 100}, {}, {}, {}])
+    level = plan.levels["intermediate"]
+    growth = level.growth.model_copy(update={"contacts": type(level.growth.contacts)(ratio=1.5, step=0)})
+    plan = plan.model_copy(update={"levels": {"intermediate": level.model_copy(update={"growth": growth})}})
+    assert week(asked(plan), 2) == line(contacts=90)
+    growth = growth.model_copy(update={"contacts": type(level.growth.contacts)(ratio=0.5, step=0)})
+    plan = plan.model_copy(update={"levels": {"intermediate": level.model_copy(update={"growth": growth})}})
+    assert week(asked(plan), 2) == line(contacts=50)
+
+
+def test_a_week_that_lost_days_is_no_measure_for_growth_and_has_no_floor_of_contacts() -> None:
+    given = asked(invented([{}] * 5, growth=NO_GROWTH), day_share={1: 1.0, 2: 0.5, 3: 1.0, 4: 1.0, 5: 0.5})
+    bands = week_bands(given, NO_LIMITS)
+    assert aims(bands[2]) == line(sets=4, contacts=50, medium=20, high=5, approach=2, sprints=4)
+    assert aims(bands[4]) == line()
+    assert [bands[number].floor_contacts for number in (1, 2)] == [25, 0]
+    assert set(bands[2].floor_quarter_sets.values()) == {8}
+
+
+def test_floors_are_whole_quarters_of_sets_and_whole_contacts_and_fall_where_days_are_away() -> None:
+    floors = {"sets": {"build": 0.3, "taper": 0.5}, "contacts": {"build": 0.255, "taper": 0.5}, "primer_contacts": 20}
+    plan = invented([{}] * 5, floors=floors)
+    bands = week_bands(asked(plan), NO_LIMITS)
+    assert set(bands[1].floor_quarter_sets.values()) == {9}  # 9.6
+    assert bands[1].floor_contacts == 25  # 25.5
+    assert set(bands[5].floor_quarter_sets.values()) == {16} and bands[5].floor_contacts == 25
+    assert bands[3].floor_contacts == 0 and not any(bands[3].floor_quarter_sets.values())
+    away = week_bands(asked(plan, day_share={1: 1.0, 2: 0.9, 3: 1.0, 4: 1.0, 5: 0.9}), NO_LIMITS)
+    assert not any(away[5].floor_quarter_sets.values()) and all(away[2].floor_quarter_sets.values())
+    alone = week_bands(asked(plan, only_the_test_jumps=True), NO_LIMITS)
+    assert [alone[number].floor_contacts for number in (1, 5)] == [25, 0]
+
+
+def test_a_strong_athlete_maintains_strength_once_intensity_rises() -> None:
+    sure = week_bands(asked(PLAIN, strong_and_sure=True), NO_LIMITS)[4].quarter_sets
+    assert sure["maximal-strength"] == Range(16, 16) and sure["calf-ankle"] == Range(32, 32)
+    tilted = asked(PLAIN, strong_and_sure=True, tilts={"maximal-strength": 0.25})  # 2 of 26, of 32 in all
+    assert week_bands(tilted, NO_LIMITS)[4].quarter_sets["maximal-strength"] == Range(10, 10)
+
+
+def test_a_band_is_a_fraction_to_either_side_and_never_narrower_than_its_least_width() -> None:
+    widths = {"fraction": 0.25, "least_sets": 1.0, "least_contacts": 6, "least_approach": 3, "least_sprints": 5}
+    bands = week_bands(asked(invented([{}] * 5, band_width=widths)), NO_LIMITS)[1]
+    assert bands.quarter_sets["calf-ankle"] == Range(24, 40)
+    assert bands.contacts == Range(75, 125)
+    assert bands.tiers == {"low": Range(38, 62), "medium": Range(30, 50), "high": Range(7, 13)}
+    assert bands.approach == Range(3, 6) and bands.sprints == Range(6, 11)
+    none = invented([{"high": 0, "approach": 0, "sprints": 0, "sets": 1.0}] * 5, band_width=widths)
+    bands = week_bands(asked(none), NO_LIMITS)[1]
+    assert bands.tiers["high"] == bands.approach == bands.sprints == Range(0, 0)
+    assert bands.quarter_sets["calf-ankle"] == Range(2, 6)
+
+
+def test_the_most_of_week_one_is_the_recent_load_and_never_under_the_lowest_level_s_line() -> None:
+    """The lowest line has 32 sets of the qualities, hence 64 in all, 100 contacts, 10 of them high, and 8 sprints."""
+    plan = PLAIN.model_copy(update={"start_growth": 1.5, "sets_per_credited_set": 2.0})
+    much = {"weekly_contacts": 201, "weekly_high_contacts": 21, "weekly_sprints": 11, "weekly_working_sets": 45}
+    sport = {1: 50, 2: 500}
+    given = budget(template=plan, recent=much, weekly_sport_contacts=sport, day_factor=0.5)
+    assert start_limits(given) == StartLimits(sets=67, contacts=251, high=31, sprints=16)
+    little = dict.fromkeys(much, 1)
+    given = budget(template=plan, recent=little, weekly_sport_contacts=sport, day_factor=0.5)
+    assert start_limits(given) == StartLimits(sets=32, contacts=50, high=5, sprints=4)
+    unsaid = start_limits(budget(template=plan, recent={**little, "weekly_high_contacts": None}))
+    assert unsaid is not None and unsaid.high > 1000
+    assert start_limits(budget(template=plan)) is None
