@@ -10,12 +10,10 @@ import pytest
 
 from planner.domain.findings import UserError
 from planner.domain.terms import Leg, Quality
-from planner.problem.build import day_plan, served_level
-from planner.problem.calendar import age_years
+from planner.problem.build import day_plan, served_level, usual_week_sets
 from planner.problem.high_tier import ANCHOR, why_closed
 from planner.problem.per_set import extra_stress, leg_contacts, once_seconds, tier_contacts
 from planner.problem.retest import retest_movement
-from planner.problem.usual_week import usual_week_sets
 from planner.problem.weaker_leg import extra_leg, extra_set
 from tests.rules.kept_blocks import shipped_problem
 from tests.solve.demos import athlete, problem, shipped_library, template
