@@ -82,6 +82,12 @@ class Equipment(Model):
     dumbbells: Seq[Load] = ()
     runway: Distance | None = None
 
+    @property
+    def kit(self) -> frozenset[str]:
+        """The listed items, plus barbell and dumbbells if their masses are given."""
+        iron = {"barbell": self.bar is not None, "dumbbells": bool(self.dumbbells)}
+        return frozenset([*self.items, *(name for name, there in iron.items() if there)])
+
 
 class JointState(Model):
     """Pain now (0-10 while loading it), or history only (pain 0). ``side`` None: both sides or the middle."""
