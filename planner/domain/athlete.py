@@ -87,6 +87,15 @@ class Equipment(Model):
     dumbbells: Seq[Load] = Field(default=(), description="One entry for each pair of dumbbells, the mass of one.")
     runway: Distance | None = Field(default=None, description="Longest straight floor in the gym.")
 
+    @property
+    def kit(self) -> frozenset[str]:
+        """The listed items, plus barbell and dumbbells if their masses are given.
+
+        The mass of a bar is a trap bar's where the gym lists that and no barbell.
+        """
+        iron = {"barbell": self.bar is not None and "trap-bar" not in self.items, "dumbbells": bool(self.dumbbells)}
+        return frozenset([*self.items, *(name for name, there in iron.items() if there)])
+
 
 class JointState(Model):
     """A joint with pain now, or with a history only."""

@@ -12,7 +12,6 @@ from planner.files.load import load_athlete, load_template
 from planner.files.locate import shown
 from planner.jobs.block_references import follow
 from planner.jobs.placing import placed
-from planner.problem.build import refuse_pain
 
 
 def changed_athlete(loaded: Loaded[Block], folder: Path) -> list[Finding]:
@@ -41,6 +40,8 @@ def changed(loaded: Loaded[Block], name: str, path: str) -> Finding:
 
 
 def _refuse_pain(athlete: Loaded[Athlete], value: Athlete, template: Path) -> None:
+    from planner.problem.build import refuse_pain  # here: cards of an unchanged athlete need no Problem
+
     if not template.is_file() or (limits := load_template(template, shown(template)).value) is None:
         return
     try:

@@ -11,7 +11,6 @@ from planner.domain.movement import Movement
 from planner.files.load import load_athlete, load_library
 from planner.files.locate import Located, locate_library
 from planner.files.suggest import did_you_mean
-from planner.rules.equipment import kit_of
 
 
 def library_at(library: str | None, athlete: str | None = None) -> Located:
@@ -63,4 +62,4 @@ def gym_kit(kit: str | None, athlete: str | None, library: Library) -> frozenset
     """What the gym has: as listed, else as the athlete's file has it; None where neither is given."""
     if kit is not None:
         return frozenset(() if kit.strip() == "none" else things_named((kit,), library))
-    return None if athlete is None else kit_of(load_athlete(athlete, library=library).require())
+    return None if athlete is None else load_athlete(athlete, library=library).require().equipment.kit

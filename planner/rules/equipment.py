@@ -38,15 +38,4 @@ class EquipmentAtHand(ClosingRule):
 
 def missing(problem: Problem, movement: Movement) -> list[str]:
     """What the movement needs and the gym does not have."""
-    at_hand = kit_of(problem.athlete)
-    return [thing for thing in movement.equipment if thing not in at_hand]
-
-
-def kit_of(athlete: Athlete) -> frozenset[str]:
-    """What the athlete's gym has: the listed items, plus barbell and dumbbells if it gives their masses.
-
-    The mass of a bar is a trap bar's where the gym lists that and no barbell.
-    """
-    gym = athlete.equipment
-    iron = {"barbell": gym.bar is not None and "trap-bar" not in gym.items, "dumbbells": bool(gym.dumbbells)}
-    return frozenset([*gym.items, *(name for name, there in iron.items() if there)])
+    return [thing for thing in movement.equipment if thing not in problem.athlete.equipment.kit]

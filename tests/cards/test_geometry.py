@@ -10,7 +10,7 @@ from reportlab.graphics.shapes import Circle, Line, Rect, String
 
 from planner.cards.charts import WeekChart, chart_picture
 from planner.cards.dose_charts import chart_rows
-from planner.cards.flow import Page, flow, flow_in_columns, page_frame
+from planner.cards.flow import Page, flow, page_frame
 from planner.cards.gap_picture import GapScale, _ticks, gap_picture
 from planner.cards.grid import AIRY, Density, POINTS_PER_m, grid_on
 from planner.cards.paper import PAPERS, Rectangle, paper_of
@@ -202,12 +202,12 @@ def test_groups_flow_down_a_page_and_on_to_the_next_unsplit() -> None:
     pages = flow(groups, paper_of("a5"), FRAME)  # type: ignore[arg-type]
     assert laid(pages) == [[(10, 120), (10, 80), (10, 61)], [(10, 120)], [(10, 120)], [(10, 120)], [(10, 120)]]
     assert [page.overflows for page in pages] == [False, False, False, True, False]
-    assert laid(flow(groups[:2], paper_of("a5"), FRAME, 10)) == [[(10, 120), (10, 80)], [(10, 120)]]  # type: ignore[arg-type]
+    assert laid(flow(groups[:2], paper_of("a5"), FRAME, space=10)) == [[(10, 120), (10, 80)], [(10, 120)]]  # type: ignore[arg-type]
 
 
 def test_columns_fill_under_the_title_then_whole_pages() -> None:
     groups = [[Section(height)] for height in (40, 31, 80, 30, 90, 95, 3)]
-    pages = flow_in_columns(Section(11), groups, paper_of("a5"), FRAME, (10, 160))  # type: ignore[arg-type]
+    pages = flow(groups, paper_of("a5"), FRAME, title=Section(11), lefts=(10, 160))  # type: ignore[arg-type]
     assert laid(pages) == [
         [(10, 120), (10, 100), (10, 51), (160, 100)],
         [(10, 120), (160, 120)],

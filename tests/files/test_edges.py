@@ -10,7 +10,7 @@ from planner.domain.findings import Finding
 from planner.files.render import finding_to_github, format_finding
 from planner.files.suggest import did_you_mean, nearest
 from planner.files.text import MOST_FINDINGS, LARGEST_FILE_bytes, read_text
-from planner.files.values import ValueProblem, is_text_key, resolve
+from planner.files.values import ValueProblem, is_text, resolve
 
 
 def places(raw: bytes) -> list[tuple[int, int, str]]:
@@ -136,7 +136,7 @@ def test_what_no_scalar_may_be(text: str, code: str) -> None:
     with pytest.raises(ValueProblem) as refused:
         resolve(text)
     assert refused.value.code == code
-    assert not is_text_key(text, True) and is_text_key(text, False) and is_text_key("word", True)
+    assert not is_text(text, True) and is_text(text, False) and is_text("word", True)
 
 
 def test_a_long_number_is_told_short() -> None:

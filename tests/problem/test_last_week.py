@@ -8,8 +8,10 @@ import pytest
 
 from planner.domain.findings import UserError
 from planner.domain.template import Shape
-from planner.problem.last_week import all_close_to_the_test, closing_test_slot, last_week_shapes
-from planner.problem.model import Slot, SportDay
+from planner.domain.terms import DAYS
+from planner.problem.block_calendar import BlockCalendar, closing_test_slot
+from planner.problem.calendar import Phase, Slot, SportDay
+from planner.problem.last_week import last_week_shapes
 from planner.problem.primer import bar_on, is_primer
 from tests.solve.demos import shipped_library, template
 
@@ -25,7 +27,19 @@ def day(offset: int) -> datetime.date:
 
 # Two weeks: days 0, 2 and 4 of the first, days 7, 9 and 11 of the second, which ends with the test.
 DATES = {(week, slot): day(7 * (week - 1) + 2 * (slot - 1)) for week in (1, 2) for slot in (1, 2, 3)}
-TEST = (2, 3)
+
+
+def calendar(
+    test_slot: int = 3,
+    sport: dict[datetime.date, SportDay] = NO_SPORT,
+    away: frozenset[tuple[int, int]] = frozenset(),
+    dates: dict[tuple[int, int], datetime.date] = DATES,
+) -> BlockCalendar:
+    """Two weeks on these dates; the test is on the last week's ``test_slot``."""
+    slots = tuple(sorted({slot for _, slot in dates}))
+    phase = Phase("all", "All", (1, 2), ("build", "taper"), slots)
+    days = tuple(Slot(slot, DAYS[dates[2, slot].weekday()], 60) for slot in slots if (2, slot) in dates)
+    return BlockCalendar(MONDAY, (phase,), days, dates, away, test_slot, sport)
 
 
 def shape(name: str, part: str, low_only_up_to: int | None = None) -> Shape:
@@ -43,7 +57,7 @@ PRIMER = shape("primer", "landing", 20)
 def stand(
     shapes: list[Shape], sport: dict[datetime.date, SportDay] = NO_SPORT, apart: int | None = None
 ) -> dict[int, str]:
-    found = last_week_shapes(shapes, DATES, [1, 2], TEST, sport, apart)
+    found = last_week_shapes(shapes, calendar(3, sport), apart)
     return {slot: shape.id for slot, shape in found.items()}
 
 
@@ -57,9 +71,9 @@ def test_the_last_free_day_takes_the_test() -> None:
 @pytest.mark.parametrize(("days", "close"), [(4, False), (5, True)])
 def test_days_of_the_test_s_week_before_it_may_all_lie_too_close(days: int, close: bool) -> None:
     """Four and two days before it; the week before and the days after do not count."""
-    assert all_close_to_the_test(DATES, 2, 3, days) is close
-    assert all_close_to_the_test(DATES, 2, 1, 0)
-    assert not all_close_to_the_test(DATES, 2, 2, 2)
+    assert calendar(3).all_close_to_the_test(days) is close
+    assert calendar(1).all_close_to_the_test(0)
+    assert not calendar(2).all_close_to_the_test(2)
 
 
 def test_shapes_stand_in_the_template_s_order_and_a_day_beside_a_match_takes_a_primer_or_nothing() -> None:
@@ -89,9 +103,9 @@ def test_a_young_athlete_s_one_session_with_jumps_moves_to_a_day_that_lies_apart
 def test_it_moves_to_the_first_of_such_days_and_two_such_sessions_stay() -> None:
     dates = {(1, 1): day(0), (2, 1): day(7), (2, 2): day(8), (2, 3): day(12), (2, 4): day(14)}
     late = [LIFTS, MORE_LIFTS, JUMPS]
-    found = last_week_shapes(late, dates, [1, 2, 3], (2, 4), NO_SPORT, 3)
+    found = last_week_shapes(late, calendar(4, dates=dates), 3)
     assert {slot: one.id for slot, one in found.items()} == {1: "jumps", 2: "more-lifts", 3: "lifts"}
-    two = last_week_shapes([LIFTS, JUMPS, JUMPS], dates, [1, 2, 3], (2, 4), NO_SPORT, 3)
+    two = last_week_shapes([LIFTS, JUMPS, JUMPS], calendar(4, dates=dates), 3)
     assert [one.id for one in two.values()] == ["lifts", "jumps", "jumps"]
 
 
@@ -105,11 +119,11 @@ def test_a_date_bars_all_when_away_and_all_but_primers_beside_a_match() -> None:
     ]
     assert not is_primer(pogo.model_copy(update={"jump": pogo.jump.model_copy(update={"tier": "medium"})}))  # type: ignore[union-attr]
     assert not is_primer(pogo.model_copy(update={"part": "jump"}))
-    free = bar_on((2, 1), DATES, frozenset({(1, 1)}), NO_SPORT)
+    free = bar_on(calendar(away=frozenset({(1, 1)})), 2, 1)
     assert (free(pogo), free(squat)) == (None, None)
-    away = bar_on((1, 1), DATES, frozenset({(1, 1)}), NO_SPORT)
+    away = bar_on(calendar(away=frozenset({(1, 1)})), 1, 1)
     assert away(pogo) == "away"
-    match = bar_on((2, 1), DATES, frozenset(), {day(8): SportDay(60, match=True)})
+    match = bar_on(calendar(sport={day(8): SportDay(60, match=True)}), 2, 1)
     assert match(pogo) is None and match(squat) is not None
-    practice = bar_on((2, 1), DATES, frozenset(), {day(8): SportDay(60)})
+    practice = bar_on(calendar(sport={day(8): SportDay(60)}), 2, 1)
     assert practice(squat) is None
