@@ -11,7 +11,6 @@ from planner.files.document import Loaded
 from planner.files.load import load_athlete, load_template
 from planner.files.locate import shown
 from planner.jobs.block_references import follow
-from planner.jobs.placing import placed
 
 
 def changed_athlete(loaded: Loaded[Block], folder: Path) -> list[Finding]:
@@ -40,7 +39,8 @@ def changed(loaded: Loaded[Block], name: str, path: str) -> Finding:
 
 
 def _refuse_pain(athlete: Loaded[Athlete], value: Athlete, template: Path) -> None:
-    from planner.problem.build import refuse_pain  # here: cards of an unchanged athlete need no Problem
+    from planner.jobs.placing import placed  # here: the cards of an unchanged athlete need no estimate and no Problem
+    from planner.problem.build import refuse_pain
 
     if not template.is_file() or (limits := load_template(template, shown(template)).value) is None:
         return

@@ -154,7 +154,7 @@ def calendar_of(
     }
     away = frozenset(key for key, date in dates.items() if date in set(athlete.training.away))
     weeks = phases[-1].weeks[-1]
-    test_slot = _closing_test_slot([slot for slot in slots if slot.number in phases[-1].slots], weeks, away)
+    test_slot = closing_test_slot([slot for slot in slots if slot.number in phases[-1].slots], weeks, away)
     sport = sport_days(athlete, start, weeks)
     return BlockCalendar(start, phases, tuple(slots), dates, away, test_slot, sport)
 
@@ -189,7 +189,7 @@ def _last_routine(slots: Sequence[Slot], training: Training) -> list[int]:
     return [slot.number for slot in slots[len(slots) - len(training.days) :]]
 
 
-def _closing_test_slot(slots: Sequence[Slot], weeks: int, away: frozenset[tuple[int, int]]) -> int:
+def closing_test_slot(slots: Sequence[Slot], weeks: int, away: frozenset[tuple[int, int]]) -> int:
     """The last free training day of the block. Raises UserError if the last week has none."""
     free = [slot.number for slot in slots if (weeks, slot.number) not in away]
     if free:

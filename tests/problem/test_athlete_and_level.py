@@ -54,9 +54,9 @@ def test_the_high_tier_opens_to_a_strong_squat_or_a_coach_s_word(
 
 
 def test_age_rises_on_the_birthday() -> None:
-    born = datetime.date(2008, 9, 8)
+    born = athlete(ADULT, {"birth_date": datetime.date(2008, 9, 8)})
     days = [datetime.date(2026, 9, 7), datetime.date(2026, 9, 8), datetime.date(2026, 8, 9), datetime.date(2026, 10, 1)]
-    assert [age_years(born, on) for on in days] == [17, 18, 17, 18]
+    assert [born.age_years(on) for on in days] == [17, 18, 17, 18]
 
 
 def test_the_level_is_the_nearest_served_and_a_minor_s_the_lowest() -> None:
