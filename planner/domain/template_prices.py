@@ -14,12 +14,15 @@ Weight = Annotated[int, Field(ge=1, le=5000)]
 
 
 class Prices(Model):
-    """What a unit of shortfall costs in stage 1, so that sets, contacts and sprints can be weighed."""
+    """What a unit of shortfall costs in stage 1, so that sets, contacts and sprints can be weighed.
 
-    quarter_set: Count = Field(description="A quarter of a working set.")
-    contact: Count = Field(description="A contact.")
-    high_contact: Count = Field(description="A high-tier contact.")
-    sprint: Count = Field(description="A sprint.")
+    At least 1: to the solver a row without a price is a rule that must hold.
+    """
+
+    quarter_set: Weight = Field(description="A quarter of a working set.")
+    contact: Weight = Field(description="A contact.")
+    high_contact: Weight = Field(description="A high-tier contact.")
+    sprint: Weight = Field(description="A sprint.")
 
 
 class Preferences(Model):

@@ -34,6 +34,11 @@ def test_every_table_of_the_cards_has_all_its_words(line: str, table: str, word:
     assert finding.source_line.startswith(f"{table}:")
 
 
+def test_no_shortfall_is_free() -> None:
+    (finding,) = findings("limits/standard.yaml", "contact: 1, high_contact", "contact: 0, high_contact")
+    assert finding.code == "out-of-range" and finding.source_line.startswith("prices:")
+
+
 @pytest.mark.parametrize("line", ["base: 1.45, slope: 0.55, cap: 2.1"])
 def test_a_curve_that_asks_for_nothing_is_told_on_its_line(line: str) -> None:
     (finding,) = findings("benchmarks/standard.yaml", line, line.replace("cap: 2.1", "cap: 0"))
