@@ -18,9 +18,9 @@ class EdgeRule(Model):
     ``fit``: how much of the contact; ``bend_per_s``: standard deviation of the bend, the slope's relative change a
     second; ``longest_under``: no instant is looked for further from the threshold's crossing; ``least_noise``: scatter
     of force about that line at the least; ``unseen_share``: of the time the force spends under the threshold, standard
-    error for what it may do there unseen; ``sample_share``: of the time between two samples, standard error where no
-    more than three of them tell the line; ``rougher``: from so many times the noise's mean square about that line, its
-    own roughness is taken for the noise.
+    error for what it may do there unseen, ``hidden_share`` where small readings were set to zero; ``sample_share``: of
+    the time between two samples at 100 a second, standard error for what the curve does between them; ``rougher``: from
+    so many times the noise's mean square about that line, its own roughness is taken for the noise.
     """
 
     fit: PositiveTime
@@ -28,6 +28,7 @@ class EdgeRule(Model):
     longest_under: PositiveTime
     least_noise: Force
     unseen_share: Fraction
+    hidden_share: Fraction
     sample_share: Fraction
     rougher: Multiple
     source: Text

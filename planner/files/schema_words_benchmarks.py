@@ -196,7 +196,8 @@ EdgeRule:
 .longest_under: No instant of zero force is looked for further from the crossing.
 .least_noise: Least scatter of force about the fit.
 .unseen_share: Error for what force does unseen under the threshold, as a share of the time it spends there.
-.sample_share: Standard error of the instant, of the time between two samples, where no more than three tell the line.
+.hidden_share: The same where small readings were set to zero before the file was written.
+.sample_share: Standard error of the instant, of the time between two samples at 100 a second; less at more.
 .rougher: From so many times the noise's mean square about the fit, its own roughness is taken for the noise.
 SearchRule:
 .smooth: Length of the moving mean in which air is first looked for.

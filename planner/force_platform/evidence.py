@@ -11,10 +11,10 @@ from planner.estimate.uncertainty import Estimate
 from planner.force_platform.balance import Balance, Impulse, JumpKnown, Known, MeanForce, StillAgain, solve
 from planner.force_platform.flights import Air
 from planner.force_platform.jump_case import Case
-from planner.force_platform.signal import Samples, integral, runs
+from planner.force_platform.signal import Samples, fast_noise, integral, runs
 from planner.force_platform.stands import Stand
 
-HALVED_SHARE = 1.0 / 3.0  # error of a trapezoid sum, of what it changes with every other sample left out
+HALVED_SHARE = 1.0 / 3.0  # error of a trapezoid sum, of what it changes with every other sample left out (Richardson)
 
 
 @dataclass(frozen=True)
@@ -73,13 +73,19 @@ def evidence_of(
 def impulse_of(force_N: Samples, rate_Hz: float, start: int, end: int, air: Air) -> Impulse:
     """Of the samples ``start`` to ``end``, as read; at an end that borders on the flight, to zero force beyond it."""
     part = force_N[start:end]
-    total = float(integral(part, rate_Hz)[-1])
+    total = float(integral(part, rate_Hz)[-1]) - between_samples_Ns(part, rate_Hz)
     if end == air.start:
         total += (air.before.under_s + 0.5 / rate_Hz) * (float(part[-1]) - air.offset_N) / 2.0
     if start == air.end:
         total += (air.after.under_s + 0.5 / rate_Hz) * (float(part[0]) - air.offset_N) / 2.0
     seconds = (len(part) - 1) / rate_Hz
     return Impulse(total, seconds, seconds * (start + end - 1) / 2.0 / rate_Hz)
+
+
+def between_samples_Ns(part_N: Samples, rate_Hz: float) -> float:
+    """What a trapezoid sum takes too much, by what it changes with every other sample left out."""
+    odd = part_N[: len(part_N) - (len(part_N) + 1) % 2]  # an odd count can be halved
+    return HALVED_SHARE * float(integral(odd[::2], rate_Hz / 2.0)[-1] - integral(odd, rate_Hz)[-1])
 
 
 def _jump(case: Case, own: Stand, hidden: bool) -> JumpKnown:
@@ -92,8 +98,10 @@ def _jump(case: Case, own: Stand, hidden: bool) -> JumpKnown:
 
 
 def _noise(case: Case, own: Stand, hidden: bool) -> float:
-    sd = float(np.std(case.force_N[own.start : own.end]))
-    return sd if hidden or not case.air.noise_N else min(case.air.noise_N, sd)
+    """Of a sample: what the flight shows or, from more samples, what changes between two of them in the stand."""
+    still_N = case.force_N[own.start : own.end]
+    sd = float(np.std(still_N))
+    return sd if hidden or not case.air.noise_N else min(max(case.air.noise_N, fast_noise(still_N)), sd)
 
 
 def _scattered(known: Known, stands: int) -> Known:
@@ -167,12 +175,10 @@ def _still_again(case: Case, own: Stand, after: Stand) -> StillAgain:
     force, rate, air = case.force_N, case.rate_Hz, case.air
     landing = impulse_of(force, rate, air.end, after.start + 1, air)
     part = force[air.end : after.start + 1]
-    part = part[: len(part) - (len(part) + 1) % 2]  # an odd count can be halved
-    halved = float(integral(part[::2], rate / 2.0)[-1] - integral(part, rate)[-1])
     edge = air.after.se_s * abs(float(part[0]) - air.offset_N) / 2.0
     noise_N = _noise(case, own, False)
     errors = (
-        noise_N * float(np.sqrt(landing.seconds / rate)), HALVED_SHARE * halved, edge, after.unrest_Ns,
+        noise_N * float(np.sqrt(landing.seconds / rate)), between_samples_Ns(part, rate), edge, after.unrest_Ns,
         after.band_N * case.rule.onset_back / 3.0,
     )  # fmt: skip
     return StillAgain(landing, (after.start - own.end) / rate, float(np.sqrt(sum(one**2 for one in errors))))
