@@ -28,6 +28,7 @@ from planner.domain.base import (
 )
 from planner.domain.terms import Arms, Leg, TakeOff
 
+FallSpeed = Annotated[float, Field(ge=0, le=3)]  # metres a second, downwards
 FrameNumber = Annotated[int, Field(ge=0, le=100_000_000)]
 TestKind = Literal[
     "touch", "flight-time", "given-rise", "contact-time", "lift", "drop-jump", "heel-raise", "isometric-calf",
@@ -77,12 +78,14 @@ class GivenRiseTest(TestRecord):
 class ContactTimeTest(TestRecord):
     """Ground contact of the take-off itself, for jumps off a run-up or rebound jumps.
 
-    ``touch_down_speed_m_s``: how fast the body still falls as the foot lands, where a platform or a video gave it.
+    ``touch_down_speed_m_s``: how fast the body still falls as the foot lands, where a platform or a video gave it, and
+    ``touch_down_speed_error_m_s``, one standard error; left out, the benchmarks'.
     """
 
     kind: Literal["contact-time"]
     take_off: TakeOff
-    touch_down_speed_m_s: Annotated[float, Field(ge=0, le=3)] | None = None
+    touch_down_speed_m_s: FallSpeed | None = None
+    touch_down_speed_error_m_s: FallSpeed | None = None
     trials: Annotated[Seq[ContactTime], Field(min_length=1, max_length=12)]
 
 
@@ -147,7 +150,7 @@ class VideoFramesTest(TestRecord):
     """Frames counted on a video: touch-down to take-off is the contact, take-off to landing the flight.
 
     ``frame_rate`` is the rate at which it was filmed, not the one at which it is played back. ``drop``: the box, where
-    it was a drop jump; left out, it was none.
+    it was a drop jump; left out, it was none. ``touch_down_speed_m_s``: as in a contact-time test, read off the film.
     """
 
     kind: Literal["video-frames"]
@@ -155,6 +158,8 @@ class VideoFramesTest(TestRecord):
     run_up: bool = False
     drop: Drop | None = None
     frame_rate: FrameRate
+    touch_down_speed_m_s: FallSpeed | None = None
+    touch_down_speed_error_m_s: FallSpeed | None = None
     trials: Annotated[Seq[VideoTrial], Field(min_length=1, max_length=12)]
 
 

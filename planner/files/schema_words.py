@@ -199,6 +199,7 @@ LiftTest:
 .side: The leg, for one-leg lifts; left out, both at once.
 ContactTimeTest:
 .touch_down_speed_m_s: How fast the body still falls as the foot lands, metres a second; left out, a range is used.
+.touch_down_speed_error_m_s: Its standard error; left out, that of the benchmarks.
 DropJumpTrial:
 .contact: Time on the ground.
 .flight: Time in the air.
@@ -217,6 +218,8 @@ VideoTrial:
 VideoFramesTest:
 .drop: Height of the box, where it was a drop jump.
 .frame_rate: Rate of filming, such as 240 /s, not of playing back.
+.touch_down_speed_m_s: How fast the body still falls as the foot lands, metres a second; left out, a range is used.
+.touch_down_speed_error_m_s: Its standard error; left out, that of the benchmarks.
 MatTrial:
 .contact: Time on the mat before the jump, where it was landed on.
 .flight: Time in the air.

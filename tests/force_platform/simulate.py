@@ -23,6 +23,7 @@ class Shape:
 
     Recorded jumps leave and meet the ground less smoothly: under ``tail`` the push ends so many times slower
     (``tail_slower``), and the forefoot carries ``toe`` for a moment, at the end ``toe_kept`` of it, before the heel.
+    Nor does anyone stand quite still: ``sway`` is the force of a slow rise and fall about no speed on the whole.
     """
 
     quiet_s: float = 1.5
@@ -45,6 +46,9 @@ class Shape:
     impact_s: float = 0.05
     settle_s: float = 0.25
     after_s: float = 1.2
+    sway: float = 0.0
+    sway_Hz: float = 1.0
+    sway_from: float = 0.0  # part of its period
 
 
 SHAPES = {
@@ -89,11 +93,13 @@ def simulate(
     """One jump from quiet standing to standing again."""
     random = np.random.default_rng(seed)
     weight = mass_kg * g
-    ground = weight * _push(shape)
-    speed = np.cumsum((ground / weight - 1.0) * g) / FINE_Hz
-    leaving = float(speed[-1])
+    pushed = _push(shape)
+    sway, before_m_s = _sway(shape, len(pushed), shape.sway_from)
+    ground = weight * (pushed + sway * (pushed > shape.sway))
+    leaving = before_m_s + float(np.sum((ground / weight - 1.0) * g)) / FINE_Hz
     flight_s = 2.0 * leaving / g
-    landing = weight * _landing(shape, leaving)
+    landing = _landing(shape, leaving)
+    landing = weight * (landing + _sway(shape, len(landing), 0.0)[0] * (landing > shape.sway))
     force = np.concatenate([ground, np.zeros(round(flight_s * FINE_Hz)), landing])
     take_off_s = len(ground) / FINE_Hz
     under = {
@@ -131,7 +137,7 @@ def drawn_shape(random: np.random.Generator) -> Shape:
         quiet_s=u(1.2, 2.5), dip_s=u(0.22, 0.5), dip=u(0.3, 0.8), brake_s=u(0.14, 0.3), brake=u(1.7, 2.6),
         push_s=u(0.15, 0.35), push=u(1.9, 2.5), end_s=u(0.04, 0.09), fall=u(1.0, 2.0), impact_s=u(0.03, 0.08),
         settle_s=u(0.12, 0.3), tail=u(0.05, 0.2), tail_slower=u(1.0, 2.5), toe=u(0.3, 2.1), toe_s=u(0.006, 0.02),
-        toe_kept=u(0.35, 1.05), toe_softer=u(1.0, 1.3),
+        toe_kept=u(0.35, 1.05), toe_softer=u(1.0, 1.3), sway=u(0.0005, 0.005), sway_Hz=u(0.5, 1.5), sway_from=u(0, 1),
     )  # fmt: skip
 
 
@@ -170,6 +176,13 @@ def _push(shape: Shape) -> np.ndarray:
     tail = end[end < shape.tail]
     slowly = np.interp(np.arange(0, len(tail), 1 / shape.tail_slower), np.arange(len(tail) + 1), [*tail, 0.0])
     return np.concatenate([*parts, end[end >= shape.tail], slowly])
+
+
+def _sway(shape: Shape, count: int, part: float) -> tuple[np.ndarray, float]:
+    """Its force (body weights), and the speed (m/s) that it gave the body before."""
+    omega = 2 * np.pi * shape.sway_Hz
+    phases = omega * np.arange(count) / FINE_Hz + 2 * np.pi * part
+    return shape.sway * np.cos(phases), float(shape.sway * g / omega * np.sin(2 * np.pi * part))
 
 
 def _landing(shape: Shape, falling_m_s: float) -> np.ndarray:
