@@ -61,8 +61,10 @@ def stretches_of_air(force_N: Samples, rate_Hz: float, rule: PlatformRule) -> li
 
 def _air(force_N: Samples, rate_Hz: float, rule: PlatformRule, a: int, b: int) -> Air:
     margin = (b - a) // 5
-    noise = robust_sd(force_N[a + margin : b - margin])
-    offset = float(np.median(force_N[a + margin : b - margin]))
+    core = force_N[a + margin : b - margin]
+    offset = float(np.median(core))
+    # Half of few samples tell the noise badly: so all but strays, where the half says which those are.
+    noise = float(np.std(core[np.abs(core - offset) <= rule.search.stray_multiple * robust_sd(core)]))
     threshold = max(rule.airborne_under, rule.noise_multiple * noise)
     over = force_N - offset >= threshold
     sustained = max(2, round(rule.search.back_for * rate_Hz))

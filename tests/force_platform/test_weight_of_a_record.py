@@ -102,7 +102,17 @@ def test_wrong_rate_is_doubted_and_no_height_believed(factor, option, rule):
     force, _ = made(replace(SHAPES["one hump"], quiet_s=2.5, after_s=2.5), noise_N=3.0)
     (jump,), found = read(force, rule, rate_Hz=RATE_Hz * factor, stated=True)
     assert option in found["rate-doubted"].hint
+    told_Hz = float(re.search(r"about ([\d,]+) would", found["rate-doubted"].hint).group(1).replace(",", ""))
+    assert told_Hz == pytest.approx(RATE_Hz, rel=0.3)
     assert jump.verdict.believed == "neither"
+
+
+def test_both_heights_grow_alike_at_a_wrong_rate(rule):
+    """A height is g times a time squared, so a rate 1.2 times too high shrinks both by 1.44: they cannot tell it."""
+    force, _ = made(replace(SHAPES["one hump"], quiet_s=2.5, after_s=2.5), noise_N=3.0)
+    ((right,), _), ((wrong,), _) = read(force, rule), read(force, rule, rate_Hz=1.2 * RATE_Hz)
+    for name in ("rise_by_impulse_m", "rise_by_flight_m"):
+        assert getattr(right, name).value / getattr(wrong, name).value == pytest.approx(1.44, rel=0.01)
 
 
 def test_jump_from_one_platform_to_the_other_tells_no_sides(rule):
