@@ -52,7 +52,7 @@ def edge_of(
     times_s = (np.arange(first, crossing + len(contact)) - (crossing - 0.5)) / rate_Hz
     step_s = 1.0 / (STEPS_A_SAMPLE * rate_Hz)
     latest_s = 0.5 / rate_Hz  # force is over the threshold there
-    instants_s = np.arange(-reach / rate_Hz, latest_s, step_s)
+    instants_s = np.arange(-max(rule.longest_under, 1.0 / rate_Hz), latest_s, step_s)
     since = np.clip(times_s[None, :] - instants_s[:, None], 0.0, None)
     scatter_N, bend_per_s = max(noise_N, rule.least_noise), rule.bend_per_s / stretches
     misfit, slopes_N_s = _misfit(values, since, scatter_N, bend_per_s)
