@@ -189,9 +189,10 @@ class Youth(Model):
     days_apart: Annotated[int, Field(ge=1, le=5)]  # between jump days
     growth_cm_month: Factor
     growth_days: Annotated[int, Field(ge=1, le=365)]  # first and last stature at least this far apart
-    growth_readings: Annotated[int, Field(ge=2, le=12)] = 2
-    growth_weeks: Annotated[int, Field(ge=1, le=52)] = 52  # statures of these last weeks make the slope
-    stature_error_cm: Annotated[float, Field(ge=0, le=3)] = 0.0
+    # A file from before these lines is read as the packaged one: two readings, or a whole year's, tell no growth.
+    growth_readings: Annotated[int, Field(ge=3, le=12)] = 3
+    growth_weeks: Annotated[int, Field(ge=1, le=52)] = 12  # statures of these last weeks make the slope
+    stature_error_cm: Annotated[float, Field(ge=0, le=3)] = 0.4
     growth_factor: Factor
 
 

@@ -22,8 +22,9 @@ class Shape:
     """Durations (s) and sizes (body weights) of one jump; ``fall``: how the push ends, 1 a straight line to zero.
 
     Recorded jumps leave and meet the ground less smoothly: under ``tail`` the push ends so many times slower
-    (``tail_slower``), and the forefoot carries ``toe`` for a moment, at the end ``toe_kept`` of it, before the heel.
-    Nor does anyone stand quite still: ``sway`` is the force of a slow rise and fall about no speed on the whole.
+    (``tail_slower``), the forefoot carries ``toe`` for a moment, at the end ``toe_kept`` of it, before the heel, and one
+    foot leaves or lands ``off_apart_s`` or ``on_apart_s`` after the other. Nor does anyone stand quite still: ``sway``
+    is the force of a slow rise and fall about no speed on the whole.
     """
 
     quiet_s: float = 1.5
@@ -46,6 +47,8 @@ class Shape:
     impact_s: float = 0.05
     settle_s: float = 0.25
     after_s: float = 1.2
+    off_apart_s: float = 0.0
+    on_apart_s: float = 0.0
     sway: float = 0.0
     sway_Hz: float = 1.0
     sway_from: float = 0.0  # part of its period
@@ -58,6 +61,11 @@ SHAPES = {
     "two humps": Shape(brake=2.4, push=1.9, push_s=0.25),
     "squat jump": Shape(dip_s=0.0, dip=0.0, brake_s=0.15, brake=1.5, push_s=0.25, push=2.2, end_s=0.06),
 }
+
+
+SMOOTH = {
+    "tail": 0.0, "toe": 0.0, "toe_s": 0.0, "off_apart_s": 0.0, "on_apart_s": 0.0, "sway": 0.0,
+}  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -131,13 +139,15 @@ def simulate(
 
 
 def drawn_shape(random: np.random.Generator) -> Shape:
-    """A shape between the extremes of those above."""
+    """A shape between the extremes of those above, with ends as rough as in recordings of slow squat jumps, whose feet
+    left up to 12 ms apart and landed up to 12 ms apart."""
     u = random.uniform
     return Shape(
         quiet_s=u(1.2, 2.5), dip_s=u(0.22, 0.5), dip=u(0.3, 0.8), brake_s=u(0.14, 0.3), brake=u(1.7, 2.6),
         push_s=u(0.15, 0.35), push=u(1.9, 2.5), end_s=u(0.04, 0.09), fall=u(1.0, 2.0), impact_s=u(0.03, 0.08),
-        settle_s=u(0.12, 0.3), tail=u(0.05, 0.2), tail_slower=u(1.0, 2.5), toe=u(0.3, 2.1), toe_s=u(0.006, 0.02),
+        settle_s=u(0.12, 0.3), tail=u(0.05, 0.2), tail_slower=u(1.0, 2.0), toe=u(0.3, 2.1), toe_s=u(0.006, 0.02),
         toe_kept=u(0.35, 1.05), toe_softer=u(1.0, 1.3), sway=u(0.0005, 0.005), sway_Hz=u(0.5, 1.5), sway_from=u(0, 1),
+        off_apart_s=u(0, 0.012), on_apart_s=u(0, 0.012),
     )  # fmt: skip
 
 
@@ -175,7 +185,9 @@ def _push(shape: Shape) -> np.ndarray:
     end = shape.push * (1 - s**shape.fall)
     tail = end[end < shape.tail]
     slowly = np.interp(np.arange(0, len(tail), 1 / shape.tail_slower), np.arange(len(tail) + 1), [*tail, 0.0])
-    return np.concatenate([*parts, end[end >= shape.tail], slowly])
+    one_foot = np.concatenate([*parts, end[end >= shape.tail], slowly])
+    apart = round(shape.off_apart_s * FINE_Hz)
+    return (np.concatenate([one_foot, np.zeros(apart)]) + np.concatenate([np.ones(apart), one_foot])) / 2
 
 
 def _sway(shape: Shape, count: int, part: float) -> tuple[np.ndarray, float]:
@@ -194,9 +206,11 @@ def _landing(shape: Shape, falling_m_s: float) -> np.ndarray:
     )
     others_s = low * shape.settle_s / 2 + (low + 1) / 2 * rest_s - (shape.impact_s + shape.settle_s + rest_s)
     others_s += kept * (1 - 2 / np.pi) * shape.impact_s + float(np.sum(forefoot - 1)) / FINE_Hz
-    impact = (falling_m_s / g - others_s) / (2 / np.pi * shape.impact_s + shape.settle_s / 2)
+    impact = (falling_m_s / g + shape.on_apart_s / 2 - others_s) / (2 / np.pi * shape.impact_s + shape.settle_s / 2)
     heel = [_sine(kept, impact, shape.impact_s), _ease(impact, low, shape.settle_s)]
-    return np.concatenate([forefoot, *heel, _ease(low, 1.0, rest_s), np.ones(round(shape.after_s * FINE_Hz))])
+    one_foot = np.concatenate([forefoot, *heel, _ease(low, 1.0, rest_s), np.ones(round(shape.after_s * FINE_Hz))])
+    apart = round(shape.on_apart_s * FINE_Hz)
+    return (np.concatenate([one_foot, np.ones(apart)]) + np.concatenate([np.zeros(apart), one_foot])) / 2
 
 
 def _sine(start: float, end: float, seconds: float, softer: float = 1.0) -> np.ndarray:
