@@ -23,8 +23,8 @@ class Shape:
 
     Recorded jumps leave and meet the ground less smoothly: under ``tail`` the push ends so many times slower
     (``tail_slower``), the forefoot carries ``toe`` for a moment, at the end ``toe_kept`` of it, before the heel, and
-    one foot leaves or lands ``off_apart_s`` or ``on_apart_s`` after the other. Nor does anyone stand quite still: ``sway``
-    is the force of a slow rise and fall about no speed on the whole.
+    one foot leaves or lands ``off_apart_s`` or ``on_apart_s`` after the other. Nor does anyone stand still:
+    ``sway`` is the force of a slow rise and fall about no speed on the whole.
     """
 
     quiet_s: float = 1.5

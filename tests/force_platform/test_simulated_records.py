@@ -136,8 +136,8 @@ def errors(rule, records: list[Simulated]) -> Errors:
 
 
 def test_drawn_records_at_the_reference_rate_in_a_sample(rule):
-    """Of 100 bodies that stand still, leave and land smoothly: no rise off by half a centimetre, and ± 2 standard errors
-    hold the truth."""
+    """Of 100 bodies that stand still, leave and land smoothly: no rise off by half a centimetre, and ± 2 errors hold
+    the truth."""
     found = errors(rule, list(drawn(100, seed=5, rates=(reference_Hz,), **SMOOTH)))
     assert found.worst_rise_m < height_tolerance_m
     assert found.rise_covered >= covered[0]
