@@ -142,6 +142,9 @@ def _athlete_line(athlete: Athlete, library: Library) -> AthleteLine:
     )
 
 
+IN_WORDS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
+
+
 def _gym(equipment: Equipment) -> Gym:
     return Gym(bar_kg=equipment.bar, plates_kg=equipment.plates, dumbbells_kg=equipment.dumbbells)
 
@@ -157,8 +160,9 @@ def _growth_not_judged(problem: Problem) -> list[str]:
     ]
 
 
-def _weeks_apart(youth: Youth) -> int:
-    return max(1, youth.growth_weeks // youth.growth_readings)
+def _weeks_apart(youth: Youth) -> str:
+    weeks = max(1, youth.growth_weeks // youth.growth_readings)
+    return IN_WORDS[weeks - 1] if weeks <= len(IN_WORDS) else str(weeks)
 
 
 def _cautions(problem: Problem) -> tuple[str, ...]:
