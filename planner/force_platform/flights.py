@@ -14,6 +14,7 @@ from planner.domain.platform_rule import PlatformRule
 from planner.force_platform.edges import Edge, edge_of
 from planner.force_platform.signal import Samples, fast_noise, robust_sd, runs, smoothed, width_against
 
+FEW = 100  # samples
 NOISE_IN_COARSE = 6  # standard deviations of what is left of the noise, under the level that air is looked for by
 
 
@@ -63,8 +64,9 @@ def _air(force_N: Samples, rate_Hz: float, rule: PlatformRule, a: int, b: int) -
     margin = (b - a) // 5
     core = force_N[a + margin : b - margin]
     offset = float(np.median(core))
-    # Half of few samples tell the noise badly: so all but strays, where the half says which those are.
-    noise = float(np.std(core[np.abs(core - offset) <= rule.search.stray_multiple * robust_sd(core)]))
+    noise = robust_sd(core)
+    if len(core) < FEW:  # half of few samples tell noise badly: all but strays do
+        noise = float(np.std(core[np.abs(core - offset) <= rule.search.stray_multiple * noise]))
     threshold = max(rule.airborne_under, rule.noise_multiple * noise)
     over = force_N - offset >= threshold
     sustained = max(2, round(rule.search.back_for * rate_Hz))
