@@ -27,7 +27,18 @@ from planner.domain.base import (
 )
 from planner.domain.fields import JumpsOff, KindOf, OnSide, Remark
 from planner.domain.terms import Leg, TakeOff
-from planner.domain.test_record import ArmsHeld, LeftLeg, OffRunUp, OneError, RightLeg, TestRecord, TimeInAir, Trials
+from planner.domain.test_record import (
+    ArmsHeld,
+    LeftLeg,
+    OffRunUp,
+    OneError,
+    RightLeg,
+    TestRecord,
+    TimeInAir,
+    TouchDownSpeed,
+    TouchDownSpeedError,
+    Trials,
+)
 
 FrameNumber = Annotated[int, Field(ge=0, le=100_000_000)]
 TestKind = Literal[
@@ -69,10 +80,8 @@ class ContactTimeTest(TestRecord):
 
     kind: KindOf[Literal["contact-time"]]
     take_off: JumpsOff[TakeOff]
-    touch_down_speed_m_s: Annotated[float, Field(ge=0, le=3)] | None = Field(
-        default=None,
-        description="How fast the body still falls as the foot lands, metres a second; left out, a range is used.",
-    )
+    touch_down_speed_m_s: TouchDownSpeed = None
+    touch_down_speed_error_m_s: TouchDownSpeedError = None
     trials: Trials[ContactTime]
 
 
@@ -141,6 +150,8 @@ class VideoFramesTest(TestRecord):
     run_up: OffRunUp = False
     drop: Drop | None = Field(default=None, description="Height of the box, where it was a drop jump.")
     frame_rate: FrameRate = Field(description="Rate of filming, such as 240 /s, not of playing back.")
+    touch_down_speed_m_s: TouchDownSpeed = None
+    touch_down_speed_error_m_s: TouchDownSpeedError = None
     trials: Trials[VideoTrial]
 
 

@@ -29,9 +29,11 @@ class EdgeRule(Model):
     unseen_share: Fraction = Field(
         description="Standard error for what force does unseen under the threshold, as a share of the time spent there."
     )
+    hidden_share: Fraction = Field(
+        description="The same where small readings were set to zero before the file was saved."
+    )
     sample_share: Fraction = Field(
-        description="Standard error of the instant where three samples or fewer give the line, as a share of the "
-        "sample interval.",
+        description="Standard error of the instant, as a share of the sample interval at 100 a second; less at more.",
     )
     rougher: Multiple = Field(
         description="Above this many times the noise's mean square about the fit, the fit's own scatter is used as "

@@ -197,11 +197,12 @@ class Youth(Model):
     days_apart: int = Field(ge=1, le=5, description="Days between jump days.")
     growth_cm_month: Factor = Field(description="Growth that counts as a spurt, cm a month.")
     growth_days: int = Field(ge=1, le=365, description="Fewest days from the first stature to the last.")
-    growth_readings: int = Field(default=2, ge=2, le=12, description="Fewest statures that growth is judged from.")
+    # A file from before these lines is read as the packaged one: two readings, or a whole year's, tell no growth.
+    growth_readings: int = Field(default=3, ge=3, le=12, description="Fewest statures that growth is judged from.")
     growth_weeks: int = Field(
-        default=52, ge=1, le=52, description="Growth is the slope over the statures of these last weeks."
+        default=12, ge=1, le=52, description="Growth is the slope over the statures of these last weeks."
     )
-    stature_error_cm: float = Field(default=0.0, ge=0, le=3, description="Standard error of one stature, cm.")
+    stature_error_cm: float = Field(default=0.4, ge=0, le=3, description="Standard error of one stature, cm.")
     growth_factor: Factor = Field(description="Factor on the stress ceilings in a spurt.")
 
 

@@ -19,6 +19,16 @@ ArmsHeld = Annotated[Arms, Field(description="On the hips (or holding a bar), or
 OneError = Annotated[T, Field(description="One standard error of it.")]
 
 
+FallSpeed = Annotated[float, Field(ge=0, le=3)]  # metres a second, downwards
+TouchDownSpeed = Annotated[
+    FallSpeed | None,
+    Field(description="How fast the body still falls as the foot lands, metres a second; left out, a range is used."),
+]
+TouchDownSpeedError = Annotated[
+    FallSpeed | None, Field(description="Standard error of that speed; left out, that of the benchmarks.")
+]
+
+
 class TestRecord(Model):
     """What every test states."""
 

@@ -16,11 +16,8 @@ from planner.estimate.video import contacts_s
 
 @dataclass(frozen=True)
 class MeasuredContact:
-    """``fall_m_s``: downward speed at touch-down, None where it was not measured."""
-
     time_s: Estimate
     described: str
-    fall_m_s: float | None = None
 
 
 def measured_contact(athlete: Athlete, benchmarks: Benchmarks, notes: Notebook) -> MeasuredContact | None:
@@ -32,7 +29,7 @@ def measured_contact(athlete: Athlete, benchmarks: Benchmarks, notes: Notebook) 
             time = middle_of(test.trials, single_se=single_se_of(kind), day_se=day_se_of(kind))
             how = test.method or "measured"
             described = f"{how}, {_trials(len(test.trials))} ({test.date.isoformat()})"
-            found.append((test.date.isoformat(), number, MeasuredContact(time, described, test.touch_down_speed_m_s)))
+            found.append((test.date.isoformat(), number, MeasuredContact(time, described)))
         if isinstance(test, ContactMatTest) and test.take_off == athlete.take_off and test.run_up:
             on_mat = [trial.contact for trial in test.trials if trial.contact is not None]
             if on_mat:
@@ -51,6 +48,19 @@ def measured_contact(athlete: Athlete, benchmarks: Benchmarks, notes: Notebook) 
                 )
                 found.append((test.date.isoformat(), number, MeasuredContact(time, described)))
     return max(found, key=lambda entry: entry[:2])[2] if found else None
+
+
+def measured_fall(athlete: Athlete, usual_se_m_s: float) -> Estimate | None:
+    """Downward speed (m/s) as the foot lands, of the target's own take-off: the latest that was measured."""
+    told = [
+        (test.date, number, Estimate(speed, usual_se_m_s if error is None else error))
+        for number, test in enumerate(athlete.tests)
+        if isinstance(test, ContactTimeTest) or (isinstance(test, VideoFramesTest) and test.run_up)
+        if test.take_off == athlete.take_off
+        if (speed := test.touch_down_speed_m_s) is not None
+        for error in [test.touch_down_speed_error_m_s]
+    ]
+    return max(told, key=lambda entry: entry[:2])[2] if told else None
 
 
 def _trials(count: int) -> str:

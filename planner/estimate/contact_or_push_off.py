@@ -41,11 +41,9 @@ def taken_contact(athlete: Athlete, benchmarks: Benchmarks, notes: Notebook) -> 
             f"({share:.2f} x stature, ± {words_of(athlete).length(distance.se, 0)}), not measured",
         )
         return TakenContact(None, distance, described)
-    measured = measured_contact(athlete, benchmarks, notes)
+    measured, fall = measured_contact(athlete, benchmarks, notes), fall_of(athlete, benchmarks.touch_down)
     if measured is not None:
-        return TakenContact(
-            measured.time_s, None, measured.described, fall_of(measured.fall_m_s, benchmarks.touch_down)
-        )
+        return TakenContact(measured.time_s, None, measured.described, fall)
     stand_in = basis.contact
     notes.add(
         "warning",
@@ -55,4 +53,4 @@ def taken_contact(athlete: Athlete, benchmarks: Benchmarks, notes: Notebook) -> 
         hint="film the take-off at 240 frames a second and add a contact-time test",
     )
     assumed = Estimate(stand_in.value, stand_in.standard_error)
-    return TakenContact(assumed, None, f"{stand_in.value:.2f} s, a stand-in", fall_of(None, benchmarks.touch_down))
+    return TakenContact(assumed, None, f"{stand_in.value:.2f} s, a stand-in", fall)

@@ -10,6 +10,7 @@ from planner.domain.benchmarks import Benchmarks, EmphasisRule
 from planner.domain.findings import Finding, UserError
 from planner.domain.gap import Gap, SecondOpinion, SideDifference
 from planner.domain.terms import Leg, Quality, TakeOff
+from planner.estimate.contact import measured_contact
 from planner.estimate.contact_or_push_off import TakenContact, taken_contact
 from planner.estimate.detectable_change import Retest, compare, retest_of
 from planner.estimate.disagreements import note_disagreements
@@ -35,6 +36,7 @@ from planner.estimate.story import CAUTION, NOT_MEASURED, story
 from planner.estimate.take_off import take_off_over_push_off
 from planner.estimate.target_notes import note_outside, note_target
 from planner.estimate.touch_down import touch_down_line, with_fall
+from planner.estimate.trials import note_days_alike
 from planner.estimate.uncertainty import Estimate, inside_noise
 from planner.estimate.useful_tests import useful_tests
 from planner.estimate.words import words_of
@@ -117,6 +119,7 @@ def estimate_gap(
     reach, a flight time off a run-up.
     """
     notes = Notebook(locate)
+    note_days_alike(athlete, benchmarks, notes)
     take_offs = _take_offs(athlete, benchmarks, notes)
     verdicts = _verdicts(athlete, benchmarks, take_offs.on_curves, notes)
     prospects = _prospects(athlete, benchmarks, take_offs.jumps, verdicts, notes)
@@ -151,7 +154,9 @@ def estimate_gap(
 
 def _take_offs(athlete: Athlete, benchmarks: Benchmarks, notes: Notebook) -> _TakeOffs:
     jumps = jumps_of(athlete, benchmarks, notes)
-    if jumps is None:
+    if jumps is None:  # the tests that are not believed are said at once
+        measured_contact(athlete, benchmarks, notes)
+        lift_maxima(athlete, benchmarks, notes)
         raise UserError(sorted(notes.findings))
     contact = taken_contact(athlete, benchmarks, notes)
     on_curves = _inputs(athlete, benchmarks, jumps, contact)

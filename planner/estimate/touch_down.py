@@ -5,8 +5,10 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 
+from planner.domain.athlete import Athlete
 from planner.domain.gap import TouchDownLine
 from planner.domain.take_off_basis import TouchDown
+from planner.estimate.contact import measured_fall
 from planner.estimate.force_gap import TakeOffInputs, take_off_at
 
 
@@ -19,10 +21,11 @@ class Fall:
     measured_se_m_s: float | None = None
 
 
-def fall_of(measured_m_s: float | None, rule: TouchDown | None) -> Fall | None:
+def fall_of(athlete: Athlete, rule: TouchDown | None) -> Fall | None:
     """None where nothing was measured and the benchmarks have no range: 0 then stays a bare convention."""
-    if measured_m_s is not None:
-        return Fall(measured_m_s, measured_m_s, rule.measured_standard_error_m_s if rule else 0.0)
+    measured = measured_fall(athlete, rule.measured_standard_error_m_s if rule else 0.0)
+    if measured is not None:
+        return Fall(measured.value, measured.value, measured.se)
     return Fall(rule.slowest_m_s, rule.fastest_m_s) if rule else None
 
 

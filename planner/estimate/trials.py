@@ -12,7 +12,10 @@ import statistics
 from collections.abc import Sequence
 from itertools import combinations_with_replacement
 
+from planner.domain.athlete import Athlete
+from planner.domain.benchmarks import Benchmarks
 from planner.domain.test_kinds import KindOfTest
+from planner.estimate.notebook import Notebook
 from planner.estimate.uncertainty import Estimate, single_trial_se
 
 
@@ -52,3 +55,17 @@ def single_se_of(kind: KindOfTest) -> float:
 def day_se_of(kind: KindOfTest) -> float:
     """Standard deviation of a day around the athlete's own mean, in the kind's own unit; 0 where the file has none."""
     return kind.error.day_error or 0.0
+
+
+def note_days_alike(athlete: Athlete, benchmarks: Benchmarks, notes: Notebook) -> None:
+    """Says for which of the athlete's tests nobody knows how one day differs from another."""
+    kinds = [kind for kind in dict.fromkeys(test.kind for test in athlete.tests) if kind in benchmarks.test_kinds]
+    lacking = [kind for kind in kinds if benchmarks.test_kinds[kind].error.day_error is None]
+    if lacking:
+        notes.add(
+            "note",
+            "no-day-error",
+            f"the benchmarks have no day_error for {', '.join(lacking)}: one day counts as any other there, and the ± "
+            "is too small",
+            hint="add day_error and day_source to that kind of test",
+        )

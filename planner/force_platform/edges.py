@@ -15,7 +15,9 @@ import numpy as np
 from planner.domain.platform_rule import EdgeRule
 from planner.force_platform.signal import Samples
 
-LEAST_FITTED = 3  # samples on either side, at low rates
+LEAST_FITTED = 2  # samples of the contact, at low rates: a third lies too far up for a line
+HIDDEN_TIMES = 2  # so much more of the contact is fitted where nothing under the threshold is seen
+SHARE_AT_Hz = 100.0  # the rate that the share of a sample is told of
 STEPS_A_SAMPLE = 20  # of the search; a step is far under any error
 FITTED = 2  # figures: the instant and the slope
 
@@ -38,34 +40,36 @@ def edge_of(
     ``crossing``: the first sample over the threshold. Where small readings were set to zero before, those under the
     threshold say nothing, and only the contact is fitted.
     """
-    contact = outwards_N[crossing : crossing + max(LEAST_FITTED, round(rule.fit * rate_Hz))]
+    reach = round(rule.longest_under * rate_Hz) + 1
+    hidden = noise_N == 0.0 and not np.any(outwards_N[max(0, crossing - reach) : crossing])
+    stretches = HIDDEN_TIMES if hidden else 1
+    contact = outwards_N[crossing : crossing + max(LEAST_FITTED + hidden, round(stretches * rule.fit * rate_Hz))]
     if len(contact) < 2:
         return Edge(0.0, rule.longest_under)
     contact = contact[: max(2, int(np.argmax(contact)) + 1)]  # what lies beyond an impact peak is another story
-    reach = round(rule.longest_under * rate_Hz) + 1
-    hidden = noise_N == 0.0 and not np.any(outwards_N[max(0, crossing - reach) : crossing])
     first = crossing if hidden else max(0, crossing - 2 * reach)
     values = np.asarray(np.concatenate([outwards_N[first:crossing], contact]), dtype=np.float64)
     times_s = (np.arange(first, crossing + len(contact)) - (crossing - 0.5)) / rate_Hz
     step_s = 1.0 / (STEPS_A_SAMPLE * rate_Hz)
     latest_s = 0.5 / rate_Hz  # force is over the threshold there
-    instants_s = np.arange(-reach / rate_Hz, latest_s, step_s)
+    instants_s = np.arange(-max(rule.longest_under, 1.0 / rate_Hz), latest_s, step_s)
     since = np.clip(times_s[None, :] - instants_s[:, None], 0.0, None)
-    scatter_N = max(noise_N, rule.least_noise)
-    misfit, slopes_N_s = _misfit(values, since, scatter_N, rule.bend_per_s)
+    scatter_N, bend_per_s = max(noise_N, rule.least_noise), rule.bend_per_s / stretches
+    misfit, slopes_N_s = _misfit(values, since, scatter_N, bend_per_s)
     beyond_noise = float(np.min(misfit)) / max(1, len(values) - FITTED)
     if beyond_noise > rule.rougher:  # than the flight: then its own roughness is the noise
         scatter_N *= beyond_noise**0.5
-        misfit, slopes_N_s = _misfit(values, since, scatter_N, rule.bend_per_s)
+        misfit, slopes_N_s = _misfit(values, since, scatter_N, bend_per_s)
     likely = np.exp(-(misfit - np.min(misfit)) / 2.0)
     weights = likely / np.sum(likely)
     mean_s = float(np.sum(weights * instants_s))
     scatter_s = float(np.sqrt(np.sum(weights * (instants_s - mean_s) ** 2)))
     seen_from_N = max(threshold_N, float(contact[0])) if hidden else threshold_N
     under_s = min(rule.longest_under, seen_from_N / float(np.sum(weights * slopes_N_s)))
-    # No line is told by three samples alone: what the curve does between them is a share of their interval.
-    coarse_s = rule.sample_share / rate_Hz * min(1.0, LEAST_FITTED / max(rule.fit * rate_Hz, 1.0))
-    parts = (scatter_s, step_s / 12.0**0.5, rule.unseen_share * under_s, coarse_s)
+    # What the curve does between two samples is a share of their interval; a shorter one is straighter, if it is seen.
+    coarse_s = rule.sample_share / rate_Hz * (stretches if hidden else min(1.0, (SHARE_AT_Hz / rate_Hz) ** 0.5))
+    unseen_s = (rule.hidden_share if hidden else rule.unseen_share) * under_s
+    parts = (scatter_s, step_s / 12.0**0.5, unseen_s, coarse_s)
     return Edge(-mean_s, float(np.sqrt(sum(part**2 for part in parts))))
 
 

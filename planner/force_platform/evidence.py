@@ -11,10 +11,10 @@ from planner.estimate.uncertainty import Estimate
 from planner.force_platform.balance import Balance, Impulse, JumpKnown, Known, MeanForce, StillAgain, solve
 from planner.force_platform.flights import Air
 from planner.force_platform.jump_case import Case
-from planner.force_platform.signal import Samples, integral, runs
+from planner.force_platform.signal import Samples, fast_noise, integral, runs
 from planner.force_platform.stands import Stand
 
-HALVED_SHARE = 1.0 / 3.0  # error of a trapezoid sum, of what it changes with every other sample left out
+HALVED_SHARE = 1.0 / 3.0  # error of a trapezoid sum, of what it changes with every other sample left out (Richardson)
 
 
 @dataclass(frozen=True)
@@ -54,14 +54,16 @@ def evidence_of(
     """
     rate, standing = case.rate_Hz, case.standing
     used = sorted(dict.fromkeys([*standing.believed, *(own for _, own in starts)]), key=lambda one: one.start)
+    # A short stand does not see a slow sway: the most restless one tells how this body moves in all of them.
+    unrest_Ns = max((one.unrest_Ns for one in used), default=0.0)
     readings = [
         *(reading for stand in used for reading in _halves(case.force_N, stand, rate)),
         *_zero_lines(case, airs, hidden),
     ]
-    jumps = [_jump(one, own, hidden) for one, own in starts]
+    jumps = [_jump(one, own, unrest_Ns, hidden) for one, own in starts]
     known = _scattered(Known(readings, case.rule.drift_N_s, jumps), len(used))
     alone = solve(known)
-    told = [_after(one, own, alone, jumps[place], place) for place, (one, own) in enumerate(starts)]
+    told = [_after(one, own, alone, jumps[place], place, unrest_Ns) for place, (one, own) in enumerate(starts)]
     known = replace(known, jumps=[replace(jump, again=one.again) for jump, one in zip(jumps, told, strict=True)])
     balance = solve(known)
     return balance, [
@@ -73,7 +75,7 @@ def evidence_of(
 def impulse_of(force_N: Samples, rate_Hz: float, start: int, end: int, air: Air) -> Impulse:
     """Of the samples ``start`` to ``end``, as read; at an end that borders on the flight, to zero force beyond it."""
     part = force_N[start:end]
-    total = float(integral(part, rate_Hz)[-1])
+    total = float(integral(part, rate_Hz)[-1]) - between_samples_Ns(part, rate_Hz)
     if end == air.start:
         total += (air.before.under_s + 0.5 / rate_Hz) * (float(part[-1]) - air.offset_N) / 2.0
     if start == air.end:
@@ -82,18 +84,26 @@ def impulse_of(force_N: Samples, rate_Hz: float, start: int, end: int, air: Air)
     return Impulse(total, seconds, seconds * (start + end - 1) / 2.0 / rate_Hz)
 
 
-def _jump(case: Case, own: Stand, hidden: bool) -> JumpKnown:
-    """``start_Ns``: the stand's unrest, and the most that a movement under the onset's band may hide."""
+def between_samples_Ns(part_N: Samples, rate_Hz: float) -> float:
+    """What a trapezoid sum takes too much, by what it changes with every other sample left out."""
+    odd = part_N[: len(part_N) - (len(part_N) + 1) % 2]  # an odd count can be halved
+    return HALVED_SHARE * float(integral(odd[::2], rate_Hz / 2.0)[-1] - integral(odd, rate_Hz)[-1])
+
+
+def _jump(case: Case, own: Stand, unrest_Ns: float, hidden: bool) -> JumpKnown:
+    """``start_Ns``: the body's unrest, and the most that a movement under the onset's band may hide."""
     rate, air = case.rate_Hz, case.air
     push = impulse_of(case.force_N, rate, own.end, air.start, air)
     unseen_Ns = own.band_N * case.rule.onset_back / 3.0
     noise_N = _noise(case, own, hidden)
-    return JumpKnown(push, noise_N * float(np.sqrt(push.seconds / rate)), float(np.hypot(own.unrest_Ns, unseen_Ns)))
+    return JumpKnown(push, noise_N * float(np.sqrt(push.seconds / rate)), float(np.hypot(unrest_Ns, unseen_Ns)))
 
 
 def _noise(case: Case, own: Stand, hidden: bool) -> float:
-    sd = float(np.std(case.force_N[own.start : own.end]))
-    return sd if hidden or not case.air.noise_N else min(case.air.noise_N, sd)
+    """Of a sample: what the flight shows or, from more samples, what changes between two of them in the stand."""
+    still_N = case.force_N[own.start : own.end]
+    sd = float(np.std(still_N))
+    return sd if hidden or not case.air.noise_N else min(max(case.air.noise_N, fast_noise(still_N)), sd)
 
 
 def _scattered(known: Known, stands: int) -> Known:
@@ -139,7 +149,7 @@ class _After:
     disagrees_m_s: float | None = None
 
 
-def _after(case: Case, own: Stand, alone: Balance, jump: JumpKnown, place: int) -> _After:
+def _after(case: Case, own: Stand, alone: Balance, jump: JumpKnown, place: int, unrest_Ns: float) -> _After:
     settled = case.air.end + round(case.rule.settled_after * case.rate_Hz)
     standing = case.standing
     here = [one for one in standing.believed if case.air.end < one.start and one.end <= case.next_contact_end]
@@ -156,23 +166,21 @@ def _after(case: Case, own: Stand, alone: Balance, jump: JumpKnown, place: int) 
     flat = any(b - a >= case.rule.clipped_samples for a, b in runs(landing >= np.max(landing)))
     if flat or np.any(case.missing[case.air.end : after.end]):
         return _After(after)
-    again = _still_again(case, own, after)
+    again = _still_again(case, own, after, unrest_Ns)
     left: Estimate = alone.left_over_Ns(jump.push, place, again)
     if abs(left.value) <= case.rule.disagree_over * left.se:
         return _After(after, again)
     return _After(after, disagrees_m_s=left.value * case.options.g / alone.weight_N.value)
 
 
-def _still_again(case: Case, own: Stand, after: Stand) -> StillAgain:
+def _still_again(case: Case, own: Stand, after: Stand, unrest_Ns: float) -> StillAgain:
     force, rate, air = case.force_N, case.rate_Hz, case.air
     landing = impulse_of(force, rate, air.end, after.start + 1, air)
     part = force[air.end : after.start + 1]
-    part = part[: len(part) - (len(part) + 1) % 2]  # an odd count can be halved
-    halved = float(integral(part[::2], rate / 2.0)[-1] - integral(part, rate)[-1])
     edge = air.after.se_s * abs(float(part[0]) - air.offset_N) / 2.0
     noise_N = _noise(case, own, False)
     errors = (
-        noise_N * float(np.sqrt(landing.seconds / rate)), HALVED_SHARE * halved, edge, after.unrest_Ns,
+        noise_N * float(np.sqrt(landing.seconds / rate)), between_samples_Ns(part, rate), edge, unrest_Ns,
         after.band_N * case.rule.onset_back / 3.0,
     )  # fmt: skip
     return StillAgain(landing, (after.start - own.end) / rate, float(np.sqrt(sum(one**2 for one in errors))))

@@ -12,7 +12,10 @@ import numpy as np
 
 from planner.domain.platform_rule import PlatformRule
 from planner.force_platform.edges import Edge, edge_of
-from planner.force_platform.signal import Samples, robust_sd, runs, smoothed
+from planner.force_platform.signal import Samples, fast_noise, robust_sd, runs, smoothed, width_against
+
+FEW = 100  # samples
+NOISE_IN_COARSE = 6  # standard deviations of what is left of the noise, under the level that air is looked for by
 
 
 @dataclass(frozen=True)
@@ -42,23 +45,28 @@ class Air:
 
 def stretches_of_air(force_N: Samples, rate_Hz: float, rule: PlatformRule) -> list[Air]:
     """Every stretch without contact, in order."""
-    smooth = smoothed(force_N, max(1, round(rule.search.smooth * rate_Hz)))
-    high = float(np.percentile(smooth, 95))
-    low = float(np.min(smooth))
+    least = max(3, round(0.5 * rule.shortest_flight * rate_Hz))
+    high = float(np.percentile(force_N, 95))
+    low = float(np.min(smoothed(force_N, least)))
+    # Noise may not break a flight: so much is smoothed off that little of it is left of what is looked for.
+    wanted = width_against(fast_noise(force_N), rule.search.coarse_share * (high - low) / NOISE_IN_COARSE)
+    smooth = smoothed(force_N, max(1, round(rule.search.smooth * rate_Hz), min(wanted, least)))
     standing = smooth[smooth > low + rule.search.standing_from * (high - low)]
     usual = float(np.median(standing)) - low if len(standing) else 0.0
     if usual <= 2.0 * rule.airborne_under:
         return []
     coarse = runs(smooth - low < max(rule.search.coarse_share * usual, rule.airborne_under))
-    least = max(3, round(0.5 * rule.shortest_flight * rate_Hz))
     found = [_air(force_N, rate_Hz, rule, a, b) for a, b in coarse if b - a >= least]
     return _merged(found)
 
 
 def _air(force_N: Samples, rate_Hz: float, rule: PlatformRule, a: int, b: int) -> Air:
     margin = (b - a) // 5
-    noise = robust_sd(force_N[a + margin : b - margin])
-    offset = float(np.median(force_N[a + margin : b - margin]))
+    core = force_N[a + margin : b - margin]
+    offset = float(np.median(core))
+    noise = robust_sd(core)
+    if len(core) < FEW:  # half of few samples tell noise badly: all but strays do
+        noise = float(np.std(core[np.abs(core - offset) <= rule.search.stray_multiple * noise]))
     threshold = max(rule.airborne_under, rule.noise_multiple * noise)
     over = force_N - offset >= threshold
     sustained = max(2, round(rule.search.back_for * rate_Hz))
@@ -84,7 +92,7 @@ def _zero_line(air_N: Samples, edge: int, middle_N: float, noise_N: float, stray
     kept = core[np.abs(core - middle_N) <= stray_N] if noise_N > 0 else core
     if len(kept) < 2:
         return middle_N, noise_N
-    return float(np.mean(kept)), noise_N / float(np.sqrt(len(kept)))
+    return float(np.mean(kept)), float(np.std(kept, ddof=1)) / float(np.sqrt(len(kept)))
 
 
 def _back(over: np.ndarray, middle: int, sustained: int) -> int | None:
@@ -103,10 +111,11 @@ def _on(over: np.ndarray, middle: int, sustained: int) -> int | None:
 
 
 def _merged(found: list[Air]) -> list[Air]:
-    """Two coarse stretches that refine to the same one are one."""
+    """Of coarse stretches that refine to the same one, or overlap, the longest."""
     kept: list[Air] = []
     for air in found:
-        if kept and air.start <= kept[-1].end and air.start == kept[-1].start:
-            continue
-        kept.append(air)
+        if not kept or air.start >= kept[-1].end:
+            kept.append(air)
+        elif air.end - air.start > kept[-1].end - kept[-1].start:
+            kept[-1] = air
     return kept

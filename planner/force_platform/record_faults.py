@@ -208,7 +208,11 @@ def other_body(
 
 
 def push_off(verdict: Verdict, push_off_m: float, record: ForceRecord, rule: PlatformRule, notes: Notebook) -> Verdict:
-    """A push-off shorter or longer than any body's: times are wrong, and both heights with them."""
+    """A push-off shorter or longer than any body's: times are wrong, and both heights with them.
+
+    Nothing else of the record tells that: at a wrong rate every length, both heights among them, grows with the square
+    of the time step, so that impulse and flight agree as before.
+    """
     if rule.trust.push_off_from <= push_off_m <= rule.trust.push_off_to:
         return verdict
     option = "--rate" if record.rate_stated else "--time"
@@ -217,7 +221,10 @@ def push_off(verdict: Verdict, push_off_m: float, record: ForceRecord, rule: Pla
         f"{100 * rule.trust.push_off_from:.0f} to {100 * rule.trust.push_off_to:.0f} cm are usual: {record.rate_Hz:g} "
         "samples a second may be wrong, and both heights with it"
     )
-    notes.add("warning", "rate-doubted", said, hint=f"check the samples a second ({option})")
+    usual_m = (rule.trust.push_off_from * rule.trust.push_off_to) ** 0.5
+    likely_Hz = record.rate_Hz * (push_off_m / usual_m) ** 0.5 if push_off_m > 0 else 0.0
+    hint = f"check the samples a second ({option}); about {likely_Hz:,.0f} would make it {100 * usual_m:.0f} cm"
+    notes.add("warning", "rate-doubted", said, hint=hint)
     return Verdict("neither", said)
 
 

@@ -32,6 +32,16 @@ def robust_sd(values: Samples) -> float:
     return spread if spread > 0 else float(np.std(values))
 
 
+def fast_noise(values: Samples) -> float:
+    """Standard deviation of what changes from sample to sample."""
+    return robust_sd(np.diff(values)) / float(np.sqrt(2.0))
+
+
+def width_against(noise: float, wanted: float) -> int:
+    """Over how many samples a mean is taken so that ``noise`` of each is ``wanted`` in it."""
+    return max(1, int(np.ceil((noise / wanted) ** 2))) if wanted > 0 else 1
+
+
 def integral(values: Samples, rate_Hz: float) -> Samples:
     """Cumulative trapezoid, 0 at the first sample."""
     steps = (values[1:] + values[:-1]) / (2.0 * rate_Hz)
@@ -50,7 +60,7 @@ def window_sd(values: Samples, length: int) -> tuple[Samples, Samples]:
 
 
 def error_of_mean(values: Samples, block: int) -> float:
-    """Standard error of the mean of samples that sway together: of block means, not far under plain."""
+    """Standard error of the mean of samples that sway together: of block means, and at least the plain one."""
     plain = float(np.std(values)) / float(np.sqrt(len(values)))
     count = len(values) // block if block else 0
     if count < 4:
@@ -58,4 +68,4 @@ def error_of_mean(values: Samples, block: int) -> float:
         readings = max(1.0, len(values) / max(1, block // 4))
         return max(plain, float(np.std(values)) / float(np.sqrt(readings)))
     means = values[: count * block].reshape(count, block).mean(axis=1)
-    return max(0.7 * plain, float(np.std(means, ddof=1)) / float(np.sqrt(count)))
+    return max(plain, float(np.std(means, ddof=1)) / float(np.sqrt(count)))

@@ -18,10 +18,11 @@ from planner.force_platform.signal import (
     LEAST_ERROR_N,
     Samples,
     error_of_mean,
+    fast_noise,
     integral,
-    robust_sd,
     runs,
     smoothed,
+    width_against,
     window_sd,
 )
 from planner.units import STANDARD_GRAVITY_m_s2
@@ -128,12 +129,12 @@ def _smoothed(force_N: Samples, rate_Hz: float, rule: PlatformRule, airs: Sequen
     """Over so many samples that noise is small against body weight; at most a piece of sway."""
     on_ground = force_N[force_N - zero_N > rule.airborne_under]
     noise = float(np.median([air.noise_N for air in airs])) if airs else 0.0
-    noise = noise or robust_sd(np.diff(force_N)) / 2.0**0.5
+    noise = noise or fast_noise(force_N)
     if len(on_ground) < 2:
         return Smooth(force_N, 1, noise)
     weight = float(np.median(on_ground)) - zero_N
-    wanted = (noise / (rule.stand.noise_share * max(weight, 1.0))) ** 2
-    width = max(1, min(int(np.ceil(wanted)), round(rule.search.sway_block * rate_Hz)))
+    wanted = width_against(noise, rule.stand.noise_share * max(weight, 1.0))
+    width = max(1, min(wanted, round(rule.search.sway_block * rate_Hz)))
     return Smooth(smoothed(force_N, width), width, noise / width**0.5)
 
 

@@ -13,7 +13,7 @@ from planner.problem.calendar import SportDay
 from planner.problem.model import STRESS_UNITS_PER_POINT, Ceilings, joint_legs
 
 DAYS_PER_MONTH = 365.25 / 12
-ONE_SIDED_95 = 1.645
+ONE_SIDED_95 = 1.645  # standard errors that chance exceeds once in twenty, upwards; a property of the normal curve
 
 
 def pain_step(template: Template, pain: int) -> PainStep | None:

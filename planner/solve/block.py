@@ -13,6 +13,7 @@ from planner.domain.athlete import Athlete
 from planner.domain.block import AthleteLine, Block, Gym, Reference, Shortfall
 from planner.domain.gap import Gap
 from planner.domain.library import Library
+from planner.domain.template import Youth
 from planner.domain.terms import Joint
 from planner.files.digest import plan_digest
 from planner.problem.ceilings import growth_factor, growth_of
@@ -140,6 +141,9 @@ def _athlete_line(athlete: Athlete, library: Library) -> AthleteLine:
     )
 
 
+IN_WORDS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
+
+
 def _growth_not_judged(problem: Problem) -> list[str]:
     youth, athlete = problem.template.youth, problem.athlete
     minor = athlete.age_years(problem.start) < youth.under_years
@@ -147,8 +151,13 @@ def _growth_not_judged(problem: Problem) -> list[str]:
         return []
     return [
         f"Growth is not judged: it takes {youth.growth_readings} statures within {youth.growth_weeks} weeks, about "
-        "four weeks apart."
+        f"{_weeks_apart(youth)} weeks apart."
     ]
+
+
+def _weeks_apart(youth: Youth) -> str:
+    weeks = max(1, youth.growth_weeks // youth.growth_readings)
+    return IN_WORDS[weeks - 1] if weeks <= len(IN_WORDS) else str(weeks)
 
 
 def _cautions(problem: Problem) -> tuple[str, ...]:
@@ -157,7 +166,8 @@ def _cautions(problem: Problem) -> tuple[str, ...]:
     if problem.youth:
         found.append("Planned under the limits for youth and novices: two jump days, no drop jumps, no high tier.")
     if growth_factor(problem.athlete, problem.template.youth) < 1 and problem.youth:
-        found.append("Growing fast: joint-stress ceilings are lowered. Measure stature again in four weeks.")
+        again = f"Measure stature again in {_weeks_apart(problem.template.youth)} weeks."
+        found.append(f"Growing fast: joint-stress ceilings are lowered. {again}")
     found += _growth_not_judged(problem)
     for state in problem.athlete.joints:
         where = f"{state.side} {JOINT_WORDS[state.joint]}" if state.side else JOINT_WORDS[state.joint]

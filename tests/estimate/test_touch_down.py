@@ -52,5 +52,21 @@ def test_measured_speed_is_in_the_force_and_leaves_the_curves_alone(benchmarks):
     assert "as measured" in " ".join(measured.gap.story)
 
 
+def test_speed_on_a_film_and_its_own_error_are_used(benchmarks):
+    """74 kg over 0.21 s: 352 N for each m/s, so an error of 0.3 m/s is 106 N."""
+    film = {
+        "kind": "video-frames", "take_off": "one-leg left", "run_up": True, "frame_rate": "240 /s",
+        "trials": [{"touch_down": 0, "take_off": 50}], "touch_down_speed_m_s": 0.4,
+    }  # fmt: skip
+    sure, unsure = (
+        estimate_gap(jumper([TOUCH, CONTACT, {**film, "touch_down_speed_error_m_s": error}]), benchmarks)
+        for error in (0.0, 0.3)
+    )
+    assert sure.gap.touch_down.measured
+    slope = 74 / sure.gap.contact_time_s
+    added_N = (unsure.gap.now.mean_ground_force_N_se**2 - sure.gap.now.mean_ground_force_N_se**2) ** 0.5
+    assert added_N == pytest.approx(0.3 * slope, rel=0.01)
+
+
 def test_jump_from_a_stand_has_no_touch_down(benchmarks):
     assert [estimate_gap(demo(name), benchmarks).gap.touch_down is None for name in DEMOS] == [False, True, False]

@@ -7,7 +7,7 @@ nothing of the jump would.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -19,7 +19,13 @@ FINE_Hz = 40_000
 
 @dataclass(frozen=True)
 class Shape:
-    """Durations (s) and sizes (body weights) of one jump; ``fall``: how the push ends, 1 a straight line to zero."""
+    """Durations (s) and sizes (body weights) of one jump; ``fall``: how the push ends, 1 a straight line to zero.
+
+    Recorded jumps leave and meet the ground less smoothly: under ``tail`` the push ends so many times slower
+    (``tail_slower``), the forefoot carries ``toe`` for a moment, at the end ``toe_kept`` of it, before the heel, and
+    one foot leaves or lands ``off_apart_s`` or ``on_apart_s`` after the other. Nor does anyone stand still:
+    ``sway`` is the force of a slow rise and fall about no speed on the whole.
+    """
 
     quiet_s: float = 1.5
     dip_s: float = 0.35
@@ -32,9 +38,20 @@ class Shape:
     push: float = 2.3
     end_s: float = 0.07
     fall: float = 1.5
+    tail: float = 0.0
+    tail_slower: float = 1.0
+    toe: float = 0.0
+    toe_s: float = 0.0
+    toe_softer: float = 1.0
+    toe_kept: float = 1.0
     impact_s: float = 0.05
     settle_s: float = 0.25
     after_s: float = 1.2
+    off_apart_s: float = 0.0
+    on_apart_s: float = 0.0
+    sway: float = 0.0
+    sway_Hz: float = 1.0
+    sway_from: float = 0.0  # part of its period
 
 
 SHAPES = {
@@ -44,6 +61,11 @@ SHAPES = {
     "two humps": Shape(brake=2.4, push=1.9, push_s=0.25),
     "squat jump": Shape(dip_s=0.0, dip=0.0, brake_s=0.15, brake=1.5, push_s=0.25, push=2.2, end_s=0.06),
 }
+
+
+SMOOTH = {
+    "tail": 0.0, "toe": 0.0, "toe_s": 0.0, "off_apart_s": 0.0, "on_apart_s": 0.0, "sway": 0.0,
+}  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -79,11 +101,13 @@ def simulate(
     """One jump from quiet standing to standing again."""
     random = np.random.default_rng(seed)
     weight = mass_kg * g
-    ground = weight * _push(shape)
-    speed = np.cumsum((ground / weight - 1.0) * g) / FINE_Hz
-    leaving = float(speed[-1])
+    pushed = _push(shape)
+    sway, before_m_s = _sway(shape, len(pushed), shape.sway_from)
+    ground = weight * (pushed + sway * (pushed > shape.sway))
+    leaving = before_m_s + float(np.sum((ground / weight - 1.0) * g)) / FINE_Hz
     flight_s = 2.0 * leaving / g
-    landing = weight * _landing(shape, leaving)
+    landing = _landing(shape, leaving)
+    landing = weight * (landing + _sway(shape, len(landing), 0.0)[0] * (landing > shape.sway))
     force = np.concatenate([ground, np.zeros(round(flight_s * FINE_Hz)), landing])
     take_off_s = len(ground) / FINE_Hz
     under = {
@@ -115,13 +139,36 @@ def simulate(
 
 
 def drawn_shape(random: np.random.Generator) -> Shape:
-    """A shape between the extremes of those above."""
+    """A shape between the extremes of those above, with ends as rough as in recordings of slow squat jumps, whose feet
+    left up to 12 ms apart and landed up to 12 ms apart."""
     u = random.uniform
     return Shape(
         quiet_s=u(1.2, 2.5), dip_s=u(0.22, 0.5), dip=u(0.3, 0.8), brake_s=u(0.14, 0.3), brake=u(1.7, 2.6),
         push_s=u(0.15, 0.35), push=u(1.9, 2.5), end_s=u(0.04, 0.09), fall=u(1.0, 2.0), impact_s=u(0.03, 0.08),
-        settle_s=u(0.12, 0.3),
+        settle_s=u(0.12, 0.3), tail=u(0.05, 0.2), tail_slower=u(1.0, 2.0), toe=u(0.3, 2.1), toe_s=u(0.006, 0.02),
+        toe_kept=u(0.35, 1.05), toe_softer=u(1.0, 1.3), sway=u(0.0005, 0.005), sway_Hz=u(0.5, 1.5), sway_from=u(0, 1),
+        off_apart_s=u(0, 0.012), on_apart_s=u(0, 0.012),
     )  # fmt: skip
+
+
+def drawn_record(
+    random: np.random.Generator,
+    *,
+    rate_Hz: float,
+    noise_N: float,
+    drift_N_s: float,
+    rises_m: tuple[float, float],
+    **changes: float,
+) -> Simulated:
+    """A shape, a body and a platform drawn, again until the rise lies in ``rises_m``; ``changes``: of the shape."""
+    while True:
+        one = simulate(
+            replace(drawn_shape(random), **changes), rate_Hz=rate_Hz, mass_kg=random.uniform(45, 110),
+            noise_N=noise_N, offset_N=random.uniform(-50, 50), drift_N_s=random.normal(0, drift_N_s),
+            seed=int(random.integers(2**31)), two_platforms=bool(random.integers(2)),
+        )  # fmt: skip
+        if rises_m[0] < one.truth.rise_m < rises_m[1]:
+            return one
 
 
 def _push(shape: Shape) -> np.ndarray:
@@ -135,19 +182,40 @@ def _push(shape: Shape) -> np.ndarray:
         parts += [_ease(1.0, level, 0.1), np.full(round(shape.hold_s * FINE_Hz), level)]
     parts += [_ease(level, shape.brake, shape.brake_s), _ease(shape.brake, shape.push, shape.push_s)]
     s = np.linspace(0, 1, round(shape.end_s * FINE_Hz), endpoint=False)
-    parts.append(shape.push * (1 - s**shape.fall))
-    return np.concatenate(parts)
+    end = shape.push * (1 - s**shape.fall)
+    tail = end[end < shape.tail]
+    slowly = np.interp(np.arange(0, len(tail), 1 / shape.tail_slower), np.arange(len(tail) + 1), [*tail, 0.0])
+    one_foot = np.concatenate([*parts, end[end >= shape.tail], slowly])
+    apart = round(shape.off_apart_s * FINE_Hz)
+    return (np.concatenate([one_foot, np.zeros(apart)]) + np.concatenate([np.ones(apart), one_foot])) / 2
+
+
+def _sway(shape: Shape, count: int, part: float) -> tuple[np.ndarray, float]:
+    """Its force (body weights), and the speed (m/s) that it gave the body before."""
+    omega = 2 * np.pi * shape.sway_Hz
+    phases = omega * np.arange(count) / FINE_Hz + 2 * np.pi * part
+    return shape.sway * np.cos(phases), float(shape.sway * g / omega * np.sin(2 * np.pi * part))
 
 
 def _landing(shape: Shape, falling_m_s: float) -> np.ndarray:
     """Body weights from touch-down to standing: an impact, a dip to 0.8 and back, whose impulse stops the fall."""
     rest_s, low = 0.3, 0.8
+    kept = shape.toe * shape.toe_kept
+    forefoot = np.concatenate(
+        [_sine(0.0, shape.toe, shape.toe_s, shape.toe_softer), _ease(shape.toe, kept, shape.toe_s)]
+    )
     others_s = low * shape.settle_s / 2 + (low + 1) / 2 * rest_s - (shape.impact_s + shape.settle_s + rest_s)
-    impact = (falling_m_s / g - others_s) / (2 / np.pi * shape.impact_s + shape.settle_s / 2)
-    s = np.linspace(0, 1, round(shape.impact_s * FINE_Hz), endpoint=False)
-    rising = impact * np.sin(np.pi / 2 * s)
-    settling = _ease(impact, low, shape.settle_s)
-    return np.concatenate([rising, settling, _ease(low, 1.0, rest_s), np.ones(round(shape.after_s * FINE_Hz))])
+    others_s += kept * (1 - 2 / np.pi) * shape.impact_s + float(np.sum(forefoot - 1)) / FINE_Hz
+    impact = (falling_m_s / g + shape.on_apart_s / 2 - others_s) / (2 / np.pi * shape.impact_s + shape.settle_s / 2)
+    heel = [_sine(kept, impact, shape.impact_s), _ease(impact, low, shape.settle_s)]
+    one_foot = np.concatenate([forefoot, *heel, _ease(low, 1.0, rest_s), np.ones(round(shape.after_s * FINE_Hz))])
+    apart = round(shape.on_apart_s * FINE_Hz)
+    return (np.concatenate([one_foot, np.ones(apart)]) + np.concatenate([np.zeros(apart), one_foot])) / 2
+
+
+def _sine(start: float, end: float, seconds: float, softer: float = 1.0) -> np.ndarray:
+    s = np.linspace(0, 1, round(seconds * FINE_Hz), endpoint=False)
+    return start + (end - start) * np.sin(np.pi / 2 * s**softer)
 
 
 def _ease(start: float, end: float, seconds: float) -> np.ndarray:

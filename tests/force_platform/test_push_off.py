@@ -7,6 +7,7 @@ from click.testing import CliRunner
 
 from planner.cli.platform import command
 from planner.estimate.estimate_gap import estimate_gap
+from planner.estimate.trials import middle
 from planner.files.load import load_athlete
 from tests.estimate.people import CHECKOUT, shipped_benchmarks
 from tests.force_platform.simulate import SHAPES, simulate
@@ -40,7 +41,7 @@ def test_trials_keep_the_push_off(athlete):
 def test_gap_takes_it_instead_of_the_stand_in(athlete):
     benchmarks = shipped_benchmarks()
     result = estimate_gap(athlete, benchmarks)
-    mean_m = sum(trial.push_off for trial in athlete.tests[-1].trials) / 3
+    mean_m = middle([trial.push_off for trial in athlete.tests[-1].trials])
     assert result.gap.push_off_m == pytest.approx(mean_m)
     assert "force platform, mean of 3 (2025-09-20)" in result.gap.contact_time_from
     assert "push-off-stand-in" not in {finding.code for finding in result.findings}
