@@ -5,10 +5,10 @@ from __future__ import annotations
 from planner.domain.block import Block
 from planner.domain.findings import Finding
 from planner.problem.model import RETEST, Problem
-from planner.rules.base import Breach
 from planner.rules.consistency import inconsistencies
 from planner.rules.recount import count_block
 from planner.rules.registry import all_rules
+from planner.rules.rule import Breach
 
 
 def audit(block: Block, problem: Problem) -> list[Breach]:

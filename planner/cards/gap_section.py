@@ -13,7 +13,7 @@ from planner.cards.fonts import Face
 from planner.cards.gap_picture import GapScale, gap_picture
 from planner.domain.block import Block
 from planner.domain.card_layout import CardLayout
-from planner.domain.gap import Gap, GapLine, QualityLine
+from planner.domain.gap_record import Gap, GapLine, QualityLine
 from planner.units import UNITS
 
 _ROW = 15.0

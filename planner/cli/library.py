@@ -70,7 +70,7 @@ def list_movements(
 @_json
 def show(movement_id: str, library: str | None, as_json: bool) -> None:
     """Show all of one movement: tags, dose, its chain, and what the templates make of it."""
-    from planner.files.check import known_templates
+    from planner.files.file_checker import known_templates
     from planner.jobs.look_up_library import library_at, movement_named, read_library
     from planner.report.library_text import movement_json, movement_text
 

@@ -10,7 +10,7 @@ import click
 from planner.cli.output import Command, note, result, show_findings
 
 if TYPE_CHECKING:
-    from planner.files.edit_library import Change
+    from planner.files.edit_library import LibraryChange
     from planner.files.new_movement import Wish
     from planner.jobs.movement_answers import Check
 
@@ -24,7 +24,7 @@ _dry_run = click.option("--dry-run", is_flag=True, help="Show the change, write 
 @_folder
 @_dry_run
 def edit(movement_id: str, fields: tuple[str, ...], library: str | None, dry_run: bool) -> None:
-    """Change fields of the movement ID; the rest of its file stays as it is, byte for byte.
+    """LibraryChange fields of the movement ID; the rest of its file stays as it is, byte for byte.
 
     \b
     level=advanced            a word or a number
@@ -99,7 +99,9 @@ def _ask(question: str, default: str, check: Check) -> str:
     return found
 
 
-def _finish(change: Change, movement_id: str, dry_run: bool, *, added: bool = False, asked: Wish | None = None) -> None:
+def _finish(
+    change: LibraryChange, movement_id: str, dry_run: bool, *, added: bool = False, asked: Wish | None = None
+) -> None:
     """Show the change, write it unless it is a trial, and say what it leads to. ``asked``: what the answers made."""
     if asked is not None and change.new_errors:
         from planner.jobs.ask_for_movement import as_command
@@ -122,7 +124,7 @@ def _finish(change: Change, movement_id: str, dry_run: bool, *, added: bool = Fa
     _say_next(change, movement_id, added)
 
 
-def _say_next(change: Change, movement_id: str, added: bool) -> None:
+def _say_next(change: LibraryChange, movement_id: str, added: bool) -> None:
     from planner.files.edit_library import line_of
     from planner.jobs.neighbour_hints import neighbour_hints
 

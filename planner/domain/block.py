@@ -27,7 +27,7 @@ from planner.domain.fields import (
     WarmUpMinutes,
     WeekRole,
 )
-from planner.domain.gap import Gap
+from planner.domain.gap_record import Gap
 from planner.domain.terms import DateStyle, Day, Implement, Joint, Leg, Part, Quality, Side, Tier
 
 # The note of a load that is split over both hands; a card shows the two dumbbells instead.

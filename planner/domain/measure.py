@@ -38,9 +38,9 @@ from planner.domain.test_record import (
     TouchDownSpeed,
     TouchDownSpeedError,
     Trials,
+    VideoTrial,
 )
 
-FrameNumber = Annotated[int, Field(ge=0, le=100_000_000)]
 TestKind = Literal[
     "touch", "flight-time", "given-rise", "contact-time", "lift", "drop-jump", "heel-raise", "isometric-calf",
     "flying-sprint", "video-frames", "contact-mat", "squat-jump", "countermovement-jump", "loaded-jump",
@@ -134,12 +134,6 @@ class FlyingSprintTest(TestRecord):
     kind: KindOf[Literal["flying-sprint"]]
     distance: Distance = Field(description="Timed distance.")
     trials: Trials[ShortTime]
-
-
-class VideoTrial(Model):
-    touch_down: FrameNumber | None = Field(default=None, description="Number of the first frame on the ground.")
-    take_off: FrameNumber = Field(description="Number of the first frame off the ground.")
-    landing: FrameNumber | None = Field(default=None, description="Number of the first frame back on the ground.")
 
 
 class VideoFramesTest(TestRecord):

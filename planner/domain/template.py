@@ -23,18 +23,18 @@ from planner.domain.fields import (
 from planner.domain.template_limits import (
     BandWidth,
     Counting,
-    Deload,
+    DeloadLimits,
     Factor,
     Floors,
     Gates,
     HardDay,
     LoadLimits,
     Ratio,
-    Separations,
-    SteadyProgress,
-    Taper,
+    SeparationDays,
+    SteadyProgressLimits,
+    TaperLimits,
 )
-from planner.domain.template_prices import ChangePrices, NearPrices, Preferences, Prices
+from planner.domain.template_prices import ChangePrices, NearPrices, PreferencePrices, Prices
 from planner.domain.terms import Joint, Level, Part, Pattern, Quality, Role, Tier
 
 Reps = Annotated[int, Field(ge=1, le=40)]
@@ -217,7 +217,7 @@ class MinutesPer(Model):
     sprint: Factor = Field(description="A sprint with its rest.")
 
 
-class TestLine(Model):
+class TestPlan(Model):
     """A counted test at the end of the block: trials, and what they cost in contacts."""
 
     __test__ = False
@@ -242,9 +242,9 @@ class LimitSections(FileHead):
     required_patterns: dict[Role, Seq[Pattern]] = Field(description="Patterns that every week of a role must hold.")
     band_width: BandWidth = Field(description="How wide the bands around the budgets are.")
     floors: Floors = Field(description="The least sets and contacts that each role keeps.")
-    deload: Deload = Field(description="A deload week's share of the reference week.")
-    taper: Taper = Field(description="A taper week's share of the reference week.")
-    steady_progress: SteadyProgress = Field(description="How much a movement's sets may rise through a phase.")
+    deload: DeloadLimits = Field(description="A deload week's share of the reference week.")
+    taper: TaperLimits = Field(description="A taper week's share of the reference week.")
+    steady_progress: SteadyProgressLimits = Field(description="How much a movement's sets may rise through a phase.")
     tag3_least_share: Fraction = Field(description="The least share of a budget from movements that train it in full.")
     counting: Counting = Field(description="What a set counts as, by its tags.")
     start_growth: Factor = Field(description="The most that week 1 may be of the recent load.")
@@ -259,7 +259,7 @@ class LimitSections(FileHead):
         description="Share of the sets of maximal strength kept once more is surely not needed."
     )
     hard_day: HardDay = Field(description="What makes a day hard, and how far apart hard days are.")
-    separations: Separations = Field(description="Days kept between hard hamstring work and sprints.")
+    separations: SeparationDays = Field(description="Days kept between hard hamstring work and sprints.")
     pain: Seq[PainStep] = Field(min_length=1, description="What pain takes off, mildest first.")
     sport_stress: SportStress = Field(description="What practices and matches load.")
     gates: Gates = Field(description="What an athlete and a gym need for high jumps and sprints.")
@@ -267,12 +267,12 @@ class LimitSections(FileHead):
     loads: LoadLimits = Field(description="Steps of machines, and how well load, reps and reserve agree on the card.")
     minutes_per: MinutesPer = Field(description="What work takes in minutes, to fit the bands.")
     prices: Prices = Field(description="What a unit short costs, in the solver's first stage.")
-    preferences: Preferences = Field(description="What makes one block better to run than another.")
+    preferences: PreferencePrices = Field(description="What makes one block better to run than another.")
     changes: ChangePrices = Field(
         description="What each change weighs where there is no block and the cheapest is looked for."
     )
     near: NearPrices = Field(description="What each change from the block in use weighs, with --near.")
-    test_day: TestLine = Field(description="The test that closes the block.")
+    test_day: TestPlan = Field(description="The test that closes the block.")
     cautions: Seq[Text] = Field(min_length=1, description="Printed on every card.")
 
 

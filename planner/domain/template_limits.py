@@ -26,7 +26,7 @@ Ratio = Annotated[Factor, AfterValidator(_to_three_places)]
 LargestShare = Annotated[Fraction, Field(description="The largest share of it.")]
 
 
-class Deload(Model):
+class DeloadLimits(Model):
     """A deload week, measured against the last load week."""
 
     low: Fraction = Field(description="The least share of the last load week.")
@@ -34,7 +34,7 @@ class Deload(Model):
     aim_under: Fraction = Field(description="The bands aim this far under the largest share.")
 
 
-class Taper(Model):
+class TaperLimits(Model):
     """A taper week, measured against the reference week."""
 
     low: Fraction = Field(description="The least share of the reference week.")
@@ -60,7 +60,7 @@ class Counting(Model):
     sprint_m_per_dose: DoseParts = Field(description="Metres of sprinting that count as one working set does.")
 
 
-class SteadyProgress(Model):
+class SteadyProgressLimits(Model):
     """How much a movement's sets may rise to the next load week of a phase."""
 
     more_sets: Count = Field(description="The most that a lift's or hold's sets rise to the next load week.")
@@ -125,7 +125,7 @@ class Gates(Model):
     )
 
 
-class Separations(Model):
+class SeparationDays(Model):
     """Days between eccentric hamstring or heavy hinge work and the next sprints."""
 
     eccentric_before_sprint_days: int = Field(ge=0, le=5, description="Days from eccentric hamstring work to a sprint.")

@@ -25,7 +25,7 @@ class Prices(Model):
     sprint: Weight = Field(description="A sprint.")
 
 
-class Preferences(Model):
+class PreferencePrices(Model):
     """Stage 2: what makes one block with the same bands better to run than another. Points without a unit."""
 
     movement: Count = Field(description="Points for one more movement on a day.")

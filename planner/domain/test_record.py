@@ -38,3 +38,12 @@ class TestRecord(Model):
     method: HowMeasured[Text | None] = None
     protocol: Text | None = Field(default=None, description="How it was done, so that the retest can be done alike.")
     note: Remark = None
+
+
+FrameNumber = Annotated[int, Field(ge=0, le=100_000_000)]
+
+
+class VideoTrial(Model):
+    touch_down: FrameNumber | None = Field(default=None, description="Number of the first frame on the ground.")
+    take_off: FrameNumber = Field(description="Number of the first frame off the ground.")
+    landing: FrameNumber | None = Field(default=None, description="Number of the first frame back on the ground.")

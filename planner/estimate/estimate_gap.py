@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from planner.domain.athlete import Athlete
 from planner.domain.benchmarks import Benchmarks, EmphasisRule
 from planner.domain.findings import Finding, UserError
-from planner.domain.gap import Gap, SecondOpinion, SideDifference
+from planner.domain.gap_record import Gap, SecondOpinion, SideDifference
 from planner.domain.terms import Leg, Quality, TakeOff
 from planner.estimate.contact import measured_contact
 from planner.estimate.contact_or_push_off import TakenContact, taken_contact
@@ -24,7 +24,7 @@ from planner.estimate.notebook import Locate, Notebook, nowhere
 from planner.estimate.outlook import Outlook, outlook_of, outlook_words
 from planner.estimate.present_jump import Jumps, jumps_of
 from planner.estimate.qualities import (
-    Limits,
+    Limiters,
     QualityResult,
     axis_x,
     judge_qualities,
@@ -58,7 +58,7 @@ class GapResult:
     force: ForceGap
     force_on_curves: ForceGap
     qualities: Mapping[Quality, QualityResult]
-    limits: Limits
+    limits: Limiters
     target_x: float
     useful_tests: tuple[str, ...]
     benchmarks: Benchmarks
@@ -86,7 +86,7 @@ class _Verdicts:
     maxima: Mapping[LiftKey, LiftMaximum]
     target_x: float
     results: Mapping[Quality, QualityResult]
-    shares: Limits
+    shares: Limiters
     tilts: Mapping[Quality, float]
     tilts_se: Mapping[Quality, float]
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from planner.domain.athlete import Athlete
 from planner.domain.benchmarks import WeakerLegRule
-from planner.domain.gap import SideDifference
+from planner.domain.gap_record import SideDifference
 from planner.domain.terms import LEGS, Leg, Quality
 from planner.estimate.notebook import Notebook
 from planner.estimate.words import QUALITY_NAMES

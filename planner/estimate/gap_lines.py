@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import fields
 
-from planner.domain.gap import GapLine, HeightLine, OutlookLine, QualityLine, RetestLine, RetestWayLine
+from planner.domain.gap_record import GapLine, HeightLine, OutlookLine, QualityLine, RetestLine, RetestWayLine
 from planner.domain.terms import Quality
 from planner.estimate.detectable_change import Retest
 from planner.estimate.force_gap import TakeOffEstimate

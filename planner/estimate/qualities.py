@@ -77,7 +77,7 @@ class QualityResult:
 
 
 @dataclass(frozen=True)
-class Limits:
+class Limiters:
     """Share of the gap that strength and fast force do not yet support, 0 to 1 each; None if no test is trusted enough.
 
     ``weakest``: the strength quality with the lowest supported force, which sets the strength share.
@@ -162,7 +162,7 @@ def limits(
     target_x: float,
     least_confidence: float,
     dead_zone: float = 0.0,
-) -> Limits:
+) -> Limiters:
     """The share of the way to the target that the tests do not support: clip((x_t - supported x)/(x_t - x_n), 0, 1).
 
     Strength takes the lowest supported x of the four lift qualities, speed that of the drop jump; if both are above 0,
@@ -170,7 +170,7 @@ def limits(
     confidence x deficit below ``dead_zone`` supports the target: the page calls it enough, so it cannot limit the jump.
     """
     if target_x - now_x < 1e-9:
-        return Limits(None, None)
+        return Limiters(None, None)
 
     def lowest(of: tuple[Quality, ...], kinds: tuple[str, ...] = ()) -> tuple[float, Quality | None] | None:
         trusted = [
@@ -191,8 +191,8 @@ def limits(
     strength, speed = share(lifts), share(lowest(("speed-exposure",), ("drop-jump",)))
     weakest = lifts[1] if lifts else None
     if strength and speed:
-        return Limits(strength / (strength + speed), speed / (strength + speed), weakest)
-    return Limits(strength, speed, weakest)
+        return Limiters(strength / (strength + speed), speed / (strength + speed), weakest)
+    return Limiters(strength, speed, weakest)
 
 
 def most_useful_tests(

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from planner.domain.athlete import Athlete
 from planner.domain.benchmarks import Benchmarks
-from planner.domain.gap import SecondOpinion
+from planner.domain.gap_record import SecondOpinion
 from planner.domain.measure import ContactMatTest, ForcePlatformTest, IsometricForceTest, LoadedJumpTest
 from planner.domain.test_kinds import RatioRule
 from planner.estimate.drop_jumps import drop_tests

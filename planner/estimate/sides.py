@@ -12,7 +12,7 @@ from typing import Literal, NamedTuple
 
 from planner.domain.athlete import Athlete
 from planner.domain.benchmarks import Benchmarks
-from planner.domain.gap import SideDifference
+from planner.domain.gap_record import SideDifference
 from planner.domain.measure import (
     CalfPushTest,
     ForcePlatformTest,

@@ -6,11 +6,11 @@ from collections.abc import Mapping
 
 from planner.domain.athlete import Athlete
 from planner.domain.benchmarks import Benchmarks, ConfidenceRule
-from planner.domain.gap import TouchDownLine
+from planner.domain.gap_record import TouchDownLine
 from planner.domain.terms import Quality
 from planner.estimate.force_gap import ForceGap
 from planner.estimate.present_jump import Jumps, is_off_run_up
-from planner.estimate.qualities import Limits, QualityResult
+from planner.estimate.qualities import Limiters, QualityResult
 from planner.estimate.touch_down import touch_down_words
 from planner.estimate.words import QUALITY_NAMES, Words, words_of
 from planner.units import POUND_FORCE_N
@@ -38,7 +38,7 @@ def story(
     touch_down: TouchDownLine | None,
     inside_noise: bool,
     results: Mapping[Quality, QualityResult],
-    limits: Limits,
+    limits: Limiters,
     benchmarks: Benchmarks,
     outlook: str,
     dropped: str = "",
@@ -125,7 +125,7 @@ def confidence_words(confidence: float, rule: ConfidenceRule) -> str:
     return "half sure" if confidence >= rule.half_sure_from else "little more than a hint"
 
 
-def _limited_by(limits: Limits) -> str:
+def _limited_by(limits: Limiters) -> str:
     strength, speed = limits.strength_share, limits.speed_share
     if strength is None and speed is None:
         return ""

@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass, replace
 
 from planner.domain.athlete import Athlete
-from planner.domain.gap import TouchDownLine
+from planner.domain.gap_record import TouchDownLine
 from planner.domain.take_off_basis import TouchDown
 from planner.estimate.contact import measured_fall
 from planner.estimate.force_gap import TakeOffInputs, take_off_at

@@ -7,8 +7,9 @@ most one frame either way; as a triangle of that width its standard deviation is
 from __future__ import annotations
 
 from planner.domain.base import LONGEST_CONTACT_s, LONGEST_FLIGHT_s, SHORTEST_CONTACT_s, SHORTEST_FLIGHT_s
-from planner.domain.measure import VideoFramesTest, VideoTrial
+from planner.domain.measure import VideoFramesTest
 from planner.domain.test_kinds import KindOfTest
+from planner.domain.test_record import VideoTrial
 from planner.estimate.notebook import Notebook
 
 

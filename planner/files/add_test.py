@@ -14,7 +14,7 @@ from planner.files.document import Loaded
 from planner.files.edit import edited
 from planner.files.edit_steps import CannotEdit, Insert
 from planner.files.load import load_bytes, read_bytes, then
-from planner.files.sense.athlete import athlete_sense
+from planner.files.sense.athlete_sense import athlete_sense
 
 _BYTE_ORDER_MARK = b"\xef\xbb\xbf"
 

@@ -10,14 +10,14 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from planner.domain.findings import Finding, UserError
-from planner.domain.library import Library
+from planner.domain.movement_library import Library
 from planner.files.atomic import write_atomically
-from planner.files.check import known_templates
 from planner.files.document import Document, Loaded
 from planner.files.edit import edited
 from planner.files.edit_fields import ORDER, Assignment
 from planner.files.edit_steps import CannotEdit, Drop, Edit, Insert, Put
 from planner.files.edit_values import entry_lines
+from planner.files.file_checker import known_templates
 from planner.files.load import load_library, read_bytes, read_document, yaml_files
 from planner.files.locate import Located
 from planner.files.render import in_order
@@ -50,7 +50,7 @@ class Written:
 
 
 @dataclass(frozen=True)
-class Change:
+class LibraryChange:
     """What one file is to hold. ``before`` None: the file is new.
 
     ``new_findings``: what checking the whole library says of it that it did not say before.
@@ -111,7 +111,7 @@ def _ids(document: Document | None) -> list[str]:
     return [one.text if isinstance(one, Scalar) else "" for one in stated]
 
 
-def change_movement(library: Located, movement_id: str, assignments: Sequence[Assignment]) -> Change:
+def change_movement(library: Located, movement_id: str, assignments: Sequence[Assignment]) -> LibraryChange:
     """The file of a movement with the fields changed. UserError where it cannot be done without touching more."""
     at = find_movement(library, movement_id)
     base = ("movements", at.index)
@@ -144,7 +144,9 @@ def _missing(node: MappingNode, path: tuple[str | int, ...]) -> bool:
     return found is None or (isinstance(found, Scalar) and found.mark.start == found.mark.end)
 
 
-def add_movement(library: Located, family_file: str, entry: Mapping[str, Data], *, after: str | None = None) -> Change:
+def add_movement(
+    library: Located, family_file: str, entry: Mapping[str, Data], *, after: str | None = None
+) -> LibraryChange:
     """A new movement in a file that is there: behind the movement ``after`` of that file, else at the end."""
     path = library.path / family_file
     shown = f"{library.display}/{family_file}"
@@ -160,7 +162,7 @@ def add_movement(library: Located, family_file: str, entry: Mapping[str, Data], 
     return _changed(library, at, [Insert(("movements",), index, entry)])
 
 
-def add_family(library: Located, family: str, entry: Mapping[str, Data], about: str = "") -> Change:
+def add_family(library: Located, family: str, entry: Mapping[str, Data], about: str = "") -> LibraryChange:
     """A new file for a family of one movement."""
     name = f"{family}.yaml"
     if (library.path / name).exists():
@@ -191,7 +193,7 @@ def families(library: Located) -> dict[str, str]:
     return found
 
 
-def _changed(library: Located, at: Written, edits: Sequence[Edit]) -> Change:
+def _changed(library: Located, at: Written, edits: Sequence[Edit]) -> LibraryChange:
     try:
         text = edited(at.document.text, edits)
     except CannotEdit as refusal:
@@ -201,14 +203,16 @@ def _changed(library: Located, at: Written, edits: Sequence[Edit]) -> Change:
     return _checked(library, at.name, at.raw, mark + text.encode("utf-8"))
 
 
-def _checked(library: Located, name: str, before: bytes | None, after: bytes) -> Change:
+def _checked(library: Located, name: str, before: bytes | None, after: bytes) -> LibraryChange:
     """The change with what checking the library says of it; findings that were there before do not count."""
     templates = known_templates(library.path)
     old = load_library(library.path, library.display)
     said = {_words(finding) for finding in [*old.findings, *reach_findings(old, templates)]}
     new = load_library(library.path, library.display, instead={name: after})
     found = in_order([*new.findings, *reach_findings(new, templates)])
-    return Change(library, name, before, after, tuple(finding for finding in found if _words(finding) not in said))
+    return LibraryChange(
+        library, name, before, after, tuple(finding for finding in found if _words(finding) not in said)
+    )
 
 
 def _words(finding: Finding) -> tuple[str, str, str]:
@@ -216,12 +220,12 @@ def _words(finding: Finding) -> tuple[str, str, str]:
     return finding.path, finding.code, finding.message
 
 
-def load_changed(change: Change) -> Loaded[Library]:
+def load_changed(change: LibraryChange) -> Loaded[Library]:
     """The library as it will be."""
     return load_library(change.library.path, change.library.display, instead={change.name: change.after})
 
 
-def line_of(change: Change, movement_id: str) -> int:
+def line_of(change: LibraryChange, movement_id: str) -> int:
     """The line on which the movement begins once the change is written; 0 if it is not there."""
     document = read_document(change.after, change.shown, "")[0]
     ids = _ids(document)

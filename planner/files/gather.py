@@ -9,9 +9,9 @@ from collections.abc import Iterator
 from pydantic import BaseModel, ValidationError
 
 from planner.domain.findings import Finding
-from planner.domain.library import Library
 from planner.domain.library_review import LibraryReview
 from planner.domain.movement import EquipmentFile, EquipmentKind, Movement, MovementFile
+from planner.domain.movement_library import Library
 from planner.files.document import Document, Loaded
 from planner.files.tree import ListNode, Path, Scalar, find
 from planner.files.values import to_data

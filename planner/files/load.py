@@ -13,8 +13,8 @@ from typing import TYPE_CHECKING, Any, TypeVar, cast
 from pydantic import BaseModel
 
 from planner.domain.findings import Finding, has_errors
-from planner.domain.library import Library
 from planner.domain.library_review import LibraryReview
+from planner.domain.movement_library import Library
 from planner.files.document import Document, Loaded
 from planner.files.gather import Gathered
 from planner.files.kinds import LIBRARY_KINDS, file_kind, model_of
@@ -37,7 +37,7 @@ LARGEST_READ_bytes = 128 * 2**20  # into memory; the readers of text and of forc
 def load_athlete(path: str | Path, display: str | None = None, *, library: Library | None = None) -> Loaded[Athlete]:
     """An athlete's file: shape, then references where a library is given, then sense."""
     from planner.files.references import athlete_references
-    from planner.files.sense.athlete import athlete_sense
+    from planner.files.sense.athlete_sense import athlete_sense
 
     loaded = cast("Loaded[Athlete]", load_file(path, display, ("athlete/1",)))
     if library is not None:
@@ -47,7 +47,7 @@ def load_athlete(path: str | Path, display: str | None = None, *, library: Libra
 
 def load_template(path: str | Path, display: str | None = None) -> Loaded[Template]:
     """A template: shape, then sense."""
-    from planner.files.sense.template import template_sense
+    from planner.files.sense.template_sense import template_sense
 
     return then(cast("Loaded[Template]", load_file(path, display, ("template/1",))), template_sense)
 
@@ -182,7 +182,7 @@ def load_library(
     ``instead``: contents for files of these names (relative to the folder), to see what an edit would do.
     """
     from planner.files.references import library_references
-    from planner.files.sense.library import library_sense, movement_sense
+    from planner.files.sense.library_sense import library_sense, movement_sense
 
     shown = (display or str(folder)).rstrip("/")
     digest = hashlib.sha256()

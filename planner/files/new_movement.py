@@ -13,7 +13,7 @@ from pydantic import BaseModel
 from planner.domain.findings import Finding, UserError
 from planner.domain.movement import Dose, Jump, Movement, Sprint
 from planner.files.edit_fields import ORDER, Assignment
-from planner.files.edit_library import Change, Written, add_family, add_movement, families, find_movement
+from planner.files.edit_library import LibraryChange, Written, add_family, add_movement, families, find_movement
 from planner.files.locate import Located
 from planner.files.values import Data
 
@@ -40,7 +40,7 @@ class Wish:
         return self.id is None or (self.like is None and not wanted - {"id", "name", "source"} <= said)
 
 
-def place(wish: Wish, library: Located) -> Change:
+def place(wish: Wish, library: Located) -> LibraryChange:
     """The change that adds the movement. Raises UserError where it is not clear where it goes."""
     model = find_movement(library, wish.like) if wish.like is not None else None
     family, file = _home(wish, model, library)

@@ -7,9 +7,9 @@ from typing import Any
 
 from planner.domain.athlete import Athlete
 from planner.domain.findings import Finding
-from planner.domain.library import Library
 from planner.domain.measure import LiftTest
 from planner.domain.movement import Movement
+from planner.domain.movement_library import Library
 from planner.domain.prerequisite import RequirementError, parse_requirement
 from planner.files.document import Loaded
 from planner.files.gather import REVIEW

@@ -13,11 +13,11 @@ from typing import Annotated, Any, Literal, TypeVar, Union, get_args, get_origin
 from pydantic import BaseModel, ValidationError
 
 from planner.domain.findings import Finding
+from planner.files.complaints import describe
 from planner.files.document import Document
 from planner.files.suggest import nearest
 from planner.files.tree import ListNode, MappingNode, Node, Path, Scalar, child, find
 from planner.files.values import Data, iso_date, to_data
-from planner.files.wording import describe
 
 M = TypeVar("M", bound=BaseModel)
 _MOST_FINDINGS = 100  # nobody reads more, and wording a hundred thousand would take minutes

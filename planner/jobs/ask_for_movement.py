@@ -7,7 +7,7 @@ from collections.abc import Callable
 from dataclasses import replace
 from typing import Any
 
-from planner.domain.library import Library
+from planner.domain.movement_library import Library
 from planner.files.edit_fields import Assignment, field_of, field_type, read_assignments, words_allowed
 from planner.files.edit_library import find_movement
 from planner.files.locate import Located

@@ -10,7 +10,7 @@ from planner.audit import audit, breach_finding, unknown_movements
 from planner.domain.address import Address
 from planner.domain.block import Block, Item
 from planner.domain.findings import Finding, UserError, has_errors
-from planner.domain.library import Library
+from planner.domain.movement_library import Library
 from planner.files.digest import is_as_solved
 from planner.files.document import Loaded
 from planner.files.load import load_athlete, load_block, load_library
@@ -20,10 +20,10 @@ from planner.files.suggest import did_you_mean
 from planner.files.tree import Path as Keys
 from planner.jobs.block_references import follow
 from planner.jobs.changed_athlete import changed
-from planner.jobs.sources import Found, Sources, sources_with
+from planner.jobs.sources import FoundFiles, Sources, sources_with
 from planner.problem.model import Problem
-from planner.rules.base import Breach
 from planner.rules.registry import rule_by_id, rules_version
+from planner.rules.rule import Breach
 
 FROM_BLOCK = "as the block says"
 LoadLibrary = Callable[[Path, str], Loaded[Library]]
@@ -89,12 +89,12 @@ def _read(
 
     Raises UserError for a missing file, on the block's line, and for errors in the files.
     """
-    written: dict[str, str] = {name: getattr(block, name).path for name in Found._fields}
+    written: dict[str, str] = {name: getattr(block, name).path for name in FoundFiles._fields}
     places = {name: follow(path, folder) for name, path in written.items()}
     missing = [name for name, place in places.items() if not (place.is_dir() if name == "library" else place.is_file())]
     if missing:
         raise UserError([_not_there(loaded, name, written[name]) for name in missing])
-    at = Found(*(Located(place, _display(written[name], place), FROM_BLOCK) for name, place in places.items()))
+    at = FoundFiles(*(Located(place, _display(written[name], place), FROM_BLOCK) for name, place in places.items()))
     library = load_library(at.library.path, at.library.display)
     athlete = load_athlete(at.athlete.path, at.athlete.display, library=library.value)
     sources = sources_with(athlete, library, at)

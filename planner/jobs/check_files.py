@@ -10,8 +10,8 @@ from typing import get_args
 
 from planner.domain.athlete import Athlete
 from planner.domain.findings import Finding, FindingLevel, UserError
-from planner.files.check import Checker
 from planner.files.document import Loaded
+from planner.files.file_checker import Checker
 from planner.files.load import load_benchmarks, then
 from planner.files.locate import locate_benchmarks
 from planner.rules.registry import all_rules

@@ -10,8 +10,8 @@ from planner.domain.findings import Finding
 from planner.files.suggest import did_you_mean
 from planner.jobs.check_block import block_and_problem
 from planner.problem.model import Problem
-from planner.report.why import movement_text, session_text, week_text
 from planner.report.why_data import Data, movement_data, session_data, week_data
+from planner.report.why_text import movement_text, session_text, week_text
 from planner.solve.explain import explain_movement, explain_session, tight_rows, week_chains
 
 

@@ -6,8 +6,8 @@ from collections.abc import Iterable
 from pathlib import Path
 
 from planner.domain.findings import Finding, UserError
-from planner.domain.library import Library
 from planner.domain.movement import Movement
+from planner.domain.movement_library import Library
 from planner.files.load import load_athlete, load_library
 from planner.files.locate import Located, locate_library
 from planner.files.suggest import did_you_mean

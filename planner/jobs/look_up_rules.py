@@ -9,8 +9,8 @@ from planner.files.load import load_template
 from planner.files.locate import locate_template
 from planner.files.suggest import did_you_mean
 from planner.jobs.sources import USUAL_TEMPLATE
-from planner.rules.base import Rule
 from planner.rules.registry import all_rules, rule_by_id
+from planner.rules.rule import Rule
 
 
 def rule_named(rule_id: str) -> Rule:

@@ -10,11 +10,11 @@ from pydantic import TypeAdapter, ValidationError
 
 from planner.domain.base import MovementId
 from planner.domain.findings import UserError
-from planner.domain.library import Library
+from planner.domain.movement_library import Library
+from planner.files.complaints import describe
 from planner.files.edit_fields import field_type, is_required, read_assignments
 from planner.files.edit_values import flow_text
 from planner.files.suggest import did_you_mean
-from planner.files.wording import describe
 
 Check = Callable[[str], str]  # gives the answer back as it is to be written
 CLEAR = "-"

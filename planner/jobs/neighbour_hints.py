@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from planner.domain.library import Library
 from planner.domain.movement import Movement
+from planner.domain.movement_library import Library
 from planner.domain.terms import LEVELS
-from planner.files.edit_library import Change, load_changed
+from planner.files.edit_library import LibraryChange, load_changed
 
 
-def neighbour_hints(change: Change, movement_id: str, added: bool) -> Sequence[str]:
+def neighbour_hints(change: LibraryChange, movement_id: str, added: bool) -> Sequence[str]:
     """Neighbours that do not lead back, each with the command that makes them.
 
     ``added``: the movement is new; where it names no neighbour, the one hint is the command that names one.

@@ -16,14 +16,14 @@ from planner.jobs.placing import locator, placed
 from planner.jobs.sources import Sources
 from planner.problem.from_files import estimate_and_problem
 from planner.problem.model import Problem
-from planner.report.conflict import conflict_findings, steps_in_words
-from planner.rules.wording import listed
+from planner.report.conflict_text import conflict_findings, steps_in_words
+from planner.rules.figure_words import listed
 from planner.solve.bands import BudgetSpent, NoBlock
-from planner.solve.block import References, make_block, refuse_broken
 from planner.solve.budgets import DEFAULT_BUDGET
 from planner.solve.conflict import find_conflict
 from planner.solve.from_block import off_routine
 from planner.solve.loosened_rows import Rebuild
+from planner.solve.make_block import References, make_block, refuse_broken
 from planner.solve.near import solve_near
 from planner.solve.repair import minutes_that_do
 from planner.solve.stages import Solution, solve

@@ -12,7 +12,7 @@ from typing import NamedTuple, cast
 from planner.domain.athlete import Athlete
 from planner.domain.benchmarks import Benchmarks
 from planner.domain.findings import Finding, UserError, has_errors
-from planner.domain.library import Library
+from planner.domain.movement_library import Library
 from planner.domain.template import Template
 from planner.domain.terms import Quality
 from planner.estimate.estimate_gap import GapResult
@@ -29,7 +29,7 @@ from planner.files.locate import (
 )
 from planner.files.references import athlete_references, benchmark_references
 from planner.files.render import in_order
-from planner.files.sense.athlete import athlete_sense
+from planner.files.sense.athlete_sense import athlete_sense
 from planner.jobs.placing import locator, placed
 from planner.problem.build import usual_week_sets
 from planner.problem.from_files import Inputs, estimate_and_problem, estimate_from
@@ -48,7 +48,7 @@ class Wanted:
     templates: str | None = None
 
 
-class Found(NamedTuple):
+class FoundFiles(NamedTuple):
     """Where each of the four files is. The library is a folder."""
 
     athlete: Located
@@ -65,7 +65,7 @@ class Sources:
     library: Loaded[Library]
     template: Loaded[Template]
     benchmarks: Loaded[Benchmarks]
-    at: Found
+    at: FoundFiles
 
     @property
     def inputs(self) -> Inputs:
@@ -130,11 +130,11 @@ def read_sources(wanted: Wanted, *, rule_ids: Iterable[str] | None = None) -> So
     if athlete.value is None:  # which template is wanted is not known; the library's findings are told all the same
         raise UserError(in_order([*athlete.findings, *library.findings]))
     athlete_at = Located(Path(path), path, "as asked for")
-    at = Found(athlete_at, library_at, _template(wanted, athlete.value), benchmarks_at)
+    at = FoundFiles(athlete_at, library_at, _template(wanted, athlete.value), benchmarks_at)
     return sources_with(athlete, library, at)
 
 
-def sources_with(athlete: Loaded[Athlete], library: Loaded[Library], at: Found) -> Sources:
+def sources_with(athlete: Loaded[Athlete], library: Loaded[Library], at: FoundFiles) -> Sources:
     """The athlete and the library as they are read, with the template and the benchmarks read here."""
     benchmarks = load_benchmarks(at.benchmarks.path, at.benchmarks.display)
     if library.value is not None:

@@ -11,7 +11,7 @@ from planner.domain.athlete import Athlete, Training
 from planner.domain.findings import Finding, UserError
 from planner.domain.template import Template
 from planner.domain.terms import DAYS, LOAD_ROLES, Role
-from planner.problem.calendar import Phase, Slot, SportDay, routine, sport_days
+from planner.problem.training_days import Phase, Slot, SportDay, routine, sport_days
 
 
 @dataclass(frozen=True)

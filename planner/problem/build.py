@@ -10,13 +10,11 @@ from functools import partial
 from planner.domain.athlete import Athlete
 from planner.domain.base import OLDEST_years, YOUNGEST_years
 from planner.domain.findings import Finding, UserError
-from planner.domain.library import Library
 from planner.domain.movement import Movement
+from planner.domain.movement_library import Library
 from planner.domain.template import DayPlan, Scheme, SchemeWeek, Template
 from planner.domain.terms import LEVELS, LOAD_ROLES, Leg, Level, Quality, Side
-from planner.problem.bands import BudgetInputs, start_limits, week_bands
 from planner.problem.block_calendar import BlockCalendar, Piece, calendar_of
-from planner.problem.calendar import first_start
 from planner.problem.ceilings import joint_ceilings, refusing_pain, sport_stress_units
 from planner.problem.dosage import dose_movement
 from planner.problem.high_tier import why_closed
@@ -24,7 +22,9 @@ from planner.problem.last_week import last_week_shapes
 from planner.problem.model import RETEST, Dosage, Entry, Problem, StartLimits
 from planner.problem.primer import bar_on
 from planner.problem.retest import retest_dosage, retest_movement
+from planner.problem.training_days import first_start
 from planner.problem.weaker_leg import extra_set
+from planner.problem.week_bands import BudgetInputs, start_limits, week_bands
 
 NO_WEAKER_LEG: Mapping[Quality, Leg] = {}
 NO_START_LIMITS = StartLimits(sets=10**6, contacts=10**6, high=10**6, sprints=10**6)

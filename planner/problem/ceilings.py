@@ -9,8 +9,8 @@ from dataclasses import dataclass
 from planner.domain.athlete import Athlete, JointState, StatureRecord
 from planner.domain.template import PainStep, SportStress, StressCeilings, Template, Youth
 from planner.domain.terms import Joint, Leg
-from planner.problem.calendar import SportDay
 from planner.problem.model import STRESS_UNITS_PER_POINT, Ceilings, joint_legs
+from planner.problem.training_days import SportDay
 
 DAYS_PER_MONTH = 365.25 / 12
 ONE_SIDED_95 = 1.645  # standard errors that chance exceeds once in twenty, upwards; a property of the normal curve
@@ -27,15 +27,15 @@ def pain_at(joints: Sequence[JointState], joint: Joint, leg: Leg) -> int:
 
 
 @dataclass(frozen=True)
-class Growth:
-    """Growth in stature, with its standard error."""
+class GrowthSpurt:
+    """GrowthSpurt in stature, with its standard error."""
 
     cm_per_month: float
     se: float
 
 
-def growth_of(records: Sequence[StatureRecord], youth: Youth) -> Growth | None:
-    """Growth by least squares over the last weeks' statures.
+def growth_of(records: Sequence[StatureRecord], youth: Youth) -> GrowthSpurt | None:
+    """GrowthSpurt by least squares over the last weeks' statures.
 
     None if it cannot be judged: too few readings, too close together, or an error so large that more than one in
     twenty athletes who do not grow would pass the template's limit.
@@ -50,7 +50,7 @@ def growth_of(records: Sequence[StatureRecord], youth: Youth) -> Growth | None:
     mean = sum(months) / len(months)
     spread = sum((month - mean) ** 2 for month in months)
     slope = sum((month - mean) * 100 * one.stature for month, one in zip(months, recent, strict=True)) / spread
-    growth = Growth(slope, youth.stature_error_cm / math.sqrt(spread))
+    growth = GrowthSpurt(slope, youth.stature_error_cm / math.sqrt(spread))
     return growth if ONE_SIDED_95 * growth.se < youth.growth_cm_month else None
 
 

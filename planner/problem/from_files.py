@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from planner.domain.athlete import Athlete
 from planner.domain.benchmarks import Benchmarks
-from planner.domain.library import Library
+from planner.domain.movement_library import Library
 from planner.domain.template import Template
 from planner.estimate.estimate_gap import GapResult, estimate_gap
 from planner.estimate.notebook import Locate, nowhere

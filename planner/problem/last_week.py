@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 
 from planner.domain.template import Shape
 from planner.problem.block_calendar import BlockCalendar
-from planner.problem.calendar import SportDay
+from planner.problem.training_days import SportDay
 
 # Parts of a session with landings.
 JUMP_PARTS = ("landing", "skill", "approach-jump", "jump")

@@ -13,12 +13,12 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from planner.domain.athlete import Athlete
-from planner.domain.library import Library
 from planner.domain.movement import Movement
+from planner.domain.movement_library import Library
 from planner.domain.template import LevelPlan, Shape, Template
 from planner.domain.terms import JOINTS, LEGS, Joint, Leg, Quality, Side, Tier
 from planner.problem.block_calendar import BlockCalendar
-from planner.problem.calendar import Phase
+from planner.problem.training_days import Phase
 from planner.problem.variable import Term, Variable, in_key, sets_key
 
 STRESS_UNITS_PER_POINT = 120

@@ -6,8 +6,8 @@ from dataclasses import replace
 
 from planner.domain.athlete import Athlete
 from planner.domain.base import Tag
-from planner.domain.library import Library
 from planner.domain.movement import Dose, Jump, Movement
+from planner.domain.movement_library import Library
 from planner.domain.template import Template
 from planner.domain.terms import TIERS, Joint
 from planner.problem.model import RETEST, Dosage

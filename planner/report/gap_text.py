@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from planner.domain.athlete import Athlete
-from planner.domain.gap import Gap, GapLine, QualityLine
+from planner.domain.gap_record import Gap, GapLine, QualityLine
 from planner.domain.terms import Quality
 from planner.estimate.disagreements import deficit_words
 from planner.estimate.estimate_gap import GapResult

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from planner.domain.library import Library
 from planner.domain.movement import Movement
+from planner.domain.movement_library import Library
 from planner.domain.terms import LEVELS, Joint, Kind, Legs, Level, Part, Pattern, Quality, Tier
 
 FULL = 3  # the tag of a movement that trains a quality in full

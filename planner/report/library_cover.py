@@ -6,9 +6,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import asdict, dataclass
 from typing import Any
 
-from planner.domain.library import Library
 from planner.domain.library_review import JointShare, LeastCover
 from planner.domain.movement import Movement
+from planner.domain.movement_library import Library
 from planner.domain.terms import JOINTS, LEVELS, QUALITIES, Joint, Level, Quality
 from planner.files.load import review_of
 from planner.report.library_choice import in_full

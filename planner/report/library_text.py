@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from planner.domain.library import Library
 from planner.domain.movement import Dose, Jump, Movement, Sprint
+from planner.domain.movement_library import Library
 from planner.domain.template import SchemeWeek, Template
 from planner.domain.terms import JOINTS, QUALITIES
 from planner.files.sense.reach import Use, use_by

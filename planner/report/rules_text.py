@@ -7,7 +7,7 @@ from typing import Any
 
 from planner.domain.template import Template
 from planner.report.terminal import wrap
-from planner.rules.base import Rule
+from planner.rules.rule import Rule
 
 
 def rules_text(rules: Sequence[Rule], template: Template) -> str:

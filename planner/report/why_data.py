@@ -9,14 +9,14 @@ from collections.abc import Iterable
 from typing import TYPE_CHECKING, Any
 
 from planner.domain.block import Block, Item, Session, Week
-from planner.domain.gap import Gap, QualityLine
+from planner.domain.gap_record import Gap, QualityLine
 from planner.domain.movement import Movement
 from planner.domain.terms import LIFT_QUALITIES
 from planner.problem.model import Problem
 from planner.problem.weaker_leg import extra_leg
-from planner.rules.base import Row, Rule
 from planner.rules.places import place_in_words
 from planner.rules.registry import rule_named
+from planner.rules.rule import Row, Rule
 
 if TYPE_CHECKING:
     from planner.solve.explain import Chain, ItemStory, MovementStory, SessionStory, Tight

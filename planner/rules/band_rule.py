@@ -7,8 +7,8 @@ from typing import ClassVar
 
 from planner.domain.template import Template
 from planner.problem.model import Problem
-from planner.rules.base import Breach, Plan, Row, Rule
 from planner.rules.currencies import Currency
+from planner.rules.rule import Breach, Plan, Row, Rule
 
 EPSILON_sets = 1e-9
 

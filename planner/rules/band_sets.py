@@ -8,7 +8,7 @@ from planner.domain.template import LevelPlan, Template
 from planner.domain.terms import LIFT_QUALITIES, Quality
 from planner.rules.band_rule import BandRule
 from planner.rules.currencies import QUALITY_SETS
-from planner.rules.wording import band_width, each_level, full_week, listed, over_load_weeks, percent, taper_aim
+from planner.rules.figure_words import band_width, each_level, full_week, listed, over_load_weeks, percent, taper_aim
 
 
 class BandSets(BandRule):

@@ -5,7 +5,7 @@ from __future__ import annotations
 from planner.domain.template import Template
 from planner.rules.band_rule import BandRule
 from planner.rules.currencies import TIER_CONTACTS
-from planner.rules.wording import band_width, each_level, full_week, over_load_weeks, taper_aim, week_by_week
+from planner.rules.figure_words import band_width, each_level, full_week, over_load_weeks, taper_aim, week_by_week
 
 
 class BandTiers(BandRule):

@@ -7,8 +7,8 @@ from collections.abc import Sequence
 from planner.domain.athlete import Athlete
 from planner.domain.movement import Movement
 from planner.problem.model import Problem
-from planner.rules.base import ClosingRule, Keys, Step
-from planner.rules.wording import listed
+from planner.rules.figure_words import listed
+from planner.rules.rule import ClosingRule, Keys, Step
 
 
 class Bans(ClosingRule):

@@ -8,7 +8,7 @@ from dataclasses import replace
 from planner.domain.terms import Leg, Quality, Side
 from planner.problem.dosage import side_of
 from planner.problem.model import Problem
-from planner.rules.base import Breach, CountedItem, CountedWeek, Plan, Row, Rule
+from planner.rules.rule import Breach, CountedItem, CountedWeek, Plan, Row, Rule
 
 LEGS_OF: dict[Side, str] = {"both": "both legs", "each": "each leg", "left": "the left leg", "right": "the right leg"}
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from planner.domain.terms import LEGS, LIFT_QUALITIES, TIERS
-from planner.rules.base import Address, Breach, CountedItem, CountedSession, CountedWeek, Plan
 from planner.rules.joint_stress import sport_points
+from planner.rules.rule import Address, Breach, CountedItem, CountedSession, CountedWeek, Plan
 from planner.rules.session_minutes import counted_minutes
 
 UNIT = "figures"

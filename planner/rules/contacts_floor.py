@@ -5,8 +5,8 @@ from __future__ import annotations
 from planner.domain.template import Template
 from planner.domain.template_prices import ChangePrices
 from planner.rules.currencies import CONTACTS
+from planner.rules.figure_words import counted, each_role, percent
 from planner.rules.floor_rule import FloorRule
-from planner.rules.wording import counted, each_role, percent
 
 
 class ContactsFloor(FloorRule):

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from planner.domain.template import Template
-from planner.problem.calendar import Phase
 from planner.problem.model import Problem
+from planner.problem.training_days import Phase
 from planner.problem.variable import in_key
-from planner.rules.base import Address, Breach, Plan, Row, Rule, Term
-from planner.rules.wording import between, listed
+from planner.rules.figure_words import between, listed
+from planner.rules.rule import Address, Breach, Plan, Row, Rule, Term
 
 
 class Continuity(Rule):

@@ -7,8 +7,8 @@ from collections.abc import Iterator, Sequence
 
 from planner.domain.athlete import Athlete
 from planner.problem.model import Problem
-from planner.rules.base import Address, Breach, Loosening, Plan, Row, Rule, Step
-from planner.rules.wording import listed
+from planner.rules.figure_words import listed
+from planner.rules.rule import Address, Breach, Loosening, Plan, Row, Rule, Step
 
 
 class Dates(Rule):

@@ -6,9 +6,9 @@ from collections.abc import Iterator
 
 from planner.domain.template import Template
 from planner.problem.model import Problem, scaled
-from planner.rules.base import Breach, Plan, Row, Rule
 from planner.rules.currencies import MAY_VANISH, WEEKLY
-from planner.rules.wording import percent, weeks_of
+from planner.rules.figure_words import percent, weeks_of
+from planner.rules.rule import Breach, Plan, Row, Rule
 
 THOUSANDTHS = 1000
 

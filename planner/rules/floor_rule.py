@@ -8,10 +8,10 @@ from typing import ClassVar
 
 from planner.domain.template_prices import ChangePrices
 from planner.problem.model import Problem
-from planner.rules.base import Address, Blamed, Breach, Keys, Loosening, Plan, Row, Rule, Step
 from planner.rules.currencies import Currency
+from planner.rules.figure_words import listed
 from planner.rules.places import weeks_in_words
-from planner.rules.wording import listed
+from planner.rules.rule import Address, Blamed, Breach, Keys, Loosening, Plan, Row, Rule, Step
 
 
 class FloorRule(Rule):

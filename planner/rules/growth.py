@@ -7,9 +7,9 @@ from collections.abc import Callable, Iterator
 from planner.domain.template import Growth, LevelPlan, Template
 from planner.domain.terms import LEGS, LOAD_ROLES, TIERS
 from planner.problem.model import Problem, scaled
-from planner.rules.base import Breach, Plan, Row, Rule
 from planner.rules.currencies import CONTACTS, SETS, SPRINTS, Currency, leg_contacts
-from planner.rules.wording import each_level, percent
+from planner.rules.figure_words import each_level, percent
+from planner.rules.rule import Breach, Plan, Row, Rule
 
 THOUSANDTHS = 1000  # ratios are given to three places; rows are whole numbers
 

@@ -11,8 +11,8 @@ from planner.domain.terms import LEGS
 from planner.problem.model import Problem
 from planner.problem.per_set import fast_sprints, leg_contacts
 from planner.problem.variable import hard_key
-from planner.rules.base import Address, Blamed, Breach, Keys, Plan, Row, Rule, days_too_close
-from planner.rules.wording import counted
+from planner.rules.figure_words import counted
+from planner.rules.rule import Address, Blamed, Breach, Keys, Plan, Row, Rule, days_too_close
 
 MOST_HIGH_CONTACTS = 200  # above what any session could hold: the slack of a day that counts as hard
 MOST_SPRINTS = 100

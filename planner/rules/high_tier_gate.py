@@ -6,8 +6,8 @@ from planner.domain.movement import Movement
 from planner.domain.template import Template
 from planner.problem.high_tier import GATE, why_closed
 from planner.problem.model import Problem
-from planner.rules.base import ClosingRule
-from planner.rules.wording import listed, percent
+from planner.rules.figure_words import listed, percent
+from planner.rules.rule import ClosingRule
 
 
 class HighTierGate(ClosingRule):

@@ -6,8 +6,8 @@ from planner.domain.movement import Movement
 from planner.domain.template import Template
 from planner.domain.terms import LEVELS
 from planner.problem.model import Problem
-from planner.rules.base import ClosingRule
-from planner.rules.wording import listed
+from planner.rules.figure_words import listed
+from planner.rules.rule import ClosingRule
 
 
 class LevelGate(ClosingRule):

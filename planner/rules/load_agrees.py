@@ -9,8 +9,8 @@ from planner.domain.template import Template
 from planner.estimate.strength import OutOfRange, reps_to_failure
 from planner.problem.loads import own_maximum_kg
 from planner.problem.model import Problem
-from planner.rules.base import Breach, CountedItem, CountedSession, Plan, Row, Rule
-from planner.rules.wording import each_level
+from planner.rules.figure_words import each_level
+from planner.rules.rule import Breach, CountedItem, CountedSession, Plan, Row, Rule
 
 
 class LoadAgrees(Rule):

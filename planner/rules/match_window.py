@@ -10,9 +10,9 @@ from planner.domain.terms import DAYS
 from planner.problem.model import Problem
 from planner.problem.per_set import contacts
 from planner.problem.primer import is_primer
-from planner.rules.base import Address, Blamed, Breach, Keys, Plan, Row, Rule
+from planner.rules.figure_words import counted
 from planner.rules.places import DAY_NAMES, day_of, weeks_in_words
-from planner.rules.wording import counted
+from planner.rules.rule import Address, Blamed, Breach, Keys, Plan, Row, Rule
 
 
 class MatchWindow(Rule):

@@ -7,7 +7,7 @@ from itertools import pairwise
 
 from planner.problem.model import Problem
 from planner.problem.variable import in_key
-from planner.rules.base import Breach, Plan, Row, Rule, Term
+from planner.rules.rule import Breach, Plan, Row, Rule, Term
 
 
 class NoNewInTaper(Rule):

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from planner.problem.model import Problem
 from planner.problem.variable import in_key
-from planner.rules.base import Address, Breach, Plan, Row, Rule, Term
+from planner.rules.rule import Address, Breach, Plan, Row, Rule, Term
 
 
 class OneOfFamily(Rule):

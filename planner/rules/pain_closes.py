@@ -8,8 +8,8 @@ from planner.domain.terms import LEGS, Joint, Leg
 from planner.problem.ceilings import pain_at, pain_step
 from planner.problem.dosage import side_of
 from planner.problem.model import Problem
-from planner.rules.base import ClosingRule, Keys
-from planner.rules.wording import listed, pain_steps, refused_pain
+from planner.rules.figure_words import listed, pain_steps, refused_pain
+from planner.rules.rule import ClosingRule, Keys
 
 
 class PainCloses(ClosingRule):

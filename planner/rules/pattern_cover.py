@@ -8,9 +8,9 @@ from planner.domain.template import Template
 from planner.domain.terms import Pattern
 from planner.problem.model import Problem
 from planner.problem.per_set import trains
-from planner.rules.base import Address, Breach, Loosening, Plan, Row, Rule, Step
+from planner.rules.figure_words import each_role, listed
 from planner.rules.places import weeks_in_words
-from planner.rules.wording import each_role, listed
+from planner.rules.rule import Address, Breach, Loosening, Plan, Row, Rule, Step
 
 
 class PatternCover(Rule):

@@ -6,12 +6,12 @@ from collections.abc import Iterator, Sequence
 
 from planner.domain.athlete import Athlete
 from planner.domain.terms import DAYS
-from planner.problem.calendar import Phase
 from planner.problem.model import Problem
+from planner.problem.training_days import Phase
 from planner.problem.variable import in_key
-from planner.rules.base import Address, Blamed, Breach, Keys, Loosening, Plan, Row, Rule, Step
+from planner.rules.figure_words import listed
 from planner.rules.places import DAY_NAMES
-from planner.rules.wording import listed
+from planner.rules.rule import Address, Blamed, Breach, Keys, Loosening, Plan, Row, Rule, Step
 
 
 class Pins(Rule):

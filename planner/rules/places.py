@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from planner.domain.address import Address
 from planner.domain.terms import Day
 from planner.problem.model import Problem
-from planner.rules.wording import listed
+from planner.rules.figure_words import listed
 
 MOST_NAMED = 12  # further movements are only counted
 DAY_NAMES: dict[Day, str] = {

@@ -5,7 +5,7 @@ from __future__ import annotations
 from planner.domain.movement import Movement
 from planner.domain.prerequisite import parse_requirement
 from planner.problem.model import Problem
-from planner.rules.base import ClosingRule, Keys
+from planner.rules.rule import ClosingRule, Keys
 
 
 class Prerequisites(ClosingRule):

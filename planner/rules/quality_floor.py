@@ -5,8 +5,8 @@ from __future__ import annotations
 from planner.domain.template import Template
 from planner.domain.template_prices import ChangePrices
 from planner.rules.currencies import QUALITY_SETS
+from planner.rules.figure_words import each_role, percent
 from planner.rules.floor_rule import FloorRule
-from planner.rules.wording import each_role, percent
 
 
 class QualityFloor(FloorRule):

@@ -11,7 +11,7 @@ from functools import cache
 
 import planner.rules
 from planner.problem.model import Problem
-from planner.rules.base import Row, Rule
+from planner.rules.rule import Row, Rule
 
 
 @cache

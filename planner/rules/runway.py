@@ -5,7 +5,7 @@ from __future__ import annotations
 from planner.domain.movement import Movement
 from planner.domain.template import Template
 from planner.problem.model import Problem
-from planner.rules.base import ClosingRule
+from planner.rules.rule import ClosingRule
 
 
 class Runway(ClosingRule):

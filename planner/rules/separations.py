@@ -9,8 +9,8 @@ from planner.domain.movement import Movement
 from planner.domain.template import Template
 from planner.problem.model import Problem
 from planner.problem.variable import in_key
-from planner.rules.base import Address, Breach, Plan, Row, Rule
-from planner.rules.wording import counted
+from planner.rules.figure_words import counted
+from planner.rules.rule import Address, Breach, Plan, Row, Rule
 
 
 class Separations(Rule):

@@ -8,8 +8,8 @@ from collections.abc import Iterator
 from planner.domain.template import Template
 from planner.problem.model import Problem
 from planner.problem.per_set import contacts
-from planner.rules.base import Address, Breach, Plan, Row, Rule
-from planner.rules.wording import each_level
+from planner.rules.figure_words import each_level
+from planner.rules.rule import Address, Breach, Plan, Row, Rule
 
 
 class SessionContacts(Rule):

@@ -11,9 +11,9 @@ from planner.domain.template import Template
 from planner.problem.model import Problem
 from planner.problem.per_set import once_seconds, set_seconds
 from planner.problem.variable import takes_key
-from planner.rules.base import Address, Blamed, Breach, CountedSession, Keys, Loosening, Plan, Row, Rule, Step
+from planner.rules.figure_words import between, listed
 from planner.rules.places import DAY_NAMES, day_of, weeks_in_words
-from planner.rules.wording import between, listed
+from planner.rules.rule import Address, Blamed, Breach, CountedSession, Keys, Loosening, Plan, Row, Rule, Step
 
 
 class SessionMinutes(Rule):

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from planner.problem.model import Problem
-from planner.rules.base import Breach, Plan, Row, Rule
+from planner.rules.rule import Breach, Plan, Row, Rule
 
 
 class SessionOrder(Rule):

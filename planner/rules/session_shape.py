@@ -7,12 +7,12 @@ from collections.abc import Iterator, Sequence
 from planner.domain.movement import Movement
 from planner.domain.template import Shape, ShapePart, Template
 from planner.domain.terms import DAYS, TIERS, Day
-from planner.problem.calendar import Phase
 from planner.problem.model import Problem
 from planner.problem.per_set import contacts
+from planner.problem.training_days import Phase
 from planner.problem.variable import Variable, in_key, takes_key
-from planner.rules.base import NOWHERE, Address, Breach, CountedSession, CountedWeek, Plan, Row, Rule, Term
-from planner.rules.wording import between, listed
+from planner.rules.figure_words import between, listed
+from planner.rules.rule import NOWHERE, Address, Breach, CountedSession, CountedWeek, Plan, Row, Rule, Term
 
 # More movements and landings than any session could hold: the slack of a shape that a day does not take.
 MOST_ITEMS, MOST_CONTACTS = 40, 1000

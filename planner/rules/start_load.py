@@ -7,11 +7,11 @@ from collections.abc import Iterator
 
 from planner.domain.template import Template
 from planner.domain.terms import LEVELS, LOAD_ROLES
-from planner.problem.bands import all_sets
 from planner.problem.model import Problem
-from planner.rules.base import Breach, Plan, Row, Rule
+from planner.problem.week_bands import all_sets
 from planner.rules.currencies import CONTACTS, HIGH_TIER, SETS, SPRINTS, Currency
-from planner.rules.wording import counted, full_week
+from planner.rules.figure_words import counted, full_week
+from planner.rules.rule import Breach, Plan, Row, Rule
 
 
 class StartLoad(Rule):

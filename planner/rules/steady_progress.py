@@ -8,8 +8,8 @@ from itertools import pairwise
 from planner.domain.template import Template
 from planner.domain.terms import LOAD_ROLES
 from planner.problem.model import Entry, Problem
-from planner.rules.base import Address, Breach, Plan, Row, Rule
-from planner.rules.wording import counted
+from planner.rules.figure_words import counted
+from planner.rules.rule import Address, Breach, Plan, Row, Rule
 
 
 class SteadyProgress(Rule):

@@ -8,8 +8,8 @@ from planner.domain.template import LevelPlan, Template
 from planner.domain.terms import LOAD_ROLES
 from planner.problem.model import STRESS_UNITS_PER_POINT, Problem, joint_legs, scaled
 from planner.problem.per_set import week_stress_terms
-from planner.rules.base import Address, Breach, CountedWeek, Plan, Row, Rule
-from planner.rules.wording import each_level, percent
+from planner.rules.figure_words import each_level, percent
+from planner.rules.rule import Address, Breach, CountedWeek, Plan, Row, Rule
 
 THOUSANDTHS = 1000  # the ratio is given to three places; rows are whole numbers
 EPSILON_points = 1e-6

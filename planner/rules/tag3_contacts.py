@@ -7,8 +7,8 @@ from collections.abc import Iterator
 from planner.domain.template import Template
 from planner.problem.model import Problem, joint_legs
 from planner.problem.per_set import tag3_contacts
-from planner.rules.base import Address, Breach, Plan, Row, Rule
-from planner.rules.wording import each_level, lowered_by_pain
+from planner.rules.figure_words import each_level, lowered_by_pain
+from planner.rules.rule import Address, Breach, Plan, Row, Rule
 
 
 class Tag3Contacts(Rule):

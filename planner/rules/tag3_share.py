@@ -7,8 +7,8 @@ from collections.abc import Iterator
 from planner.domain.template import Template
 from planner.domain.terms import LIFT_QUALITIES
 from planner.problem.model import Problem
-from planner.rules.base import Address, Breach, Plan, Row, Rule, Term
-from planner.rules.wording import percent
+from planner.rules.figure_words import percent
+from planner.rules.rule import Address, Breach, Plan, Row, Rule, Term
 
 THOUSANDTHS = 1000
 QUARTERS = 4  # of a set

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from planner.domain.movement import Movement
 from planner.problem.model import Problem
-from planner.rules.base import ClosingRule
+from planner.rules.rule import ClosingRule
 
 
 class TakeOffFit(ClosingRule):

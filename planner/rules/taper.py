@@ -6,10 +6,10 @@ from collections.abc import Iterator
 
 from planner.domain.template import Template
 from planner.problem.model import Problem, scaled
-from planner.rules.base import Breach, Plan, Row, Rule
 from planner.rules.currencies import CONTACTS, HIGH_TIER, WEEKLY, Currency
 from planner.rules.deload import THOUSANDTHS
-from planner.rules.wording import percent, weeks_of
+from planner.rules.figure_words import percent, weeks_of
+from planner.rules.rule import Breach, Plan, Row, Rule
 
 
 class Taper(Rule):

@@ -7,8 +7,8 @@ from collections.abc import Iterator
 from planner.domain.template import Template
 from planner.problem.model import Problem
 from planner.problem.variable import hard_key
-from planner.rules.base import NOWHERE, Address, Breach, Plan, Row, Rule
-from planner.rules.wording import counted
+from planner.rules.figure_words import counted
+from planner.rules.rule import NOWHERE, Address, Breach, Plan, Row, Rule
 
 
 class TestDay(Rule):

@@ -6,11 +6,11 @@ from collections.abc import Iterator
 from itertools import combinations, pairwise, product
 
 from planner.domain.template import Template
-from planner.problem.calendar import Phase
 from planner.problem.model import Problem
+from planner.problem.training_days import Phase
 from planner.problem.variable import Variable, in_key
-from planner.rules.base import Address, Blamed, Breach, Keys, Plan, Row, Rule, days_too_close
-from planner.rules.wording import counted
+from planner.rules.figure_words import counted
+from planner.rules.rule import Address, Blamed, Breach, Keys, Plan, Row, Rule, days_too_close
 
 Day = tuple[str, int]  # phase, slot
 

@@ -17,8 +17,8 @@ from ortools.sat.python import cp_model
 
 from planner.problem.model import Problem
 from planner.problem.variable import Values, Variable
-from planner.rules.base import Row
 from planner.rules.registry import gather_rows, rule_named
+from planner.rules.rule import Row
 from planner.solve import budgets
 from planner.solve.cp_model import add_hint, build_model, found_any, solver, spent, values_of
 from planner.solve.refute import verdict
@@ -43,7 +43,7 @@ class BudgetSpent(Exception):
 
 
 @dataclass(frozen=True)
-class Found:
+class FoundPlan:
     """A block: values of its variables, the soft rows it misses, and the deterministic time spent so far.
 
     ``bound``: no block of the whole library misses less than this, in priced units.
@@ -86,11 +86,13 @@ class Search:
     def raise_bound(self, bound: float) -> None:
         self.bound = max(self.bound, round(bound))
 
-    def say(self, found: Found) -> Found:
+    def say(self, found: FoundPlan) -> FoundPlan:
         return dataclasses.replace(found, spent=self.spent, bound=min(self.bound, found.objective))
 
 
-def solve_bands(problem: Problem, budget: float = budgets.DEFAULT_BUDGET, progress: Progress = lambda _: None) -> Found:
+def solve_bands(
+    problem: Problem, budget: float = budgets.DEFAULT_BUDGET, progress: Progress = lambda _: None
+) -> FoundPlan:
     """Stage 1 alone. Raises NoBlock or BudgetSpent."""
     search, size = Search(budget, progress), len(problem.movements)
     for smaller, share in _first_lists(problem):
@@ -99,7 +101,7 @@ def solve_bands(problem: Problem, budget: float = budgets.DEFAULT_BUDGET, progre
         if found is not None:
             return search.say(found)
     progress("weighing aims that cannot all be met")
-    start: Found | None = None
+    start: FoundPlan | None = None
     for smaller, from_below in _lists_that_collide(problem):
         found = _best(search, smaller, budgets.SHORTLIST_SHARE, None, from_below=from_below)
         if found is None or (from_below and found.objective > found.bound):
@@ -132,14 +134,14 @@ def _lists_that_collide(problem: Problem) -> Iterator[tuple[Problem, bool]]:
     yield shortlist(problem, *budgets.QUICKEST, quickest=True), False
 
 
-def _meets_all_bands(search: Search, problem: Problem, share: float) -> Found | None:
+def _meets_all_bands(search: Search, problem: Problem, share: float) -> FoundPlan | None:
     """A block without any shortfall, which nothing outside this library can beat. None is inconclusive."""
     rows = [dataclasses.replace(row, price=0) if row.price else row for row in gather_rows(problem)]
     often = [row for row in rows if not rule_named(row.rule).seldom_tight]
     values = _answer(search, problem, often, share)
     if values is not None and any(units_missed(row, values) for row in rows):
         values = _same_choice(search, problem, rows, values) or _answer(search, problem, rows, share, hint=values)
-    return None if values is None else Found(problem, values, (), search.spent)
+    return None if values is None else FoundPlan(problem, values, (), search.spent)
 
 
 def _same_choice(
@@ -166,7 +168,7 @@ def _answer(
 
 def _best(
     search: Search, problem: Problem, share: float, hint: Mapping[Variable, int] | None, *, from_below: bool = False
-) -> Found | None:
+) -> FoundPlan | None:
     """The best block of this library within the share of the budget; ``bound`` is for this library alone."""
     rows = gather_rows(problem)
     built = build_model(problem, rows)
@@ -176,10 +178,10 @@ def _best(
     if not search.run(built.model, share, from_below=from_below):
         return None
     values, bound = values_of(built, search.answer), round(search.answer.best_objective_bound)
-    return Found(problem, values, shortfalls(rows, values), search.spent, bound)
+    return FoundPlan(problem, values, shortfalls(rows, values), search.spent, bound)
 
 
-def _close_in(search: Search, problem: Problem, start: Found, *, from_below: bool) -> Found:
+def _close_in(search: Search, problem: Problem, start: FoundPlan, *, from_below: bool) -> FoundPlan:
     """Improve bound and block in turn until they meet or the rounds are over."""
     whole = open_library(problem)
     for _ in range(budgets.ROUNDS):
@@ -221,7 +223,7 @@ def _movements_in(values: Mapping[Variable, int]) -> set[str]:
     return {key.at.movement or "" for key, value in values.items() if value and key.kind == "in"}
 
 
-def _whole_library(search: Search, problem: Problem, start: Found | None) -> Found:
+def _whole_library(search: Search, problem: Problem, start: FoundPlan | None) -> FoundPlan:
     whole = open_library(problem)
     found = _meets_all_bands(search, whole, budgets.WHOLE_SHARE)
     if found is None:
@@ -236,7 +238,7 @@ def _whole_library(search: Search, problem: Problem, start: Found | None) -> Fou
     return found
 
 
-def _any_block(search: Search, problem: Problem) -> Found | None:
+def _any_block(search: Search, problem: Problem) -> FoundPlan | None:
     """Without a block so far, ask for the hard rules alone, part by part, which gives a yes or a no much sooner."""
     search.progress("asking whether any block is possible")
     rows = [row for row in gather_rows(problem) if row.price == 0]
@@ -248,5 +250,5 @@ def _any_block(search: Search, problem: Problem) -> Found | None:
     used = _movements_in(found.point)
     smaller = only(problem, used | {movement.id for movement in shortlist(problem, *budgets.LIKED).movements})
     values = {key: found.point.get(key, low) for key, (low, _) in variable_ranges(smaller).items()}
-    start = Found(smaller, values, shortfalls(gather_rows(smaller), values), search.spent)
+    start = FoundPlan(smaller, values, shortfalls(gather_rows(smaller), values), search.spent)
     return _best(search, smaller, budgets.SHORTLIST_SHARE, values) or start

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from planner.domain import measure
 from planner.domain.athlete import Athlete, Preferences
 from planner.domain.block import TestLine
-from planner.domain.library import Library
+from planner.domain.movement_library import Library
 from planner.domain.terms import Leg
 from planner.units import format_length, format_mass
 

@@ -13,7 +13,7 @@ from collections.abc import Mapping, Sequence
 from ortools.linear_solver import pywraplp
 
 from planner.problem.variable import Values, Variable
-from planner.rules.base import Row
+from planner.rules.rule import Row
 from planner.solve.feasibility import simplified
 from planner.solve.relax import Ranges, reach
 

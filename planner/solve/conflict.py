@@ -11,8 +11,8 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
 from planner.problem.model import Problem
-from planner.rules.base import ClosingRule, Row, Step
 from planner.rules.registry import rule_named
+from planner.rules.rule import ClosingRule, Row, Step
 from planner.solve.budgets import CONFLICT_BUDGET, QUESTION
 from planner.solve.certificate import certified
 from planner.solve.cp_model import SEED

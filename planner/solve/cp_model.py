@@ -10,7 +10,7 @@ from ortools.sat.python import cp_model
 from planner.domain.block import Stage
 from planner.problem.model import Problem
 from planner.problem.variable import Term, Values, Variable
-from planner.rules.base import Row
+from planner.rules.rule import Row
 from planner.solve.interruptible import InterruptibleSolver
 from planner.solve.relax import reach
 from planner.solve.variable_ranges import variable_ranges

@@ -5,15 +5,15 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from planner.domain.block import Block, Item, Session, Week
-from planner.domain.gap import QualityLine
+from planner.domain.gap_record import QualityLine
 from planner.domain.movement import Movement
 from planner.domain.template import SchemeWeek
 from planner.domain.terms import LIFT_QUALITIES, Quality
 from planner.problem.loads import own_maximum_kg
 from planner.problem.model import RETEST, Problem
-from planner.rules.base import ClosingRule, Row
 from planner.rules.recount import CountedWeek, count_block
 from planner.rules.registry import gather_rows, rule_named
+from planner.rules.rule import ClosingRule, Row
 from planner.solve.from_block import block_values, movements_of
 from planner.solve.next_best import Alternative, closed_by, instead, next_best, same_place
 from planner.solve.preferences import movement_cost

@@ -15,7 +15,7 @@ from planner.problem.per_set import once_seconds
 from planner.problem.variable import Values, in_key, takes_key
 from planner.rules.recount import count_session, count_week
 from planner.rules.session_shape import home
-from planner.solve.why import why_today
+from planner.solve.session_reason import why_today
 
 TEST_FOCUS, TEST_TITLE = "test", "Test day"
 NO_TOTALS = Totals(working_sets={}, contacts={}, sprint_efforts=0, sprint_m=0.0, joint_stress={})

@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from ortools.sat.python import cp_model
 
 from planner.problem.variable import Values, Variable
-from planner.rules.base import Row
+from planner.rules.rule import Row
 from planner.solve.budgets import QUICK
 from planner.solve.cp_model import SEED, add_hard, found_any, holds_at, solver, spent
 from planner.solve.relax import Ranges, reach

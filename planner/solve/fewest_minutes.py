@@ -13,8 +13,8 @@ from functools import cached_property
 from planner.domain.movement import Movement
 from planner.problem.model import Problem
 from planner.problem.variable import Values
-from planner.rules.base import Loosening, Row
 from planner.rules.registry import gather_rows, rule_named
+from planner.rules.rule import Loosening, Row
 from planner.solve.budgets import FEW, MINUTES_BUDGET, Few, FIRST_MORE_minutes, MOST_MORE_minutes
 from planner.solve.feasibility import Asker, Budget, Frame, simplified
 from planner.solve.loosened_rows import Offers, Rebuild, Steps, after, eased, opened

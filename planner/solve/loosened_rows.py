@@ -12,8 +12,8 @@ from dataclasses import replace
 from planner.domain.athlete import Athlete
 from planner.problem.model import Problem
 from planner.problem.variable import Variable, variable
-from planner.rules.base import Loosening, Row, Step
 from planner.rules.registry import rule_named
+from planner.rules.rule import Loosening, Row, Step
 
 Rebuild = Callable[[Athlete], Problem]
 Offers = Mapping[Row, tuple[Loosening, ...]]

@@ -11,8 +11,8 @@ from planner.domain.block import Block, Proof, Stage
 from planner.domain.template_prices import NearPrices
 from planner.problem.model import Problem
 from planner.problem.variable import Values, Variable
-from planner.rules.base import Row
 from planner.rules.registry import gather_rows
+from planner.rules.rule import Row
 from planner.solve.bands import Progress
 from planner.solve.budgets import DEFAULT_BUDGET, LIKED, NEAR_SHARE
 from planner.solve.cp_model import BlockModel, add_hint, build_model, found_any, solver, spent, stage_of, values_of

@@ -12,8 +12,8 @@ from planner.domain.block import Block
 from planner.domain.movement import Movement
 from planner.problem.model import Problem
 from planner.problem.variable import Values, Variable, in_key
-from planner.rules.base import ClosingRule, Row
 from planner.rules.registry import all_rules, gather_rows
+from planner.rules.rule import ClosingRule, Row
 from planner.solve.budgets import NEXT_BEST_BUDGET
 from planner.solve.cp_model import build_model, found_any, solver, values_of
 from planner.solve.from_block import block_values, chosen_in, movements_of

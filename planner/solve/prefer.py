@@ -8,8 +8,8 @@ from collections.abc import Callable, Mapping, Sequence
 from planner.domain.block import Stage
 from planner.problem.model import Problem
 from planner.problem.variable import Values
-from planner.rules.base import Row, RowKey
 from planner.rules.registry import gather_rows
+from planner.rules.rule import Row, RowKey
 from planner.solve.budgets import CHOICE_SHARE, SETTLE_SHARE
 from planner.solve.cp_model import (
     BlockModel,

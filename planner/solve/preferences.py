@@ -15,8 +15,8 @@ from planner.problem.loads import own_maximum_kg
 from planner.problem.model import STRESS_UNITS_PER_POINT, Problem
 from planner.problem.variable import Variable, in_key, takes_key
 from planner.problem.weaker_leg import extra_leg
-from planner.rules.base import Row, Term
 from planner.rules.currencies import CONTACTS, HIGH_TIER, QUALITY_SETS, SPRINTS
+from planner.rules.rule import Row, Term
 
 RULE = "preferences"
 # Objectives are whole numbers, so points are counted in hundredths: then even a little stress counts.

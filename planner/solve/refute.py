@@ -9,11 +9,11 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass, replace
 
-from planner.problem.calendar import Phase
 from planner.problem.model import Problem
+from planner.problem.training_days import Phase
 from planner.problem.variable import Values, Variable
-from planner.rules.base import Row
 from planner.rules.registry import rule_named
+from planner.rules.rule import Row
 from planner.solve import budgets
 from planner.solve.cp_model import holds_at
 from planner.solve.feasibility import Asker, Budget
@@ -23,35 +23,35 @@ from planner.solve.variable_ranges import variable_ranges
 
 
 @dataclass(frozen=True)
-class Verdict:
+class Refutation:
     """Of hard rows: some that cannot hold together, or values with which all of them hold; or neither is known."""
 
     part: list[Row] | None = None
     point: Values | None = None
 
 
-def verdict(problem: Problem, rows: Sequence[Row], budget: float) -> Verdict:
+def verdict(problem: Problem, rows: Sequence[Row], budget: float) -> Refutation:
     """Whether the hard rows can hold together, cheapest questions first; if not, a small part that cannot."""
     hard = [row for row in rows if row.price == 0]
     asker, inside = Asker(variable_ranges(problem), Budget(budget)), Inside(problem, hard)
     for phase in problem.phases:
         part = usual(inside.phase(phase))
         if asker.holds(part, budgets.VERDICT_PART_SHARE * budget) is False:
-            return Verdict(part)
+            return Refutation(part)
     if holds_with_few(asker, problem, hard, budgets.FEW_SHARE * budget):
-        return Verdict(point=asker.point)
+        return Refutation(point=asker.point)
     for phase in problem.phases:
         part = usual(inside.phase(phase), floors=True)
         answer = asker.holds(part, budgets.VERDICT_WEEK_SHARE * budget)
         smaller = None if answer else _refuted_week(asker, inside, phase, budgets.VERDICT_WEEK_SHARE * budget)
         if answer is False or smaller is not None:
-            return Verdict(smaller or part)
+            return Refutation(smaller or part)
     if asker.holds(hard, budgets.VERDICT_WHOLE_SHARE * budget):
-        return Verdict(point=asker.point)
+        return Refutation(point=asker.point)
     for part in (*(inside.phase(phase) for phase in problem.phases), hard):
         if asker.holds(part, budgets.VERDICT_PART_SHARE * budget) is False:
-            return Verdict(part)
-    return Verdict()
+            return Refutation(part)
+    return Refutation()
 
 
 def unkept_part(

@@ -10,7 +10,7 @@ import dataclasses
 from collections.abc import Collection, Mapping, Sequence
 
 from planner.problem.variable import Term, Variable
-from planner.rules.base import Row
+from planner.rules.rule import Row
 
 Ranges = Mapping[Variable, tuple[int, int]]
 

@@ -11,8 +11,8 @@ from dataclasses import dataclass
 from ortools.sat.python import cp_model
 
 from planner.problem.model import Problem
-from planner.rules.base import Loosening, Row, Step
 from planner.rules.registry import gather_rows, rule_named
+from planner.rules.rule import Loosening, Row, Step
 from planner.solve.budgets import MOST_TURNS, STEPS_BUDGET
 from planner.solve.cp_model import solver
 from planner.solve.feasibility import Asker, Budget, plain_model, simplified

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from planner.problem.variable import Variable
-from planner.rules.base import Row
+from planner.rules.rule import Row
 from planner.solve.budgets import CLOSE_BY, FEW_OF_ALL, QUESTION, RECENT
 from planner.solve.feasibility import Asker, Frame
 from planner.solve.row_index import RowIndex

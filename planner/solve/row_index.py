@@ -6,7 +6,7 @@ from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import replace
 
 from planner.problem.variable import Variable
-from planner.rules.base import Row, Term
+from planner.rules.rule import Row, Term
 from planner.solve.cp_model import holds_at
 from planner.solve.relax import Ranges
 

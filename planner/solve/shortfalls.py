@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from planner.problem.variable import Variable
-from planner.rules.base import Row
+from planner.rules.rule import Row
 
 
 def shortfalls(rows: Sequence[Row], values: Mapping[Variable, int]) -> tuple[tuple[Row, int], ...]:

@@ -11,8 +11,8 @@ from typing import Any
 from planner.domain.movement import Movement
 from planner.domain.terms import LEVELS
 from planner.problem.model import Problem
-from planner.rules.base import ClosingRule
 from planner.rules.registry import all_rules
+from planner.rules.rule import ClosingRule
 from planner.solve.preferences import movement_cost
 
 Cost = Callable[[Problem, Movement], Any]  # anything that sorts: the least is the best

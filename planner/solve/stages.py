@@ -8,8 +8,8 @@ from typing import Literal
 from planner.domain.block import Proof, Stage
 from planner.problem.model import Problem
 from planner.problem.variable import Values
-from planner.rules.base import Row
 from planner.rules.registry import gather_rows
+from planner.rules.rule import Row
 from planner.solve.bands import Progress, solve_bands
 from planner.solve.budgets import DEFAULT_BUDGET
 from planner.solve.prefer import prefer

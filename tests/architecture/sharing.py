@@ -12,7 +12,7 @@ from types import FunctionType
 from typing import Any
 
 from planner.problem.model import Problem
-from planner.rules.base import Rule
+from planner.rules.rule import Rule
 
 # Inputs as the coach wrote them, and names of variables: nothing is counted in them.
 INPUTS = {"athlete", "library", "template"}

@@ -11,7 +11,6 @@ from __future__ import annotations
 from planner.domain.movement import Movement
 from planner.domain.template import Shape
 from planner.domain.terms import TIERS
-from planner.problem.calendar import Phase
 from planner.problem.model import Entry, Problem, Range
 from planner.problem.per_set import (
     PerSet,
@@ -22,10 +21,11 @@ from planner.problem.per_set import (
     sprints,
     tier_contacts,
 )
+from planner.problem.training_days import Phase
 from planner.problem.variable import Values, in_key, takes_key
-from planner.rules.base import ClosingRule
 from planner.rules.pattern_cover import required
 from planner.rules.registry import all_rules
+from planner.rules.rule import ClosingRule
 from planner.rules.session_shape import home
 from planner.solve.preferences import movement_cost
 from planner.solve.variable_ranges import variable_ranges

@@ -11,13 +11,13 @@ from collections import Counter
 
 from planner.audit import audit
 from planner.domain.block import Block, Proof, Reference
-from planner.domain.gap import Gap
+from planner.domain.gap_record import Gap
 from planner.problem.from_files import estimate_and_problem
 from planner.problem.model import Problem
 from planner.rules.registry import gather_rows
 from planner.solve.bands import solve_bands
-from planner.solve.block import References, make_block
 from planner.solve.from_block import block_values
+from planner.solve.make_block import References, make_block
 from planner.solve.shortfalls import shortfalls
 from planner.solve.stages import Solution
 from tests.benchmarks.by_hand import by_hand

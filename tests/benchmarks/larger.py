@@ -7,8 +7,8 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 from typing import TypeVar
 
-from planner.domain.library import Library
 from planner.domain.movement import Movement
+from planner.domain.movement_library import Library
 from planner.domain.template import DayPlan, Template
 
 SEED = 20

@@ -13,7 +13,7 @@ from pathlib import Path
 
 from ruamel.yaml import YAML
 
-from planner.files.check import Checker
+from planner.files.file_checker import Checker
 
 ROUNDS = 9
 BAR = 2.5

@@ -12,7 +12,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from planner.problem.from_files import estimate_and_problem
-from planner.report.conflict import steps_in_words
+from planner.report.conflict_text import steps_in_words
 from planner.solve.bands import BudgetSpent, NoBlock, solve_bands
 from planner.solve.conflict import find_conflict
 from planner.solve.repair import minutes_that_do

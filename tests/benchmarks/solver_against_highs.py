@@ -17,8 +17,8 @@ from typing import TypeVar
 
 from planner.problem.from_files import estimate_and_problem
 from planner.problem.model import Problem
-from planner.rules.base import Row
 from planner.rules.registry import gather_rows
+from planner.rules.rule import Row
 from planner.solve.bands import solve_bands
 from tests.benchmarks.people import healthy_adults
 from tests.independence.drawn import inputs

@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from planner.problem.from_files import estimate_and_problem
-from planner.rules.base import ClosingRule
 from planner.rules.registry import all_rules
+from planner.rules.rule import ClosingRule
 from planner.solve.variable_ranges import variable_ranges
 from tests.benchmarks.by_hand import by_hand
 from tests.benchmarks.hand_against_proved import as_block, broken

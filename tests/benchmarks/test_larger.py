@@ -9,8 +9,8 @@ from planner.domain.movement import Movement
 from planner.domain.template import Template
 from planner.files.document import Loaded
 from planner.files.load import review_of
-from planner.files.sense.library import library_sense
-from planner.files.sense.template import template_sense
+from planner.files.sense.library_sense import library_sense
+from planner.files.sense.template_sense import template_sense
 from tests.benchmarks.growth import session_cases, week_cases
 from tests.benchmarks.larger import larger_library
 from tests.independence.drawn import library

@@ -10,7 +10,7 @@ import vobject
 
 from planner.calendar_file import calendar_file
 from planner.domain.block import Block
-from planner.solve.block import block_id
+from planner.solve.make_block import block_id
 from planner.units import POUND_kg
 from tests.cards.invented_block import block, item, layout, with_session
 from tests.solve.demos import problem

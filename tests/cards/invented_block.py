@@ -26,7 +26,7 @@ from planner.domain.block import (
     Week,
 )
 from planner.domain.card_layout import CardLayout
-from planner.domain.gap import Gap, GapLine, QualityLine
+from planner.domain.gap_record import Gap, GapLine, QualityLine
 from planner.domain.terms import JOINTS, LIFT_QUALITIES, Role
 from planner.files.load import load_file
 from planner.prescription.tally import tally

@@ -15,7 +15,7 @@ from PIL import Image
 from planner.cards.pdf_file import draw_cards
 from planner.domain.block import Block, Proof, Stage
 from planner.problem.from_files import estimate_and_problem
-from planner.solve.block import References, make_block
+from planner.solve.make_block import References, make_block
 from planner.solve.stages import Solution
 from tests.rules.kept_blocks import kept_values
 from tests.solve.demos import SOMEWHERE, inputs

@@ -10,7 +10,7 @@ import pytest
 
 from planner.domain.block import Block, Reference
 from planner.problem.from_files import estimate_and_problem
-from planner.solve.block import References, make_block
+from planner.solve.make_block import References, make_block
 from planner.solve.stages import solve
 from planner.units import POUND_kg
 

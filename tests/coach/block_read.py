@@ -15,10 +15,10 @@ from typing import cast
 from planner.domain.athlete import Athlete, Fixture
 from planner.domain.block import Block, Item, Session, Week
 from planner.domain.card_layout import CardLayout
-from planner.domain.gap import QualityLine
-from planner.domain.library import Library
+from planner.domain.gap_record import QualityLine
 from planner.domain.measure import HeelRaiseTest, LiftTest
 from planner.domain.movement import Movement
+from planner.domain.movement_library import Library
 from planner.domain.template import Template
 from planner.domain.terms import DAYS, LEGS, LOAD_ROLES, Joint, Leg, Quality
 from planner.files.load import load_athlete, load_block, load_file, load_library, load_template

@@ -24,7 +24,7 @@ from planner.domain.block import (
     Totals,
     Week,
 )
-from planner.domain.gap import OutlookLine, QualityLine
+from planner.domain.gap_record import OutlookLine, QualityLine
 from planner.domain.terms import DAYS, JOINTS, LIFT_QUALITIES, Quality, Role
 from tests.cards import invented_block
 from tests.coach.block_read import Read

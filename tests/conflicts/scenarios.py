@@ -13,8 +13,8 @@ from typing import Any, cast
 from ruamel.yaml import YAML
 
 from planner.domain.athlete import Athlete
-from planner.domain.library import Library
 from planner.domain.movement import Movement
+from planner.domain.movement_library import Library
 from planner.domain.terms import Quality
 from planner.files.document import Loaded
 from planner.files.load import load_bytes
@@ -22,9 +22,9 @@ from planner.files.render import format_finding
 from planner.jobs.placing import locator, placed
 from planner.problem.from_files import Inputs, estimate_and_problem
 from planner.problem.model import Problem
-from planner.report.conflict import conflict_findings
-from planner.rules.base import Row
+from planner.report.conflict_text import conflict_findings
 from planner.rules.registry import gather_rows
+from planner.rules.rule import Row
 from planner.solve.conflict import Conflict, find_conflict
 from tests.solve.demos import DEMOS, ROOT, merged, needed, shipped_benchmarks, shipped_library, template
 

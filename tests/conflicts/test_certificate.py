@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 
 from planner.domain.address import NOWHERE
 from planner.problem.variable import hard_key
-from planner.rules.base import Row
+from planner.rules.rule import Row
 from planner.solve.certificate import certified, contradicts
 
 X, Y = hard_key(1, 1), hard_key(1, 2)

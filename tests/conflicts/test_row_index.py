@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 
 from planner.domain.address import Address
 from planner.problem.variable import Values, Variable, in_key, sets_key
-from planner.rules.base import Row
+from planner.rules.rule import Row
 from planner.solve.feasibility import Asker, Budget, Frame
 from planner.solve.row_index import RowIndex
 

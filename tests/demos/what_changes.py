@@ -21,7 +21,7 @@ from planner.domain.terms import QUALITIES, Quality
 from planner.problem.from_files import Inputs, estimate_and_problem
 from planner.problem.model import Problem
 from planner.report.changes import changes
-from planner.solve.block import References, make_block
+from planner.solve.make_block import References, make_block
 from planner.solve.near import solve_near
 from planner.solve.stages import solve
 from tests.solve.demos import DEMOS, ROOT, SOMEWHERE, athlete, shipped_benchmarks, shipped_library, template

@@ -10,8 +10,8 @@ from hypothesis import strategies as st
 from pydantic import ValidationError
 
 from planner.domain.findings import UserError
-from planner.domain.library import Library
 from planner.domain.measure import TEST_KINDS
+from planner.domain.movement_library import Library
 from planner.domain.terms import TAKE_OFFS, HeightMethod
 from planner.estimate.estimate_gap import estimate_gap
 from planner.report.gap_text import gap_json, gap_text

@@ -13,7 +13,7 @@ from planner.estimate.estimate_gap import GapResult, estimate_gap
 from planner.estimate.heights import heights_of
 from planner.estimate.notebook import Notebook
 from planner.estimate.present_jump import HeelRiseUsed
-from planner.estimate.qualities import Limits
+from planner.estimate.qualities import Limiters
 from planner.estimate.story import NOT_MEASURED, _limited_by, _tests_say, _what_it_takes
 from planner.estimate.strength import epley_kg
 from planner.estimate.trials import day_se_of, single_se_of
@@ -220,24 +220,24 @@ def test_the_story_sorts_the_qualities_and_ends_with_what_was_not_measured(bench
 @pytest.mark.parametrize(
     ("limits", "says", "silent"),
     [
-        (Limits(0.5, 0.2, "calf-ankle"), ["50 % strength-limited", "calf", "20 % speed-limited", "30 % neither"], []),
-        (Limits(1.0, 0.0, None), ["is strength-limited"], ["%", "speed", "neither"]),
-        (Limits(0.4, None, None), ["40 % strength-limited", "60 % not told without a drop jump"], ["speed-limited"]),
+        (Limiters(0.5, 0.2, "calf-ankle"), ["50 % strength-limited", "calf", "20 % speed-limited", "30 % neither"], []),
+        (Limiters(1.0, 0.0, None), ["is strength-limited"], ["%", "speed", "neither"]),
+        (Limiters(0.4, None, None), ["40 % strength-limited", "60 % not told without a drop jump"], ["speed-limited"]),
         (
-            Limits(None, 0.4, None),
+            Limiters(None, 0.4, None),
             ["40 % speed-limited", "60 % not told without a strength test"],
             ["strength-limited"],
         ),
-        (Limits(0.0, None, None), ["The tests taken support the target"], ["limited"]),
-        (Limits(0.0, 0.0, None), ["The tests support the target"], ["limited"]),
+        (Limiters(0.0, None, None), ["The tests taken support the target"], ["limited"]),
+        (Limiters(0.0, 0.0, None), ["The tests support the target"], ["limited"]),
     ],
 )
 def test_what_limits_the_jump_is_told_in_shares_that_sum_to_all(
-    limits: Limits, says: list[str], silent: list[str]
+    limits: Limiters, says: list[str], silent: list[str]
 ) -> None:
     said = _limited_by(limits)
     assert all(words in said for words in says) and not any(words in said for words in silent), said
-    assert _limited_by(Limits(None, None, None)) == ""
+    assert _limited_by(Limiters(None, None, None)) == ""
 
 
 def test_a_target_below_the_present_jump_takes_less_force(benchmarks: Any) -> None:

@@ -6,7 +6,7 @@ import datetime
 
 import pytest
 
-from planner.domain.gap import SideDifference
+from planner.domain.gap_record import SideDifference
 from planner.estimate.estimate_gap import estimate_gap
 from planner.estimate.extra_set_leg import weaker_legs
 from tests.estimate.people import jumper_with, shipped_benchmarks

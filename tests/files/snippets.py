@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from planner.domain.findings import Finding
 from planner.files.load import load_bytes, then
-from planner.files.sense.athlete import athlete_sense
+from planner.files.sense.athlete_sense import athlete_sense
 
 ATHLETE = """\
 file: athlete/1

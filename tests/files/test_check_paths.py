@@ -9,7 +9,7 @@ import pytest
 from files.snippets import ATHLETE, changed
 from files.test_library_folder import EQUIPMENT, HOPS, SQUATS
 from planner.domain.findings import Finding
-from planner.files.check import Checker
+from planner.files.file_checker import Checker
 
 ROOT = Path(__file__).parents[2]
 
@@ -74,10 +74,10 @@ def test_missing_and_empty(coach: Path) -> None:
 
 def test_the_same_library_is_read_once(coach: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     read: list[str] = []
-    from planner.files import check
+    from planner.files import file_checker
 
-    load = check.load_library
-    monkeypatch.setattr(check, "load_library", lambda *a: read.append(str(a[0])) or load(*a))
+    load = file_checker.load_library
+    monkeypatch.setattr(file_checker, "load_library", lambda *a: read.append(str(a[0])) or load(*a))
     checker = Checker()
     for _ in range(3):
         assert checker.check("athletes/nora.yaml") == []

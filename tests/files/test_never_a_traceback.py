@@ -13,8 +13,8 @@ from files.snippets import ATHLETE
 from planner.domain.findings import has_errors
 from planner.files.document import Loaded
 from planner.files.load import load_bytes, then
-from planner.files.sense.athlete import athlete_sense
-from planner.files.sense.template import template_sense
+from planner.files.sense.athlete_sense import athlete_sense
+from planner.files.sense.template_sense import template_sense
 from planner.files.values import ValueProblem, resolve
 
 ROOT = Path(__file__).parents[2]

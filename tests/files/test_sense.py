@@ -12,7 +12,7 @@ from planner.domain.template import Template
 from planner.files.document import Loaded
 from planner.files.dump import plain_to_yaml
 from planner.files.load import load_bytes, load_template, then
-from planner.files.sense.template import template_sense
+from planner.files.sense.template_sense import template_sense
 from planner.files.tree import Path
 
 ROOT = pathlib.Path(__file__).parents[2]

@@ -8,9 +8,9 @@ from typing import Any
 import pytest
 
 from planner.domain.template import Template
-from planner.files.check import Checker
 from planner.files.document import Loaded
 from planner.files.dump import plain_to_yaml
+from planner.files.file_checker import Checker
 from planner.files.load import load_bytes, load_template
 
 ROOT = Path(__file__).parents[2]

@@ -13,7 +13,7 @@ from ruamel.yaml import YAML
 
 from planner.domain.athlete import Athlete
 from planner.domain.benchmarks import Benchmarks
-from planner.domain.library import Library
+from planner.domain.movement_library import Library
 from planner.domain.template import Template
 from planner.domain.terms import DAYS, JOINTS, LEGS
 from planner.files.load import load_benchmarks, load_library, load_template

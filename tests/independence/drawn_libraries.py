@@ -6,8 +6,8 @@ import random
 from dataclasses import replace
 
 from planner.domain.base import Tag
-from planner.domain.library import Library
 from planner.domain.movement import Movement
+from planner.domain.movement_library import Library
 from planner.domain.terms import JOINTS, LIFT_QUALITIES, PATTERNS, Joint, Quality
 
 MORE = (0, 0, 10, 30)  # movements beside those

@@ -10,7 +10,7 @@ from scipy.optimize import Bounds, LinearConstraint, milp
 from scipy.sparse import csr_matrix
 
 from planner.problem.model import Problem
-from planner.rules.base import Row
+from planner.rules.rule import Row
 from planner.solve.variable_ranges import variable_ranges
 
 OPTIMAL, LIMIT, INFEASIBLE = 0, 1, 2

@@ -9,14 +9,14 @@ from dataclasses import dataclass, field
 from planner.audit import audit
 from planner.domain.block import Block, Proof, Reference
 from planner.domain.findings import UserError
-from planner.domain.gap import Gap
+from planner.domain.gap_record import Gap
 from planner.problem.from_files import estimate_and_problem
 from planner.problem.model import Problem
-from planner.rules.base import Row
 from planner.rules.registry import gather_rows, rule_by_id
-from planner.solve.bands import BudgetSpent, Found, NoBlock, solve_bands
-from planner.solve.block import References, make_block
+from planner.rules.rule import Row
+from planner.solve.bands import BudgetSpent, FoundPlan, NoBlock, solve_bands
 from planner.solve.conflict import coarse, find_conflict
+from planner.solve.make_block import References, make_block
 from planner.solve.stages import Solution
 from tests.independence.drawn import drawn
 from tests.independence.highs import FEASIBLE, INFEASIBLE, can_hold
@@ -58,7 +58,7 @@ def outcome(seed: int) -> Outcome:
         return Outcome("budget")
 
 
-def _of_block(problem: Problem, found: Found, gap: Gap) -> Outcome:
+def _of_block(problem: Problem, found: FoundPlan, gap: Gap) -> Outcome:
     block = make_block(_as_solution(found), gap, References(NOWHERE, NOWHERE, NOWHERE, NOWHERE))
     values = {key: 0 for row in gather_rows(problem) for _, key in row.terms} | found.values
     return Outcome(
@@ -70,12 +70,12 @@ def _of_block(problem: Problem, found: Found, gap: Gap) -> Outcome:
     )
 
 
-def _as_solution(found: Found) -> Solution:
+def _as_solution(found: FoundPlan) -> Solution:
     proof = Proof(status="optimal" if found.objective <= found.bound else "feasible", scope="library", stages=())
     return Solution(found.problem, found.values, found.missed, proof, 0.0)
 
 
-def _miscounted(block: Block, found: Found) -> list[str]:
+def _miscounted(block: Block, found: FoundPlan) -> list[str]:
     """The solver's shortfalls, in the unit of each rule, and those that the audits count in the block: the same."""
     by_rows: Counter[str] = Counter()
     for row, units in found.missed:

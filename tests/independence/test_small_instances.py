@@ -13,8 +13,8 @@ from ortools.sat.python import cp_model
 from planner.domain.address import Address
 from planner.problem.from_files import estimate_and_problem
 from planner.problem.model import Problem
-from planner.rules.base import Row
 from planner.rules.registry import gather_rows
+from planner.rules.rule import Row
 from planner.solve.bands import solve_bands
 from planner.solve.cp_model import build_model, solver
 from planner.solve.shortfalls import units_missed

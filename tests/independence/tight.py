@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from planner.rules.base import Row
+from planner.rules.rule import Row
 
 
 def tight_rules(rows: Sequence[Row], values: Mapping[str, int]) -> set[str]:

@@ -10,8 +10,8 @@ import random
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 
-from planner.domain.library import Library
 from planner.domain.movement import Movement
+from planner.domain.movement_library import Library
 from planner.domain.terms import DAYS, JOINTS, LIFT_QUALITIES
 from tests.independence.drawn_libraries import opened_drops, with_movements, without_first_tags
 

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from planner.domain.library import Library
+from planner.domain.movement_library import Library
 from planner.files.document import Loaded
 from planner.files.load import load_library
 

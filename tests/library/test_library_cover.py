@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from planner.domain.library import Library
 from planner.domain.movement import Movement
+from planner.domain.movement_library import Library
 from planner.domain.terms import LEVELS, LIFT_QUALITIES, PATTERNS, QUALITIES, TIERS, Level, Part, Pattern, Quality
 
 # Kits as they are met; None stands for a gym that has everything.

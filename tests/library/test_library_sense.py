@@ -10,9 +10,9 @@ import pytest
 
 from planner.domain.findings import Finding
 from planner.files import load
-from planner.files.check import known_templates
 from planner.files.edit_fields import read_assignments
 from planner.files.edit_library import change_movement
+from planner.files.file_checker import known_templates
 from planner.files.load import load_library
 from planner.files.locate import Located
 from planner.files.sense.reach import reach_findings

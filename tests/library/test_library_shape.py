@@ -7,14 +7,14 @@ from pathlib import Path
 
 import pytest
 
-from planner.domain.library import Library
 from planner.domain.movement import Movement
+from planner.domain.movement_library import Library
 from planner.domain.terms import LEVELS
 from planner.files.document import Loaded
 from planner.files.load import load_template, review_of
 from planner.files.references import library_references
 from planner.files.render import format_finding
-from planner.files.sense.library import library_sense, movement_sense
+from planner.files.sense.library_sense import library_sense, movement_sense
 
 ROOT = Path(__file__).resolve().parents[2]
 LEAST_MOVEMENTS = 140

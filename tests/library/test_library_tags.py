@@ -10,7 +10,7 @@ import pytest
 from ruamel.yaml import YAML
 from scipy.stats import spearmanr
 
-from planner.domain.library import Library
+from planner.domain.movement_library import Library
 
 INDEX = YAML(typ="safe", pure=True).load(Path(__file__).with_name("patellar_index.yaml").read_text("utf-8"))
 TASKS: list[dict[str, Any]] = INDEX["tasks"]

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from planner.domain.library import Library
+from planner.domain.movement_library import Library
 from planner.domain.terms import JOINTS, LEVELS, QUALITIES
-from planner.files.check import known_templates
+from planner.files.file_checker import known_templates
 from planner.files.load import load_library, review_of
 from planner.files.sense.reach import Use, use_by
 from planner.report.library_cover import cover

@@ -14,7 +14,7 @@ import pytest
 
 from planner.domain.findings import Finding
 from planner.files import load
-from planner.files.check import known_templates
+from planner.files.file_checker import known_templates
 from planner.files.kinds import file_kind, model_of
 from planner.files.references import benchmark_references
 from planner.files.sense.reach import reach_findings

@@ -22,7 +22,7 @@ from tests.mutants.changes import mutants_of
 from tests.mutants.trial import Functions, Job, forked, with_tests
 
 root = Path.cwd()
-[mutant] = [one for one in mutants_of("planner/problem/calendar.py", root) if one.now == sys.argv[1]]
+[mutant] = [one for one in mutants_of("planner/problem/training_days.py", root) if one.now == sys.argv[1]]
 
 def work(tests):
     functions = Functions("planner.problem")
@@ -60,10 +60,10 @@ def run(script: str, *words: str, cwd: Path = ROOT) -> str:
 
 
 def test_a_change_that_shows_fails_a_test_in_its_own_fork_alone_and_no_file_is_touched() -> None:
-    before = (ROOT / "planner/problem/calendar.py").read_text("utf-8")
+    before = (ROOT / "planner/problem/training_days.py").read_text("utf-8")
     said = run(PUT_IN, "on.year + birth_date.year")
     assert [line for line in said.splitlines() if line.startswith("ended")] == ["ended 1", "ended 0"]
-    assert (ROOT / "planner/problem/calendar.py").read_text("utf-8") == before
+    assert (ROOT / "planner/problem/training_days.py").read_text("utf-8") == before
 
 
 def test_work_that_never_ends_runs_out_of_time_and_trouble_of_our_own_is_no_kill() -> None:

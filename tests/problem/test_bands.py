@@ -13,8 +13,8 @@ from hypothesis import strategies as st
 
 from planner.domain.athlete import RecentLoad
 from planner.domain.terms import LEVELS, LIFT_QUALITIES, QUALITIES, Level, Quality
-from planner.problem.bands import BudgetInputs, start_limits, week_bands
 from planner.problem.model import Range, WeekBands
+from planner.problem.week_bands import BudgetInputs, start_limits, week_bands
 from tests.solve.demos import athlete, shipped_benchmarks, template
 
 TEMPLATES = {"eight-week": "adult-one-leg-jumper", "in-season-four-week": "in-season-player"}

@@ -9,8 +9,8 @@ import pytest
 
 from planner.domain.template import Template, WeekBudget, WeekPlan
 from planner.domain.terms import LIFT_QUALITIES
-from planner.problem.bands import BudgetInputs, start_limits, week_bands
 from planner.problem.model import Range, StartLimits, WeekBands
+from planner.problem.week_bands import BudgetInputs, start_limits, week_bands
 from tests.problem.test_bands import budget
 from tests.solve.demos import template
 

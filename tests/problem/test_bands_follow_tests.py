@@ -12,9 +12,9 @@ from hypothesis import strategies as st
 
 from planner.domain.terms import LIFT_QUALITIES, QUALITIES, Quality
 from planner.estimate.emphasis import strong_and_sure, tilts
-from planner.problem.bands import start_limits, week_bands
 from planner.problem.from_files import estimate_and_problem
 from planner.problem.model import Range, WeekBands
+from planner.problem.week_bands import start_limits, week_bands
 from tests.independence.drawn import plain
 from tests.problem.test_bands import MUCH_RECENT, budget
 from tests.solve.demos import inputs, shipped_benchmarks

@@ -9,9 +9,9 @@ import pytest
 from planner.domain.findings import UserError
 from planner.domain.terms import DAYS
 from planner.problem.block_calendar import calendar_of
-from planner.problem.calendar import SportDay, first_start, routine, sport_days
 from planner.problem.ceilings import sport_stress_units
 from planner.problem.model import STRESS_UNITS_PER_POINT
+from planner.problem.training_days import SportDay, first_start, routine, sport_days
 from tests.solve.demos import athlete, problem, template
 
 MONDAY = datetime.date(2025, 9, 8)

@@ -10,9 +10,9 @@ from planner.domain.findings import UserError
 from planner.domain.template import Shape
 from planner.domain.terms import DAYS
 from planner.problem.block_calendar import BlockCalendar, closing_test_slot
-from planner.problem.calendar import Phase, Slot, SportDay
 from planner.problem.last_week import last_week_shapes
 from planner.problem.primer import bar_on, is_primer
+from planner.problem.training_days import Phase, Slot, SportDay
 from tests.solve.demos import shipped_library, template
 
 MONDAY = datetime.date(2025, 9, 8)

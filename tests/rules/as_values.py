@@ -12,9 +12,9 @@ from scipy.sparse import csr_array
 from planner.domain.block import Block, Session
 from planner.problem.model import RETEST, Problem
 from planner.problem.variable import Values, Variable, hard_key, in_key, sets_key, takes_key
-from planner.rules.base import Row
 from planner.rules.recount import count_block
 from planner.rules.registry import gather_rows
+from planner.rules.rule import Row
 from planner.solve.variable_ranges import variable_ranges
 
 _NO_LOW, _NO_HIGH = -(2**62), 2**62

@@ -15,9 +15,9 @@ from ruamel.yaml import YAML
 
 from planner.domain.block import Block
 from planner.problem.model import Problem
-from planner.rules.base import Breach
 from planner.rules.recount import count_block
 from planner.rules.registry import all_rules, rule_by_id
+from planner.rules.rule import Breach
 from tests.rules.edits import edited
 from tests.rules.kept_blocks import kept_block, shipped_problem
 from tests.solve.demos import problem

@@ -7,8 +7,8 @@ import re
 import pytest
 
 from planner.audit import audit
-from planner.rules.base import Rule
 from planner.rules.registry import all_rules, rule_by_id
+from planner.rules.rule import Rule
 from tests.rules.as_values import Rows, as_values, out_of_range, rules_of
 from tests.rules.cases import AUDIT_ONLY, Case, all_cases, case_files, cases_of
 from tests.rules.kept_blocks import kept_block, shipped_problem

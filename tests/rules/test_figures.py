@@ -12,8 +12,8 @@ from pydantic import BaseModel
 from planner.domain.template import Template
 from planner.problem.ceilings import joint_ceilings
 from planner.problem.model import Problem
-from planner.rules.base import Rule
 from planner.rules.registry import all_rules
+from planner.rules.rule import Rule
 from tests.rules.kept_blocks import shipped_problem
 from tests.solve.demos import DEMOS
 

@@ -12,9 +12,9 @@ import pytest
 
 from planner.problem.from_files import estimate_and_problem
 from planner.problem.model import Problem
-from planner.rules.base import Address, Blamed, Loosening, Row, Rule, Step
 from planner.rules.places import named, place_in_words, places_in_words, weeks_in_words
 from planner.rules.registry import rule_named
+from planner.rules.rule import Address, Blamed, Loosening, Row, Rule, Step
 from tests.rules.kept_blocks import shipped_problem
 from tests.solve.demos import inputs, problem
 

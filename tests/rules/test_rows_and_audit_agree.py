@@ -11,8 +11,8 @@ from planner.audit import audit
 from planner.domain.address import Address
 from planner.problem.model import Problem
 from planner.problem.variable import Values
-from planner.rules.base import Breach, Row
 from planner.rules.registry import all_rules, gather_rows, rule_named
+from planner.rules.rule import Breach, Row
 from planner.solve.extract import extract_weeks
 from planner.solve.shortfalls import shortfalls
 from tests.rules.as_values import Rows, as_values, rules_of

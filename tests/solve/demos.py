@@ -16,15 +16,15 @@ from ruamel.yaml import YAML
 from planner.domain.athlete import Athlete
 from planner.domain.benchmarks import Benchmarks
 from planner.domain.block import Block, Reference
-from planner.domain.gap import Gap
-from planner.domain.library import Library
+from planner.domain.gap_record import Gap
+from planner.domain.movement_library import Library
 from planner.domain.template import Template
 from planner.files.document import Loaded
 from planner.files.load import load_benchmarks, load_bytes, load_file, load_library
 from planner.problem.from_files import Inputs, estimate_and_problem
 from planner.problem.model import Problem
-from planner.solve.block import References, make_block
 from planner.solve.budgets import DEFAULT_BUDGET
+from planner.solve.make_block import References, make_block
 from planner.solve.stages import Solution, solve
 
 ROOT = Path(__file__).parents[2]

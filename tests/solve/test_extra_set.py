@@ -13,7 +13,7 @@ from planner.problem.from_files import Inputs, estimate_and_problem
 from planner.report.changes import changes
 from planner.rules.recount import count_block
 from planner.rules.session_minutes import counted_minutes
-from planner.solve.block import References, make_block
+from planner.solve.make_block import References, make_block
 from planner.solve.near import solve_near
 from tests.solve.demos import SOMEWHERE, Demo, inputs, solve_for
 

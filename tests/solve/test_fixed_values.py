@@ -10,8 +10,8 @@ import pytest
 from ortools.sat.python import cp_model
 
 from planner.problem.model import Problem
-from planner.rules.base import Row
 from planner.rules.registry import all_rules, gather_rows, rule_by_id
+from planner.rules.rule import Row
 from planner.solve.cp_model import build_model, solver
 from planner.solve.from_block import block_values
 from tests.rules.as_values import as_values, out_of_range

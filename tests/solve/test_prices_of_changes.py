@@ -9,7 +9,7 @@ import pytest
 from planner.domain.address import Address
 from planner.problem.model import Problem
 from planner.problem.variable import Variable
-from planner.rules.base import Row
+from planner.rules.rule import Row
 from planner.solve.near import fewest_changes
 from planner.solve.repair import least_steps
 from planner.solve.variable_ranges import variable_ranges

@@ -15,8 +15,8 @@ from planner.domain.terms import LEGS
 from planner.problem.model import Problem
 from planner.problem.per_set import PerSet, fast_sprints, leg_contacts
 from planner.problem.variable import Term, Variable
-from planner.rules.base import ClosingRule, Row, Rule
 from planner.rules.registry import all_rules, gather_rows, rule_by_id
+from planner.rules.rule import ClosingRule, Row, Rule
 from planner.solve.cp_model import BlockModel, build_model, solver, values_of
 from planner.solve.extract import extract_weeks
 from planner.solve.preferences import movement_cost

@@ -11,8 +11,8 @@ from click.testing import CliRunner
 
 from planner.cli.plan import command as plan
 from planner.cli.why import command
-from planner.report.why import movement_text, session_text, week_text
 from planner.report.why_data import movement_data, session_data, week_data
+from planner.report.why_text import movement_text, session_text, week_text
 from planner.rules.places import place_in_words
 from planner.rules.recount import count_block
 from planner.rules.registry import rule_by_id

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from planner.domain.findings import Finding
-from planner.domain.library import Library
 from planner.domain.movement import Movement
+from planner.domain.movement_library import Library
 from planner.domain.prerequisite import parse_requirement
 from planner.domain.terms import LEVELS
 from planner.files.document import Loaded

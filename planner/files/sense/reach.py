@@ -6,8 +6,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from planner.domain.findings import Finding
-from planner.domain.library import Library
 from planner.domain.movement import Movement
+from planner.domain.movement_library import Library
 from planner.domain.template import Shape, Template
 from planner.domain.terms import LEVELS, TIERS, Level
 from planner.files.document import Loaded

@@ -6,9 +6,9 @@ from collections.abc import Iterator, Mapping
 from typing import cast
 
 from planner.domain.findings import Finding
-from planner.domain.library import Library
 from planner.domain.library_review import TagDistance
 from planner.domain.movement import Movement
+from planner.domain.movement_library import Library
 from planner.domain.terms import JOINTS, QUALITIES
 from planner.files.document import Loaded
 

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator
 from statistics import mean
 
-from planner.domain.gap import QualityLine
+from planner.domain.gap_record import QualityLine
 from planner.domain.terms import LIFT_QUALITIES, Joint, Quality
 from tests.coach.block_read import Line, Read
 from tests.coach.checking import Break, check, in_week

@@ -11,16 +11,16 @@ from dataclasses import dataclass
 import planner
 from planner.domain.athlete import Athlete
 from planner.domain.block import AthleteLine, Block, Gym, Reference, Shortfall
-from planner.domain.gap import Gap
-from planner.domain.library import Library
+from planner.domain.gap_record import Gap
+from planner.domain.movement_library import Library
 from planner.domain.template import Youth
 from planner.domain.terms import Joint
 from planner.files.digest import plan_digest
 from planner.problem.ceilings import growth_factor, growth_of
 from planner.problem.model import Problem
-from planner.rules.base import Breach, Plan
 from planner.rules.recount import count_block
 from planner.rules.registry import all_rules, rules_version
+from planner.rules.rule import Breach, Plan
 from planner.solve.battery import test_lines
 from planner.solve.cp_model import SEED
 from planner.solve.extract import extract_weeks

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 
 from planner.report.terminal import wrap
 from planner.report.why_data import Data
-from planner.rules.wording import counted, listed
+from planner.rules.figure_words import counted, listed
 
 MOST_RULES = 8
 MOST_PLACES = 3

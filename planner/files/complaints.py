@@ -15,7 +15,7 @@ Detail = dict[str, Any]
 
 
 @dataclass(frozen=True)
-class Problem:
+class Complaint:
     """``below``: a further step to the place to point at; ``on_key``: point at the field's name, not its value."""
 
     code: str
@@ -25,18 +25,18 @@ class Problem:
     on_key: bool = False
 
 
-def describe(detail: Detail, node: Node | None, label: str) -> Problem:
+def describe(detail: Detail, node: Node | None, label: str) -> Complaint:
     """Word one complaint. ``node`` is what the file has there, None where it has nothing."""
     kind = str(detail["type"])
     written = _written(node, detail.get("input"))
     if _is_blank(node) and kind != "union_tag_not_found" and not kind.endswith("too_short"):
-        return Problem("no-value", f"{label}there is no value", "write one, or delete the line")
+        return Complaint("no-value", f"{label}there is no value", "write one, or delete the line")
     words = _WORDS.get(kind)
     if words is not None:
         return words(detail, written, label)
     if kind in _BOUNDS:
         return _out_of_range(detail, written, label)
-    return Problem("not-valid", f"{label}{written} is not valid here", "compare it with a shipped file")
+    return Complaint("not-valid", f"{label}{written} is not valid here", "compare it with a shipped file")
 
 
 def _written(node: Node | None, value: object) -> str:
@@ -54,122 +54,122 @@ def _is_blank(node: Node | None) -> bool:
     return isinstance(node, Scalar) and node.plain and node.text in ("", "~", "null", "Null", "NULL")
 
 
-def _quantity(detail: Detail, written: str, label: str) -> Problem:
+def _quantity(detail: Detail, written: str, label: str) -> Complaint:
     what, _, hint = str(detail["ctx"]["reason"]).partition("; ")
     subject = "" if what.startswith(("'", "is empty")) or what[:1].isdigit() else f"{written} "
-    return Problem("quantity", f"{label}{subject}{what}", hint)
+    return Complaint("quantity", f"{label}{subject}{what}", hint)
 
 
-def _incomplete(detail: Detail, written: str, label: str) -> Problem:
+def _incomplete(detail: Detail, written: str, label: str) -> Complaint:
     """An incomplete part, in the words of its model, at the field that is at fault."""
     what, _, hint = str(detail["ctx"]["reason"]).partition("; ")
     field = detail["ctx"]["at"]
     there = isinstance(detail.get("input"), dict) and field[0] in detail["input"]
-    return Problem("not-complete", f"{label}{what}", hint, below=tuple(field) if there else (), on_key=there)
+    return Complaint("not-complete", f"{label}{what}", hint, below=tuple(field) if there else (), on_key=there)
 
 
-def _choice(detail: Detail, written: str, label: str) -> Problem:
+def _choice(detail: Detail, written: str, label: str) -> Complaint:
     allowed = re.findall(r"'([^']*)'", str(detail["ctx"]["expected"]))
     if not allowed:
         numbers = ", ".join(re.findall(r"\d+", str(detail["ctx"]["expected"])))
         message = f"{label}{written} is not one of the numbers allowed here"
-        return Problem("not-a-choice", message, f"use one of: {numbers}")
+        return Complaint("not-a-choice", message, f"use one of: {numbers}")
     on_key = "[key]" in detail["loc"]
     word = str(detail["loc"][-2]) if on_key else written.strip("'")
     shown = f"'{word}'" if on_key else written
     hint = did_you_mean(word, allowed)
     if hint.startswith("did you mean") and len(allowed) <= 8:
         hint += f" (allowed: {', '.join(allowed)})"
-    return Problem("not-a-choice", f"{label}{shown} is not one of the words allowed here", hint, on_key=on_key)
+    return Complaint("not-a-choice", f"{label}{shown} is not one of the words allowed here", hint, on_key=on_key)
 
 
-def _test_kind(detail: Detail, written: str, label: str) -> Problem:
+def _test_kind(detail: Detail, written: str, label: str) -> Complaint:
     tag = str(detail["ctx"]["tag"])
     allowed = re.findall(r"'([^']*)'", str(detail["ctx"]["expected_tags"]))
-    return Problem(
+    return Complaint(
         "unknown-test-kind", f"{label}'{tag}' is not a kind of test", did_you_mean(tag, allowed), below=("kind",)
     )
 
 
-def _no_test_kind(detail: Detail, written: str, label: str) -> Problem:
-    return Problem("missing-field", f"{label}'kind' is missing", "say which test it is, such as kind: touch")
+def _no_test_kind(detail: Detail, written: str, label: str) -> Complaint:
+    return Complaint("missing-field", f"{label}'kind' is missing", "say which test it is, such as kind: touch")
 
 
-def _date(detail: Detail, written: str, label: str) -> Problem:
+def _date(detail: Detail, written: str, label: str) -> Complaint:
     text = written.strip("'")
     if re.fullmatch(r"\d{4}-\d{2}-\d{2}", text):
-        return Problem("not-a-date", f"{label}the day {text} does not exist", "check month and day")
-    return Problem("not-a-date", f"{label}{written} is not a date", "write year-month-day, such as 2025-03-31")
+        return Complaint("not-a-date", f"{label}the day {text} does not exist", "check month and day")
+    return Complaint("not-a-date", f"{label}{written} is not a date", "write year-month-day, such as 2025-03-31")
 
 
-def _true_or_false(detail: Detail, written: str, label: str) -> Problem:
+def _true_or_false(detail: Detail, written: str, label: str) -> Complaint:
     meant = {"yes": "true", "on": "true", "y": "true", "no": "false", "off": "false", "n": "false"}
     word = meant.get(written.strip("'").lower())
     hint = f"write {word}" if word else "write true or false"
-    return Problem("not-true-or-false", f"{label}{written} is not true or false", hint)
+    return Complaint("not-true-or-false", f"{label}{written} is not true or false", hint)
 
 
-def _text(detail: Detail, written: str, label: str) -> Problem:
+def _text(detail: Detail, written: str, label: str) -> Complaint:
     if isinstance(detail.get("input"), (list, dict)):
-        return Problem("not-text", f"{label}expected text, found {written}", "write one line of text")
-    return Problem("not-text", f"{label}{written} is not text", f'put it in quotes: "{written.strip(chr(39))}"')
+        return Complaint("not-text", f"{label}expected text, found {written}", "write one line of text")
+    return Complaint("not-text", f"{label}{written} is not text", f'put it in quotes: "{written.strip(chr(39))}"')
 
 
-def _whole_number(detail: Detail, written: str, label: str) -> Problem:
+def _whole_number(detail: Detail, written: str, label: str) -> Complaint:
     value = detail.get("input")
     if isinstance(value, float) and value.is_integer():
-        return Problem("not-a-whole-number", f"{label}{written} has a decimal point", f"write {int(value)}")
+        return Complaint("not-a-whole-number", f"{label}{written} has a decimal point", f"write {int(value)}")
     if isinstance(value, str) and re.fullmatch(r"[+-]?\d+", value):
-        return Problem("not-a-whole-number", f"{label}{written} is in quotes", f"write {value} without quotes")
-    return Problem("not-a-whole-number", f"{label}{written} is not a whole number", "write a number such as 3")
+        return Complaint("not-a-whole-number", f"{label}{written} is in quotes", f"write {value} without quotes")
+    return Complaint("not-a-whole-number", f"{label}{written} is not a whole number", "write a number such as 3")
 
 
-def _number(detail: Detail, written: str, label: str) -> Problem:
+def _number(detail: Detail, written: str, label: str) -> Complaint:
     value = detail.get("input")
     if isinstance(value, str):
         plain = value.strip().replace(",", ".")
         if re.fullmatch(r"[+-]?\d+(\.\d+)?", plain):
-            return Problem("not-a-number", f"{label}{written} is not a number", f"write {plain}")
-    return Problem("not-a-number", f"{label}{written} is not a number", "write a number such as 0.5")
+            return Complaint("not-a-number", f"{label}{written} is not a number", f"write {plain}")
+    return Complaint("not-a-number", f"{label}{written} is not a number", "write a number such as 0.5")
 
 
-def _list(detail: Detail, written: str, label: str) -> Problem:
+def _list(detail: Detail, written: str, label: str) -> Complaint:
     hint = "start each entry on its own line with '- ', or write [first, second]"
     if isinstance(detail.get("input"), str):
         hint = f"write [{written.strip(chr(39))}]"
-    return Problem("not-a-list", f"{label}expected a list, found {written}", hint)
+    return Complaint("not-a-list", f"{label}expected a list, found {written}", hint)
 
 
-def _mapping(detail: Detail, written: str, label: str) -> Problem:
-    return Problem(
+def _mapping(detail: Detail, written: str, label: str) -> Complaint:
+    return Complaint(
         "not-a-mapping", f"{label}expected fields, found {written}", "write 'field: value' lines, indented alike"
     )
 
 
-def _length(least: bool) -> Callable[[Detail, str, str], Problem]:
+def _length(least: bool) -> Callable[[Detail, str, str], Complaint]:
     code, add = ("too-short", "add some") if least else ("too-long", "delete some")
 
-    def words(detail: Detail, written: str, label: str) -> Problem:
+    def words(detail: Detail, written: str, label: str) -> Complaint:
         limit = detail["ctx"]["min_length" if least else "max_length"]
         if "actual_length" in detail["ctx"] or "field_type" in detail["ctx"]:
             edge, count = "needs at least" if least else "takes at most", "entry" if limit == 1 else "entries"
-            return Problem(code, f"{label}{edge} {limit} {count}", add)
+            return Complaint(code, f"{label}{edge} {limit} {count}", add)
         if least and limit == 1:
-            return Problem(code, f"{label}there is no text", "write some")
+            return Complaint(code, f"{label}there is no text", "write some")
         edge, do = ("shorter", "write more") if least else ("longer", "shorten it")
-        return Problem(code, f"{label}the text is {edge} than {limit} characters", do)
+        return Complaint(code, f"{label}the text is {edge} than {limit} characters", do)
 
     return words
 
 
-def _pattern(detail: Detail, written: str, label: str) -> Problem:
+def _pattern(detail: Detail, written: str, label: str) -> Complaint:
     slug = re.sub(r"[^a-z0-9]+", "-", written.strip("'").lower()).strip("-")
     hint = "use small letters, digits and single hyphens" + (f": {slug}" if slug else "")
-    return Problem("not-an-id", f"{label}{written} is not an id", hint)
+    return Complaint("not-an-id", f"{label}{written} is not an id", hint)
 
 
-def _not_finite(detail: Detail, written: str, label: str) -> Problem:
-    return Problem("not-finite", f"{label}{written} is not a finite number", "write a number")
+def _not_finite(detail: Detail, written: str, label: str) -> Complaint:
+    return Complaint("not-finite", f"{label}{written} is not a finite number", "write a number")
 
 
 _BOUNDS = {
@@ -180,7 +180,7 @@ _BOUNDS = {
 }
 
 
-def _out_of_range(detail: Detail, written: str, label: str) -> Problem:
+def _out_of_range(detail: Detail, written: str, label: str) -> Complaint:
     """Bounds of quantities are in kg, m, s or N; the coach reads them in the unit that was written."""
     key, comparison, name = _BOUNDS[str(detail["type"])]
     bound = float(detail["ctx"][key])
@@ -189,14 +189,14 @@ def _out_of_range(detail: Detail, written: str, label: str) -> Problem:
     for units in UNITS.values():
         if unit and unit.group(1) in units:
             shown = f"{float(f'{bound / units[unit.group(1)]:.4g}'):g} {unit.group(1)}"
-    return Problem(
+    return Complaint(
         "out-of-range",
         f"{label}{written} is {comparison} {shown}, {name} allowed here",
         "check the number and its unit" if unit else "check the number",
     )
 
 
-_WORDS: dict[str, Callable[[Detail, str, str], Problem]] = {
+_WORDS: dict[str, Callable[[Detail, str, str], Complaint]] = {
     "quantity": _quantity,
     "incomplete": _incomplete,
     "literal_error": _choice,

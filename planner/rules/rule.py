@@ -17,9 +17,9 @@ from planner.domain.movement import Movement
 from planner.domain.template import Template
 from planner.problem.model import Problem
 from planner.problem.variable import Term, in_key
+from planner.rules.figure_words import listed
 from planner.rules.places import DAY_NAMES, day_of, named, places_in_words
 from planner.rules.recount import CountedItem, CountedSession, CountedWeek, Plan
-from planner.rules.wording import listed
 
 Keys = tuple[str | int, ...]  # a field of the athlete's file, from the top
 RowKey = tuple[str, Address, Address | None, bool, bool]

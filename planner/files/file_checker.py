@@ -12,7 +12,7 @@ from pydantic import BaseModel
 from planner.domain.athlete import Athlete
 from planner.domain.benchmarks import Benchmarks
 from planner.domain.findings import Finding, UserError
-from planner.domain.library import Library
+from planner.domain.movement_library import Library
 from planner.domain.template import Template
 from planner.files.document import Loaded
 from planner.files.kinds import LIBRARY_KINDS
@@ -20,7 +20,7 @@ from planner.files.load import load_file, load_library, load_template, then, wit
 from planner.files.locate import LIBRARY, TEMPLATES, locate_library, locate_templates, template_names
 from planner.files.references import athlete_references, benchmark_references
 from planner.files.render import in_order
-from planner.files.sense.athlete import athlete_sense
+from planner.files.sense.athlete_sense import athlete_sense
 from planner.files.sense.reach import reach_findings
 
 _LIBRARY_KINDS = tuple(kind.partition("/")[0] for kind in LIBRARY_KINDS)

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from planner.domain.findings import Finding
-from planner.domain.library import Library
 from planner.domain.library_review import LibraryReview
 from planner.domain.movement import Movement
+from planner.domain.movement_library import Library
 from planner.files.document import Loaded
 from planner.files.sense.chains import chain_findings
 from planner.files.sense.conditions import condition_findings

@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING
 
 from planner.domain.findings import Finding
 from planner.problem.model import Problem
-from planner.rules.base import Blamed, Keys, Rule, Step
+from planner.rules.figure_words import listed
 from planner.rules.places import DAY_NAMES
 from planner.rules.registry import rule_named
-from planner.rules.wording import listed
+from planner.rules.rule import Blamed, Keys, Rule, Step
 
 if TYPE_CHECKING:
     from planner.solve.conflict import Conflict
