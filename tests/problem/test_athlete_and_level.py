@@ -12,13 +12,14 @@ from planner.domain.findings import UserError
 from planner.domain.terms import Leg, Quality
 from planner.problem.build import day_plan, served_level
 from planner.problem.calendar import age_years
+from planner.problem.from_files import estimate_and_problem
 from planner.problem.high_tier import ANCHOR, why_closed
 from planner.problem.per_set import extra_stress, leg_contacts, once_seconds, tier_contacts
 from planner.problem.retest import retest_movement
 from planner.problem.usual_week import usual_week_sets
 from planner.problem.weaker_leg import extra_leg, extra_set
 from tests.rules.kept_blocks import shipped_problem
-from tests.solve.demos import athlete, problem, shipped_library, template
+from tests.solve.demos import athlete, inputs, shipped_library, template
 
 PLAYER, ADULT, YOUTH = "in-season-player", "adult-one-leg-jumper", "youth-two-leg-jumper"
 EIGHT_WEEKS = template("eight-week")
@@ -143,7 +144,7 @@ def test_contacts_are_counted_in_their_own_tier_and_leg_alone() -> None:
 
 
 def test_the_test_of_a_block_is_its_jumps_one_by_one() -> None:
-    planned = problem("adult")
+    planned = shipped_problem("adult")
     (entry,) = planned.entries[planned.last_week, planned.test_slot]
     dose, plan = entry.dosage, planned.template.test_day
     assert (dose.reps, dose.contacts, dose.sprints, dose.tier) == (1, 1, 0, "high")
@@ -184,7 +185,12 @@ def test_the_test_is_like_the_most_intense_such_jump_of_the_library(
 
 
 def test_a_youth_keeps_the_larger_of_two_reserves() -> None:
-    planned = problem("youth", template_changes={"youth": {"least_reserve": 5}})
-    assert {e.dosage.reserve for e in planned.week_entries(1) if e.dosage.reserve is not None} == {5}
-    grown = problem("adult", template_changes={"youth": {"least_reserve": 5}})
-    assert min(e.dosage.reserve for e in grown.week_entries(1) if e.dosage.reserve is not None) < 5
+    def reserves(demo: str) -> list[int]:
+        given = inputs(demo)
+        youth = given.template.youth.model_copy(update={"least_reserve": 5})
+        given = replace(given, template=given.template.model_copy(update={"youth": youth}))
+        entries = estimate_and_problem(given)[1].week_entries(1)
+        return [entry.dosage.reserve for entry in entries if entry.dosage.reserve is not None]
+
+    assert set(reserves("youth")) == {5}
+    assert min(reserves("adult")) < 5

@@ -193,3 +193,23 @@ def test_the_test_is_written_as_its_practice_and_its_counted_jumps() -> None:
     last = extract_weeks(planned, values)[-1].sessions[-1]
     assert [(item.sets, item.contacts) for item in last.items] == [(2, 2), (3, 3)]
     assert replace(planned).is_test_day(4, 2)
+
+
+@pytest.mark.parametrize(
+    ("movement", "seconds", "sprints", "hold_units"),
+    [
+        ("back-squat", 45 + 210, 0, 0),  # both legs at once
+        ("rear-foot-split-squat", 2, 0, 0),  # each leg for itself: twice the set's time
+        ("acceleration-20", 5 + 175, 1, 0),
+        ("side-plank-leg-lift", 2, 0, 80),  # 20 s of 30: two thirds of 120 units at the hip
+    ],
+)
+def test_time_efforts_and_holds_of_a_set(movement: str, seconds: int, sprints: int, hold_units: int) -> None:
+    one = shipped_library()[movement]
+    dose = _dose(one)
+    if seconds == 2:
+        assert one.legs == "one"
+        seconds = round(2 * one.dose.set_time + one.dose.rest)
+    assert (dose.set_seconds, dose.sprints) == (seconds, sprints)
+    assert dose.stress.get(("hip-groin", "left"), 0) == hold_units or not hold_units
+    assert dose.is_working_set is (one.kind in ("lift", "hold"))
