@@ -10,6 +10,7 @@ import pytest
 from planner.domain.template import Template, WeekBudget, WeekPlan
 from planner.domain.terms import LIFT_QUALITIES
 from planner.problem.bands import BudgetInputs, start_limits, week_bands
+from planner.problem.build import NO_START_LIMITS
 from planner.problem.model import Range, StartLimits, WeekBands
 from tests.problem.test_bands import budget
 from tests.solve.demos import template
@@ -87,6 +88,11 @@ FIRST_WEEKS: list[tuple[str, dict[str, Any], dict[str, float]]] = [
     ("more speed", {"tilts": {"speed-exposure": 1.5}}, line(high=15, sprints=12)),
     ("no tilt at all", {"tilts": {}}, line()),
     ("a closed high tier", {"high_tier_open": False}, line(medium=45, high=0, approach=0)),
+    (
+        "a closed high tier on fewer days",
+        {"high_tier_open": False, "day_factor": 0.4},
+        line(sets=3.25, contacts=40, medium=18, high=0, approach=0, sprints=4),  # whole quarters, whole sprints
+    ),
     ("a youth's most", {"youth": True}, line(contacts=90)),
     ("sport takes low contacts", {"weekly_sport_contacts": dict.fromkeys(range(1, 6), 10)}, line(contacts=90)),
     ("sport leaves a primer", {"weekly_sport_contacts": dict.fromkeys(range(1, 6), 45)}, line(contacts=70)),
@@ -156,6 +162,11 @@ def test_a_taper_aims_at_the_middle_of_its_share_of_the_reference_week() -> None
     lost = asked(invented([{}, {"approach": 10}, {}, {}, {}]))  # a day of week 4: then week 2 is the last whole one
     lost = replace(lost, day_share={**given.day_share, 4: 0.5})
     assert week(lost, 5) == line(sets=4, contacts=50, medium=20, high=5, approach=5, sprints=4)
+
+
+def test_a_load_week_after_the_reference_week_is_no_taper() -> None:
+    roles = ("build", "build", "deload", "intensify", "intensify")
+    assert week(asked(invented([{"approach": 6}] * 5, roles)), 5) == line(approach=6)
 
 
 def test_the_closing_test_s_jumps_fit_into_its_week() -> None:
@@ -263,5 +274,5 @@ def test_the_most_of_week_one_is_the_recent_load_and_never_under_the_lowest_leve
     given = budget(template=plan, recent=little, weekly_sport_contacts=sport, day_factor=0.5)
     assert start_limits(given) == StartLimits(sets=32, contacts=50, high=5, sprints=4)
     unsaid = start_limits(budget(template=plan, recent={**little, "weekly_high_contacts": None}))
-    assert unsaid is not None and unsaid.high > 1000
+    assert unsaid is not None and unsaid.high == NO_START_LIMITS.high
     assert start_limits(budget(template=plan)) is None

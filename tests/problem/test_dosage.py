@@ -213,3 +213,13 @@ def test_time_efforts_and_holds_of_a_set(movement: str, seconds: int, sprints: i
     assert (dose.set_seconds, dose.sprints) == (seconds, sprints)
     assert dose.stress.get(("hip-groin", "left"), 0) == hold_units or not hold_units
     assert dose.is_working_set is (one.kind in ("lift", "hold"))
+
+
+def test_a_sprint_is_fast_from_the_template_s_share_of_top_speed_on() -> None:
+    least = template("eight-week").hard_day.sprint_speed_percent
+    base = shipped_library()["acceleration-20"]
+    assert base.sprint is not None
+    for percent, fast in ((least - 1, 0), (least, 1), (100, 1)):
+        one = base.model_copy(update={"sprint": base.sprint.model_copy(update={"speed_percent": percent})})
+        assert _dose(one).fast_sprints == fast
+    assert _dose(shipped_library()["back-squat"]).fast_sprints == 0
