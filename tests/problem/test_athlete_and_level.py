@@ -17,6 +17,7 @@ from planner.problem.high_tier import ANCHOR, why_closed
 from planner.problem.per_set import extra_stress, leg_contacts, once_seconds, tier_contacts
 from planner.problem.retest import retest_movement
 from planner.problem.usual_week import usual_week_sets
+from planner.problem.variable import hard_key, in_key, sets_key, takes_key
 from planner.problem.weaker_leg import extra_leg, extra_set
 from tests.rules.kept_blocks import shipped_problem
 from tests.solve.demos import athlete, inputs, shipped_library, template
@@ -170,6 +171,8 @@ def test_the_test_is_like_the_most_intense_such_jump_of_the_library(
     test = retest_movement(who, library)
     assert test.name == name and test.jump is not None
     assert (test.jump.approach, test.jump.take_off_leg_only) == (like, take_off != "two-leg")
+    assert (test.jump.effort_percent, test.jump.contacts_per_rep) == (100, 1)
+    assert (test.dose.set_time, test.dose.rest, test.jump.rebound) == (0, 0, False)  # the template has its time
     stresses = [
         (["low", "medium", "high"].index(m.jump.tier), m.id, dict(m.stress))
         for m in library
@@ -194,3 +197,31 @@ def test_a_youth_keeps_the_larger_of_two_reserves() -> None:
 
     assert set(reserves("youth")) == {5}
     assert min(reserves("adult")) < 5
+
+
+def test_a_week_that_loses_one_of_its_days_lost_days() -> None:
+    planned = shipped_problem("in-season")
+    one_away = replace(planned, away=frozenset({(2, 1)}))
+    assert [one_away.lost_days(week) for week in one_away.weeks] == [False, True, False, False]
+    assert [one_away.last_load_week_before(week) for week in (1, 2, 3, 4)] == [None, 1, 1, 3]
+    assert (one_away.reference_week, replace(planned, away=frozenset({(3, 2)})).reference_week) == (3, 2)
+
+
+def test_only_the_test_jumps_for_youth_in_the_last_week_where_no_day_lies_far_enough_before_it() -> None:
+    """The in-season player trains on Monday and takes the test on Wednesday, two dates later."""
+    planned = shipped_problem("in-season")
+    limits = {apart: planned.template.youth.model_copy(update={"days_apart": apart}) for apart in (2, 3)}
+    for youth, apart, week, alone in (
+        (True, 3, 4, True),
+        (True, 2, 4, False),
+        (False, 3, 4, False),
+        (True, 3, 3, False),
+    ):
+        template_ = planned.template.model_copy(update={"youth": limits[apart]})
+        assert replace(planned, youth=youth, template=template_).only_the_test_jumps(week) is alone
+
+
+def test_a_variable_that_says_what_is_done_where_chooses_and_one_that_says_how_much_does_not() -> None:
+    chosen = [takes_key(1, "primer"), in_key("build", 1, "pogo"), sets_key(1, 1, "pogo"), hard_key(1, 1)]
+    assert [one.chooses for one in chosen] == [True, True, False, False]
+    assert len({str(one) for one in chosen}) == 4 and sets_key(1, 1, "pogo") is chosen[2]

@@ -222,4 +222,5 @@ def test_a_sprint_is_fast_from_the_template_s_share_of_top_speed_on() -> None:
     for percent, fast in ((least - 1, 0), (least, 1), (100, 1)):
         one = base.model_copy(update={"sprint": base.sprint.model_copy(update={"speed_percent": percent})})
         assert _dose(one).fast_sprints == fast
-    assert _dose(shipped_library()["back-squat"]).fast_sprints == 0
+    squat = _dose(shipped_library()["back-squat"])
+    assert (squat.fast_sprints, squat.sprints, squat.approach_contacts, squat.contacts) == (0, 0, 0, 0)
