@@ -13,7 +13,9 @@ from planner.domain.findings import UserError
 from planner.files.add_test import AthleteFile
 from planner.files.check import _library_roots
 from planner.files.edit import edited
-from planner.files.edit_steps import CannotEdit, Drop, Insert
+from planner.files.edit_steps import CannotEdit, Drop, Insert, _same
+from planner.files.load import load_bytes, then
+from planner.files.sense.athlete import athlete_sense
 
 JUMP: dict[str, Any] = {
     "kind": "force-platform",
@@ -40,8 +42,8 @@ def test_a_test_stands_last_and_every_other_byte_stays(nora: Path) -> None:
     file.write(raw)
     after = AthleteFile(str(nora))
     assert len(after.athlete.tests) == len(file.athlete.tests) + 1 and after.athlete.tests[-1].kind == "force-platform"
-    at = next(at for at, (one, other) in enumerate(zip(before, raw, strict=False)) if one != other)
-    assert raw.endswith(before[at:])
+    changed = (at for at, (one, other) in enumerate(zip(before, raw, strict=False)) if one != other)
+    assert raw.endswith(before[next(changed, len(before)) :])
 
 
 def test_a_test_that_is_there_already_is_known(nora: Path) -> None:
@@ -116,3 +118,44 @@ def test_what_is_dropped_goes_with_its_line_or_comma_and_remarks_stay(text: str,
 def test_library_folders_inside_another_are_read_with_it() -> None:
     files = [Path(name) for name in ("b/c/d.yaml", "b/e.yaml", "bc/f.yaml", "a/g/h.yaml")]
     assert _library_roots(files) == [Path("b"), Path("bc"), Path("a/g")]
+
+
+@pytest.mark.parametrize(
+    ("one", "other", "same"),
+    [
+        ({"a": [1, {"b": 2}]}, {"a": [1, {"b": 2}]}, True),
+        ({"a": 1}, {"a": 1.0}, False),
+        ({"a": 1}, {"a": True}, False),
+        ({"a": 1}, {"a": 2}, False),
+        ({"a": 1}, {"b": 1}, False),
+        ({}, {"b": 1}, False),
+        ([1, 2], [1, 3], False),
+        ([1], [1, 2], False),
+        ([], {}, False),
+    ],
+)
+def test_data_is_the_same_only_in_kind_too(one: Any, other: Any, same: bool) -> None:
+    assert _same(one, other) is same and _same(other, one) is same
+
+
+def test_a_platform_trial_that_tells_no_height_or_a_doubtful_one_is_told_on_its_line(nora: Path) -> None:
+    trials = [
+        {"flight": "0.50 s"},
+        {"left_share": 0.5},
+        {"rise_by_impulse": "40 cm"},
+        {"rise_by_impulse": "40 cm", "doubt": "impulse and flight differ"},
+    ]
+    file = AthleteFile(str(nora))
+    nora.write_bytes(file.with_test({**JUMP, "trials": trials[::2]}))
+    assert not [one for one in athlete_findings(nora) if one.code in ("no-height", "platform-doubt")]
+    nora.write_bytes(file.with_test({**JUMP, "trials": [trials[0], trials[3]]}))
+    [doubt] = [one for one in athlete_findings(nora) if one.code == "platform-doubt"]
+    assert (doubt.level, doubt.message) == ("warning", "impulse and flight differ")
+    for jump, given in (("countermovement", trials[1]), ("drop", trials[2])):
+        with pytest.raises(UserError) as refused:
+            file.with_test({**JUMP, "jump": jump, "drop": "30 cm", "trials": [trials[0], given]})
+        assert "no-height" in {one.code for one in refused.value.findings}
+
+
+def athlete_findings(path: Path) -> list[Any]:
+    return list(then(load_bytes(path.read_bytes(), str(path), ("athlete/1",)), athlete_sense).findings)  # type: ignore[arg-type]
