@@ -24,7 +24,7 @@ from tests.solve import demos
 
 ROOT = Path(__file__).parents[2]
 BAR, SAMPLE, SEED = 0.9, 300, 1
-ENOUGH = 6.0  # seconds of the processor, lines noted: of the tests that a mutant is tried on, the quickest first
+ENOUGH = 12.0  # seconds of the processor, lines noted: of the tests that a mutant is tried on, the quickest first
 SLOWER = 3.0  # times as long as they took before, plus LOST seconds: then a mutant has run out of time
 LOST = 10.0
 CONTROLS = 3
