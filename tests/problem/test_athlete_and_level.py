@@ -225,3 +225,12 @@ def test_a_variable_that_says_what_is_done_where_chooses_and_one_that_says_how_m
     chosen = [takes_key(1, "primer"), in_key("build", 1, "pogo"), sets_key(1, 1, "pogo"), hard_key(1, 1)]
     assert [one.chooses for one in chosen] == [True, True, False, False]
     assert len({str(one) for one in chosen}) == 4 and sets_key(1, 1, "pogo") is chosen[2]
+
+
+def test_youth_ends_on_the_birthday() -> None:
+    given, start = inputs("in-season"), datetime.date(2025, 9, 8)
+    under = given.template.youth.under_years
+    for days, young in ((0, False), (1, True)):
+        born = start.replace(year=start.year - under) + datetime.timedelta(days=days)
+        who = given.athlete.model_copy(update={"birth_date": born})
+        assert estimate_and_problem(replace(given, athlete=who), start)[1].youth is young
