@@ -14,7 +14,14 @@ from planner.estimate.heights import heights_of
 from planner.estimate.notebook import Notebook
 from planner.estimate.present_jump import HeelRiseUsed
 from planner.estimate.qualities import Limiters
-from planner.estimate.story import NOT_MEASURED, _limited_by, _tests_say, _what_it_takes
+from planner.estimate.story import (
+    NOT_MEASURED,
+    _limited_by,
+    _tests_say,
+    _what_it_takes,
+    confidence_words,
+    take_off_words,
+)
 from planner.estimate.strength import epley_kg
 from planner.estimate.trials import day_se_of, single_se_of
 from planner.units import STANDARD_GRAVITY_m_s2 as g
@@ -138,7 +145,7 @@ def test_only_tests_of_the_deciding_leg_can_disagree(benchmarks: Any, right_kg: 
     """Twenty-two heel raises on the left; whatever the right leg lifts says nothing about that."""
     lift = {"kind": "lift", "movement": "loaded-one-leg-calf-raise", "reps": 6}
     tests = [{**lift, "side": "left", "load": "50 kg"}, {**lift, "side": "right", "load": f"{right_kg} kg"}]
-    push = {"kind": "isometric-calf", "left": "1400 N", "right": "1400 N"}
+    push = {"kind": "isometric-calf", "left": "1400 N", "right": "300 N"}
     assert ("tests-in-conflict" in codes(estimate_gap(jumper_with(*tests, push), benchmarks))) is conflict
     own = [{**lift, "side": "left", "load": f"{right_kg} kg"}, {**lift, "side": "right", "load": "50 kg"}]
     assert "tests-in-conflict" in codes(estimate_gap(jumper_with(*own, push), benchmarks))
@@ -247,3 +254,22 @@ def test_a_target_below_the_present_jump_takes_less_force(benchmarks: Any) -> No
     assert " more mean ground force" in _what_it_takes(higher.force) and "+" in _what_it_takes(higher.force)
     assert " less mean ground force" in _what_it_takes(lower.force) and "-" in _what_it_takes(lower.force)
     assert "below the present jump" in lower.gap.story[0] and "up." in higher.gap.story[0]
+
+
+def test_the_take_off_in_words_and_how_sure_a_test_is(benchmarks: Any) -> None:
+    two = jumper(take_off="two-leg", approach={"steps": 0})
+    assert (take_off_words(jumper()), take_off_words(two)) == (
+        "off the left leg, 5-step run-up",
+        "off both legs, from a stand",
+    )
+    rule = benchmarks.confidence
+    said = [
+        confidence_words(sure, rule)
+        for sure in (
+            rule.fairly_sure_from,
+            rule.fairly_sure_from - 0.01,
+            rule.half_sure_from,
+            rule.half_sure_from - 0.01,
+        )
+    ]
+    assert said[1] == said[2] and len(set(said)) == 3

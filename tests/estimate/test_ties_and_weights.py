@@ -80,3 +80,11 @@ def test_the_latest_of_two_heel_raises_counts_for_each_leg(benchmarks: Any) -> N
     later = jumper_with({**raises, "left": 30}, {**raises, "left": 31, "date": datetime.date(2025, 1, 20), "right": 20})
     lines = [line for line in estimate_gap(later, benchmarks).gap.qualities if line.quality == "calf-ankle"]
     assert {line.side: line.have for line in lines} == {"left": 30, "right": 20}
+
+
+def test_a_contact_says_how_it_was_measured_and_how_often(benchmarks: Any) -> None:
+    said = [
+        measured_contact(jumper([TOUCH, {**CONTACT, **more}]), benchmarks, Notebook())
+        for more in ({"trials": ["0.20 s"]}, {"trials": ["0.20 s", "0.21 s"], "method": "film"})
+    ]
+    assert [one and one.described.split(" (")[0] for one in said] == ["measured, one trial", "film, mean of 2"]

@@ -24,11 +24,12 @@ from tests.solve import demos
 
 ROOT = Path(__file__).parents[2]
 BAR, SAMPLE, SEED = 0.9, 300, 1
-ENOUGH = 6.0  # seconds of the processor, lines noted: of the tests that a mutant is tried on, the quickest first
+ENOUGH = 12.0  # seconds of the processor, lines noted: of the tests that a mutant is tried on, the quickest first
 SLOWER = 3.0  # times as long as they took before, plus LOST seconds: then a mutant has run out of time
 LOST = 10.0
 CONTROLS = 3
 A_TEST = 0.01  # seconds that any test takes
+LATER = 3  # times as long waits a test that is only later in the file of one that runs the line
 # The folders whose tests a floor is held to; tests that take long are left out (reach.py).
 TESTS = {
     "rules": ("rules", "common_practice"),
@@ -105,34 +106,29 @@ def unchanged(tests: Tests, lists: list[list[Reach]], at_once: int) -> None:
 
 
 def tried_on(mutant: Mutant, quick: list[Reach]) -> list[Reach]:
-    """The tests that run a line of its statement, as many as are enough.
+    """The tests that run a line of its statement, as many as are enough: quick ones first, each function in its turn.
 
-    After them those that come later in the files of these, since they may use what these have made and kept.
+    Those that come later in the files of these may use what these have made and kept; they wait longer.
     """
-    direct, later, files = [], [], set[str]()
-    lines = range(mutant.lines[0], mutant.lines[1] + 1)
+    lines, files = range(mutant.lines[0], mutant.lines[1] + 1), set[str]()
+    count, waits = Counter[str](), []
+    direct = {one.test for one in quick if not one.lines.get(mutant.path, frozenset()).isdisjoint(lines)}
     for one in quick:
-        if not one.lines.get(mutant.path, frozenset()).isdisjoint(lines):
-            direct.append(one)
+        if one.test in direct:
             files.add(one.file)
-        elif one.file in files:
-            later.append(one)
+        if one.file in files:
+            waits.append((one.test not in direct, one.seconds or 0, one.test, one))
+    turns = []
+    for later, seconds, test, one in sorted(waits, key=lambda wait: wait[:3]):
+        function = test.partition("[")[0]
+        count[function] += 1
+        turns.append((count[function] * (seconds + A_TEST) * (LATER if later else 1), test, one))
     left, found = ENOUGH, []
-    for one in [*in_turn(direct), *in_turn(later)]:
+    for _, _, one in sorted(turns, key=lambda turn: turn[:2]):
         if left > 0:
             found.append(one)
             left -= one.seconds or 0
     return found
-
-
-def in_turn(reaches: list[Reach]) -> list[Reach]:
-    """The quickest first; a function's second case waits as if it took twice as long, since it sees much the same."""
-    waits, count = [], Counter[str]()
-    for one in sorted(reaches, key=lambda one: (one.seconds or 0, one.test)):
-        function = one.test.partition("[")[0]
-        count[function] += 1
-        waits.append((count[function] * ((one.seconds or 0) + A_TEST), one.test, one))
-    return [one for *_, one in sorted(waits, key=lambda wait: wait[:2])]
 
 
 def sample(floor: str, size: int, seed: int, part: str = "") -> list[Mutant]:

@@ -109,7 +109,7 @@ def test_the_lines_of_each_test_are_noted_and_a_test_that_fails_before_any_chang
     assert all(words in said for words in says), said
 
 
-def test_a_mutant_is_tried_on_the_quickest_tests_of_its_lines_then_on_what_comes_after_them() -> None:
+def test_a_mutant_is_tried_on_quick_tests_of_its_lines_and_on_what_comes_after_them_until_that_is_enough() -> None:
     mutant = Mutant("planner/a.py", 5, 1, (4, 6), 0, "", "", "")
     there, elsewhere = {"planner/a.py": frozenset({6})}, {"planner/a.py": frozenset({7})}
     reaches = [
@@ -118,11 +118,13 @@ def test_a_mutant_is_tried_on_the_quickest_tests_of_its_lines_then_on_what_comes
         Reach("one::after", 0.1, elsewhere),
         Reach("one::quick", 1.0, there),
         Reach("two::elsewhere", 0.1, elsewhere),
-        Reach("three::long", ENOUGH, there),
-        Reach("three::too many", 0.1, elsewhere),
+        Reach("three::case[a]", 0.2, there),
+        Reach("three::case[b]", 0.3, there),
+        Reach("four::long", ENOUGH, there),
+        Reach("five::too much", 2 * ENOUGH, there),
     ]
-    assert [one.test for one in tried_on(mutant, reaches)] == ["one::quick", "one::slow", "three::long"]
-    assert [one.test for one in tried_on(mutant, reaches[:5])] == ["one::quick", "one::slow", "one::after"]
+    found = [one.test.partition("::")[2] for one in tried_on(mutant, reaches)]
+    assert found == ["case[a]", "after", "case[b]", "quick", "slow", "long"]
 
 
 def test_every_mutant_called_equal_is_still_one_of_its_file() -> None:

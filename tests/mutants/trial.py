@@ -12,6 +12,7 @@ import resource
 import signal
 import sys
 import tempfile
+import time
 import traceback
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
@@ -114,6 +115,7 @@ class Tests:
     items: dict[str, pytest.Item] = field(default_factory=dict)
     failed: str = ""
     calling: bool = False  # whether a test runs now, and not what is around it
+    seconds: float = 0.0  # of the processor that the last test took, without what its session shares
 
     def each(self, names: Sequence[str]) -> Iterator[tuple[str, str]]:
         """Runs these and says of each how it failed. For a fork: nothing is put back after the last."""
@@ -133,11 +135,11 @@ class Tests:
 
     @pytest.hookimpl(wrapper=True)
     def pytest_runtest_call(self) -> Iterator[None]:
-        self.calling = True
+        self.calling, before = True, time.process_time()
         try:
             return (yield)
         finally:
-            self.calling = False
+            self.calling, self.seconds = False, time.process_time() - before
 
     def pytest_runtest_logreport(self, report: pytest.TestReport) -> None:
         if report.failed:

@@ -11,12 +11,14 @@ import pytest
 from planner.domain.findings import UserError
 from planner.domain.terms import Leg, Quality
 from planner.problem.build import day_plan, served_level, usual_week_sets
+from planner.problem.from_files import estimate_and_problem
 from planner.problem.high_tier import ANCHOR, why_closed
 from planner.problem.per_set import extra_stress, leg_contacts, once_seconds, tier_contacts
 from planner.problem.retest import retest_movement
+from planner.problem.variable import hard_key, in_key, sets_key, takes_key
 from planner.problem.weaker_leg import extra_leg, extra_set
 from tests.rules.kept_blocks import shipped_problem
-from tests.solve.demos import athlete, problem, shipped_library, template
+from tests.solve.demos import athlete, inputs, shipped_library, template
 
 PLAYER, ADULT, YOUTH = "in-season-player", "adult-one-leg-jumper", "youth-two-leg-jumper"
 EIGHT_WEEKS = template("eight-week")
@@ -141,7 +143,7 @@ def test_contacts_are_counted_in_their_own_tier_and_leg_alone() -> None:
 
 
 def test_the_test_of_a_block_is_its_jumps_one_by_one() -> None:
-    planned = problem("adult")
+    planned = shipped_problem("adult")
     (entry,) = planned.entries[planned.last_week, planned.test_slot]
     dose, plan = entry.dosage, planned.template.test_day
     assert (dose.reps, dose.contacts, dose.sprints, dose.tier) == (1, 1, 0, "high")
@@ -167,6 +169,8 @@ def test_the_test_is_like_the_most_intense_such_jump_of_the_library(
     test = retest_movement(who, library)
     assert test.name == name and test.jump is not None
     assert (test.jump.approach, test.jump.take_off_leg_only) == (like, take_off != "two-leg")
+    assert (test.jump.effort_percent, test.jump.contacts_per_rep) == (100, 1)
+    assert (test.dose.set_time, test.dose.rest, test.jump.rebound) == (0, 0, False)  # the template has its time
     stresses = [
         (["low", "medium", "high"].index(m.jump.tier), m.id, dict(m.stress))
         for m in library
@@ -182,7 +186,49 @@ def test_the_test_is_like_the_most_intense_such_jump_of_the_library(
 
 
 def test_a_youth_keeps_the_larger_of_two_reserves() -> None:
-    planned = problem("youth", template_changes={"youth": {"least_reserve": 5}})
-    assert {e.dosage.reserve for e in planned.week_entries(1) if e.dosage.reserve is not None} == {5}
-    grown = problem("adult", template_changes={"youth": {"least_reserve": 5}})
-    assert min(e.dosage.reserve for e in grown.week_entries(1) if e.dosage.reserve is not None) < 5
+    def reserves(demo: str) -> list[int]:
+        given = inputs(demo)
+        youth = given.template.youth.model_copy(update={"least_reserve": 5})
+        given = replace(given, template=given.template.model_copy(update={"youth": youth}))
+        entries = estimate_and_problem(given)[1].week_entries(1)
+        return [entry.dosage.reserve for entry in entries if entry.dosage.reserve is not None]
+
+    assert set(reserves("youth")) == {5}
+    assert min(reserves("adult")) < 5
+
+
+def test_a_week_that_loses_one_of_its_days_lost_days() -> None:
+    planned = shipped_problem("in-season")
+    one_away = replace(planned, away=frozenset({(2, 1)}))
+    assert [one_away.lost_days(week) for week in one_away.weeks] == [False, True, False, False]
+    assert [one_away.last_load_week_before(week) for week in (1, 2, 3, 4)] == [None, 1, 1, 3]
+    assert (one_away.reference_week, replace(planned, away=frozenset({(3, 2)})).reference_week) == (3, 2)
+
+
+def test_only_the_test_jumps_for_youth_in_the_last_week_where_no_day_lies_far_enough_before_it() -> None:
+    """The in-season player trains on Monday and takes the test on Wednesday, two dates later."""
+    planned = shipped_problem("in-season")
+    limits = {apart: planned.template.youth.model_copy(update={"days_apart": apart}) for apart in (2, 3)}
+    for youth, apart, week, alone in (
+        (True, 3, 4, True),
+        (True, 2, 4, False),
+        (False, 3, 4, False),
+        (True, 3, 3, False),
+    ):
+        template_ = planned.template.model_copy(update={"youth": limits[apart]})
+        assert replace(planned, youth=youth, template=template_).only_the_test_jumps(week) is alone
+
+
+def test_a_variable_that_says_what_is_done_where_chooses_and_one_that_says_how_much_does_not() -> None:
+    chosen = [takes_key(1, "primer"), in_key("build", 1, "pogo"), sets_key(1, 1, "pogo"), hard_key(1, 1)]
+    assert [one.chooses for one in chosen] == [True, True, False, False]
+    assert len({str(one) for one in chosen}) == 4 and sets_key(1, 1, "pogo") is chosen[2]
+
+
+def test_youth_ends_on_the_birthday() -> None:
+    given, start = inputs("in-season"), datetime.date(2025, 9, 8)
+    under = given.template.youth.under_years
+    for days, young in ((0, False), (1, True)):
+        born = start.replace(year=start.year - under) + datetime.timedelta(days=days)
+        who = given.athlete.model_copy(update={"birth_date": born})
+        assert estimate_and_problem(replace(given, athlete=who), start)[1].youth is young

@@ -103,3 +103,29 @@ def test_no_block_is_asked_for_at_an_age_that_nobody_trains_at(start: str, words
         problem("adult", start=datetime.date.fromisoformat(start))
     (finding,) = refused.value.findings
     assert finding.code == "age" and words in finding.message and "--start" in finding.hint
+
+
+def test_landings_of_sport_are_counted_in_the_week_of_the_block_that_they_fall_in() -> None:
+    """Of the weeks from Monday to Sunday; the days around the block are in none."""
+    days = [(-1, 1), (0, 10), (6, 20), (7, 40), (27, 80), (28, 160)]
+    matches = [{"date": MONDAY + datetime.timedelta(days=at), "minutes": 60, "contacts": n} for at, n in days]
+    found = calendar_of(
+        athlete(PLAYER, {"matches": matches, "practices": []}), template("in-season-four-week"), MONDAY
+    ).sport_contacts()
+    assert found == {1: 30, 2: 40, 3: 0, 4: 80}
+
+
+def test_days_away_take_their_share_of_a_week_and_nothing_is_free_after_the_test() -> None:
+    away = [MONDAY + datetime.timedelta(days=at) for at in (7, 9, 14)]
+    days = calendar_of(athlete(PLAYER, {"training": {"away": away}}), template("in-season-four-week"), MONDAY)
+    assert [days.day_share(week) for week in (1, 2, 3, 4)] == [1.0, 0.0, 0.5, 1.0]
+    assert [days.free_for_work(week) for week in (1, 2, 3, 4)] == [[1, 2], [], [2], [1]]
+    assert (days.weeks, days.test_slot) == (4, 2)
+
+
+def test_sport_is_known_a_week_around_the_block() -> None:
+    """Of four weeks from Monday the 8th: the 1st to the Monday a week after the end."""
+    days = [{"day": day, "minutes": 60} for day in DAYS]
+    found = sport_days(athlete(PLAYER, {"practices": days, "matches": []}), MONDAY, 4)
+    assert (min(found), max(found)) == (datetime.date(2025, 9, 1), datetime.date(2025, 10, 13))
+    assert len(found) == 43

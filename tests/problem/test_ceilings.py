@@ -49,6 +49,22 @@ def test_pain_without_a_side_speaks_for_both_and_the_worst_counts() -> None:
     assert pain_at(states, "low-back", "left") == 0
 
 
+@pytest.mark.parametrize(
+    ("state", "refused"),
+    [
+        ({"pain": 5}, 0),
+        ({"pain": 6}, 1),
+        ({"pain": 1, "worse_next_morning": True}, 1),
+        ({"pain": 0, "worse_next_morning": True}, 0),
+    ],
+)
+def test_pain_refers_above_the_last_step_or_where_it_is_worse_the_next_morning(
+    state: dict[str, Any], refused: int
+) -> None:
+    joints = [{"joint": "achilles-ankle", "side": "left", **state}]
+    assert len(refusing_pain(athlete(PLAYER, {"joints": joints}), SHAPE)) == refused
+
+
 @pytest.mark.parametrize("state", [{"pain": 6}, {"pain": 1, "worse_next_morning": True}])
 def test_no_block_is_planned_over_pain_that_refers(state: dict[str, Any]) -> None:
     joints = [{"joint": "achilles-ankle", "side": "left", **state}]

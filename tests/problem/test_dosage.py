@@ -193,3 +193,34 @@ def test_the_test_is_written_as_its_practice_and_its_counted_jumps() -> None:
     last = extract_weeks(planned, values)[-1].sessions[-1]
     assert [(item.sets, item.contacts) for item in last.items] == [(2, 2), (3, 3)]
     assert replace(planned).is_test_day(4, 2)
+
+
+@pytest.mark.parametrize(
+    ("movement", "seconds", "sprints", "hold_units"),
+    [
+        ("back-squat", 45 + 210, 0, 0),  # both legs at once
+        ("rear-foot-split-squat", 2, 0, 0),  # each leg for itself: twice the set's time
+        ("acceleration-20", 5 + 175, 1, 0),
+        ("side-plank-leg-lift", 2, 0, 80),  # 20 s of 30: two thirds of 120 units at the hip
+    ],
+)
+def test_time_efforts_and_holds_of_a_set(movement: str, seconds: int, sprints: int, hold_units: int) -> None:
+    one = shipped_library()[movement]
+    dose = _dose(one)
+    if seconds == 2:
+        assert one.legs == "one"
+        seconds = round(2 * one.dose.set_time + one.dose.rest)
+    assert (dose.set_seconds, dose.sprints) == (seconds, sprints)
+    assert dose.stress.get(("hip-groin", "left"), 0) == hold_units or not hold_units
+    assert dose.is_working_set is (one.kind in ("lift", "hold"))
+
+
+def test_a_sprint_is_fast_from_the_template_s_share_of_top_speed_on() -> None:
+    least = template("eight-week").hard_day.sprint_speed_percent
+    base = shipped_library()["acceleration-20"]
+    assert base.sprint is not None
+    for percent, fast in ((least - 1, 0), (least, 1), (100, 1)):
+        one = base.model_copy(update={"sprint": base.sprint.model_copy(update={"speed_percent": percent})})
+        assert _dose(one).fast_sprints == fast
+    squat = _dose(shipped_library()["back-squat"])
+    assert (squat.fast_sprints, squat.sprints, squat.approach_contacts, squat.contacts) == (0, 0, 0, 0)

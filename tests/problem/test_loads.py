@@ -8,7 +8,7 @@ from dataclasses import replace
 import pytest
 
 from planner.domain.athlete import Equipment
-from planner.problem.loads import loadable_kg, nearest_loadable_kg, prescribe
+from planner.problem.loads import loadable_kg, nearest_loadable_kg, own_maximum_kg, prescribe
 from planner.problem.model import Dosage, Problem
 from planner.rules.load_agrees import LoadAgrees
 from planner.rules.recount import count_block
@@ -182,3 +182,22 @@ def test_what_the_table_does_not_hold_is_to_be_found() -> None:
     for changes in ({"reps": None}, {"reserve": None, "percent": None}):
         found = prescribe(planned, squat, _dose(planned, "back-squat", **changes))
         assert (found.load_kg, found.note) == (None, None)
+
+
+def test_a_gym_without_the_implement_says_how_to_find_the_load() -> None:
+    planned = problem("in-season")
+    squat = planned.library["back-squat"]
+    held = squat.model_copy(update={"dose": squat.dose.model_copy(update={"implement": "dumbbell"})})
+    bare = replace(planned, athlete=planned.athlete.model_copy(update={"equipment": gym()}))
+    assert prescribe(bare, held, _dose(planned, "back-squat", reserve=4)).note == "find the load that leaves 4"
+
+
+def test_a_lift_without_a_test_of_its_own_goes_by_its_reference_times_its_ratio() -> None:
+    planned = problem("in-season")
+    squat = planned.library["back-squat"]
+    best_kg = planned.one_rm_kg["back-squat", "both"]
+    of_squat = squat.dose.model_copy(update={"of": "back-squat", "ratio": 0.5})
+    assert own_maximum_kg(planned, squat.model_copy(update={"id": "box-squat", "dose": of_squat})) == best_kg / 2
+    alone = squat.dose.model_copy(update={"of": None, "ratio": 1.0})
+    assert own_maximum_kg(planned, squat.model_copy(update={"dose": alone})) == best_kg
+    assert own_maximum_kg(planned, squat.model_copy(update={"id": "box-squat", "dose": alone})) is None
