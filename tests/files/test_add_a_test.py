@@ -7,15 +7,15 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from planner.files.check import _library_roots
-from planner.files.sense.athlete import athlete_sense
 
 from files.snippets import ATHLETE
 from planner.domain.findings import UserError
 from planner.files.add_test import AthleteFile
 from planner.files.edit import edited
 from planner.files.edit_steps import CannotEdit, Drop, Insert, _same
+from planner.files.file_checker import _library_roots
 from planner.files.load import load_bytes, then
+from planner.files.sense.athlete_sense import athlete_sense
 
 JUMP: dict[str, Any] = {
     "kind": "force-platform",

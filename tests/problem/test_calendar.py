@@ -119,8 +119,8 @@ def test_days_away_take_their_share_of_a_week_and_nothing_is_free_after_the_test
     away = [MONDAY + datetime.timedelta(days=at) for at in (7, 9, 14)]
     days = calendar_of(athlete(PLAYER, {"training": {"away": away}}), template("in-season-four-week"), MONDAY)
     assert [days.day_share(week) for week in (1, 2, 3, 4)] == [1.0, 0.0, 0.5, 1.0]
-    assert [days.free_for_work(week) for week in (1, 2, 3, 4)] == [[1, 2], [], [2], [1]]
-    assert (days.weeks, days.test_slot) == (4, 2)
+    assert [days.working_days(week) for week in (1, 2, 3, 4)] == [[1, 2], [], [2], [1]]
+    assert (days.last_week, days.test_slot) == (4, 2)
 
 
 def test_sport_is_known_a_week_around_the_block() -> None:
