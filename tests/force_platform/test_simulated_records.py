@@ -18,6 +18,9 @@ noise_s = 0.5e-3  # by which noise may move the two ends of a flight
 reference_Hz = 1000.0
 rises_m = (0.1, 0.9)
 covered = (0.90, 0.99)
+# Between two samples at these rates a real foot does what these smooth ones do not, and the stated error holds that too
+# (test_real_recordings.py thins real records): it is wider than what is simulated here asks for.
+coarse_Hz = 250.0
 
 
 def kind_of(name):
@@ -104,7 +107,7 @@ def test_left_and_right_are_told_from_two_platforms(rule):
 
 
 def drawn(count, *, seed, rates=rates_Hz, **changes):
-    """So many simulated records whose rise lies between the usual ones: a shape, a body, a platform, noise."""
+    """Simulated records whose rise lies between the usual ones: a shape, a body, a platform, noise."""
     random = np.random.default_rng(seed)
     for _ in range(count):
         rate_Hz = float(random.choice(rates))
@@ -113,7 +116,7 @@ def drawn(count, *, seed, rates=rates_Hz, **changes):
 
 @dataclass
 class Errors:
-    """Errors of the records drawn, beside the truth and in standard errors."""
+    """Errors of the records drawn, against the truth and in standard errors."""
 
     worst_rise_m: float
     worst_flight_s: float
@@ -163,11 +166,13 @@ def test_without_standing_after_the_landing_the_drift_is_in_the_error(rule):
 @pytest.mark.long
 @pytest.mark.parametrize("rate_Hz", rates_Hz)
 def test_two_standard_errors_cover_the_truth_in_full(rate_Hz, rule):
-    """1,000 draws at each rate: the share covered is neither short nor, from errors overstated, too near to all."""
+    """1,000 draws at each rate: the share covered is not short; and at fine rates, from errors overstated, not near to
+    all."""
     found = errors(rule, list(drawn(1000, seed=round(rate_Hz), rates=(rate_Hz,))))
     print(f"{rate_Hz:g} a second: {found}")
-    assert covered[0] <= found.rise_covered <= covered[1]
-    assert covered[0] <= found.flight_covered <= covered[1]
+    most = covered[1] if rate_Hz > coarse_Hz else 1.0
+    assert covered[0] <= found.rise_covered <= most
+    assert covered[0] <= found.flight_covered <= most
 
 
 @pytest.mark.long
