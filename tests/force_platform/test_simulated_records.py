@@ -18,9 +18,9 @@ noise_s = 0.5e-3  # by which noise may move the two ends of a flight
 reference_Hz = 1000.0
 rises_m = (0.1, 0.9)
 covered = (0.90, 0.99)
-# Between two samples at these rates a real foot does what these smooth ones do not, and the stated error holds that too
+# Between two samples at this rate a real foot does what these smooth ones do not, and the stated error holds that too
 # (test_real_recordings.py thins real records): it is wider than what is simulated here asks for.
-coarse_Hz = 250.0
+coarse_Hz = 200.0
 
 
 def kind_of(name):
