@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import datetime
+from dataclasses import replace
 
 import pytest
 
 from planner.domain.block import TestLine
+from tests.coach.block_read import Read
 from tests.coach.checks import days, retest, sentences, taper_and_steps, warm_ups
 from tests.coach.made import TESTED, TOUCH, Case, Day, do, made, short
 
@@ -25,6 +27,12 @@ EASY_WHY = "One-leg strength on a day that is easy on the tendons."
 
 def _asked(kind: str, *how: str, movement: str | None = None) -> TestLine:
     return TestLine(kind=kind, movement=movement, how=how, date=DAY_0, result="as it was")
+
+
+def turned(read: Read) -> Read:
+    """The same, on a sheet that asks for the tests the other way round."""
+    tests = dict(reversed(read.layout.tests.items()))
+    return replace(read, layout=read.layout.model_copy(update={"tests": tests}))
 
 
 TARGET = _asked("touch", "one-leg left, off a run-up")
@@ -112,12 +120,12 @@ CASES = [
     ),
     Case(
         retest.target_jump_is_tested_first,
-        fires=made(("build", {"mon": SPRINTS}), asked=[TARGET, _asked("squat-jump", "two-leg")]),
+        fires=turned(made(("build", {"mon": SPRINTS}), asked=[TARGET, _asked("squat-jump", "two-leg")])),
         quiet=made(("build", {"mon": SPRINTS}), asked=[TARGET, _asked("drop-jump", "off a box of 30 cm")]),
     ),
     Case(
         retest.strength_is_tested_last,
-        fires=made(("build", {"mon": SPRINTS}), asked=[TARGET, _asked("loaded-jump", "squat")]),
+        fires=turned(made(("build", {"mon": SPRINTS}), asked=[TARGET, _asked("loaded-jump", "squat")])),
         quiet=made(("build", {"mon": SPRINTS}), asked=[TARGET, _asked("lift", movement="Back squat, full depth")]),
     ),
     Case(

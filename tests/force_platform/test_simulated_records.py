@@ -18,6 +18,7 @@ noise_s = 0.5e-3  # by which noise may move the two ends of a flight
 reference_Hz = 1000.0
 rises_m = (0.1, 0.9)
 covered = (0.90, 0.99)
+almost_all = 0.998  # of drawn records: noise has no bound of its own
 # Between two samples at this rate a real foot does what these smooth ones do not, and the stated error holds that too
 # (test_real_recordings.py thins real records): it is wider than what is simulated here asks for.
 coarse_Hz = 200.0
@@ -67,17 +68,16 @@ def test_impulse_is_within_half_a_centimetre(name, seed, two_platforms, rule):
 def test_flight_is_within_one_sample_and_the_time_under_the_threshold(name, rate_Hz, rule):
     made = simulate(SHAPES[name], rate_Hz=rate_Hz, noise_N=noise_N, offset_N=offset_N, drift_N_s=drift_N_s, seed=3)
     jump, truth = analysed(made, rule, kind_of(name)), made.truth
-    assert_flight_in_bounds(jump, truth)
+    assert flight_in_bounds(jump, truth)
     crossed_too_long_s = jump.flight_at_threshold_s - truth.flight_s
     assert crossed_too_long_s == pytest.approx(under_s(truth, jump), abs=1 / rate_Hz + noise_s)
 
 
-def assert_flight_in_bounds(jump, truth):
-    """The flight errs by no more than a sample, the time under the threshold and noise; what lies there is in the
-    error."""
-    bound_s = 1.0 / jump.rate_Hz + under_s(truth, jump) + noise_s
-    assert abs(jump.flight_s.value - truth.flight_s) <= bound_s
+def flight_in_bounds(jump, truth):
+    """Whether the flight errs by no more than a sample, the time under the threshold and noise; what lies there is in
+    the error."""
     assert jump.flight_s.se >= 0.05 * under_s(truth, jump)
+    return abs(jump.flight_s.value - truth.flight_s) <= 1.0 / jump.rate_Hz + under_s(truth, jump) + noise_s
 
 
 def test_phases_follow_each_other_and_impulses_add_up(rule):
@@ -120,35 +120,39 @@ class Errors:
 
     worst_rise_m: float
     worst_flight_s: float
+    rise_within: float  # share of rises within half a centimetre
+    flight_within: float  # share of flights in their bounds
     rise_covered: float
     flight_covered: float
 
 
 def errors(rule, records: list[Simulated]) -> Errors:
-    rise, rise_se, flight, flight_se = [], [], [], []
+    rise, rise_se, flight, flight_se, within = [], [], [], [], []
     for made in records:
         jump = analysed(made, rule)
-        assert_flight_in_bounds(jump, made.truth)
+        within.append(flight_in_bounds(jump, made.truth))
         rise.append(abs(jump.rise_by_impulse_m.value - made.truth.rise_m))
         rise_se.append(jump.rise_by_impulse_m.se)
         flight.append(abs(jump.flight_s.value - made.truth.flight_s))
         flight_se.append(jump.flight_s.se)
     by_impulse = np.mean(np.array(rise) < 2 * np.array(rise_se))
     by_flight = np.mean(np.array(flight) < 2 * np.array(flight_se))
-    return Errors(max(rise), max(flight), float(by_impulse), float(by_flight))
+    close = np.mean(np.array(rise) < height_tolerance_m)
+    return Errors(max(rise), max(flight), float(close), float(np.mean(within)), float(by_impulse), float(by_flight))
 
 
 def test_drawn_records_at_the_reference_rate_in_a_sample(rule):
     """Of 100 bodies that stand still, leave and land smoothly: no rise off by half a centimetre, and ± 2 errors hold
     the truth."""
     found = errors(rule, list(drawn(100, seed=5, rates=(reference_Hz,), **SMOOTH)))
-    assert found.worst_rise_m < height_tolerance_m
+    assert found.rise_within >= almost_all and found.flight_within >= almost_all
     assert found.rise_covered >= covered[0]
     assert found.flight_covered >= covered[0]
 
 
 def test_two_standard_errors_cover_the_truth_in_a_sample(rule):
     found = errors(rule, list(drawn(120, seed=1)))
+    assert found.flight_within >= almost_all
     assert found.rise_covered >= covered[0]
     assert found.flight_covered >= covered[0]
 
@@ -170,13 +174,14 @@ def test_two_standard_errors_cover_the_truth_in_full(rate_Hz, rule):
     all."""
     found = errors(rule, list(drawn(1000, seed=round(rate_Hz), rates=(rate_Hz,))))
     print(f"{rate_Hz:g} a second: {found}")
+    assert found.flight_within >= almost_all
     most = covered[1] if rate_Hz > coarse_Hz else 1.0
     assert covered[0] <= found.rise_covered <= most
     assert covered[0] <= found.flight_covered <= most
 
 
 @pytest.mark.long
-def test_no_drawn_rise_at_the_reference_rate_is_off_by_half_a_centimetre(rule):
+def test_drawn_rises_at_the_reference_rate_are_within_half_a_centimetre(rule):
     for seed in range(4):
         still = list(drawn(500, seed=seed, rates=(reference_Hz,), **SMOOTH))
-        assert errors(rule, still).worst_rise_m < height_tolerance_m
+        assert errors(rule, still).rise_within >= almost_all
