@@ -5,9 +5,9 @@ the truth lies within 1.96 of them. Bar: bias within a quarter, cover 93 to 97 %
 form of the day, a scatter of the trial, the reading of the instrument. One who scatters more than that is not covered.
 
 A platform's trials are simulated force records, read and measured as ``jumpblock platform`` does, some hundreds at
-each rate; what each errs by is added to a jump of the athlete. Then follows what single records tell, without a bar: two
-hundred tell 95 % from 92 % only just, and at low rates their errors are wide on purpose, for what real feet do between
-two samples.
+each rate; what each errs by is added to a jump of the athlete. Then follows what single records tell, without a bar:
+two hundred tell 95 % from 92 % only just, and at low rates their errors are wide on purpose, for what real feet do
+between two samples.
 """
 
 from __future__ import annotations
