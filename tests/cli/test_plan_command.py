@@ -125,7 +125,7 @@ def test_the_option_goes_before_the_line_and_the_line_before_the_usual_template(
 
 
 def test_too_small_a_budget_says_so(run, planned):
-    outcome = run("plan", athlete(planned, "adult-one-leg-jumper"), "--budget", "0.0001")
+    outcome = run("plan", athlete(planned), "--budget", "0.0001")
     assert outcome.code == 1
     assert "[budget-spent]" in outcome.err and "--budget" in outcome.err
     assert "more minute" not in outcome.err  # there is a block without any

@@ -23,7 +23,7 @@ LINE = (
     "mean_ground_force_N",
     "mean_ground_force_bw",
 )
-RANDOM = settings(max_examples=60, deadline=None, suppress_health_check=list(HealthCheck), derandomize=True)
+RANDOM = settings(max_examples=30, deadline=None, suppress_health_check=list(HealthCheck), derandomize=True)
 
 
 @RANDOM
