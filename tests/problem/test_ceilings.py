@@ -128,3 +128,13 @@ def test_no_growth_seldom_looks_like_a_spurt() -> None:
         growth = growth_of(records, youth)
         fired += growth is not None and growth.cm_per_month > youth.growth_cm_month
     assert fired <= 10
+
+
+def test_a_template_without_the_lines_of_growth_judges_as_the_packaged_one() -> None:
+    """Two readings, or readings of a whole year, are too little or too old, whatever folder they are read in."""
+    youth = template("youth-eight-week").youth
+    lines = ("growth_readings", "growth_weeks", "stature_error_cm")
+    older = type(youth).model_validate(youth.model_dump(exclude=set(lines)))
+    assert [getattr(older, line) for line in lines] == [getattr(youth, line) for line in lines]
+    two = athlete(YOUTH, {"stature_records": statures(167.0, 169.0)}).stature_records
+    assert growth_of(two, older) is None
