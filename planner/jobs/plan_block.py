@@ -11,7 +11,7 @@ from planner.domain.athlete import Athlete
 from planner.domain.block import Block
 from planner.domain.findings import Finding, UserError
 from planner.jobs.block_references import reference
-from planner.jobs.ends_in_time import ends_in_time
+from planner.jobs.closing_test import closing_test
 from planner.jobs.placing import locator, placed
 from planner.jobs.sources import Sources
 from planner.problem.from_files import estimate_and_problem
@@ -49,7 +49,7 @@ def plan_block(
     """
     estimate, problem = sources.estimate_and_problem(start)
     tell([*sources.findings, *placed(estimate.findings, sources.athlete), *_left_out(near, problem)])
-    tell(ends_in_time(sources, problem))
+    tell(closing_test(sources, problem))
     solution = _solve(problem, sources, near, budget or DEFAULT_BUDGET, progress)
     block = make_block(solution, estimate.gap, _references(sources, folder))
     refuse_broken(block, solution.problem)  # before anything is written

@@ -1,4 +1,4 @@
-"""A target has a day: a block whose test comes after it says so, and which template would end in time."""
+"""The test that closes a block: after the target's day, or longer than its own day has minutes."""
 
 from __future__ import annotations
 
@@ -13,8 +13,12 @@ from planner.problem.from_files import estimate_and_problem
 from planner.problem.model import Problem
 
 
-def ends_in_time(sources: Sources, problem: Problem) -> list[Finding]:
-    """A warning on the line of the target's day, or nothing where the test comes no later."""
+def closing_test(sources: Sources, problem: Problem) -> list[Finding]:
+    """Warnings on the lines of the target's day and of the test's weekday, each only where it has a reason."""
+    return [*_too_late(sources, problem), *_too_long(sources, problem)]
+
+
+def _too_late(sources: Sources, problem: Problem) -> list[Finding]:
     by = problem.athlete.target.by
     if by is None or problem.test_date <= by:
         return []
@@ -22,6 +26,18 @@ def ends_in_time(sources: Sources, problem: Problem) -> list[Finding]:
     in_time = [name for name, other in _others(sources, problem) if other.test_date <= by]
     hint = f"with --template {' or '.join(in_time)} it ends in time" if in_time else "start earlier, or set a later day"
     return [sources.athlete.finding(("target", "by"), "after-the-target", message, hint, level="warning")]
+
+
+def _too_long(sources: Sources, problem: Problem) -> list[Finding]:
+    takes = problem.template.test_day.minutes
+    slot = next(slot for slot in problem.slots if slot.number == problem.test_slot)
+    if takes <= slot.gym_minutes:
+        return []
+    days = [day.day for day in problem.athlete.training.days]
+    message = f"the test on {problem.test_date} takes {takes} min; that day has {slot.gym_minutes} min for training"
+    hint = "give that day more time, or take the strength tests on another day"
+    at = ("training", "days", days.index(slot.day), "minutes")
+    return [sources.athlete.finding(at, "test-day-short", message, hint, level="warning")]
 
 
 def _others(sources: Sources, problem: Problem) -> Iterator[tuple[str, Problem]]:
