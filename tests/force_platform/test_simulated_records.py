@@ -19,6 +19,7 @@ reference_Hz = 1000.0
 rises_m = (0.1, 0.9)
 covered = (0.90, 0.99)
 almost_all = 0.998  # of drawn records: noise has no bound of its own
+most_over = 1.1  # of the half centimetre, by the few that are over it
 # Between two samples at this rate a real foot does what these smooth ones do not, and the stated error holds that too
 # (test_real_recordings.py thins real records): it is wider than what is simulated here asks for.
 coarse_Hz = 200.0
@@ -162,6 +163,7 @@ def test_without_standing_after_the_landing_the_drift_is_in_the_error(rule):
     with_it = errors(rule, list(drawn(40, seed=2, rates=(reference_Hz,))))
     records = list(drawn(40, seed=2, rates=(reference_Hz,), after_s=0.05))
     without = errors(rule, records)
+    assert with_it.flight_within >= almost_all and without.flight_within >= almost_all
     assert without.rise_covered >= covered[0]
     assert without.worst_rise_m > with_it.worst_rise_m
     assert not any(analysed(made, rule).landing_used for made in records[:5])
@@ -184,4 +186,6 @@ def test_two_standard_errors_cover_the_truth_in_full(rate_Hz, rule):
 def test_drawn_rises_at_the_reference_rate_are_within_half_a_centimetre(rule):
     for seed in range(4):
         still = list(drawn(500, seed=seed, rates=(reference_Hz,), **SMOOTH))
-        assert errors(rule, still).rise_within >= almost_all
+        found = errors(rule, still)
+        assert found.rise_within >= almost_all and found.flight_within >= almost_all
+        assert found.worst_rise_m < most_over * height_tolerance_m
