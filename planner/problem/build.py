@@ -19,7 +19,7 @@ from planner.problem.ceilings import joint_ceilings, refusing_pain, sport_stress
 from planner.problem.dosage import dose_movement
 from planner.problem.high_tier import why_closed
 from planner.problem.last_week import last_week_shapes
-from planner.problem.model import RETEST, Dosage, Entry, Problem, StartLimits
+from planner.problem.model import RETEST, Deficit, Dosage, Entry, Problem, StartLimits
 from planner.problem.primer import bar_on
 from planner.problem.retest import retest_dosage, retest_movement
 from planner.problem.training_days import first_start
@@ -27,6 +27,7 @@ from planner.problem.weaker_leg import extra_set
 from planner.problem.week_bands import BudgetInputs, start_limits, week_bands
 
 NO_WEAKER_LEG: Mapping[Quality, Leg] = {}
+NO_DEFICITS: Mapping[Quality, Deficit] = {}
 NO_START_LIMITS = StartLimits(sets=10**6, contacts=10**6, high=10**6, sprints=10**6)
 
 
@@ -39,6 +40,7 @@ def build_problem(
     strong_and_sure: bool,
     one_rm_kg: Mapping[tuple[str, Side], float],
     load_table: Mapping[int, float],
+    deficits: Mapping[Quality, Deficit] = NO_DEFICITS,
     weaker_legs: Mapping[Quality, Leg] = NO_WEAKER_LEG,
     start: datetime.date | None = None,
     later: Sequence[Piece] = (),
@@ -82,6 +84,7 @@ def build_problem(
         sport_stress={date: sport_stress_units(day, template.sport_stress) for date, day in days.sport.items()},
         one_rm_kg=dict(one_rm_kg),
         tilts=dict(tilts),
+        deficits=dict(deficits),
         weaker_legs=dict(weaker_legs),
         load_table=dict(load_table),
     )

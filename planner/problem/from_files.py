@@ -16,7 +16,7 @@ from planner.estimate.estimate_gap import GapResult, estimate_gap
 from planner.estimate.notebook import Locate, nowhere
 from planner.estimate.strength import chart_of
 from planner.problem.build import build_problem
-from planner.problem.model import Problem
+from planner.problem.model import Deficit, Problem
 
 
 @dataclass(frozen=True)
@@ -40,6 +40,11 @@ def estimate_and_problem(
         template=inputs.template,
         tilts=result.tilts,
         strong_and_sure=result.strong_and_sure,
+        deficits={
+            quality: Deficit(one.deficit, one.deficit_se, one.confidence)
+            for quality, one in result.qualities.items()
+            if one.tested
+        },
         weaker_legs=result.weaker_legs,
         one_rm_kg={key: estimate.value for key, estimate in result.one_rm_kg.items()},
         start=start,

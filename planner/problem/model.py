@@ -90,6 +90,19 @@ class StartLimits:
 
 
 @dataclass(frozen=True)
+class Deficit:
+    """What a tested quality is short of, as a share of the need; below 0 a surplus. ``se``: its standard error."""
+
+    deficit: float
+    se: float
+    confidence: float
+
+    def is_sure(self, errors: float) -> bool:
+        """Whether the quality is short by more than so many standard errors."""
+        return self.deficit > errors * self.se
+
+
+@dataclass(frozen=True)
 class Ceilings:
     """Joint-stress ceilings of one joint and leg, in stress units, lowered for pain and growth spurts."""
 
@@ -133,6 +146,7 @@ class Problem(BlockCalendar):
     sport_stress: dict[datetime.date, dict[Joint, int]]
     one_rm_kg: dict[tuple[str, Side], float]
     tilts: dict[Quality, float]
+    deficits: dict[Quality, Deficit]  # of the tested qualities alone
     weaker_legs: dict[Quality, Leg]  # that get an extra set
     load_table: Mapping[int, float]  # repetitions to failure -> percent of the maximum, of the benchmarks
 
