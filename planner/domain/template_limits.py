@@ -123,6 +123,10 @@ class Gates(Model):
     closed_high_as_medium: Fraction = Field(
         description="Share of the high contacts done as medium ones where the high tier is closed."
     )
+    tested_lift_closes_beginners: bool = Field(
+        default=False,
+        description="true if, above novice, a tested main lift closes the beginners' main lifts of its pattern.",
+    )
 
 
 class SeparationDays(Model):

@@ -46,6 +46,7 @@ Pattern = Literal[
     "straight-knee-calf",
     "bent-knee-calf",
     "knee-flexion",
+    "adduction",
     "frontal-plane",
     "trunk",
     "vertical-jump",

@@ -67,6 +67,15 @@ class BlockCalendar:
         return next((slot for slot in self.slots_of(week) if days[slot] == DAYS[date.weekday()]), None)
 
     @property
+    def load_phases(self) -> list[Phase]:
+        """The phases that hold a load week, pieces of one phase apart."""
+        return [phase for phase in self.phases if any(role in LOAD_ROLES for role in phase.roles)]
+
+    def load_phase_number(self, week: int) -> int:
+        """0 for a week of the first load phase, 1 for the second, and so on; pieces of a phase count as one."""
+        return list(dict.fromkeys(phase.name for phase in self.load_phases)).index(self.phase_name(week))
+
+    @property
     def routines(self) -> list[tuple[int, ...]]:
         """The weekly routines of the block in order."""
         return list(dict.fromkeys(phase.slots for phase in self.phases))

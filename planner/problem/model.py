@@ -22,6 +22,7 @@ from planner.problem.training_days import Phase
 from planner.problem.variable import Term, Variable, in_key, sets_key
 
 STRESS_UNITS_PER_POINT = 120
+SORE_TENDONS: tuple[Joint, ...] = ("achilles-ankle", "patellar-knee")
 RETEST = "retest"  # the id of the test that closes the block, as a movement
 
 
@@ -159,6 +160,11 @@ class Problem(BlockCalendar):
     def movements_on(self, phase: Phase, slot: int) -> list[Movement]:
         """The movements that the solver may choose for this day of the phase."""
         return [e.movement for e in self.entries[phase.weeks[0], slot] if e.movement.id != self.retest.id]
+
+    @property
+    def has_sore_tendon(self) -> bool:
+        """Whether the Achilles tendon or the knee of either leg hurts."""
+        return any(state.pain and state.joint in SORE_TENDONS for state in self.athlete.joints)
 
     @property
     def reference_week(self) -> int:

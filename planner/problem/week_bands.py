@@ -85,7 +85,7 @@ def week_bands(inputs: BudgetInputs, limits: StartLimits | None) -> dict[int, We
         by_week[week] = centres
         if plan.role in LOAD_ROLES:
             if last_load is None and limits is not None:
-                _cap_start(centres, limits, template.sets_per_credited_set)
+                _cap_start(centres, limits, template)
             if last_load is not None:
                 _cap_growth(centres, last_load, level)
             if inputs.day_share[week] == 1:
@@ -156,6 +156,11 @@ def _centres(inputs: BudgetInputs, week: int, role: Role) -> Centres:
     return centres
 
 
+def _sets_for_no_quality(template: Template) -> int:
+    """Sets of a load week that the template asks for by pattern, which are credited to no quality."""
+    return sum(one.sets for one in template.weekly_sets)
+
+
 def _high_all_phase(inputs: BudgetInputs, week: int) -> bool:
     """Whether every load week of the phase has a high tier: movements stay through a phase, so one week bars all."""
     plans = inputs.template.weeks
@@ -168,7 +173,8 @@ def _fit_minutes(centres: Centres, inputs: BudgetInputs, week: int) -> None:
     """Lower every currency by the same share if the week's minutes do not suffice; floors stay."""
     per = inputs.template.minutes_per
     there = inputs.weekly_minutes[week] - per.day * inputs.weekly_days[week]
-    needed = per.set * inputs.template.sets_per_credited_set * sum(centres.sets.values()) + per.sprint * centres.sprints
+    sets = inputs.template.sets_per_credited_set * sum(centres.sets.values()) + _sets_for_no_quality(inputs.template)
+    needed = per.set * sets + per.sprint * centres.sprints
     needed += per.low_contact * centres.low + per.medium_contact * centres.medium + per.high_contact * centres.high
     if needed <= there or needed == 0:
         return
@@ -197,8 +203,8 @@ def _halve(centres: Centres, reference: Centres, share: float) -> None:
     centres.low = max(share * reference.contacts - centres.medium - centres.high, 0.0)
 
 
-def _cap_start(centres: Centres, limits: StartLimits, sets_per_credited: float) -> None:
-    most_sets = limits.sets / sets_per_credited
+def _cap_start(centres: Centres, limits: StartLimits, template: Template) -> None:
+    most_sets = max(0, limits.sets - _sets_for_no_quality(template)) / template.sets_per_credited_set
     total = sum(centres.sets.values())
     if total > most_sets:
         centres.sets = {quality: sets * most_sets / total for quality, sets in centres.sets.items()}

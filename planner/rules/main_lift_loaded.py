@@ -1,0 +1,49 @@
+"""A strong athlete's main lift is a loaded one."""
+
+from __future__ import annotations
+
+from planner.domain.movement import Movement
+from planner.domain.template import Template
+from planner.problem.model import Problem
+from planner.rules.figure_words import listed
+from planner.rules.open_movements import is_open
+from planner.rules.rule import ClosingRule
+
+
+class MainLiftLoaded(ClosingRule):
+    id = "main-lift-loaded"
+    title = "No beginner's main lift for the strong"
+    says = (
+        "Above novice, a beginner's wave is never the main lift if a loaded lift of the same pattern was tested and is "
+        "open to the athlete."
+    )
+    source = "common practice, no source"
+    field = ("tests",)
+    may_be_opened = True
+    allowed_one_by_one = True
+
+    def figures(self, template: Template) -> str:
+        return f"Beginner's waves: {listed(template.preferences.beginner_schemes)}."
+
+    def reason(self, problem: Problem, movement: Movement) -> str | None:
+        if not problem.template.gates.tested_lift_closes_beginners:
+            return None
+        if problem.youth or not _is_beginners(problem, movement):
+            return None
+        if any(allowance.movement == movement.id for allowance in problem.athlete.allow):
+            return None
+        for lift, _ in sorted(problem.one_rm_kg):
+            tested = problem.library.movements.get(lift)
+            if tested is not None and tested.id != movement.id and _is_loaded_rival(problem, tested, movement):
+                return f"is a beginner's main lift, and the {tested.name.lower()} was tested"
+        return None
+
+
+def _is_beginners(problem: Problem, movement: Movement) -> bool:
+    return movement.part == "main-lift" and movement.dose.scheme in problem.template.preferences.beginner_schemes
+
+
+def _is_loaded_rival(problem: Problem, tested: Movement, movement: Movement) -> bool:
+    """Whether the tested lift is a loaded main lift of the same pattern that the athlete may do."""
+    same = tested.part == "main-lift" and set(tested.patterns) & set(movement.patterns)
+    return bool(same) and not _is_beginners(problem, tested) and is_open(problem, tested)

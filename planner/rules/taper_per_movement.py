@@ -1,0 +1,60 @@
+"""No jump has more contacts in the taper than in the week before."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from planner.domain.terms import LOAD_ROLES
+from planner.problem.model import Problem
+from planner.rules.rule import Address, Breach, Plan, Row, Rule, Term
+
+
+class TaperPerMovement(Rule):
+    id = "taper-per-movement"
+    title = "No jump grows in the taper"
+    says = "In a taper week no movement has more contacts than in the load week before it, unless that one lost a day."
+    source = "common practice, no source"
+    unit = "contacts"
+
+    def rows(self, problem: Problem) -> Iterator[Row]:
+        if problem.template.recovery is None:
+            return
+        for week in problem.weeks:
+            before = _load_week_before(problem, week)
+            if before is None:
+                continue
+            terms: dict[str, list[Term]] = {}
+            for of, sign in ((week, 1), (before, -1)):
+                for entry in problem.week_entries(of):
+                    if entry.dosage.contacts and entry.movement.id != problem.retest.id:
+                        terms.setdefault(entry.movement.id, []).append((sign * entry.dosage.contacts, entry.key))
+            for movement, found in terms.items():
+                yield self.row(Address(week=week, movement=movement), found, high=0, other=Address(week=before))
+
+    def audit(self, plan: Plan) -> Iterator[Breach]:
+        if plan.problem.template.recovery is None:
+            return
+        for week in plan.weeks:
+            before = _load_week_before(plan.problem, week.number)
+            if before is None:
+                continue
+            was: dict[str, int] = {}
+            now: dict[str, int] = {}
+            for counts, items in ((was, plan.week(before).items), (now, week.items)):
+                for item in items:
+                    counts[item.movement.id] = counts.get(item.movement.id, 0) + item.item.contacts
+            for movement, contacts in now.items():
+                if contacts > was.get(movement, 0) and movement != plan.problem.retest.id:
+                    name = plan.problem.library[movement].name
+                    sentence = (
+                        f"week {week.number}: {contacts} contacts of {name}, {was.get(movement, 0)} the week before"
+                    )
+                    at = Address(week=week.number, movement=movement)
+                    yield self.breach(at, sentence, contacts - was.get(movement, 0))
+
+
+def _load_week_before(problem: Problem, week: int) -> int | None:
+    """The load week right before a taper week; None for any other week, or if that one lost a day."""
+    if problem.role(week) != "taper" or week == 1 or problem.role(week - 1) not in LOAD_ROLES:
+        return None
+    return None if problem.lost_days(week - 1) else week - 1
