@@ -110,6 +110,9 @@ class Movement(Model):
     take_off: Literal["one-leg", "two-leg"] | None = Field(
         default=None, description="Only for athletes whose own jump takes off like this; left out, for all."
     )
+    line: Literal["curved"] | None = Field(
+        default=None, description="Only for athletes whose run-up is of this line; left out, for all."
+    )
     eccentric_hamstring: bool = Field(
         default=False, description="true if it loads the hamstrings long (Nordic curls): kept days apart from sprints."
     )

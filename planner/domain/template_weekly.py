@@ -52,6 +52,7 @@ class Recovery(Model):
     )
     sore_full_jumps_week: Count = Field(description="The most full jumps a week on a leg with a sore tendon.")
     sore_days_apart: int = Field(ge=1, le=5, description="Days between such jumps.")
+    one_leg_sets_before_jumps: Count = Field(description="The most sets of one-leg lifts the day before a jump day.")
     calf_days_apart: int = Field(ge=1, le=4, description="Days between loaded calf work.")
 
 
