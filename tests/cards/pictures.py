@@ -19,6 +19,7 @@ from planner.solve.make_block import References, make_block
 from planner.solve.stages import Solution
 from tests.rules.kept_blocks import kept_values
 from tests.solve.demos import SOMEWHERE, inputs
+from tests.upgrade.older_folder import older_folder
 
 from .invented_block import layout
 from .reading import ink, read
@@ -34,7 +35,7 @@ TOLERANCE = 24
 @cache
 def demo_block() -> Block:
     """The kept demo as the solver would hand it over; nothing is solved."""
-    gap, problem = estimate_and_problem(inputs(DEMO))
+    gap, problem = estimate_and_problem(inputs(DEMO, folder=older_folder()))
     stage = Stage(name="bands", status="optimal", objective=0, bound=0, unit="priced shortfall")
     proof = Proof(status="optimal", scope="library", stages=(stage,))
     solution = Solution(problem, kept_values(DEMO), (), proof, 0.0)

@@ -12,7 +12,7 @@ from planner.problem.loads import loadable_kg, nearest_loadable_kg, own_maximum_
 from planner.problem.model import Dosage, Problem
 from planner.rules.load_agrees import LoadAgrees
 from planner.rules.recount import count_block
-from tests.rules.kept_blocks import kept_block
+from tests.rules.kept_blocks import changed_problem, kept_block
 from tests.solve.demos import problem
 
 TOLERANCE_percent = 0.05  # printed to a tenth
@@ -127,7 +127,7 @@ def test_how_far_a_load_may_be_from_its_wave_is_the_template_s() -> None:
     ("changes", "agrees"), [({}, True), ({"agree_reps": 0.1}, False), ({"agree_percent": 0.01}, False)]
 )
 def test_how_well_a_card_agrees_is_the_template_s(changes: dict[str, float], agrees: bool) -> None:
-    planned = problem("adult", template_changes={"loads": changes})
+    planned = changed_problem("adult", template={"loads": changes})
     found = list(LoadAgrees().audit(count_block(kept_block("adult"), planned)))
     assert (not found) is agrees
 

@@ -19,7 +19,7 @@ from planner.rules.recount import count_block
 from planner.rules.registry import all_rules, rule_by_id
 from planner.rules.rule import Breach
 from tests.rules.edits import edited
-from tests.rules.kept_blocks import kept_block, shipped_problem
+from tests.rules.kept_blocks import changed_problem, kept_block, kept_problem
 from tests.solve.demos import problem
 
 FOLDER = Path(__file__).parent
@@ -54,11 +54,12 @@ class Case:
         key = repr((self.base, self.athlete, self.template))
         if key not in _problems:
             changed = self.athlete or self.template
-            _problems[key] = problem(self.base, self.athlete, self.template) if changed else shipped_problem(self.base)
+            new = changed_problem(self.base, self.athlete, self.template) if changed else kept_problem(self.base)
+            _problems[key] = new
         return _problems[key]
 
     def block(self) -> Block:
-        return edited(kept_block(self.base), shipped_problem(self.base), self.edits)
+        return edited(kept_block(self.base), kept_problem(self.base), self.edits)
 
     def breaches(self) -> list[Breach]:
         rule = rule_by_id(self.rule)

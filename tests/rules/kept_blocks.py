@@ -1,4 +1,8 @@
-"""Blocks kept as decisions (shape of a day, movements of a phase, sets of a week), written out without the solver."""
+"""Blocks kept as decisions (shape of a day, movements of a phase, sets of a week), written out without the solver.
+
+They are of the library and the templates of an earlier release, which are kept too: what a rule finds in a block does
+not change when a coach's figure or a tag does.
+"""
 
 from __future__ import annotations
 
@@ -13,15 +17,27 @@ from planner.problem.model import Problem
 from planner.problem.variable import Values, in_key, sets_key, takes_key
 from planner.solve.extract import extract_weeks
 from planner.solve.variable_ranges import variable_ranges
-from tests.solve.demos import problem
+from tests.solve.demos import Lines, problem
+from tests.upgrade.older_folder import older_folder
 
 FOLDER = Path(__file__).parent / "blocks"
 
 
 @cache
 def kept_block(name: str) -> Block:
-    """The block as the shipped files make it; only its weeks are filled in, which is all that an audit reads."""
-    return block_of(extract_weeks(shipped_problem(name), kept_values(name)))
+    """The block as the kept files make it; only its weeks are filled in, which is all that an audit reads."""
+    return block_of(extract_weeks(kept_problem(name), kept_values(name)))
+
+
+@cache
+def kept_problem(name: str) -> Problem:
+    """The demo athlete with the kept library and template."""
+    return changed_problem(name)
+
+
+def changed_problem(name: str, athlete: Lines | None = None, template: Lines | None = None) -> Problem:
+    """As ``kept_problem``, with some lines of the athlete's file or the template changed."""
+    return problem(name, athlete, template, folder=older_folder())
 
 
 @cache
@@ -36,7 +52,7 @@ def block_of(weeks: tuple[Week, ...]) -> Block:
 def kept_values(name: str) -> Values:
     """Every variable of the demo's problem but whether a day is hard, which follows from the rest."""
     lines = YAML(typ="safe").load((FOLDER / f"{name}.yaml").read_text("utf-8"))
-    planned = shipped_problem(name)
+    planned = kept_problem(name)
     assert planned.start == lines["start"], f"{name}: the demo now starts on {planned.start}"
     values = {key: low for key, (low, _) in variable_ranges(planned).items()}
     for slot, day in zip(planned.slots, lines["days"], strict=True):

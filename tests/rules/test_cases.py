@@ -11,7 +11,7 @@ from planner.rules.registry import all_rules, rule_by_id
 from planner.rules.rule import Rule
 from tests.rules.as_values import Rows, as_values, out_of_range, rules_of
 from tests.rules.cases import AUDIT_ONLY, Case, all_cases, case_files, cases_of
-from tests.rules.kept_blocks import kept_block, shipped_problem
+from tests.rules.kept_blocks import kept_block, kept_problem, shipped_problem
 from tests.solve.demos import DEMOS
 
 MOST_TITLE_WORDS = 8
@@ -48,7 +48,7 @@ def test_the_rows_say_what_the_audit_says(case: Case) -> None:
 
 @pytest.mark.parametrize("demo", DEMOS)
 def test_a_kept_block_passes_every_audit_and_every_row(demo: str) -> None:
-    block, planned = kept_block(demo), shipped_problem(demo)
+    block, planned = kept_block(demo), kept_problem(demo)
     assert [breach.sentence for breach in audit(block, planned)] == []
     back = as_values(block, planned)
     assert not back.lost

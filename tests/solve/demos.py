@@ -52,8 +52,8 @@ class Demo:
 
 
 @cache
-def shipped_library() -> Library:
-    return needed(load_library(ROOT / "exercise_library"))
+def shipped_library(folder: Path = ROOT) -> Library:
+    return needed(load_library(folder / "exercise_library"))
 
 
 @cache
@@ -67,16 +67,18 @@ def athlete(name: str, changes: Lines | None = None) -> Athlete:
     return cast(Athlete, _changed(path, changes, "athlete/1") if changes else _as_shipped(path))
 
 
-def template(name: str, changes: Lines | None = None) -> Template:
-    path = ROOT / "templates/blocks" / f"{name}.yaml"
+def template(name: str, changes: Lines | None = None, folder: Path = ROOT) -> Template:
+    path = folder / "templates/blocks" / f"{name}.yaml"
     return cast(Template, _changed(path, changes, "template/1") if changes else _as_shipped(path))
 
 
-def inputs(demo: str, athlete_changes: Lines | None = None, template_changes: Lines | None = None) -> Inputs:
+def inputs(
+    demo: str, athlete_changes: Lines | None = None, template_changes: Lines | None = None, folder: Path = ROOT
+) -> Inputs:
+    """``folder``: where library and template come from, if not as shipped."""
     who, shape = DEMOS[demo]
-    return Inputs(
-        athlete(who, athlete_changes), shipped_library(), template(shape, template_changes), shipped_benchmarks()
-    )
+    planned_with = template(shape, template_changes, folder)
+    return Inputs(athlete(who, athlete_changes), shipped_library(folder), planned_with, shipped_benchmarks())
 
 
 def problem(
@@ -84,9 +86,10 @@ def problem(
     athlete_changes: Lines | None = None,
     template_changes: Lines | None = None,
     start: datetime.date | None = None,
+    folder: Path = ROOT,
 ) -> Problem:
     """The Problem of a demo with some lines of its files changed; nothing is solved."""
-    return estimate_and_problem(inputs(demo, athlete_changes, template_changes), start)[1]
+    return estimate_and_problem(inputs(demo, athlete_changes, template_changes, folder), start)[1]
 
 
 @cache

@@ -16,7 +16,7 @@ from planner.solve.cp_model import build_model, solver
 from planner.solve.from_block import block_values
 from tests.rules.as_values import as_values, out_of_range
 from tests.rules.cases import AUDIT_ONLY, Case, all_cases
-from tests.rules.kept_blocks import kept_block, shipped_problem
+from tests.rules.kept_blocks import kept_block, kept_problem
 from tests.solve.demos import DEMOS, solved
 
 BUDGET = 4.0
@@ -33,7 +33,7 @@ def _accepts(planned: Problem, rows: Sequence[Row], values: Mapping[str, int]) -
 
 @pytest.mark.parametrize("demo", DEMOS)
 def test_the_model_accepts_a_kept_block(demo: str) -> None:
-    planned = shipped_problem(demo)
+    planned = kept_problem(demo)
     assert _accepts(planned, gather_rows(planned), as_values(kept_block(demo), planned).values)
 
 

@@ -13,7 +13,7 @@ from planner.rules.rule import Row
 from planner.solve.near import fewest_changes
 from planner.solve.repair import least_steps
 from planner.solve.variable_ranges import variable_ranges
-from tests.rules.kept_blocks import kept_block, kept_values
+from tests.rules.kept_blocks import changed_problem, kept_block, kept_values
 from tests.solve.demos import problem
 
 BUDGET = 1.0  # deterministic time; each question is of one or two rows
@@ -41,7 +41,7 @@ def test_the_cheapest_change_is_cheap_by_the_template(prices: dict[str, Any], gi
 
 @pytest.mark.parametrize(("prices", "cost"), [({}, 1), ({"set": 7}, 7)])
 def test_a_set_more_than_the_block_in_use_costs_what_the_template_says(prices: dict[str, Any], cost: int) -> None:
-    planned = problem("youth", template_changes={"near": prices})
+    planned = changed_problem("youth", template={"near": prices})
     values, ranges = kept_values("youth"), variable_ranges(planned)
     key = next(k for k, sets in values.items() if k.kind == "sets" and 0 < sets < ranges[k][1])
     found = fewest_changes(

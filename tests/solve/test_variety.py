@@ -11,12 +11,12 @@ from planner.solve.next_best import instead
 from planner.solve.preferences import movement_cost, repeat_points, variety_rows
 from planner.solve.shortfalls import units_missed
 from tests.rules.as_values import as_values
-from tests.rules.kept_blocks import kept_block, shipped_problem
+from tests.rules.kept_blocks import kept_block, kept_problem, shipped_problem
 from tests.solve.demos import problem
 
 
 def test_points_are_for_each_further_day_of_a_varied_movement() -> None:
-    planned, block = shipped_problem("adult"), kept_block("adult")
+    planned, block = kept_problem("adult"), kept_block("adult")
     points = planned.template.preferences
     days: dict[str, set[tuple[str, str]]] = {}
     load = list(dict.fromkeys(week.phase for week in block.weeks if week.role in LOAD_ROLES))
@@ -49,7 +49,7 @@ def test_no_points_no_rows_and_one_load_phase_has_nothing_to_vary() -> None:
 
 
 def test_the_points_of_one_movement_are_those_of_its_rows() -> None:
-    planned, block = shipped_problem("adult"), kept_block("adult")
+    planned, block = kept_problem("adult"), kept_block("adult")
     values, chosen = as_values(block, planned).values, chosen_in(block, planned)
     missed: Counter[str] = Counter()
     for row in variety_rows(planned):
@@ -60,7 +60,7 @@ def test_the_points_of_one_movement_are_those_of_its_rows() -> None:
 
 def test_the_next_best_is_told_with_what_it_costs_in_variety() -> None:
     """A jump that stands on two days: another in its place is liked better by the points of one repeat."""
-    planned, block = shipped_problem("adult"), kept_block("adult")
+    planned, block = kept_problem("adult"), kept_block("adult")
     chosen = chosen_in(block, planned)
     repeated = next(m for m in planned.movements if repeat_points(planned, chosen, m))
     key = next(k for k in sorted(chosen, key=str) if k.at.movement == repeated.id and k.at.phase != "taper")

@@ -9,8 +9,8 @@ from planner.problem.model import Problem
 from planner.rules.rule import Address, Breach, Plan, Row, Rule, Term
 
 
-class TaperPerMovement(Rule):
-    id = "taper-per-movement"
+class JumpsInTaper(Rule):
+    id = "jumps-in-taper"
     title = "No jump grows in the taper"
     says = "In a taper week no movement has more contacts than in the load week before it, unless that one lost a day."
     source = "common practice, no source"
