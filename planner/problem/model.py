@@ -18,6 +18,7 @@ from planner.domain.movement_library import Library
 from planner.domain.template import LevelPlan, Shape, Template
 from planner.domain.terms import JOINTS, LEGS, Joint, Leg, Quality, Side, Tier
 from planner.problem.block_calendar import BlockCalendar
+from planner.problem.high_tier import Gate
 from planner.problem.training_days import Phase
 from planner.problem.variable import Term, Variable, in_key, sets_key
 
@@ -145,6 +146,7 @@ class Problem(BlockCalendar):
     ceilings: dict[tuple[Joint, Leg], Ceilings]
     sport_stress: dict[datetime.date, dict[Joint, int]]
     one_rm_kg: dict[tuple[str, Side], float]
+    gate: Gate  # to high-tier jumps
     tilts: dict[Quality, float]
     deficits: dict[Quality, Deficit]  # of the tested qualities alone
     weaker_legs: dict[Quality, Leg]  # that get an extra set

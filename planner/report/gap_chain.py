@@ -20,7 +20,7 @@ FIXED = (
 def chain(result: GapResult, base_sets: Mapping[Quality, float] | None) -> str:
     """A line for each tested quality; the untested ones share a line. ``base_sets``: the template's own week."""
     lines = ["FROM TEST TO EMPHASIS"]
-    sets = emphasised_sets(base_sets, result.tilts) if base_sets else None
+    sets = emphasised_sets(base_sets, result.tilts, result.freed.lifts) if base_sets else None
     for quality, verdict in result.qualities.items():
         if verdict.tested:
             link = _link(verdict, result.tilts[quality], quality)
@@ -28,9 +28,18 @@ def chain(result: GapResult, base_sets: Mapping[Quality, float] | None) -> str:
     untested = [QUALITY_NAMES[quality] for quality, verdict in result.qualities.items() if not verdict.tested]
     if untested:
         lines.append(wrap(f"untested, so the share stays: {', '.join(untested)}", "  "))
+    if result.freed.lifts < 1:
+        lines.append(wrap(_freed(result), "  "))
     if result.strong_and_sure:
         lines.append(wrap("Strong enough, and sure of it: strength at maintenance from the intensify phase on.", "  "))
-    return "\n".join([*lines, wrap(FIXED, "  ")])
+    return "\n".join([*lines, wrap(FIXED, "  ")] if result.freed.lifts == 1 else lines)
+
+
+def _freed(result: GapResult) -> str:
+    return (
+        f"Every lift quality has to spare: the lifts keep {100 * result.freed.lifts:.0f} % of their sets, and sprints "
+        "and the more intense jumps get the time, as far as growth and ceilings allow."
+    )
 
 
 def _link(verdict: QualityResult, tilt: float, quality: Quality) -> str:
