@@ -16,9 +16,10 @@ from planner.domain.athlete import Athlete
 from planner.domain.movement import Movement
 from planner.domain.movement_library import Library
 from planner.domain.template import LevelPlan, Shape, Template
-from planner.domain.terms import JOINTS, LEGS, Joint, Leg, Quality, Side, Tier
+from planner.domain.terms import JOINTS, LEGS, LIFT_QUALITIES, Joint, Leg, Quality, Side, Tier
 from planner.problem.block_calendar import BlockCalendar
 from planner.problem.high_tier import Gate
+from planner.problem.sore_quality import hurts
 from planner.problem.training_days import Phase
 from planner.problem.variable import Term, Variable, in_key, sets_key
 
@@ -161,6 +162,12 @@ class Problem(BlockCalendar):
     def movements_on(self, phase: Phase, slot: int) -> list[Movement]:
         """The movements that the solver may choose for this day of the phase."""
         return [e.movement for e in self.entries[phase.weeks[0], slot] if e.movement.id != self.retest.id]
+
+    @property
+    def short_qualities(self) -> list[Quality]:
+        """Lift qualities that the emphasis raises because they test short, where no joint of theirs hurts."""
+        raised = [quality for quality in LIFT_QUALITIES if quality in self.deficits and self.tilts.get(quality, 1) > 1]
+        return [quality for quality in raised if not hurts(self.athlete, quality)]
 
     @property
     def reference_week(self) -> int:
