@@ -13,7 +13,7 @@ from planner.domain.findings import Finding, UserError
 from planner.domain.movement import Movement
 from planner.domain.movement_library import Library
 from planner.domain.template import DayPlan, Scheme, SchemeWeek, Template
-from planner.domain.terms import LEVELS, LOAD_ROLES, Leg, Level, Quality, Side
+from planner.domain.terms import LEVELS, LIFT_QUALITIES, LOAD_ROLES, Leg, Level, Quality, Side
 from planner.estimate.emphasis import NOTHING_FREED, Freed
 from planner.estimate.uncertainty import Estimate
 from planner.problem.block_calendar import BlockCalendar, Piece, calendar_of
@@ -72,7 +72,7 @@ def build_problem(
     budget = _budget(
         athlete, template, level, plan, days, gate, youth=youth, tilts=tilts, strong_and_sure=strong_and_sure
     )
-    sure = [] if sure_errors is None else [q for q, one in deficits.items() if one.is_sure(sure_errors)]
+    sure = [q for q in LIFT_QUALITIES if sure_errors and q in deficits and deficits[q].is_sure(sure_errors)]
     budget = replace(budget, freed=freed, surely_short=tuple(q for q in sure if not hurts(athlete, q)))
     limits = start_limits(budget)
     retest = retest_movement(athlete, library)
