@@ -143,8 +143,11 @@ def _centres(inputs: BudgetInputs, week: int, role: Role) -> Centres:
         # The floor falls too, or it would be above the aim.
         plain["maximal-strength"] *= inputs.template.maintenance_share
         sets["maximal-strength"] = min(sets["maximal-strength"], plain["maximal-strength"])
-    speed_tilt = inputs.tilts.get("speed-exposure", 1.0) * inputs.freed.fast
-    high = factor * budget.high * speed_tilt
+    speed_tilt = inputs.tilts.get("speed-exposure", 1.0)
+    sprints = factor * budget.sprints * speed_tilt * inputs.freed.fast
+    # A standing jumper has no approach jumps, so few kinds of work to put more high contacts into.
+    fast = inputs.freed.fast if inputs.athlete.approach.steps else 1.0
+    high = factor * budget.high * speed_tilt * fast
     medium = factor * budget.medium * inputs.freed.medium
     total = factor * budget.contacts
     if inputs.freed.lifts < 1:  # the low tier does not pay for it
@@ -161,7 +164,7 @@ def _centres(inputs: BudgetInputs, week: int, role: Role) -> Centres:
     sport = inputs.weekly_sport_contacts.get(week, 0)
     primer = inputs.template.floors.primer_contacts
     low = max(low - sport, min(low, primer)) if sport else low
-    centres = Centres(sets, plain, medium, high, low, approach, factor * budget.sprints * speed_tilt)
+    centres = Centres(sets, plain, medium, high, low, approach, sprints)
     _fit_minutes(centres, inputs, week)
     return centres
 
