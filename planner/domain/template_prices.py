@@ -29,7 +29,7 @@ class DeficitSets(Model):
     """How many sets of what tests short may be done without a load, and what more of them cost in stage 1."""
 
     unloaded_one_in: Literal[2, 3, 4, 6] = Field(description="At most one set in so many is done without a load.")
-    set_over: int = Field(ge=12, le=5000, multiple_of=12, description="Points for a set more; a multiple of 12.")
+    twelfth_over: Weight = Field(description="Points for a twelfth of a set more.")
 
 
 class PreferencePrices(Model):

@@ -50,14 +50,14 @@ def plan_block(
     """
     estimate, problem = sources.estimate_and_problem(start)
     tell([*sources.findings, *placed(estimate.findings, sources.athlete), *_left_out(near, problem)])
-    tell([*closing_test(sources, problem), *_closed_jumps(sources, problem)])
+    tell([*closing_test(sources, problem), *closed_jumps(sources, problem)])
     solution = _solve(problem, sources, near, budget or DEFAULT_BUDGET, progress)
     block = make_block(solution, estimate.gap, _references(sources, folder))
     refuse_broken(block, solution.problem)  # before anything is written
     return block
 
 
-def _closed_jumps(sources: Sources, problem: Problem) -> list[Finding]:
+def closed_jumps(sources: Sources, problem: Problem) -> list[Finding]:
     """What the gate closes, on the line of the squat's test or of the landings."""
     closed = closed_words(problem.gate, problem.athlete)
     if closed is None:

@@ -40,6 +40,11 @@ class Gate:
     def shock_open(self) -> bool:
         return self.for_level and self.lands and self.strong
 
+    @property
+    def decimals(self) -> int:
+        """How many decimals tell the squat from what is asked."""
+        return 1 if self.squat_kg is not None and abs(self.asked_kg - self.squat_kg.value) < 1 else 0
+
     def why_closed(self, movement: Movement) -> str | None:
         """Why this high-tier jump may not be planned, as the end of a sentence that begins with it; None if it may."""
         if self.shock_open or (self.own_jump_open and movement.part == "approach-jump"):
@@ -103,7 +108,7 @@ def _short_of(gate: Gate, athlete: Athlete) -> str:
     opens = [] if gate.lands else ["landings that hold"]
     if not gate.strong:
         short.append(f"the back squat {_squat_words(gate, athlete)}")
-        opens.append(f"a squat of {words.load(gate.asked_kg, 0)}")
+        opens.append(f"a squat of {words.load(gate.asked_kg, gate.decimals)}")
     verb = "opens" if len(opens) == 1 and gate.lands else "open"
     error = ", or one that comes within its test's error of it" if gate.weighs_error and not gate.strong else ""
     return f"{', and '.join(short)}; {' and '.join(opens)} {verb} them{error}"
@@ -113,6 +118,5 @@ def _squat_words(gate: Gate, athlete: Athlete) -> str:
     words = words_of(athlete)
     if gate.squat_kg is None:
         return "is not tested"
-    short_kg = gate.asked_kg - gate.squat_kg.value
     error = f" (± {words.load(gate.squat_kg.se, 0)})" if gate.squat_kg.se else ""
-    return f"shows {words.load(gate.squat_kg.value, 0)}{error}, {words.load(short_kg, 0 if short_kg >= 1 else 1)} short"
+    return f"shows {words.load(gate.squat_kg.value, gate.decimals)}{error}"

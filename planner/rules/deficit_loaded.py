@@ -34,7 +34,7 @@ class DeficitLoaded(Rule):
         return f"At most one set in {limits.unloaded_one_in} without a load." if limits else ""
 
     def price(self, template: Template) -> dict[str, int]:
-        return {"set": template.deficit_sets.set_over} if template.deficit_sets else {}
+        return {"set": TWELFTHS * template.deficit_sets.twelfth_over} if template.deficit_sets else {}
 
     def rows(self, problem: Problem) -> Iterator[Row]:
         limits = problem.template.deficit_sets
@@ -48,8 +48,7 @@ class DeficitLoaded(Rule):
                     for entry in problem.week_entries(week)
                     if entry.dosage.is_working_set and entry.movement.qualities.get(quality, 0) == 3
                 ]
-                price = limits.set_over // TWELFTHS
-                yield self.row(Address(week=week, of=quality), terms, high=0, price=price)
+                yield self.row(Address(week=week, of=quality), terms, high=0, price=limits.twelfth_over)
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
         limits = plan.problem.template.deficit_sets
