@@ -74,15 +74,13 @@ def row(key: str, read: Read, base: Read, quality: Quality) -> str:
     """One line of the table: this block, with the other's figures behind a stroke."""
     both = [_figures(one, quality) for one in (read, base)]
     cells = " | ".join(f"{mine:g} / {theirs:g}" for mine, theirs in zip(*both, strict=True))
-    mine, theirs = (
-        list(dict.fromkeys(line.movement.id for line in one.where(_any, one.load_weeks))) for one in (read, base)
-    )
+    mine, theirs = (_movements(one) for one in (read, base))
     came, went = [m for m in mine if m not in theirs], [m for m in theirs if m not in mine]
     return f"| {key} | {cells} | {_named(came)} | {_named(went)} |"
 
 
-def _any(line: object) -> bool:
-    return True
+def _movements(read: Read) -> list[str]:
+    return list(dict.fromkeys(line.movement.id for line in read.where(lambda line: line.works, read.load_weeks)))
 
 
 def _figures(read: Read, quality: Quality) -> tuple[float, ...]:
@@ -97,7 +95,7 @@ def _figures(read: Read, quality: Quality) -> tuple[float, ...]:
     return (
         sets,
         loaded,
-        sum(sum(w.totals.contacts.values()) for w in weeks),
+        sum(line.item.contacts for line in read.where(lambda line: line.works, weeks)),
         sum(w.totals.sprint_efforts for w in weeks),
     )
 
