@@ -34,4 +34,5 @@ def command(athlete: str, full: bool, as_json: bool, library: str | None, templa
         result(to_json(gap_json(estimate.gap)))
         return
     note("")
-    result(gap_text(estimate, sources.inputs.athlete, full=full, base_sets=sources.usual_sets()))
+    closed, base_sets = sources.closed_jumps(estimate), sources.usual_sets()
+    result(gap_text(estimate, sources.inputs.athlete, full=full, base_sets=base_sets, closed=closed))

@@ -170,6 +170,18 @@ class ConfidenceRule(Model):
     source: Source
 
 
+class SureRule(Model):
+    """How far a lift quality's deficit moves its share by how many of its standard errors it is.
+
+    Up to one error at most to ``unsure_most``; from ``errors`` on at least to ``least_tilt``; evenly in between.
+    """
+
+    errors: float = Field(gt=1, le=5, description="Standard errors beyond which a deficit is sure.")
+    least_tilt: float = Field(ge=1, le=3, description="Least that a sure deficit makes of the share.")
+    unsure_most: float = Field(ge=1, le=3, description="Most that a deficit inside its error makes of the share.")
+    source: Source
+
+
 class EmphasisRule(Model):
     """tilt = clamp(1 + gain x confidence x deficit), 1 inside the dead zone."""
 
@@ -180,6 +192,11 @@ class EmphasisRule(Model):
     strong_and_sure: Coefficient = Field(
         description="Confidence times deficit of maximal strength below which it is kept at maintenance."
     )
+    surplus_least_sum: Fraction | None = Field(
+        default=None,
+        description="Least share of the lifts' sets where every lift quality has to spare; left out: they stay.",
+    )
+    sure: SureRule | None = Field(default=None, description="What a sure deficit moves; left out: what any moves.")
     source: Source
 
 

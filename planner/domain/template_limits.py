@@ -116,6 +116,13 @@ class Gates(Model):
     """What opens the high tier and the sprints."""
 
     high_tier_squat_body_mass: Factor = Field(description="Squat that opens the high tier, body masses.")
+    squat_errors: Factor | None = Field(
+        default=None, description="Standard errors of the squat's test that may be missing; left out: none."
+    )
+    own_jump_recent_contacts: Count | None = Field(
+        default=None,
+        description="High contacts of a usual week from which a weak squat leaves the own jump open; left out: never.",
+    )
     heavy_body_kg: float = Field(ge=60, le=200, description="Body mass from which drops are lowered, kg.")
     heavy_body_drop_m: Fraction = Field(description="The highest drop then, metres.")
     sprint_run_out_m: float = Field(ge=0, le=50, description="Floor left over to slow down in, metres.")

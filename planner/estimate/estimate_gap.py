@@ -15,7 +15,7 @@ from planner.estimate.contact_or_push_off import TakenContact, taken_contact
 from planner.estimate.detectable_change import Retest, compare, retest_of
 from planner.estimate.disagreements import note_disagreements
 from planner.estimate.dropped import dropped_words
-from planner.estimate.emphasis import strong_and_sure, tilt_se, tilts
+from planner.estimate.emphasis import Freed, freed_by_surplus, strong_and_sure, tilt_se, tilts
 from planner.estimate.extra_set_leg import legs_with_extra_sets
 from planner.estimate.force_gap import ForceGap, TakeOffInputs, force_gap
 from planner.estimate.gap_lines import height_lines, outlook_line, quality_lines, retest_line, take_off_line
@@ -50,6 +50,7 @@ class GapResult:
     findings: tuple[Finding, ...]
     one_rm_kg: Mapping[LiftKey, Estimate]
     tilts: Mapping[Quality, float]
+    freed: Freed
     strong_and_sure: bool
     dropped: tuple[Finding, ...]  # of tests, or trials of them, that are not believed
     weaker_legs: Mapping[Quality, Leg]  # that get an extra set, where the athlete's file asks for it
@@ -131,6 +132,7 @@ def estimate_gap(
         findings=tuple(sorted(notes.findings)),
         one_rm_kg={key: maximum.one_rm_kg for key, maximum in loads.items()},
         tilts=verdicts.tilts,
+        freed=_freed(verdicts.results, benchmarks.emphasis),
         strong_and_sure=strong_and_sure(
             deficit=strength.deficit, confidence=strength.confidence, rule=benchmarks.emphasis
         ),
@@ -202,12 +204,21 @@ def _emphasis(
         deficits={quality: result.deficit for quality, result in results.items()},
         confidences={quality: result.confidence for quality, result in results.items()},
         rule=rule,
+        errors={quality: result.deficit_se for quality, result in results.items() if result.tested},
     )
     errors = {
         quality: tilt_se(quality, deficit=one.deficit, deficit_se=one.deficit_se, confidence=one.confidence, rule=rule)
         for quality, one in results.items()
     }
     return tilted, errors
+
+
+def _freed(results: Mapping[Quality, QualityResult], rule: EmphasisRule) -> Freed:
+    return freed_by_surplus(
+        deficits={quality: result.deficit for quality, result in results.items()},
+        confidences={quality: result.confidence for quality, result in results.items()},
+        rule=rule,
+    )
 
 
 def _prospects(

@@ -15,6 +15,7 @@ from planner.jobs.closing_test import closing_test
 from planner.jobs.placing import locator, placed
 from planner.jobs.sources import Sources
 from planner.problem.from_files import estimate_and_problem
+from planner.problem.high_tier import ANCHOR, GATE, closed_words
 from planner.problem.model import Problem
 from planner.report.conflict_text import conflict_findings, steps_in_words
 from planner.rules.figure_words import listed
@@ -49,11 +50,23 @@ def plan_block(
     """
     estimate, problem = sources.estimate_and_problem(start)
     tell([*sources.findings, *placed(estimate.findings, sources.athlete), *_left_out(near, problem)])
-    tell(closing_test(sources, problem))
+    tell([*closing_test(sources, problem), *closed_jumps(sources, problem)])
     solution = _solve(problem, sources, near, budget or DEFAULT_BUDGET, progress)
     block = make_block(solution, estimate.gap, _references(sources, folder))
     refuse_broken(block, solution.problem)  # before anything is written
     return block
+
+
+def closed_jumps(sources: Sources, problem: Problem) -> list[Finding]:
+    """What the gate closes, on the line of the squat's test or of the landings."""
+    closed = closed_words(problem.gate, problem.athlete)
+    if closed is None:
+        return []
+    lift, tests = ANCHOR[0], problem.athlete.tests
+    squats = [number for number, test in enumerate(tests) if getattr(test, "movement", None) == lift]
+    at: tuple[str | int, ...] = ("landing",) if not problem.gate.lands else ("tests", *squats[-1:])
+    hint = f"a coach who knows the athlete may allow {GATE} in the file" if problem.gate.lands else ""
+    return [sources.athlete.finding(at, "closed-jumps", closed.rstrip("."), hint, level="note")]
 
 
 def _left_out(near: Block | None, problem: Problem) -> list[Finding]:

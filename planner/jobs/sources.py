@@ -31,8 +31,9 @@ from planner.files.references import athlete_references, benchmark_references
 from planner.files.render import in_order
 from planner.files.sense.athlete_sense import athlete_sense
 from planner.jobs.placing import locator, placed
-from planner.problem.build import usual_week_sets
+from planner.problem.build import high_tier_gate, usual_week_sets
 from planner.problem.from_files import Inputs, estimate_and_problem, estimate_from
+from planner.problem.high_tier import ANCHOR, closed_words
 from planner.problem.model import Problem
 
 USUAL_TEMPLATE = "eight-week"
@@ -96,6 +97,14 @@ class Sources:
         """The template's own week before the emphasis; None where the template has none for this athlete."""
         try:
             return usual_week_sets(self.inputs.athlete, self.inputs.template)
+        except UserError:
+            return None
+
+    def closed_jumps(self, estimate: GapResult) -> str | None:
+        """What the template's gate closes to this athlete and what opens it; None where nothing is, or nobody knows."""
+        athlete, template = self.inputs.athlete, self.inputs.template
+        try:
+            return closed_words(high_tier_gate(athlete, template, estimate.one_rm_kg.get(ANCHOR)), athlete)
         except UserError:
             return None
 

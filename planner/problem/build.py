@@ -13,21 +13,25 @@ from planner.domain.findings import Finding, UserError
 from planner.domain.movement import Movement
 from planner.domain.movement_library import Library
 from planner.domain.template import DayPlan, Scheme, SchemeWeek, Template
-from planner.domain.terms import LEVELS, LOAD_ROLES, Leg, Level, Quality, Side
+from planner.domain.terms import LEVELS, LIFT_QUALITIES, LOAD_ROLES, Leg, Level, Quality, Side
+from planner.estimate.emphasis import NOTHING_FREED, Freed
+from planner.estimate.uncertainty import Estimate
 from planner.problem.block_calendar import BlockCalendar, Piece, calendar_of
 from planner.problem.ceilings import joint_ceilings, refusing_pain, sport_stress_units
 from planner.problem.dosage import dose_movement
-from planner.problem.high_tier import why_closed
+from planner.problem.high_tier import ANCHOR, Gate, gate_of
 from planner.problem.last_week import last_week_shapes
 from planner.problem.model import RETEST, Deficit, Dosage, Entry, Problem, StartLimits
 from planner.problem.primer import bar_on
 from planner.problem.retest import retest_dosage, retest_movement
+from planner.problem.sore_quality import hurts
 from planner.problem.training_days import first_start
 from planner.problem.weaker_leg import extra_set
 from planner.problem.week_bands import BudgetInputs, start_limits, week_bands
 
 NO_WEAKER_LEG: Mapping[Quality, Leg] = {}
 NO_DEFICITS: Mapping[Quality, Deficit] = {}
+NO_ERRORS: Mapping[tuple[str, Side], float] = {}
 NO_START_LIMITS = StartLimits(sets=10**6, contacts=10**6, high=10**6, sprints=10**6)
 
 
@@ -40,6 +44,9 @@ def build_problem(
     strong_and_sure: bool,
     one_rm_kg: Mapping[tuple[str, Side], float],
     load_table: Mapping[int, float],
+    one_rm_se_kg: Mapping[tuple[str, Side], float] = NO_ERRORS,
+    freed: Freed = NOTHING_FREED,
+    sure_errors: float | None = None,
     deficits: Mapping[Quality, Deficit] = NO_DEFICITS,
     weaker_legs: Mapping[Quality, Leg] = NO_WEAKER_LEG,
     start: datetime.date | None = None,
@@ -47,6 +54,9 @@ def build_problem(
 ) -> Problem:
     """Everything that rules, solver and audit share. Raises UserError if no block can be planned at all.
 
+    ``one_rm_se_kg``: standard errors of the tested maxima; one left out is taken as exact.
+    ``freed``: what a surplus in every lift quality takes from the lifts and gives to sprints and jumps.
+    ``sure_errors``: standard errors beyond which a deficit is sure, and its band has its middle as its low end.
     ``later``: weeks at which the current phase is cut, in order, each with the routine from there on.
     """
     start = start or first_start(athlete)
@@ -57,9 +67,13 @@ def build_problem(
     plan = day_plan(athlete, template, level)
     refuse_pain(athlete, template)
     days = calendar_of(athlete, template, start, later)
+    squat_kg = Estimate(one_rm_kg[ANCHOR], one_rm_se_kg.get(ANCHOR, 0.0)) if ANCHOR in one_rm_kg else None
+    gate = gate_of(athlete, template, template.levels[level], squat_kg, youth)
     budget = _budget(
-        athlete, template, level, plan, days, one_rm_kg, youth=youth, tilts=tilts, strong_and_sure=strong_and_sure
+        athlete, template, level, plan, days, gate, youth=youth, tilts=tilts, strong_and_sure=strong_and_sure
     )
+    sure = [q for q in LIFT_QUALITIES if sure_errors and q in deficits and deficits[q].is_sure(sure_errors)]
+    budget = replace(budget, freed=freed, surely_short=tuple(q for q in sure if not hurts(athlete, q)))
     limits = start_limits(budget)
     retest = retest_movement(athlete, library)
     reserve = max(template.levels[level].least_reserve, template.youth.least_reserve if youth else 0)
@@ -83,6 +97,7 @@ def build_problem(
         ceilings=joint_ceilings(athlete, template, template.levels[level].joint_stress, is_minor),
         sport_stress={date: sport_stress_units(day, template.sport_stress) for date, day in days.sport.items()},
         one_rm_kg=dict(one_rm_kg),
+        gate=gate,
         tilts=dict(tilts),
         deficits=dict(deficits),
         weaker_legs=dict(weaker_legs),
@@ -96,7 +111,7 @@ def _budget(
     level: Level,
     plan: DayPlan,
     days: BlockCalendar,
-    one_rm_kg: Mapping[tuple[str, Side], float],
+    gate: Gate,
     *,
     youth: bool,
     tilts: Mapping[Quality, float],
@@ -109,7 +124,8 @@ def _budget(
         template=template,
         level=level,
         day_factor=plan.factor,
-        high_tier_open=why_closed(athlete, template, template.levels[level], one_rm_kg, youth) is None,
+        high_tier_open=gate.shock_open,
+        own_jump_open=gate.own_jump_open,
         youth=youth,
         tilts=dict(tilts),
         strong_and_sure=strong_and_sure,
@@ -155,6 +171,18 @@ def usual_week_sets(athlete: Athlete, template: Template, start: datetime.date |
     factor = day_plan(athlete, template, level).factor
     sets = template.levels[level].weeks[template.reference_week - 1].sets
     return {quality: factor * value for quality, value in sets.items()}
+
+
+def high_tier_gate(
+    athlete: Athlete,
+    template: Template,
+    squat_kg: Estimate | None,
+    start: datetime.date | None = None,
+) -> Gate:
+    """The template's gate as ``build_problem`` has it. Raises UserError if the template does not serve the level."""
+    is_minor = athlete.age_years(start or first_start(athlete)) < template.youth.under_years
+    level = template.levels[served_level(athlete, template, is_minor)]
+    return gate_of(athlete, template, level, squat_kg, is_minor or athlete.level == "novice")
 
 
 def refuse_pain(athlete: Athlete, template: Template) -> None:

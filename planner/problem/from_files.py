@@ -39,6 +39,8 @@ def estimate_and_problem(
         library=inputs.library,
         template=inputs.template,
         tilts=result.tilts,
+        freed=result.freed,
+        sure_errors=sure.errors if (sure := inputs.benchmarks.emphasis.sure) else None,
         strong_and_sure=result.strong_and_sure,
         deficits={
             quality: Deficit(one.deficit, one.deficit_se, one.confidence)
@@ -47,6 +49,7 @@ def estimate_and_problem(
         },
         weaker_legs=result.weaker_legs,
         one_rm_kg={key: estimate.value for key, estimate in result.one_rm_kg.items()},
+        one_rm_se_kg={key: estimate.se for key, estimate in result.one_rm_kg.items()},
         start=start,
         load_table=chart_of(inputs.benchmarks.strength),
     )

@@ -16,8 +16,10 @@ from planner.domain.athlete import Athlete
 from planner.domain.movement import Movement
 from planner.domain.movement_library import Library
 from planner.domain.template import LevelPlan, Shape, Template
-from planner.domain.terms import JOINTS, LEGS, Joint, Leg, Quality, Side, Tier
+from planner.domain.terms import JOINTS, LEGS, LIFT_QUALITIES, Joint, Leg, Quality, Side, Tier
 from planner.problem.block_calendar import BlockCalendar
+from planner.problem.high_tier import Gate
+from planner.problem.sore_quality import hurts
 from planner.problem.training_days import Phase
 from planner.problem.variable import Term, Variable, in_key, sets_key
 
@@ -146,6 +148,7 @@ class Problem(BlockCalendar):
     ceilings: dict[tuple[Joint, Leg], Ceilings]
     sport_stress: dict[datetime.date, dict[Joint, int]]
     one_rm_kg: dict[tuple[str, Side], float]
+    gate: Gate  # to high-tier jumps
     tilts: dict[Quality, float]
     deficits: dict[Quality, Deficit]  # of the tested qualities alone
     weaker_legs: dict[Quality, Leg]  # that get an extra set
@@ -165,6 +168,12 @@ class Problem(BlockCalendar):
     def has_sore_tendon(self) -> bool:
         """Whether the Achilles tendon or the knee of either leg hurts."""
         return any(state.pain and state.joint in SORE_TENDONS for state in self.athlete.joints)
+
+    @property
+    def short_qualities(self) -> list[Quality]:
+        """Lift qualities that the emphasis raises because they test short, where no joint of theirs hurts."""
+        raised = [quality for quality in LIFT_QUALITIES if quality in self.deficits and self.tilts.get(quality, 1) > 1]
+        return [quality for quality in raised if not hurts(self.athlete, quality)]
 
     @property
     def reference_week(self) -> int:

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from planner.domain.athlete import Athlete
 from planner.domain.template import Growth, LevelPlan, Template, WeekBudget
 from planner.domain.terms import LEVELS, LIFT_QUALITIES, LOAD_ROLES, Level, Quality, Role, Tier
-from planner.estimate.emphasis import emphasised_sets
+from planner.estimate.emphasis import NOTHING_FREED, Freed, emphasised_sets
 from planner.problem.model import Range, StartLimits, WeekBands
 
 
@@ -44,6 +45,9 @@ class BudgetInputs:
     weekly_days: dict[int, int]
     day_share: dict[int, float]  # of the routine's training days, the share that away dates leave
     only_the_test_jumps: bool  # in the last week, only the test day may have jumps
+    freed: Freed = NOTHING_FREED
+    surely_short: tuple[Quality, ...] = ()  # of these a load week's band has its middle as its low end
+    own_jump_open: bool = False  # the maximal jump off the run-up, where the rest of the high tier is closed
 
 
 def start_limits(inputs: BudgetInputs) -> StartLimits | None:
@@ -92,6 +96,8 @@ def week_bands(inputs: BudgetInputs, limits: StartLimits | None) -> dict[int, We
                 last_load = centres
         test_jumps = _test_jumps(inputs) if week == len(template.weeks) else 0
         bands[week] = _widen(centres, plan.role, template, test_jumps)
+        if plan.role in LOAD_ROLES:
+            bands[week] = _from_the_middle_on(bands[week], centres, inputs)
         if inputs.day_share[week] < 1:
             bands[week] = _without_floors(bands[week], plan.role)
         if inputs.only_the_test_jumps and week == len(template.weeks):
@@ -132,26 +138,33 @@ def _centres(inputs: BudgetInputs, week: int, role: Role) -> Centres:
     budget = _budget(inputs, week)
     factor = inputs.day_factor * inputs.day_share[week]
     plain = {quality: factor * budget.sets.get(quality, 0.0) for quality in LIFT_QUALITIES}
-    sets = emphasised_sets(plain, inputs.tilts)
+    sets = emphasised_sets(plain, inputs.tilts, inputs.freed.lifts)
     if inputs.strong_and_sure and role == "intensify":
         # The floor falls too, or it would be above the aim.
         plain["maximal-strength"] *= inputs.template.maintenance_share
         sets["maximal-strength"] = min(sets["maximal-strength"], plain["maximal-strength"])
     speed_tilt = inputs.tilts.get("speed-exposure", 1.0)
-    high = factor * budget.high * speed_tilt
-    medium = factor * budget.medium
+    sprints = factor * budget.sprints * speed_tilt * inputs.freed.fast
+    # A standing jumper has no approach jumps, so few kinds of work to put more high contacts into.
+    fast = inputs.freed.fast if inputs.athlete.approach.steps else 1.0
+    high = factor * budget.high * speed_tilt * fast
+    medium = factor * budget.medium * inputs.freed.medium
     total = factor * budget.contacts
+    if inputs.freed.lifts < 1:  # the low tier does not pay for it
+        total += high + medium - factor * (budget.high + budget.medium)
     approach = factor * budget.approach if inputs.athlete.approach.steps else 0.0
-    if not inputs.high_tier_open or not _high_all_phase(inputs, week):
-        instead = inputs.template.gates.closed_high_as_medium * factor * budget.high
-        high, approach, medium = 0.0, 0.0, medium + instead
+    if not inputs.high_tier_open or not _all_phase(inputs, week, lambda line: line.high):
+        keeps = inputs.own_jump_open and _all_phase(inputs, week, lambda line: line.approach)
+        own = min(approach, factor * budget.high) if keeps else 0.0
+        instead = inputs.template.gates.closed_high_as_medium * (factor * budget.high - own)
+        high, approach, medium = own, own, medium + instead
     if inputs.youth:
         total = min(total, inputs.template.youth.contacts_week)
     low = max(total - medium - high, 0.0)
     sport = inputs.weekly_sport_contacts.get(week, 0)
     primer = inputs.template.floors.primer_contacts
     low = max(low - sport, min(low, primer)) if sport else low
-    centres = Centres(sets, plain, medium, high, low, approach, factor * budget.sprints * speed_tilt)
+    centres = Centres(sets, plain, medium, high, low, approach, sprints)
     _fit_minutes(centres, inputs, week)
     return centres
 
@@ -161,12 +174,12 @@ def _sets_for_no_quality(template: Template) -> int:
     return sum(one.sets for one in template.weekly_sets)
 
 
-def _high_all_phase(inputs: BudgetInputs, week: int) -> bool:
-    """Whether every load week of the phase has a high tier: movements stay through a phase, so one week bars all."""
+def _all_phase(inputs: BudgetInputs, week: int, of: Callable[[WeekBudget], float]) -> bool:
+    """Whether every load week of the phase has some of it: movements stay through a phase, so one week bars all."""
     plans = inputs.template.weeks
     phase = plans[week - 1].phase
     load = [w for w, plan in enumerate(plans, start=1) if plan.phase == phase and plan.role in LOAD_ROLES]
-    return all(_budget(inputs, w).high > 0 for w in load)
+    return all(of(_budget(inputs, w)) > 0 for w in load)
 
 
 def _fit_minutes(centres: Centres, inputs: BudgetInputs, week: int) -> None:
@@ -258,6 +271,16 @@ def _widen(centres: Centres, role: Role, template: Template, test_jumps: int) ->
         floor_quarter_sets={q: math.floor(4 * least) for q, least in _least_sets(centres, floor_share).items()},
         floor_contacts=math.floor(floors.contacts.get(role, 0.0) * centres.contacts),
     )
+
+
+def _from_the_middle_on(bands: WeekBands, centres: Centres, inputs: BudgetInputs) -> WeekBands:
+    """The solver may sit at a band's low end: what is surely short begins at its middle there."""
+    width = math.ceil(4 * inputs.template.band_width.least_sets)
+    sets = dict(bands.quarter_sets)
+    for quality in inputs.surely_short:
+        low = math.floor(4 * centres.sets[quality])
+        sets[quality] = Range(low, max(sets[quality].high, low + width))
+    return replace(bands, quarter_sets=sets)
 
 
 def _least_sets(centres: Centres, share: float) -> dict[Quality, float]:

@@ -6,12 +6,13 @@ from collections.abc import Mapping
 
 from planner.domain.terms import LIFT_QUALITIES, Quality
 from planner.estimate.disagreements import deficit_words
-from planner.estimate.emphasis import emphasised_sets
+from planner.estimate.emphasis import emphasised_sets, tilt
 from planner.estimate.estimate_gap import GapResult
 from planner.estimate.qualities import QualityResult
 from planner.estimate.words import QUALITY_NAMES
 from planner.report.terminal import wrap
 
+TOLD_APART = 0.005  # half of the last place that is printed
 FIXED = (
     "Gym time is fixed: what one quality gains, the others lose, so an unchanged share may still lose part of a set."
 )
@@ -20,26 +21,46 @@ FIXED = (
 def chain(result: GapResult, base_sets: Mapping[Quality, float] | None) -> str:
     """A line for each tested quality; the untested ones share a line. ``base_sets``: the template's own week."""
     lines = ["FROM TEST TO EMPHASIS"]
-    sets = emphasised_sets(base_sets, result.tilts) if base_sets else None
+    sets = emphasised_sets(base_sets, result.tilts, result.freed.lifts) if base_sets else None
     for quality, verdict in result.qualities.items():
         if verdict.tested:
-            link = _link(verdict, result.tilts[quality], quality)
+            link = _link(verdict, result.tilts[quality], quality) + _by_its_error(verdict, result)
             lines.append(wrap(f"{QUALITY_NAMES[quality]}: {link}{_sets(quality, base_sets, sets)}", "  "))
     untested = [QUALITY_NAMES[quality] for quality, verdict in result.qualities.items() if not verdict.tested]
     if untested:
         lines.append(wrap(f"untested, so the share stays: {', '.join(untested)}", "  "))
+    if result.freed.lifts < 1:
+        lines.append(wrap(_freed(result), "  "))
     if result.strong_and_sure:
         lines.append(wrap("Strong enough, and sure of it: strength at maintenance from the intensify phase on.", "  "))
-    return "\n".join([*lines, wrap(FIXED, "  ")])
+    return "\n".join([*lines, wrap(FIXED, "  ")] if result.freed.lifts == 1 else lines)
 
 
-def _link(verdict: QualityResult, tilt: float, quality: Quality) -> str:
+def _freed(result: GapResult) -> str:
+    return (
+        f"Every lift quality has to spare: the lifts keep {100 * result.freed.lifts:.0f} % of their sets, and sprints "
+        "and the more intense jumps get the time, as far as growth and ceilings allow."
+    )
+
+
+def _link(verdict: QualityResult, factor: float, quality: Quality) -> str:
     tests = " and ".join(judgement.reading.label for judgement in verdict.counted)
     push = f"{tests} -> {deficit_words(verdict.deficit, digits=1)} x confidence {verdict.confidence:.2f}"
-    if tilt == 1.0:
+    if factor == 1.0:
         return f"{push}: too little to act on, the share stays"
     what = " of sprints and the most intense jumps" if quality == "speed-exposure" else ""
-    return f"{push} -> share{what} x {tilt:.2f}"
+    return f"{push} -> share{what} x {factor:.2f}"
+
+
+def _by_its_error(verdict: QualityResult, result: GapResult) -> str:
+    """Where the deficit's error, not its size, sets the share."""
+    plain = tilt(
+        verdict.quality, deficit=verdict.deficit, confidence=verdict.confidence, rule=result.benchmarks.emphasis
+    )
+    if abs(plain - result.tilts[verdict.quality]) < TOLD_APART:
+        return ""
+    less = "no more" if plain > result.tilts[verdict.quality] else "no less"
+    return f", {less} by its error of ± {100 * verdict.deficit_se:.0f} %"
 
 
 def _sets(quality: Quality, base_sets: Mapping[Quality, float] | None, sets: Mapping[Quality, float] | None) -> str:

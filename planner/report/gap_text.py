@@ -26,19 +26,25 @@ def gap_json(gap: Gap) -> dict[str, Any]:
 
 
 def gap_text(
-    result: GapResult, athlete: Athlete, *, full: bool = False, base_sets: Mapping[Quality, float] | None = None
+    result: GapResult,
+    athlete: Athlete,
+    *,
+    full: bool = False,
+    base_sets: Mapping[Quality, float] | None = None,
+    closed: str | None = None,
 ) -> str:
     """The gap as text of at most 100 columns.
 
     ``full`` adds every test, the same take-off at other contact times, the sources of error, and where the curves come
     from. ``base_sets``: the template's working sets a week by quality; if given, the chain ends in sets.
+    ``closed``: what the template's gate closes and what opens it.
     """
     parts = [
         "\n".join(["FORCE GAP", *(wrap(sentence) for sentence in result.gap.story)]),
         _figures(result, athlete),
         _qualities(result),
         chain(result, base_sets),
-        _closing(result, athlete),
+        _closing(result, athlete, closed),
     ]
     if full:
         parts += [f"EVERY TEST OF A QUALITY, COUNTED OR NOT\n{every_test(result)}", detail(result, athlete)]
@@ -139,8 +145,9 @@ def _quality_cells(line: QualityLine) -> list[str]:
     return [have, need, deficit_words(line.deficit, digits=1), f"{line.confidence:.2f}"]
 
 
-def _closing(result: GapResult, athlete: Athlete) -> str:
+def _closing(result: GapResult, athlete: Athlete, closed: str | None) -> str:
     lines = ["WHAT NEXT"]
+    lines += [closed] if closed else []
     if result.useful_tests:
         lines.append(f"Most useful next test: {result.useful_tests[0]}. {_why_useful(result)}")
     elif all(verdict.tested for verdict in result.qualities.values()):

@@ -12,6 +12,7 @@ from planner.domain.block import Block, Item, Session, Week
 from planner.domain.gap_record import Gap, QualityLine
 from planner.domain.movement import Movement
 from planner.domain.terms import LIFT_QUALITIES
+from planner.problem.high_tier import closed_words
 from planner.problem.model import Problem
 from planner.problem.weaker_leg import extra_leg
 from planner.rules.places import place_in_words
@@ -51,6 +52,7 @@ def week_data(week: Week, chains: Iterable[Chain], tight: Iterable[Tight], block
             {"tier": tier, "aim_low_contacts": band.low, "aim_high_contacts": band.high, "done_contacts": done}
             for tier, (done, band) in contacts.items()
         ],
+        "closed_jumps": closed_words(problem.gate, problem.athlete),
         "sessions": [_session_line(session) for session in week.sessions],
         "at_limit": limits_data(tight, problem),
     }

@@ -37,6 +37,7 @@ def week_text(data: Data) -> str:
         tier = "in all" if line["tier"] == "all" else f"{line['tier']} tier"
         aim = f"{line['aim_low_contacts']:g} to {line['aim_high_contacts']:g}"
         lines.append(f"  {tier}: aims at {aim}, holds {line['done_contacts']:g}")
+    lines += [wrap(data["closed_jumps"], "  ")] if data["closed_jumps"] else []
     lines += ["", "Sessions", *[wrap(f"{s['session']}: {s['why_today']}", "  ") for s in data["sessions"]]]
     lines += ["", "Rules at their limit this week", *_limit_lines(data)]
     return "\n".join(lines) + "\n"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from planner.domain.movement import Movement
 from planner.domain.template import Template
-from planner.problem.high_tier import GATE, why_closed
+from planner.problem.high_tier import GATE
 from planner.problem.model import Problem
 from planner.rules.figure_words import listed, percent
 from planner.rules.rule import ClosingRule
@@ -14,8 +14,10 @@ class HighTierGate(ClosingRule):
     id = GATE
     title = "High-tier jumps are earned"
     says = (
-        "High-tier jumps are planned only when landings hold and the squat passes the template's gate, or the coach "
-        "allows this rule in the athlete's file; never for youth and novices. Heavy athletes drop from less height."
+        "High-tier jumps are planned only when landings hold and the squat passes the template's gate, its test's "
+        "error weighed, or the coach allows this rule in the athlete's file; never for youth and novices. A weak squat "
+        "closes shock jumps, not the own jump off the run-up where a usual week already holds it. Heavy athletes drop "
+        "from less height."
     )
     source = "NSCA, seen in second-hand copies (1.5 body masses; another copy gives 1.25-1.5); over 100 kg from memory"
     field = ("landing",)
@@ -24,9 +26,12 @@ class HighTierGate(ClosingRule):
     def figures(self, template: Template) -> str:
         gates = template.gates
         open_to = [name for name, level in template.levels.items() if level.highest_tier == "high"]
+        errors = f", less {gates.squat_errors:g} standard errors of its test" if gates.squat_errors else ""
+        own = gates.own_jump_recent_contacts
+        own_jump = f"; the own jump off the run-up with {own} high contacts in a usual week" if own is not None else ""
         return (
             f"Open to {listed(open_to) if open_to else 'no level'}, with a back squat of "
-            f"{gates.high_tier_squat_body_mass:g} times body mass; where closed, "
+            f"{gates.high_tier_squat_body_mass:g} times body mass{errors}{own_jump}; where closed, "
             f"{percent(gates.closed_high_as_medium)} of its contacts are done in the medium tier; over "
             f"{gates.heavy_body_kg:g} kg no drop from above {gates.heavy_body_drop_m:g} m."
         )
@@ -41,7 +46,7 @@ class HighTierGate(ClosingRule):
             return f"drops from {jump.drop:g} m; over {gates.heavy_body_kg:g} kg at most {most:g} m"
         if jump.tier != "high":
             return None
-        return why_closed(athlete, problem.template, problem.level, problem.one_rm_kg, problem.youth)
+        return problem.gate.why_closed(movement)
 
     def opens_for(self, problem: Problem) -> bool:
         return not problem.youth

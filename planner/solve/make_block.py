@@ -17,6 +17,7 @@ from planner.domain.template import Youth
 from planner.domain.terms import Joint
 from planner.files.digest import plan_digest
 from planner.problem.ceilings import growth_factor, growth_of
+from planner.problem.high_tier import closed_words
 from planner.problem.model import Problem
 from planner.rules.recount import count_block
 from planner.rules.registry import all_rules, rules_version
@@ -165,6 +166,8 @@ def _cautions(problem: Problem) -> tuple[str, ...]:
     found = list(problem.template.cautions)
     if problem.youth:
         found.append("Planned under the limits for youth and novices: two jump days, no drop jumps, no high tier.")
+    closed = closed_words(problem.gate, problem.athlete)
+    found += [closed] if closed else []
     if growth_factor(problem.athlete, problem.template.youth) < 1 and problem.youth:
         again = f"Measure stature again in {_weeks_apart(problem.template.youth)} weeks."
         found.append(f"Growing fast: joint-stress ceilings are lowered. {again}")

@@ -200,7 +200,7 @@ def _recent(draw: random.Random, lines: Lines, level: str) -> None:
 
 def _tests(draw: random.Random, lines: Lines, level: str, name: str) -> str:
     """Tests of the qualities, each short of the target's need by what is drawn; returns what was drawn, in words."""
-    needs, body_kg, has = _needs(lines, name), float(lines["body_mass"][:-3]), lines["equipment"].get("items", [])
+    needs, body_kg, has = needs_of(lines, name), float(lines["body_mass"][:-3]), lines["equipment"].get("items", [])
     if draw.random() < 0.12:
         return ""
     wanted = {quality: draw.choice(DEFICITS) for quality in dict.fromkeys(one[0] for one in LIFTS)}
@@ -212,14 +212,14 @@ def _tests(draw: random.Random, lines: Lines, level: str, name: str) -> str:
         if short is None or gym not in has or level == "novice":
             continue
         system_kg = needs[quality, "N"] * (1 - short) / leg_share / STANDARD_GRAVITY_m_s2
-        load = _load(system_kg - body_kg, body_kg * body_share)
+        load = load_showing(system_kg - body_kg, body_kg * body_share)
         if load > 0:
             done[quality] = f"{quality} short by {short:+.0%}"
             sides = ({"side": "left"}, {"side": "right"}) if body_share else ({},)
-            lines["tests"] += [{**_set(lift, load, REPS, IN_RESERVE), **side} for side in sides]
+            lines["tests"] += [{**lift_test(lift, load, REPS, IN_RESERVE), **side} for side in sides]
     if level == "novice" and "dumbbells" in has and draw.random() < 0.7:
         done["maximal-strength"] = "goblet squat tested"
-        lines["tests"].append(_set("goblet-squat", draw.choice(LIGHT[1:]), 7, 3))
+        lines["tests"].append(lift_test("goblet-squat", draw.choice(LIGHT[1:]), 7, 3))
     short = wanted["calf-ankle"]
     if short is not None:
         reps = max(5, round(needs["calf-ankle", "reps"] * (1 - short)))
@@ -250,7 +250,7 @@ def _speed_tests(draw: random.Random, lines: Lines, level: str, needs: Any, body
     return {"speed-exposure": f"sprint short by {short:+.0%}"}
 
 
-def _needs(lines: Lines, name: str) -> dict[tuple[str, str], float]:
+def needs_of(lines: Lines, name: str) -> dict[tuple[str, str], float]:
     """What the target asks of each quality, by unit: read off an estimate with some result of every test."""
     at = {"date": TESTED_ON}
     lifts = [
@@ -267,11 +267,11 @@ def _needs(lines: Lines, name: str) -> dict[tuple[str, str], float]:
     return {(line.quality, line.unit): line.need for line in found if line.need is not None}
 
 
-def _load(one_rm_kg: float, body_kg: float) -> float:
+def load_showing(one_rm_kg: float, body_kg: float) -> float:
     """The load of a set that shows this maximum, to 2.5 kg: Epley on what is lifted."""
     return 2.5 * round(((one_rm_kg + body_kg) / (1 + (REPS + IN_RESERVE) / 30) - body_kg) / 2.5)
 
 
-def _set(lift: str, load_kg: float, reps: int, left: int) -> Lines:
+def lift_test(lift: str, load_kg: float, reps: int, left: int) -> Lines:
     done = {"load": f"{load_kg:g} kg", "reps": reps, "reps_in_reserve": left}
     return {"kind": "lift", "date": TESTED_ON, "movement": lift, **done}

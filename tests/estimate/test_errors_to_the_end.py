@@ -50,7 +50,14 @@ def test_emphasis_error(benchmarks):
     random = numpy.random.default_rng(12)
     deficits = random.normal(verdict.deficit, verdict.deficit_se, draws)
     drawn = [
-        tilt("maximal-strength", deficit=one, confidence=verdict.confidence, rule=rule) for one in deficits.tolist()
+        tilt(
+            "maximal-strength",
+            deficit=one,
+            confidence=verdict.confidence,
+            rule=rule,
+            deficit_se=verdict.deficit_se,
+        )
+        for one in deficits.tolist()
     ]
     stated = tilt_se(
         "maximal-strength",

@@ -198,7 +198,7 @@ def test_drop_jump_curve_equals_its_height_to_contact_ratio(benchmarks, x, conta
 
 def test_tilt_is_clamped_and_has_a_dead_zone(benchmarks):
     rule = benchmarks.emphasis
-    assert tilt("calf-ankle", deficit=0.5, confidence=0.8, rule=rule) == 1.4
+    assert tilt("calf-ankle", deficit=0.5, confidence=0.8, rule=rule) == 1.5
     assert tilt("calf-ankle", deficit=-0.5, confidence=0.8, rule=rule) == 0.5
     assert tilt("speed-exposure", deficit=0.5, confidence=0.8, rule=rule) == 1.25
     assert tilt("speed-exposure", deficit=-0.5, confidence=0.8, rule=rule) == 0.8

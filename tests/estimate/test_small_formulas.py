@@ -194,7 +194,8 @@ def test_tilts_on_both_sides_of_dead_zone_and_clamps(benchmarks: Any) -> None:
     assert tilt("calf-ankle", deficit=edge, confidence=1.0, rule=rule) == pytest.approx(1 + rule.gain * edge)
     assert tilt("calf-ankle", deficit=edge - 1e-9, confidence=1.0, rule=rule) == 1.0
     assert tilt("calf-ankle", deficit=-edge, confidence=1.0, rule=rule) == pytest.approx(1 - rule.gain * edge)
-    spread = tilt_se("calf-ankle", deficit=0.1, deficit_se=0.02, confidence=0.5, rule=rule)
+    plain = rule.model_copy(update={"sure": None})
+    spread = tilt_se("calf-ankle", deficit=0.1, deficit_se=0.02, confidence=0.5, rule=plain)
     assert spread == pytest.approx(rule.gain * 0.5 * 0.02)
     limit = rule.strong_and_sure
     assert not strong_and_sure(deficit=2 * limit, confidence=0.5, rule=rule)

@@ -222,9 +222,10 @@ def test_weaker_squat_turns_the_budget_to_strength():
     assert one_rm == pytest.approx(115.6, abs=one_tenth_kilogram)
     assert one_rm / 74 == pytest.approx(1.56, abs=half_a_last_place)
     assert lines(result, "maximal-strength")["both"].deficit == pytest.approx(0.061, abs=one_tenth_percent)
-    assert result.tilts["maximal-strength"] == pytest.approx(1.14, abs=half_a_last_place)
+    # 6.1 ± 8.7 %: inside its error, so 1.10 where the gain alone would make 1.14.
+    assert result.tilts["maximal-strength"] == pytest.approx(1.10, abs=half_a_last_place)
     sets = emphasised_sets(BASE_SETS, result.tilts)
-    assert list(sets.values()) == pytest.approx([9.5, 6.5, 5.1, 7.8], abs=one_tenth_set)
+    assert list(sets.values()) == pytest.approx([9.3, 6.6, 5.2, 7.9], abs=one_tenth_set)
 
 
 def test_story_says_it_in_words(worked):

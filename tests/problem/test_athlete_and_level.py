@@ -10,9 +10,10 @@ import pytest
 
 from planner.domain.findings import UserError
 from planner.domain.terms import Leg, Quality
+from planner.estimate.uncertainty import Estimate
 from planner.problem.build import day_plan, served_level, usual_week_sets
 from planner.problem.from_files import estimate_and_problem
-from planner.problem.high_tier import ANCHOR, why_closed
+from planner.problem.high_tier import Gate, closed_words, gate_of
 from planner.problem.per_set import extra_stress, leg_contacts, once_seconds, tier_contacts
 from planner.problem.retest import retest_movement
 from planner.problem.variable import hard_key, in_key, sets_key, takes_key
@@ -24,6 +25,7 @@ PLAYER, ADULT, YOUTH = "in-season-player", "adult-one-leg-jumper", "youth-two-le
 EIGHT_WEEKS = template("eight-week")
 SEEN = datetime.date(2025, 9, 1)
 NEEDED_kg = 1.5 * 80  # body masses of a squat that open the high tier
+OWN_JUMP, SHOCK_JUMP = (shipped_library()[name] for name in ("full-approach-jump-one-leg", "drop-jump-20"))
 
 
 @pytest.mark.parametrize(
@@ -49,10 +51,89 @@ def test_the_high_tier_opens_to_a_strong_squat_or_a_coach_s_word(
     squat_kg: float | None, who: dict[str, Any], level: Any, youth: bool, says: str | None
 ) -> None:
     one = athlete(ADULT, {"body_mass": "80 kg", **who})
-    maxima = {} if squat_kg is None else {ANCHOR: squat_kg}
     assert EIGHT_WEEKS.gates.high_tier_squat_body_mass * one.body_mass == NEEDED_kg
-    why = why_closed(one, EIGHT_WEEKS, EIGHT_WEEKS.levels[level], maxima, youth)
+    tested = None if squat_kg is None else Estimate(squat_kg, 0.0)
+    gate = gate_of(one.model_copy(update={"recent_load": None}), EIGHT_WEEKS, EIGHT_WEEKS.levels[level], tested, youth)
+    why = gate.why_closed(OWN_JUMP)
+    assert why == gate.why_closed(SHOCK_JUMP)
     assert why is None if says is None else why is not None and says in why
+
+
+def _gate(squat_kg: Estimate | None, recent: int | None = 12, gates: dict[str, Any] | None = None, **who: Any) -> Gate:
+    """Of an adult of 80 kg whose usual week holds ``recent`` high contacts; 120 kg are asked."""
+    one = athlete(ADULT, {"body_mass": "80 kg", **who})
+    assert one.recent_load is not None
+    load = one.recent_load.model_copy(update={"weekly_high_contacts": recent})
+    shape = EIGHT_WEEKS.model_copy(update={"gates": EIGHT_WEEKS.gates.model_copy(update=gates or {})})
+    one = one.model_copy(update={"recent_load": load})
+    return gate_of(one, shape, shape.levels["intermediate"], squat_kg, False)
+
+
+def test_a_squat_within_its_error_of_the_bar_opens_the_gate() -> None:
+    """120 kg asked, one standard error weighed: 115 ± 5 reaches it, 114.9 ± 5 does not, and no figure weighs none."""
+    assert _gate(Estimate(115, 5)).shock_open
+    assert not _gate(Estimate(114.9, 5)).shock_open
+    assert _gate(Estimate(110, 5), gates={"squat_errors": 2.0}).shock_open
+    assert not _gate(Estimate(119.9, 5), gates={"squat_errors": None}).shock_open
+
+
+def test_a_weak_squat_leaves_the_jump_that_is_done_already() -> None:
+    weak = Estimate(100, 5)
+    assert EIGHT_WEEKS.gates.own_jump_recent_contacts == 6
+    done = _gate(weak, recent=6)
+    assert done.why_closed(OWN_JUMP) is None
+    assert done.why_closed(SHOCK_JUMP) == "is high tier and requires a back squat of 120 kg; it shows 100 kg (± 5)"
+    for gate in (
+        _gate(weak, recent=5),
+        _gate(weak, recent=None),
+        _gate(weak, gates={"own_jump_recent_contacts": None}),
+        _gate(weak, landing="not-yet"),
+        _gate(weak, approach={"steps": 0}),
+    ):
+        assert gate.why_closed(OWN_JUMP) is not None and gate.why_closed(SHOCK_JUMP) is not None
+
+
+@pytest.mark.parametrize(
+    ("squat_kg", "who", "says"),
+    [
+        (Estimate(120, 5), {}, None),
+        (
+            Estimate(100, 5),
+            {},
+            "Shock jumps, such as drop jumps, are closed: the back squat shows 100 kg (± 5 kg); a squat "
+            "of 120 kg opens them, or one that comes within its test's error of it. The jump off the run-up stays "
+            "open, since a usual week already holds it.",
+        ),
+        (
+            None,
+            {"landing": "not-yet"},
+            "Shock jumps, such as drop jumps, are closed, and so is the maximal jump off the run-up: landings do not "
+            "hold yet, and the back squat is not tested; landings that hold and a squat of 120 kg open them, or one "
+            "that comes within its test's error of it.",
+        ),
+        (
+            Estimate(130, 5),
+            {"landing": "not-yet", "approach": {"steps": 0}},
+            "Shock jumps, such as drop jumps, are closed: landings do not hold yet; landings that hold open them.",
+        ),
+        (
+            Estimate(100, 5),
+            {"approach": {"steps": 0}, "print_as": {"mass": "lb"}},
+            "Shock jumps, such as drop jumps, are closed: the back squat shows 220 lb (± 11 lb); a squat "
+            "of 265 lb opens them, or one that comes within its test's error of it.",
+        ),
+    ],
+)
+def test_what_is_closed_by_how_much_and_what_opens_it(
+    squat_kg: Estimate | None, who: dict[str, Any], says: str | None
+) -> None:
+    one = athlete(ADULT, {"body_mass": "80 kg", **who})
+    assert closed_words(_gate(squat_kg, **who), one) == says
+
+
+def test_novices_have_a_sentence_of_their_own() -> None:
+    one = athlete(ADULT)
+    assert closed_words(gate_of(one, EIGHT_WEEKS, EIGHT_WEEKS.levels["novice"], None, True), one) is None
 
 
 def test_age_rises_on_the_birthday() -> None:

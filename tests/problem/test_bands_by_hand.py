@@ -9,6 +9,7 @@ import pytest
 
 from planner.domain.template import Template, WeekBudget, WeekPlan
 from planner.domain.terms import LIFT_QUALITIES
+from planner.estimate.emphasis import Freed
 from planner.problem.build import NO_START_LIMITS
 from planner.problem.model import Range, StartLimits, WeekBands
 from planner.problem.week_bands import BudgetInputs, start_limits, week_bands
@@ -81,6 +82,9 @@ def line(**changes: float) -> dict[str, float]:
 
 
 PLAIN = invented([{}] * 5)
+OWN_JUMP_ONLY = {"high_tier_open": False, "own_jump_open": True}  # 4 of 10 high contacts, and half of the other 6
+# 12.5 high contacts and 112.5 in all are whole ones in a band; the low tier keeps its 50.
+FREED_WEEK = line(sets=6, contacts=113, medium=50, high=13, low=50, sprints=10)
 # Who is planned for, and what week 1 then aims at.
 FIRST_WEEKS: list[tuple[str, dict[str, Any], dict[str, float]]] = [
     ("as the template's line", {}, line()),
@@ -93,6 +97,13 @@ FIRST_WEEKS: list[tuple[str, dict[str, Any], dict[str, float]]] = [
         {"high_tier_open": False, "day_factor": 0.4},
         line(sets=3.25, contacts=40, medium=18, high=0, approach=0, sprints=4),  # whole quarters, whole sprints
     ),
+    ("the own jump alone", OWN_JUMP_ONLY, line(medium=43, high=4)),
+    (
+        "the own jump alone on fewer days",
+        {**OWN_JUMP_ONLY, "day_factor": 0.5},
+        line(sets=4, contacts=50, medium=22, high=2, approach=2, sprints=4, low=27),  # 21.5, in whole contacts
+    ),
+    ("a surplus in every lift", {"freed": Freed(0.75, 1.25, 1.25)}, FREED_WEEK),
     ("a youth's most", {"youth": True}, line(contacts=90)),
     ("sport takes low contacts", {"weekly_sport_contacts": dict.fromkeys(range(1, 6), 10)}, line(contacts=90)),
     ("sport leaves a primer", {"weekly_sport_contacts": dict.fromkeys(range(1, 6), 45)}, line(contacts=70)),
@@ -120,6 +131,21 @@ def test_one_load_week_without_a_high_tier_closes_it_for_its_phase() -> None:
     """A deload without it does not, nor does a week of another phase."""
     assert week(asked(invented([{}, {"high": 0}, {}, {}, {}]))) == line(medium=45, high=0, approach=0)
     assert week(asked(invented([{}, {}, {"high": 0}, {"high": 0}, {}]))) == line()
+
+
+def test_one_load_week_without_the_own_jump_closes_it_for_its_phase() -> None:
+    assert week(asked(invented([{}, {"approach": 0}, {}, {}, {}]), **OWN_JUMP_ONLY)) == line(
+        medium=45, high=0, approach=0
+    )
+
+
+def test_what_is_surely_short_begins_at_the_middle_of_its_band_in_load_weeks() -> None:
+    """8 sets are 32 quarters; a tenth either way is 28.8 to 35.2, and a band is at least 1.5 sets wide."""
+    plan = invented([{}] * 5, band_width={**NO_WIDTH, "fraction": 0.1, "least_sets": 1.5})
+    bands = week_bands(asked(plan, surely_short=("calf-ankle",)), NO_LIMITS)
+    assert bands[1].quarter_sets["calf-ankle"] == Range(32, 38)
+    assert bands[1].quarter_sets["knee-dominant"] == Range(29, 35)
+    assert bands[3].quarter_sets["calf-ankle"] == bands[3].quarter_sets["knee-dominant"]  # a deload
 
 
 def test_where_minutes_are_short_everything_shrinks_alike_and_sets_down_to_their_floor() -> None:

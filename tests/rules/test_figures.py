@@ -31,7 +31,7 @@ SECTIONS = (
         "separations",
         "pain",
     ),
-    *("sport_stress", "gates", "youth", "prices", "levels", "required_patterns"),
+    *("sport_stress", "gates", "youth", "prices", "levels", "required_patterns", "deficit_sets"),
 )
 TEMPLATES = {demo: shipped_problem(demo).template for demo in DEMOS}
 # What a rule reads by way of the Problem: (rule, place in the template). Rows that read the template itself are found.

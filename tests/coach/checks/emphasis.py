@@ -77,6 +77,13 @@ def _surely_short(read: Read) -> bool:
     return any(_sure(line) and not _hurts(read, quality) for quality, line in _deficits(read).items())
 
 
+def _others(read: Read, quality: Quality) -> list[Quality]:
+    """The lift qualities that no test finds short, which pay for this one; all the others where each is short."""
+    others = [other for other in LIFT_QUALITIES if other != quality]
+    short = dict(_acted_on(read))
+    return [other for other in others if other not in short] or others
+
+
 def _hurts(read: Read, quality: Quality) -> bool:
     return quality in JOINT_OF and read.pain(JOINT_OF[quality]) > 0
 
@@ -85,7 +92,7 @@ def _hurts(read: Read, quality: Quality) -> bool:
 def sure_deficit_is_seen(read: Read) -> Iterator[Break]:
     for quality, line in _deficits(read).items():
         if _sure(line) and not _hurts(read, quality):
-            own, others = _share(read, quality), mean(_share(read, q) for q in LIFT_QUALITIES if q != quality)
+            own, others = _share(read, quality), mean(_share(read, q) for q in _others(read, quality))
             if own < SEEN * others:
                 said = f"{quality} is {line.deficit:.0%} short (± {line.deficit_se or 0:.0%}), and gets"
                 yield Break(f"{said} {own:.2f} of the template's sets where the others get {others:.2f}")
