@@ -19,6 +19,7 @@ from planner.domain.block import Block, Session, Week
 from planner.domain.card_layout import CardLayout
 from planner.domain.findings import Finding, UserError
 from planner.prescription.ramp import ramp_line
+from planner.prescription.session_words import next_load_line
 from planner.prescription.warm_up import warm_up_steps
 
 _PAGE_LINE = 10.0  # points: the line at the very foot
@@ -148,7 +149,7 @@ def cards_of(
 
 def _laid_out(block: Block, week: Week, session: Session, layout: CardLayout, grid: Grid) -> list[Card]:
     """The session's cards at one density; none if a row fits no card."""
-    rows = _rows(block, session, layout, grid)
+    rows = _rows(block, week, session, layout, grid)
     heads = [Head(block, week, session, layout, grid, continued=later) for later in (False, True)]
     feet = [Foot(week, session, layout, grid, last=last) for last in (False, True)]
     shares = _share_out(rows, grid, heads, feet) or []
@@ -202,7 +203,7 @@ def _even_out(shares: list[list[Row]], grid: Grid, heads: list[Head], feet: list
     return [rows[:at], rows[at:]]
 
 
-def _rows(block: Block, session: Session, layout: CardLayout, grid: Grid) -> list[Row]:
+def _rows(block: Block, week: Week, session: Session, layout: CardLayout, grid: Grid) -> list[Row]:
     rows: list[Row] = [_warm_up(session, layout, grid)] if session.warm_up_minutes else []
     ramp_for = next((item for item in session.items if item.part == "main-lift" and item.sets), None)
     approach_jumps = [item for item in session.items if item.part == "approach-jump" and item.sets]
@@ -212,6 +213,8 @@ def _rows(block: Block, session: Session, layout: CardLayout, grid: Grid) -> lis
         rows.append(
             ItemRow(item, number, block.for_athlete, layout, grid, ramp=ramp, checks=item is last_approach_jumps)
         )
+    if next_load := next_load_line(week, session, block.for_athlete, layout):
+        rows.append(TextRow(layout.words.next_load, [("regular", next_load)], grid))
     if layout.test_day and any(item.part == "test" for item in session.items):
         rows.append(TextRow(layout.overview.test_day, [("regular", " ".join(layout.test_day))], grid))
     return rows

@@ -123,6 +123,9 @@ class Item(Model):
     )
     implement: Implement | None = Field(default=None, description="What the load is built from.")
     percent: PercentOfMaximum[Annotated[float, Field(ge=0, le=120)] | None] = None
+    percent_with_body: bool = Field(
+        default=False, description="Whether that is a percentage of load and body mass together."
+    )
     reps_in_reserve: InReserve = None
     distance_m: Annotated[float, Field(ge=0, le=400)] | None = Field(default=None, description="Distance of an effort.")
     height_m: ObstacleHeight[Annotated[float, Field(ge=0, le=3)] | None] = None

@@ -103,6 +103,14 @@ class CardWords(Model):
     in_reserve: Word = Field(description="Behind the repetitions left in reserve.")
     easy: Word = Field(description="Printed instead where more are left than anyone can judge.")
     of_max: Word = Field(description="Behind the percentage of the one-repetition maximum.")
+    of_max_with_body: Word = Field(
+        default="% of max of body and load", description="The same where the percentage is of load and body together."
+    )
+    next_load: Word = Field(default="Next load", description="Head of a novice's rule for the next load.")
+    when_next_load: Sentence = Field(
+        default="Two more left than asked: next load up.",
+        description="When a novice takes the next load; printed under a session with a loaded lift.",
+    )
     rest: Word = Field(description="Before the rest after a set.")
     contacts: Word = Field(description="Behind a number of landings.")
     caution: Word = Field(description="Before the cautions of a movement.")

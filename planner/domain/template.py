@@ -29,6 +29,7 @@ from planner.domain.template_limits import (
     Gates,
     HardDay,
     LoadLimits,
+    Progress,
     Ratio,
     SeparationDays,
     SteadyProgressLimits,
@@ -265,6 +266,9 @@ class LimitSections(FileHead):
     gates: Gates = Field(description="What an athlete and a gym need for high jumps and sprints.")
     youth: Youth = Field(description="Limits below an age, and for novices.")
     loads: LoadLimits = Field(description="Steps of machines, and how well load, reps and reserve agree on the card.")
+    progress: Progress | None = Field(
+        default=None, description="How work rises that no wave's percentage leads: novices, and work without a load."
+    )
     minutes_per: MinutesPer = Field(description="What work takes in minutes, to fit the bands.")
     prices: Prices = Field(description="What a unit short costs, in the solver's first stage.")
     preferences: PreferencePrices = Field(description="What makes one block better to run than another.")

@@ -83,6 +83,29 @@ class LoadLimits(Model):
     )
 
 
+class Progress(Model):
+    """How work rises that no wave's percentage leads: a novice's tested lifts, and what is done without a load.
+
+    Left out, as in templates of earlier releases: the wave's reps and reserve for everybody.
+    """
+
+    novice_gain_percent_a_week: float = Field(
+        default=0, ge=0, le=10, description="What a novice's tested lift is planned to gain each load week, percent."
+    )
+    novice_reps: Annotated[Seq[Count], Field(min_length=2, max_length=2)] = Field(
+        description="Fewest and most reps of a novice's tested lift: reps rise, then the next load of the gym comes."
+    )
+    unloaded_more_reps: Count = Field(
+        description="Reps that work without a load gains each load week; no reserve is printed for it."
+    )
+    most_unloaded_reps: Count = Field(description="The most reps of work without a load.")
+    fewest_reps_offered: int = Field(
+        ge=1,
+        le=20,
+        description="Where the gym has no load for the wave's reps, its nearest one if it goes for so many.",
+    )
+
+
 class BandWidth(Model):
     """Half-width of a band: a fraction of its centre, never under half of the least width."""
 

@@ -189,7 +189,8 @@ def _entries(
 ) -> dict[tuple[int, int], tuple[Entry, ...]]:
     """Every movement on every training date; on the test day only the test, and nothing after it."""
     usable = [library[name] for name in sorted(library.movements) if library[name].dose.scheme in template.schemes]
-    dose = partial(dose_movement, take_off=athlete.take_off, load_table=load_table)
+    is_novice = athlete.level == "novice"
+    dose = partial(dose_movement, take_off=athlete.take_off, load_table=load_table, is_novice=is_novice)
     doses: dict[tuple[int, str], Dosage] = {}
     for week, plan in enumerate(template.weeks, start=1):
         gets_extra = weaker_legs if plan.role in LOAD_ROLES else NO_WEAKER_LEG

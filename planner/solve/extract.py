@@ -98,7 +98,7 @@ def _place(shape: Shape, entry: Entry) -> tuple[int, int, str]:
 
 def _item(problem: Problem, entry: Entry, sets: int, item_id: str) -> Item:
     movement, dosage = entry.movement, entry.dosage
-    load = prescribe(problem, movement, dosage)
+    load = prescribe(problem, movement, dosage, entry.week)
     jump, sprint = movement.jump, movement.sprint
     return Item(
         id=item_id,
@@ -108,11 +108,12 @@ def _item(problem: Problem, entry: Entry, sets: int, item_id: str) -> Item:
         side=side_of(movement, problem.athlete.take_off),
         sets=sets,
         extra_set=dosage.extra.leg if dosage.extra and sets else None,
-        reps=dosage.reps if dosage.hold_s is None else None,
+        reps=load.reps if dosage.hold_s is None else None,
         load_kg=load.load_kg,
         implement=movement.dose.implement if movement.dose.load != "none" else None,
         percent=load.percent,
-        reps_in_reserve=dosage.reserve if jump is None and sprint is None else None,
+        percent_with_body=_counts_body(problem, movement, load.percent),
+        reps_in_reserve=load.reserve if jump is None and sprint is None else None,
         distance_m=sprint.distance if sprint else None,
         height_m=jump.height if jump else None,
         height_of=_obstacle(movement),
@@ -125,6 +126,11 @@ def _item(problem: Problem, entry: Entry, sets: int, item_id: str) -> Item:
         cautions=movement.cautions,
         note=f"not this week: {entry.barred}" if not sets and entry.barred else load.note,
     )
+
+
+def _counts_body(problem: Problem, movement: Movement, percent: float | None) -> bool:
+    """Whether the percentage is of load and body together; a template of an earlier release does not say it."""
+    return percent is not None and movement.dose.body_mass_share > 0 and problem.template.progress is not None
 
 
 def _obstacle(movement: Movement) -> Literal["box", "hurdle"] | None:
