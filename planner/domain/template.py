@@ -90,12 +90,38 @@ class ShapePart(Model):
     patterns: Seq[Pattern] = Field(default=(), description="Only movements of one of these patterns.")
 
 
+# What a session's reason may speak of. run-up-jump, target-jump: the athlete's own jump, off the run-up or either way;
+# easy-tendons: another day of the week has more Achilles points; match: the athlete plays matches.
+Claim = Literal[
+    "run-up-jump",
+    "target-jump",
+    "high-jump",
+    "jump",
+    "no-jump",
+    "sprint",
+    "squat",
+    "hinge",
+    "easy-tendons",
+    "match",
+]
+
+
+class Reason(Model):
+    """A reason that is printed only where it is true."""
+
+    holds: Seq[Claim] = Field(min_length=1, description="What must be so; all of it.")
+    says: Text = Field(description="The reason, printed on the card.")
+
+
 class Shape(Model):
     """A kind of session."""
 
     id: Id[MovementId]
     name: PrintedName[Name]
     why: Text = Field(description="What the session is for; printed on the card.")
+    why_if: Seq[Reason] = Field(
+        default=(), description="Reasons that come first, each where what it speaks of is on the card."
+    )
     parts: Seq[ShapePart] = Field(description="Its parts in the order done.")
     highest_tier: Tier = Field(description="The highest tier of jump it takes.")
     items: SetRange = Field(description="Least and most movements.")

@@ -24,6 +24,7 @@ from planner.rules.rule import Breach, Plan
 from planner.solve.battery import test_lines
 from planner.solve.cp_model import SEED
 from planner.solve.extract import extract_weeks
+from planner.solve.session_reason import unsure_of
 from planner.solve.stages import Solution
 from planner.units import format_length
 
@@ -57,7 +58,7 @@ class BrokenBlock(Exception):
 def make_block(solution: Solution, gap: Gap, references: References) -> Block:
     """The block that is written and printed. Its shortfalls are what the audits of the soft rules find."""
     problem = solution.problem
-    weeks = extract_weeks(problem, solution.values)
+    weeks = extract_weeks(problem, solution.values, unsure_of(problem, gap))
     block = Block(
         file="block/1",
         id=block_id(problem),
