@@ -15,7 +15,7 @@ from planner.cards.item_row import ItemRow
 from planner.cards.marks import height_of
 from planner.cards.paper import Rectangle
 from planner.cards.source import Source
-from planner.domain.block import Block, Session, Week
+from planner.domain.block import AthleteLine, Block, Session, Week
 from planner.domain.card_layout import CardLayout
 from planner.domain.findings import Finding, UserError
 from planner.prescription.ramp import ramp_line
@@ -45,10 +45,10 @@ class TextRow:
 Row = TextRow | ItemRow
 
 
-def _warm_up(session: Session, layout: CardLayout, grid: Grid) -> TextRow:
+def _warm_up(session: Session, athlete: AthleteLine, layout: CardLayout, grid: Grid) -> TextRow:
     """What to do before the first item, minute by minute."""
     runs: list[Run] = [("bold", f"{session.warm_up_minutes} {layout.words.minutes}:")]
-    steps = warm_up_steps(session, layout)
+    steps = warm_up_steps(session, athlete, layout)
     for place, (length, do) in enumerate(steps, start=1):
         first, _, last = do.rpartition(" ")
         # Keep a figure with its unit, and a dot with the word before it.
@@ -204,7 +204,7 @@ def _even_out(shares: list[list[Row]], grid: Grid, heads: list[Head], feet: list
 
 
 def _rows(block: Block, week: Week, session: Session, layout: CardLayout, grid: Grid) -> list[Row]:
-    rows: list[Row] = [_warm_up(session, layout, grid)] if session.warm_up_minutes else []
+    rows: list[Row] = [_warm_up(session, block.for_athlete, layout, grid)] if session.warm_up_minutes else []
     ramp_for = next((item for item in session.items if item.part == "main-lift" and item.sets), None)
     approach_jumps = [item for item in session.items if item.part == "approach-jump" and item.sets]
     last_approach_jumps = approach_jumps[-1] if approach_jumps else None

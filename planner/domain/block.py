@@ -198,6 +198,9 @@ class AthleteLine(Model):
     paper: Paper
     dates: DateStyle = Field(default="iso", description="How dates are written.")
     gym: Gym | None = Field(default=None, description="The bar, plates and dumbbells there are.")
+    runway_m: float | None = Field(
+        default=None, description="Straight floor to run on, metres; null in blocks of earlier releases."
+    )
     times: dict[Day, str] = Field(
         default_factory=dict,
         description="When training starts, by weekday, such as 17:30; days without a time are left out.",

@@ -137,6 +137,7 @@ def _athlete_line(athlete: Athlete, library: Library) -> AthleteLine:
         paper=athlete.print_as.paper,
         dates=athlete.print_as.dates,
         gym=Gym(bar_kg=gym.bar, plates_kg=gym.plates, dumbbells_kg=gym.dumbbells),
+        runway_m=gym.runway or 0.0,
         times={day.day: day.time for day in athlete.training.days if day.time},
         tests=test_lines(athlete, library),
     )
