@@ -233,6 +233,17 @@ class Youth(Model):
     growth_factor: Factor = Field(description="Factor on the stress ceilings in a spurt.")
 
 
+class Older(Model):
+    """What age takes off the ceilings of some joints, and off how fast joint stress grows."""
+
+    from_years: int = Field(ge=25, le=90, description="The age from which it holds.")
+    joints: Seq[Joint] = Field(description="The joints whose ceilings are lowered.")
+    ceiling_factor: Fraction = Field(description="Factor on their stress ceilings.")
+    stress_growth: Growth = Field(
+        description="The most that the points of a joint and leg grow, in place of the level's."
+    )
+
+
 class MinutesPer(Model):
     """What work takes, rests included, to fit the bands to the week's minutes before the solver starts."""
 
@@ -291,6 +302,7 @@ class LimitSections(FileHead):
     sport_stress: SportStress = Field(description="What practices and matches load.")
     gates: Gates = Field(description="What an athlete and a gym need for high jumps and sprints.")
     youth: Youth = Field(description="Limits below an age, and for novices.")
+    older: Older | None = Field(default=None, description="Limits above an age.")
     loads: LoadLimits = Field(description="Steps of machines, and how well load, reps and reserve agree on the card.")
     progress: Progress | None = Field(
         default=None, description="How work rises that no wave's percentage leads: novices, and work without a load."

@@ -135,6 +135,13 @@ class HardDay(Model):
     days_before_test: int = Field(ge=0, le=7, description="Days kept easy before the test.")
 
 
+class RaisesGate(Model):
+    """One-leg heel raises from which calf work on two legs without a load is too easy to train."""
+
+    strict: int = Field(ge=1, le=60, description="Raises by a metronome, at full height.")
+    free: int = Field(ge=1, le=60, description="Raises in free form, which count less.")
+
+
 class Gates(Model):
     """What opens the high tier and the sprints."""
 
@@ -143,6 +150,9 @@ class Gates(Model):
     heavy_body_drop_m: Fraction = Field(description="The highest drop then, metres.")
     sprint_run_out_m: float = Field(ge=0, le=50, description="Floor left over to slow down in, metres.")
     approach_runway_m: float = Field(ge=0, le=60, description="Floor that a run-up takes, metres.")
+    one_leg_raises: RaisesGate | None = Field(
+        default=None, description="Raises on one leg that close calf work on two legs without a load."
+    )
     closed_high_as_medium: Fraction = Field(
         description="Share of the high contacts done as medium ones where the high tier is closed."
     )

@@ -15,7 +15,7 @@ from planner.domain.movement_library import Library
 from planner.domain.template import DayPlan, Scheme, SchemeWeek, Template
 from planner.domain.terms import LEVELS, LOAD_ROLES, Leg, Level, Quality, Side
 from planner.problem.block_calendar import BlockCalendar, Piece, calendar_of
-from planner.problem.ceilings import joint_ceilings, refusing_pain, sport_stress_units
+from planner.problem.ceilings import joint_ceilings, level_at_age, refusing_pain, sport_stress_units
 from planner.problem.dosage import dose_movement
 from planner.problem.high_tier import why_closed
 from planner.problem.last_week import last_week_shapes
@@ -66,7 +66,7 @@ def build_problem(
         athlete=athlete,
         library=library,
         template=template,
-        level=template.levels[level],
+        level=level_at_age(template, level, athlete.age_years(start)),
         youth=youth,
         **{part.name: getattr(days, part.name) for part in fields(BlockCalendar)},
         shapes=tuple(shapes[name] for name in plan.shapes),
@@ -78,7 +78,9 @@ def build_problem(
         entries=_entries(athlete, library, template, reserve, retest, days, weaker_legs, load_table),
         bands=week_bands(budget, limits),
         start_limits=limits or NO_START_LIMITS,
-        ceilings=joint_ceilings(athlete, template, template.levels[level].joint_stress, is_minor),
+        ceilings=joint_ceilings(
+            athlete, template, template.levels[level].joint_stress, is_minor, athlete.age_years(start)
+        ),
         sport_stress={date: sport_stress_units(day, template.sport_stress) for date, day in days.sport.items()},
         one_rm_kg=dict(one_rm_kg),
         tilts=dict(tilts),
