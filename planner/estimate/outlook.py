@@ -29,9 +29,9 @@ def share_after(rule: OutlookRule, training_years: float | None) -> float:
 
 
 def outlook_of(*, rise_now_m: float, gain_wanted_m: float, rule: OutlookRule, share: float = 1.0) -> Outlook:
-    """Gains are shares of the present rise, and of the published gains the ``share`` is expected. The fewest blocks assume the highest gain each time, the most the lowest.
+    """Gains are shares of the present rise; ``share`` of them is expected. The fewest blocks assume the highest gain.
 
-    Later blocks usually bring less than the first, so the count is "at best".
+    The most blocks assume the lowest. Later blocks usually bring less than the first, so the count is "at best".
     """
     shares = [share * gain.percent / 100.0 for gain in rule.gains]
     low_m, high_m = rise_now_m * min(shares), rise_now_m * max(shares)

@@ -112,7 +112,7 @@ def _tests_say(results: Mapping[Quality, QualityResult], dead_zone: float, sure:
         f"{label} {_join(names)}"
         for label, names in (
             ("short of", short),
-            ("short by too little, or too unsurely, to act on,", slightly),
+            ("short, but not enough to act on, of", slightly),
             ("enough", enough),
             ("more than enough", plenty),
             ("untested:", unknown),

@@ -219,7 +219,7 @@ def test_the_story_sorts_the_qualities_and_ends_with_what_was_not_measured(bench
     assert (
         "hip" in parts["more"]
         and "knee" in parts["enough"]
-        and "calf" in parts["enough"]
+        and "calf and ankle by 4 %" in parts["short,"]
         and "speed" in parts["untested:"]
     )
 
