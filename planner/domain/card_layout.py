@@ -258,6 +258,10 @@ class CardLayout(Model):
     before_run_up_jumps: Annotated[Seq[WarmUpStep], Field(max_length=8)] = Field(
         default=(), description="The steps before maximal jumps off the run-up; left out, those of the session."
     )
+    warm_up_for: dict[str, Annotated[Seq[WarmUpStep], Field(min_length=1, max_length=8)]] = Field(
+        default_factory=dict,
+        description="The steps for one kind of session, by the id of its shape, before all others.",
+    )
     approach_checks: Seq[Word] = Field(
         max_length=4, description="What the coach ticks on a day with approach jumps; at most four."
     )

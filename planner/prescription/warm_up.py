@@ -44,10 +44,16 @@ def warm_up_steps(session: Session, athlete: AthleteLine, layout: CardLayout) ->
     """Each step as how long (``3 min``) and what to do."""
     if not session.warm_up_minutes:
         return []
-    steps = layout.warm_up.get(kind_of(session), ())
+    steps = fitted(_steps(session, layout), session)
+    return [(f"{minutes} {layout.words.minutes}", _do(step, athlete)) for step, minutes in steps]
+
+
+def _steps(session: Session, layout: CardLayout) -> Sequence[WarmUpStep]:
+    if session.focus in layout.warm_up_for:
+        return layout.warm_up_for[session.focus]
     if layout.before_run_up_jumps and _jumps_maximally(session):
-        steps = layout.before_run_up_jumps
-    return [(f"{minutes} {layout.words.minutes}", _do(step, athlete)) for step, minutes in fitted(steps, session)]
+        return layout.before_run_up_jumps
+    return layout.warm_up.get(kind_of(session), ())
 
 
 def _jumps_maximally(session: Session) -> bool:

@@ -44,6 +44,13 @@ def test_a_run_ends_before_the_floor_does(runway_m: float | None, said: str) -> 
     assert said in warm_up_line(sprints, on_floor(runway_m), LAYOUT)
 
 
+def test_a_primer_has_short_runs_and_jumps_below_the_maximum() -> None:
+    primer = jumping("landing", "low", 12).model_copy(update={"focus": "primer"})
+    said = warm_up_line(primer, on_floor(30), LAYOUT)
+    assert "two runs over 15 m" in said and "80 to 90 %" in said
+    assert "spot" in warm_up_line(primer, on_floor(15), LAYOUT)
+
+
 def lifting(**changes: object) -> Session:
     return session(1, 1, [item("main-lift", "Squat", 3, 8, **changes)])
 
