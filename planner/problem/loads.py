@@ -9,6 +9,7 @@ from planner.domain.athlete import Equipment
 from planner.domain.block import HALF_IN_EACH_HAND
 from planner.domain.movement import Movement
 from planner.domain.template_limits import Progress
+from planner.domain.terms import LOAD_ROLES
 from planner.estimate.strength import OutOfRange, percent_of_max, reps_to_failure
 from planner.problem.model import Dosage, Problem
 from planner.problem.progress import gains, last_load_week, planned_kg
@@ -84,20 +85,34 @@ def prescribe(problem: Problem, movement: Movement, dosage: Dosage, week: int) -
         return _by_wave(lift, dosage, progress)
     before = last_load_week(problem, week)
     if before is None:
-        return _next_load(lift, dosage.reserve, progress, _to_find(dosage))
-    easier = _by_wave(lift, dosage, progress)
-    return _not_above(easier, prescribe(problem, movement, _dosage_in(problem, movement, before), before))
+        return _next_load(lift, dosage.reserve, progress, _to_find(dosage), _most_kg(lift, week))
+    return _not_above(lift, _by_wave(lift, dosage, progress), _in_week(problem, movement, before).load_kg)
 
 
-def _dosage_in(problem: Problem, movement: Movement, week: int) -> Dosage:
-    return next(entry.dosage for entry in problem.week_entries(week) if entry.movement.id == movement.id)
+def _in_week(problem: Problem, movement: Movement, week: int) -> Prescription:
+    dosage = next(entry.dosage for entry in problem.week_entries(week) if entry.movement.id == movement.id)
+    return prescribe(problem, movement, dosage, week)
 
 
-def _not_above(easier: Prescription, before: Prescription) -> Prescription:
-    """A novice's easy week or taper, with no more load than the load week before it; easier so, so no percentage."""
-    if before.load_kg is None or easier.load_kg is None:
-        return replace(easier, percent=None)
-    return replace(easier, percent=None, load_kg=min(easier.load_kg, before.load_kg))
+def _most_kg(lift: Lift, week: int) -> float:
+    """The gym's load nearest to what the first load week's has grown to; no limit in that week itself.
+
+    Where the body is lifted too, a gain of the maximum would be a leap of the load; reps rise instead.
+    """
+    first = next(one for one in lift.problem.weeks if lift.problem.role(one) in LOAD_ROLES)
+    began_kg = None if week == first else _in_week(lift.problem, lift.movement, first).load_kg
+    most_kg = None if began_kg is None else lift.nearest_kg(planned_kg(lift.problem, began_kg, week))
+    return math.inf if most_kg is None else most_kg
+
+
+def _not_above(lift: Lift, easier: Prescription, before_kg: float | None) -> Prescription:
+    """A novice's easy week or taper: no more load than the load week before it, and so with more in reserve."""
+    plain = replace(easier, percent=None)
+    if before_kg is None or easier.load_kg is None or easier.load_kg <= before_kg:
+        return plain
+    left = lift.reps(before_kg) - (easier.reps or 0)
+    easy = lift.problem.template.loads.easy_reserve
+    return replace(plain, load_kg=before_kg, reserve=easy if left >= easy else math.floor(left + 0.5))
 
 
 def _to_find(dosage: Dosage) -> Prescription:
@@ -133,11 +148,11 @@ def _offered(lift: Lift, total: int, dosage: Dosage, progress: Progress) -> Pres
     return lift.at(load_kg, reps, dosage.reserve) if reps >= fewest else _to_find(dosage)
 
 
-def _next_load(lift: Lift, reserve: int, progress: Progress, to_find: Prescription) -> Prescription:
+def _next_load(lift: Lift, reserve: int, progress: Progress, to_find: Prescription, most_kg: float) -> Prescription:
     """Double progression: the heaviest load that goes for the fewest reps; then reps rise until the next load does."""
     fewest, most = progress.novice_reps
     loads_kg = lift.loads_kg()
-    light = [load_kg for load_kg in loads_kg if lift.reps(load_kg) >= fewest + reserve]
+    light = [load_kg for load_kg in loads_kg if lift.reps(load_kg) >= fewest + reserve and load_kg <= most_kg]
     if light and lift.reps(light[-1]) < math.inf:
         reps = min(most, _reps_leaving(reserve, lift.reps(light[-1])))
         return lift.at(light[-1], reps, reserve, with_percent=False)
