@@ -90,7 +90,7 @@ class Progress(Model):
     """
 
     novice_gain_percent_a_week: float = Field(
-        default=0, ge=0, le=10, description="What a novice's tested lift is planned to gain each load week, percent."
+        default=0, ge=0, le=10, description="What a novice's tested lift is planned to gain a week, percent."
     )
     novice_reps: Annotated[Seq[Count], Field(min_length=2, max_length=2)] = Field(
         description="Fewest and most reps of a novice's tested lift: reps rise, then the next load of the gym comes."

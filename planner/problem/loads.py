@@ -111,8 +111,8 @@ def _not_above(lift: Lift, easier: Prescription, before_kg: float | None) -> Pre
     if before_kg is None or easier.load_kg is None or easier.load_kg <= before_kg:
         return plain
     left = lift.reps(before_kg) - (easier.reps or 0)
-    easy = lift.problem.template.loads.easy_reserve
-    return replace(plain, load_kg=before_kg, reserve=easy if left >= easy else math.floor(left + 0.5))
+    reserve = lift.problem.template.loads.easy_reserve if left == math.inf else math.floor(left + 0.5)
+    return replace(plain, load_kg=before_kg, reserve=reserve)
 
 
 def _to_find(dosage: Dosage) -> Prescription:

@@ -58,12 +58,12 @@ def gains(problem: Problem) -> bool:
 
 
 def planned_kg(problem: Problem, best_kg: float, week: int) -> float:
-    """A tested maximum as it is planned for ``week``: so many percent more for each load week before it."""
+    """A tested maximum as it is planned for ``week``: so many percent more for each week since the first load week."""
     limits = problem.template.progress
     if limits is None or not gains(problem):
         return best_kg
-    before = sum(problem.role(one) in LOAD_ROLES for one in problem.weeks if one < week)
-    return best_kg * (1 + before * limits.novice_gain_percent_a_week / 100)
+    first = next(one for one in problem.weeks if problem.role(one) in LOAD_ROLES)
+    return best_kg * (1 + max(0, week - first) * limits.novice_gain_percent_a_week / 100)
 
 
 def last_load_week(problem: Problem, week: int) -> int | None:

@@ -28,7 +28,7 @@ class LoadAgrees(Rule):
         reserve = each_level(template, lambda level: f"{level.least_reserve}")
         youth, limits, progress = template.youth.least_reserve, template.loads, template.progress
         gain = 0.0 if progress is None else progress.novice_gain_percent_a_week
-        novice = f" A novice's tested maximum is planned to gain {gain:g} % each load week." if gain else ""
+        novice = f" A novice's tested maximum is planned to gain {gain:g} % a week." if gain else ""
         return (
             f"At least {reserve} repetitions in reserve, for youth and novices never under {youth}; load, repetitions "
             f"and reserve agree within {limits.agree_reps:g} repetitions, load and percentage within "
@@ -75,8 +75,8 @@ def _percent_of_load(plan: Plan, counted: CountedItem, week: int) -> float | Non
         return None
     progress = problem.template.progress
     if progress is not None and problem.athlete.level == "novice":
-        weeks_loaded = len([one for one in plan.weeks if one.is_load and one.number < week])
-        best_kg += weeks_loaded * best_kg * progress.novice_gain_percent_a_week / 100
+        weeks_trained = max(0, week - min(one.number for one in plan.weeks if one.is_load))
+        best_kg += weeks_trained * best_kg * progress.novice_gain_percent_a_week / 100
     body_kg = counted.movement.dose.body_mass_share * problem.athlete.body_mass
     return 100 * (counted.item.load_kg + body_kg) / (best_kg + body_kg)
 
