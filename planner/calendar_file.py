@@ -64,7 +64,7 @@ def description(block: Block, session: Session, layout: CardLayout) -> str:
     """How long, why, the warm-up, then one line an item as its card says it, and when to stop."""
     words = layout.words
     lines = [f"{session.minutes} {words.minutes}" + (f", {words.hard_day}" if session.hard_day else ""), session.why]
-    if warm_up := warm_up_line(session, layout):
+    if warm_up := warm_up_line(session, block.for_athlete, layout):
         lines.append(f"{words.warm_up}: {warm_up}")
     lines += [f"{at}. {_item_line(item, block, layout)}" for at, item in enumerate(session.items, start=1)]
     return "\n".join(clean(line) for line in (*lines, *layout.stop_rule))

@@ -15,10 +15,11 @@ from planner.cards.item_row import ItemRow
 from planner.cards.marks import height_of
 from planner.cards.paper import Rectangle
 from planner.cards.source import Source
-from planner.domain.block import Block, Session, Week
+from planner.domain.block import AthleteLine, Block, Session, Week
 from planner.domain.card_layout import CardLayout
 from planner.domain.findings import Finding, UserError
 from planner.prescription.ramp import ramp_line
+from planner.prescription.session_words import next_load_line
 from planner.prescription.warm_up import warm_up_steps
 
 _PAGE_LINE = 10.0  # points: the line at the very foot
@@ -44,10 +45,10 @@ class TextRow:
 Row = TextRow | ItemRow
 
 
-def _warm_up(session: Session, layout: CardLayout, grid: Grid) -> TextRow:
+def _warm_up(session: Session, athlete: AthleteLine, layout: CardLayout, grid: Grid) -> TextRow:
     """What to do before the first item, minute by minute."""
     runs: list[Run] = [("bold", f"{session.warm_up_minutes} {layout.words.minutes}:")]
-    steps = warm_up_steps(session, layout)
+    steps = warm_up_steps(session, athlete, layout)
     for place, (length, do) in enumerate(steps, start=1):
         first, _, last = do.rpartition(" ")
         # Keep a figure with its unit, and a dot with the word before it.
@@ -148,7 +149,7 @@ def cards_of(
 
 def _laid_out(block: Block, week: Week, session: Session, layout: CardLayout, grid: Grid) -> list[Card]:
     """The session's cards at one density; none if a row fits no card."""
-    rows = _rows(block, session, layout, grid)
+    rows = _rows(block, week, session, layout, grid)
     heads = [Head(block, week, session, layout, grid, continued=later) for later in (False, True)]
     feet = [Foot(week, session, layout, grid, last=last) for last in (False, True)]
     shares = _share_out(rows, grid, heads, feet) or []
@@ -202,8 +203,8 @@ def _even_out(shares: list[list[Row]], grid: Grid, heads: list[Head], feet: list
     return [rows[:at], rows[at:]]
 
 
-def _rows(block: Block, session: Session, layout: CardLayout, grid: Grid) -> list[Row]:
-    rows: list[Row] = [_warm_up(session, layout, grid)] if session.warm_up_minutes else []
+def _rows(block: Block, week: Week, session: Session, layout: CardLayout, grid: Grid) -> list[Row]:
+    rows: list[Row] = [_warm_up(session, block.for_athlete, layout, grid)] if session.warm_up_minutes else []
     ramp_for = next((item for item in session.items if item.part == "main-lift" and item.sets), None)
     approach_jumps = [item for item in session.items if item.part == "approach-jump" and item.sets]
     last_approach_jumps = approach_jumps[-1] if approach_jumps else None
@@ -212,6 +213,8 @@ def _rows(block: Block, session: Session, layout: CardLayout, grid: Grid) -> lis
         rows.append(
             ItemRow(item, number, block.for_athlete, layout, grid, ramp=ramp, checks=item is last_approach_jumps)
         )
+    if next_load := next_load_line(week, session, block.for_athlete, layout):
+        rows.append(TextRow(layout.words.next_load, [("regular", next_load)], grid))
     if layout.test_day and any(item.part == "test" for item in session.items):
         rows.append(TextRow(layout.overview.test_day, [("regular", " ".join(layout.test_day))], grid))
     return rows

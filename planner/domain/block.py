@@ -123,6 +123,9 @@ class Item(Model):
     )
     implement: Implement | None = Field(default=None, description="What the load is built from.")
     percent: PercentOfMaximum[Annotated[float, Field(ge=0, le=120)] | None] = None
+    percent_with_body: bool = Field(
+        default=False, description="Whether that is a percentage of load and body mass together."
+    )
     reps_in_reserve: InReserve = None
     distance_m: Annotated[float, Field(ge=0, le=400)] | None = Field(default=None, description="Distance of an effort.")
     height_m: ObstacleHeight[Annotated[float, Field(ge=0, le=3)] | None] = None
@@ -195,6 +198,9 @@ class AthleteLine(Model):
     paper: Paper
     dates: DateStyle = Field(default="iso", description="How dates are written.")
     gym: Gym | None = Field(default=None, description="The bar, plates and dumbbells there are.")
+    runway_m: float | None = Field(
+        default=None, description="Straight floor to run on, metres; null in blocks of earlier releases."
+    )
     times: dict[Day, str] = Field(
         default_factory=dict,
         description="When training starts, by weekday, such as 17:30; days without a time are left out.",

@@ -21,6 +21,7 @@ WarmUp = Literal["sprint", "jump", "lift", "test"]
 Margin = Annotated[float, _quantity("length"), Field(ge=0.005, le=0.03)]
 BoxHeight = Annotated[float, _quantity("length"), Field(ge=0.005, le=0.015)]
 Step = Annotated[float, _quantity("mass"), Field(gt=0, le=20)]
+Length = Annotated[float, _quantity("length"), Field(ge=0, le=100)]
 Share = Annotated[float, Field(gt=0, lt=1)]
 
 
@@ -58,6 +59,9 @@ class WarmUpStep(Model):
         default=None, description="Shortened to this before it is left out, minutes."
     )
     rank: int = Field(default=1, ge=1, le=9, description="When time is short the highest rank gives way first.")
+    run: Length | None = Field(default=None, description="Its longest run; {run} in its text is the length that fits.")
+    run_out: Length = Field(default=0.0, description="Floor that is left at the end of the run to slow down.")
+    no_floor: Sentence | None = Field(default=None, description="In its place where the floor is too short to run.")
     not_with: Seq[Part] = Field(default=(), description="Left out where the session itself has such a part.")
 
 
@@ -103,6 +107,14 @@ class CardWords(Model):
     in_reserve: Word = Field(description="Behind the repetitions left in reserve.")
     easy: Word = Field(description="Printed instead where more are left than anyone can judge.")
     of_max: Word = Field(description="Behind the percentage of the one-repetition maximum.")
+    of_max_with_body: Word = Field(
+        default="% of max of body and load", description="The same where the percentage is of load and body together."
+    )
+    next_load: Word = Field(default="Next load", description="Head of a novice's rule for the next load.")
+    when_next_load: Sentence = Field(
+        default="Two more left than asked: next load up.",
+        description="When a novice takes the next load; printed under a session with a loaded lift.",
+    )
     rest: Word = Field(description="Before the rest after a set.")
     contacts: Word = Field(description="Behind a number of landings.")
     caution: Word = Field(description="Before the cautions of a movement.")
@@ -242,6 +254,13 @@ class CardLayout(Model):
     joints: dict[Joint, Word] = Field(description="How each joint is called.")
     warm_up: dict[WarmUp, Annotated[Seq[WarmUpStep], Field(min_length=1, max_length=8)]] = Field(
         description="The steps of the warm-up, by the most demanding thing in the session."
+    )
+    before_run_up_jumps: Annotated[Seq[WarmUpStep], Field(max_length=8)] = Field(
+        default=(), description="The steps before maximal jumps off the run-up; left out, those of the session."
+    )
+    warm_up_for: dict[str, Annotated[Seq[WarmUpStep], Field(min_length=1, max_length=8)]] = Field(
+        default_factory=dict,
+        description="The steps for one kind of session, by the id of its shape, before all others.",
     )
     approach_checks: Seq[Word] = Field(
         max_length=4, description="What the coach ticks on a day with approach jumps; at most four."

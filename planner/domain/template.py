@@ -29,6 +29,7 @@ from planner.domain.template_limits import (
     Gates,
     HardDay,
     LoadLimits,
+    Progress,
     Ratio,
     SeparationDays,
     SteadyProgressLimits,
@@ -90,12 +91,38 @@ class ShapePart(Model):
     patterns: Seq[Pattern] = Field(default=(), description="Only movements of one of these patterns.")
 
 
+# What a session's reason may speak of. run-up-jump, target-jump: the athlete's own jump, off the run-up or either way;
+# easy-tendons: another day of the week has more Achilles points; match: the athlete plays matches.
+Claim = Literal[
+    "run-up-jump",
+    "target-jump",
+    "high-jump",
+    "jump",
+    "no-jump",
+    "sprint",
+    "squat",
+    "hinge",
+    "easy-tendons",
+    "match",
+]
+
+
+class Reason(Model):
+    """A reason that is printed only where it is true."""
+
+    holds: Seq[Claim] = Field(min_length=1, description="What must be so; all of it.")
+    says: Text = Field(description="The reason, printed on the card.")
+
+
 class Shape(Model):
     """A kind of session."""
 
     id: Id[MovementId]
     name: PrintedName[Name]
     why: Text = Field(description="What the session is for; printed on the card.")
+    why_if: Seq[Reason] = Field(
+        default=(), description="Reasons that come first, each where what it speaks of is on the card."
+    )
     parts: Seq[ShapePart] = Field(description="Its parts in the order done.")
     highest_tier: Tier = Field(description="The highest tier of jump it takes.")
     items: SetRange = Field(description="Least and most movements.")
@@ -207,6 +234,17 @@ class Youth(Model):
     growth_factor: Factor = Field(description="Factor on the stress ceilings in a spurt.")
 
 
+class Older(Model):
+    """What age takes off the ceilings of some joints, and off how fast joint stress grows."""
+
+    from_years: int = Field(ge=25, le=90, description="The age from which it holds.")
+    joints: Seq[Joint] = Field(description="The joints whose ceilings are lowered.")
+    ceiling_factor: Fraction = Field(description="Factor on their stress ceilings.")
+    stress_growth: Growth = Field(
+        description="The most that the points of a joint and leg grow, in place of the level's."
+    )
+
+
 class MinutesPer(Model):
     """What work takes, rests included, to fit the bands to the week's minutes before the solver starts."""
 
@@ -274,7 +312,11 @@ class LimitSections(FileHead):
     sport_stress: SportStress = Field(description="What practices and matches load.")
     gates: Gates = Field(description="What an athlete and a gym need for high jumps and sprints.")
     youth: Youth = Field(description="Limits below an age, and for novices.")
+    older: Older | None = Field(default=None, description="Limits above an age.")
     loads: LoadLimits = Field(description="Steps of machines, and how well load, reps and reserve agree on the card.")
+    progress: Progress | None = Field(
+        default=None, description="How work rises that no wave's percentage leads: novices, and work without a load."
+    )
     minutes_per: MinutesPer = Field(description="What work takes in minutes, to fit the bands.")
     prices: Prices = Field(description="What a unit short costs, in the solver's first stage.")
     preferences: PreferencePrices = Field(description="What makes one block better to run than another.")

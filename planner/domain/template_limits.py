@@ -83,6 +83,29 @@ class LoadLimits(Model):
     )
 
 
+class Progress(Model):
+    """How work rises that no wave's percentage leads: a novice's tested lifts, and what is done without a load.
+
+    Left out, as in templates of earlier releases: the wave's reps and reserve for everybody.
+    """
+
+    novice_gain_percent_a_week: float = Field(
+        default=0, ge=0, le=10, description="What a novice's tested lift is planned to gain a week, percent."
+    )
+    novice_reps: Annotated[Seq[Count], Field(min_length=2, max_length=2)] = Field(
+        description="Fewest and most reps of a novice's tested lift: reps rise, then the next load of the gym comes."
+    )
+    unloaded_more_reps: Count = Field(
+        description="Reps that work without a load gains each load week; no reserve is printed for it."
+    )
+    most_unloaded_reps: Count = Field(description="The most reps of work without a load.")
+    fewest_reps_offered: int = Field(
+        ge=1,
+        le=20,
+        description="Where the gym has no load for the wave's reps, its nearest one if it goes for so many.",
+    )
+
+
 class BandWidth(Model):
     """Half-width of a band: a fraction of its centre, never under half of the least width."""
 
@@ -112,6 +135,13 @@ class HardDay(Model):
     days_before_test: int = Field(ge=0, le=7, description="Days kept easy before the test.")
 
 
+class RaisesGate(Model):
+    """One-leg heel raises from which calf work on two legs without a load is too easy to train."""
+
+    strict: int = Field(ge=1, le=60, description="Raises by a metronome, at full height.")
+    free: int = Field(ge=1, le=60, description="Raises in free form, which count less.")
+
+
 class Gates(Model):
     """What opens the high tier and the sprints."""
 
@@ -127,6 +157,9 @@ class Gates(Model):
     heavy_body_drop_m: Fraction = Field(description="The highest drop then, metres.")
     sprint_run_out_m: float = Field(ge=0, le=50, description="Floor left over to slow down in, metres.")
     approach_runway_m: float = Field(ge=0, le=60, description="Floor that a run-up takes, metres.")
+    one_leg_raises: RaisesGate | None = Field(
+        default=None, description="Raises on one leg that close calf work on two legs without a load."
+    )
     closed_high_as_medium: Fraction = Field(
         description="Share of the high contacts done as medium ones where the high tier is closed."
     )

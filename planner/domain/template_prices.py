@@ -48,6 +48,10 @@ class PreferencePrices(Model):
     untested_load: Count = Field(description="Points for a percentage whose reference was not tested.")
     beginner_wave: Count = Field(description="Points for a beginner's wave for an athlete who is not a novice.")
     beginner_schemes: Seq[str] = Field(description="The beginners' waves.")
+    band_for_iron: Count = Field(
+        default=0,
+        description="Points for a band as the load of a main or one-leg lift where there are dumbbells or a bar.",
+    )
     usual_sprint_m: Count = Field(description="Usual distance of a sprint, metres.")
     sprint_10m_off: Count = Field(description="Points for each 10 m from that distance.")
     resisted_sprint: Count = Field(description="Points for a resisted sprint.")

@@ -140,11 +140,23 @@ class Gain(Model):
     source: Source
 
 
+class TrainedYears(Model):
+    """What years of training leave of the published gains."""
+
+    up_to_years: Annotated[float, Field(gt=0, le=60)] | None = Field(
+        default=None, description="Up to so many years of regular training; the last step has none."
+    )
+    share: Annotated[float, Field(gt=0, le=1)] = Field(description="Share of the published gains to expect.")
+
+
 class OutlookRule(Model):
     """What a block may promise; more is never promised."""
 
     gains: Seq[Gain] = Field(
         min_length=2, description="Published gains; a block promises from the smallest to the largest."
+    )
+    by_training_years: Seq[TrainedYears] = Field(
+        default=(), description="What years of training leave of the gains, fewest years first; left out, all of them."
     )
     most_blocks: int = Field(ge=1, le=40, description="A gap of more blocks than this needs a nearer target first.")
     source: Source

@@ -21,7 +21,7 @@ from planner.estimate.force_gap import ForceGap, TakeOffInputs, force_gap
 from planner.estimate.gap_lines import height_lines, outlook_line, quality_lines, retest_line, take_off_line
 from planner.estimate.lifts import LiftKey, LiftMaximum, lift_maxima
 from planner.estimate.notebook import Locate, Notebook, nowhere
-from planner.estimate.outlook import Outlook, outlook_of, outlook_words
+from planner.estimate.outlook import Outlook, outlook_of, outlook_words, share_after
 from planner.estimate.present_jump import Jumps, jumps_of
 from planner.estimate.qualities import (
     Limiters,
@@ -227,7 +227,10 @@ def _prospects(
     sides = side_differences(athlete, benchmarks, verdicts.maxima)
     return _Prospects(
         outlook=outlook_of(
-            rise_now_m=jumps.rise_now_m.value, gain_wanted_m=jumps.gain_wanted_m, rule=benchmarks.outlook
+            rise_now_m=jumps.rise_now_m.value,
+            gain_wanted_m=jumps.gain_wanted_m,
+            rule=benchmarks.outlook,
+            share=share_after(benchmarks.outlook, athlete.training_age_years),
         ),
         retest=retest_of(jumps.days, benchmarks.retest),
         useful_tests=tuple(useful_tests(verdicts.results, benchmarks, athlete)),
@@ -258,7 +261,13 @@ def _gap(
         results=verdicts.results,
         limits=verdicts.shares,
         benchmarks=benchmarks,
-        outlook=outlook_words(outlook, jumps.gain_wanted_m, benchmarks.outlook, words_of(athlete)),
+        outlook=outlook_words(
+            outlook,
+            jumps.gain_wanted_m,
+            benchmarks.outlook,
+            words_of(athlete),
+            training_years=athlete.training_age_years,
+        ),
         dropped=dropped_words(athlete, benchmarks, notes.dropped),
     )
     return Gap(

@@ -21,12 +21,19 @@ class Outlook:
     beyond_counting: bool
 
 
-def outlook_of(*, rise_now_m: float, gain_wanted_m: float, rule: OutlookRule) -> Outlook:
-    """Gains are shares of the present rise. The fewest blocks assume the highest gain each time, the most the lowest.
+def share_after(rule: OutlookRule, training_years: float | None) -> float:
+    """The share of the published gains that so many years of training leave; all of them where none are known."""
+    steps = rule.by_training_years if training_years is not None else ()
+    fits = (step.share for step in steps if step.up_to_years is None or (training_years or 0.0) <= step.up_to_years)
+    return next(fits, 1.0)
 
-    Later blocks usually bring less than the first, so the count is "at best".
+
+def outlook_of(*, rise_now_m: float, gain_wanted_m: float, rule: OutlookRule, share: float = 1.0) -> Outlook:
+    """Gains are shares of the present rise; ``share`` of them is expected. The fewest blocks assume the highest gain.
+
+    The most blocks assume the lowest. Later blocks usually bring less than the first, so the count is "at best".
     """
-    shares = [gain.percent / 100.0 for gain in rule.gains]
+    shares = [share * gain.percent / 100.0 for gain in rule.gains]
     low_m, high_m = rise_now_m * min(shares), rise_now_m * max(shares)
     if gain_wanted_m <= 0:
         return Outlook(low_m, high_m, None, None, True, False)
@@ -40,14 +47,20 @@ def _blocks(wanted_m: float, gain_m: float) -> int | None:
     return max(1, math.ceil(wanted_m / gain_m - 1e-9)) if gain_m > 0 else None
 
 
-def outlook_words(outlook: Outlook, wanted_m: float, rule: OutlookRule, words: Words) -> str:
-    """One or two sentences for the page."""
+def outlook_words(
+    outlook: Outlook, wanted_m: float, rule: OutlookRule, words: Words, *, training_years: float | None = None
+) -> str:
+    """One or two sentences for the page. ``training_years``: where the outlook follows them."""
     low, high = words.length(outlook.low_m).split()[0], words.length(outlook.high_m)
-    a_block = f"A block has brought groups {low} to {high} at this height"
+    a_block = f"A block has brought groups {low} to {high} at this height (published means)"
+    if training_years is not None and rule.by_training_years:
+        years = f"{training_years:g} year{'' if training_years == 1 else 's'}"
+        left = f"{100 * share_after(rule, training_years):.0f} % of the published means"
+        a_block = f"After {years} of training a block may bring {low} to {high} at this height ({left})"
     if wanted_m <= 0:
-        return f"{a_block} (published means); this target asks for none."
+        return f"{a_block}; this target asks for none."
     if outlook.beyond_counting:
-        return f"{a_block} (published means): this gap is more than {rule.most_blocks} blocks; set a nearer mark first."
+        return f"{a_block}: this gap is more than {rule.most_blocks} blocks; set a nearer mark first."
     assert outlook.blocks_low is not None
     if outlook.blocks_high is None or outlook.blocks_high > 2 * rule.most_blocks:
         count = f"{outlook.blocks_low} blocks or many more"
@@ -56,4 +69,4 @@ def outlook_words(outlook: Outlook, wanted_m: float, rule: OutlookRule, words: W
     else:
         count = f"about {outlook.blocks_low} to {outlook.blocks_high} blocks"
     promise = "One block may close it; none is promised to." if outlook.closes else "This block does not close it."
-    return f"{a_block} (published means): the gap is {count} at best, later ones bring less. {promise}"
+    return f"{a_block}: the gap is {count} at best, later ones bring less. {promise}"

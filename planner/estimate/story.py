@@ -16,6 +16,7 @@ from planner.estimate.words import QUALITY_NAMES, Words, words_of
 from planner.units import POUND_FORCE_N
 
 NOT_MEASURED = "Technique and approach: not measured."
+SHOWN_SHORT = 0.005  # a deficit that the page rounds to 1 % or more is not called enough
 CAUTION = "Training suggestions, not medical advice. Pain above 5 of 10, sharp, or worse next morning: stop and refer."
 
 
@@ -94,7 +95,7 @@ def _percent(part: float, whole: float) -> str:
 
 
 def _tests_say(results: Mapping[Quality, QualityResult], dead_zone: float, sure: ConfidenceRule) -> str:
-    short, enough, plenty, unknown = [], [], [], []
+    short, slightly, enough, plenty, unknown = [], [], [], [], []
     for result in results.values():
         name = QUALITY_NAMES[result.quality]
         if not result.tested:
@@ -103,12 +104,15 @@ def _tests_say(results: Mapping[Quality, QualityResult], dead_zone: float, sure:
             short.append(f"{name} by {100 * result.deficit:.0f} % ({confidence_words(result.confidence, sure)})")
         elif result.push <= -dead_zone:
             plenty.append(name)
+        elif result.deficit >= SHOWN_SHORT:
+            slightly.append(f"{name} by {100 * result.deficit:.0f} %")
         else:
             enough.append(name)
     parts = [
         f"{label} {_join(names)}"
         for label, names in (
             ("short of", short),
+            ("short, but not enough to act on, of", slightly),
             ("enough", enough),
             ("more than enough", plenty),
             ("untested:", unknown),
@@ -133,6 +137,8 @@ def _limited_by(limits: Limiters) -> str:
         tested = "The tests taken" if strength is None or speed is None else "The tests"
         return f"{tested} support the target: look at approach and plant."
     weakest = f" ({QUALITY_NAMES[limits.weakest]})" if limits.weakest else ""
+    if strength and speed and f"{100 * strength:.0f}" == f"{100 * speed:.0f}" == "50":
+        return f"As far as the tests tell, strength{weakest} and fast force hold the jump back alike."
     rest = max(0.0, 1.0 - (strength or 0.0) - (speed or 0.0))
     named = (
         (strength or 0.0, f"strength-limited{weakest}"),

@@ -158,7 +158,7 @@ def _details(item: Item, athlete: AthleteLine, layout: CardLayout) -> tuple[str,
     if item.rest_s:
         details.append(f"{words.rest} {rest(item.rest_s)}")
     if item.percent is not None:
-        details.append(f"{percent(item.percent)} {words.of_max}")
+        details.append(f"{percent(item.percent)} {words.of_max_with_body if item.percent_with_body else words.of_max}")
     if item.contacts:
         tier = f", {layout.tiers[item.tier]}" if item.tier else ""
         details.append(f"{item.contacts} {words.contacts}{tier}")

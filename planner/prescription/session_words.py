@@ -4,8 +4,11 @@ from __future__ import annotations
 
 import datetime
 
-from planner.domain.block import AthleteLine, Session
+from planner.domain.block import AthleteLine, Session, Week
 from planner.domain.card_layout import CardLayout
+from planner.domain.terms import LOAD_ROLES
+from planner.prescription.item_words import is_to_find
+from planner.prescription.tally import is_working_set
 
 
 def date_text(date: datetime.date, athlete: AthleteLine, layout: CardLayout) -> str:
@@ -21,6 +24,13 @@ def date_text(date: datetime.date, athlete: AthleteLine, layout: CardLayout) -> 
 def dated(session: Session, athlete: AthleteLine, layout: CardLayout) -> str:
     """Weekday and date of a session."""
     return f"{layout.days[session.date.weekday()]} {date_text(session.date, athlete, layout)}"
+
+
+def next_load_line(week: Week, session: Session, athlete: AthleteLine, layout: CardLayout) -> str:
+    """When a novice takes the next load; empty for others, in an easy week, and where no lift has a load."""
+    loaded = (item for item in session.items if is_working_set(item) and (item.load_kg or is_to_find(item, layout)))
+    is_due = athlete.level == "novice" and week.role in LOAD_ROLES and any(item.sets for item in loaded)
+    return layout.words.when_next_load if is_due else ""
 
 
 def title_of(session: Session) -> str:

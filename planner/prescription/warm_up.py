@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from planner.domain.block import Session
+from planner.domain.block import AthleteLine, Session
 from planner.domain.card_layout import CardLayout, WarmUp, WarmUpStep
 
+_RUN_STEP_m, _SHORTEST_RUN_m = 5, 10  # runs are paced out in steps of 5 m; under 10 m nobody gets going
 _JUMPING = frozenset({"landing", "skill", "approach-jump", "jump"})
 
 
@@ -34,17 +35,40 @@ def fitted(steps: Sequence[WarmUpStep], session: Session) -> list[tuple[WarmUpSt
     return [(step, minutes + (spare if place == 0 else 0)) for place, (step, minutes) in enumerate(plan)]
 
 
-def warm_up_line(session: Session, layout: CardLayout) -> str:
+def warm_up_line(session: Session, athlete: AthleteLine, layout: CardLayout) -> str:
     """``3 min easy run · 2 min leg swings``; empty if the session has no warm-up or the layout no steps for it."""
-    return " · ".join(f"{length} {do}" for length, do in warm_up_steps(session, layout))
+    return " · ".join(f"{length} {do}" for length, do in warm_up_steps(session, athlete, layout))
 
 
-def warm_up_steps(session: Session, layout: CardLayout) -> list[tuple[str, str]]:
+def warm_up_steps(session: Session, athlete: AthleteLine, layout: CardLayout) -> list[tuple[str, str]]:
     """Each step as how long (``3 min``) and what to do."""
     if not session.warm_up_minutes:
         return []
-    steps = fitted(layout.warm_up.get(kind_of(session), ()), session)
-    return [(f"{minutes} {layout.words.minutes}", step.do) for step, minutes in steps]
+    steps = fitted(_steps(session, layout), session)
+    return [(f"{minutes} {layout.words.minutes}", _do(step, athlete)) for step, minutes in steps]
+
+
+def _steps(session: Session, layout: CardLayout) -> Sequence[WarmUpStep]:
+    if session.focus in layout.warm_up_for:
+        return layout.warm_up_for[session.focus]
+    if layout.before_run_up_jumps and _jumps_maximally(session):
+        return layout.before_run_up_jumps
+    return layout.warm_up.get(kind_of(session), ())
+
+
+def _jumps_maximally(session: Session) -> bool:
+    return any(item.sets and item.part == "approach-jump" and item.tier == "high" for item in session.items)
+
+
+def _do(step: WarmUpStep, athlete: AthleteLine) -> str:
+    """The step's text, with a run that fits the floor; what is done instead where the floor is too short to run."""
+    if step.run is None:
+        return step.do
+    floor_m = step.run if athlete.runway_m is None else athlete.runway_m - step.run_out
+    run_m = int(min(step.run, floor_m)) // _RUN_STEP_m * _RUN_STEP_m
+    if run_m < _SHORTEST_RUN_m and step.no_floor is not None:
+        return step.no_floor
+    return step.do.replace("{run}", str(max(run_m, _RUN_STEP_m)))
 
 
 def _over(plan: Sequence[tuple[WarmUpStep, int]], session: Session) -> int:

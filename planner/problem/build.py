@@ -17,7 +17,7 @@ from planner.domain.terms import LEVELS, LIFT_QUALITIES, LOAD_ROLES, Leg, Level,
 from planner.estimate.emphasis import NOTHING_FREED, Freed
 from planner.estimate.uncertainty import Estimate
 from planner.problem.block_calendar import BlockCalendar, Piece, calendar_of
-from planner.problem.ceilings import joint_ceilings, refusing_pain, sport_stress_units
+from planner.problem.ceilings import joint_ceilings, level_at_age, refusing_pain, sport_stress_units
 from planner.problem.dosage import dose_movement
 from planner.problem.high_tier import ANCHOR, Gate, gate_of
 from planner.problem.last_week import last_week_shapes
@@ -82,7 +82,7 @@ def build_problem(
         athlete=athlete,
         library=library,
         template=template,
-        level=template.levels[level],
+        level=level_at_age(template, level, athlete.age_years(start)),
         youth=youth,
         **{part.name: getattr(days, part.name) for part in fields(BlockCalendar)},
         shapes=tuple(shapes[name] for name in plan.shapes),
@@ -94,7 +94,9 @@ def build_problem(
         entries=_entries(athlete, library, template, reserve, retest, days, weaker_legs, load_table),
         bands=week_bands(budget, limits),
         start_limits=limits or NO_START_LIMITS,
-        ceilings=joint_ceilings(athlete, template, template.levels[level].joint_stress, is_minor),
+        ceilings=joint_ceilings(
+            athlete, template, template.levels[level].joint_stress, is_minor, athlete.age_years(start)
+        ),
         sport_stress={date: sport_stress_units(day, template.sport_stress) for date, day in days.sport.items()},
         one_rm_kg=dict(one_rm_kg),
         gate=gate,
@@ -220,7 +222,8 @@ def _entries(
 ) -> dict[tuple[int, int], tuple[Entry, ...]]:
     """Every movement on every training date; on the test day only the test, and nothing after it."""
     usable = [library[name] for name in sorted(library.movements) if library[name].dose.scheme in template.schemes]
-    dose = partial(dose_movement, take_off=athlete.take_off, load_table=load_table)
+    is_novice = athlete.level == "novice"
+    dose = partial(dose_movement, take_off=athlete.take_off, load_table=load_table, is_novice=is_novice)
     doses: dict[tuple[int, str], Dosage] = {}
     for week, plan in enumerate(template.weeks, start=1):
         gets_extra = weaker_legs if plan.role in LOAD_ROLES else NO_WEAKER_LEG

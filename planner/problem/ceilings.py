@@ -7,8 +7,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from planner.domain.athlete import Athlete, JointState, StatureRecord
-from planner.domain.template import PainStep, SportStress, StressCeilings, Template, Youth
-from planner.domain.terms import Joint, Leg
+from planner.domain.template import LevelPlan, PainStep, SportStress, StressCeilings, Template, Youth
+from planner.domain.terms import Joint, Leg, Level
 from planner.problem.model import STRESS_UNITS_PER_POINT, Ceilings, joint_legs
 from planner.problem.training_days import SportDay
 
@@ -60,13 +60,16 @@ def growth_factor(athlete: Athlete, youth: Youth) -> float:
 
 
 def joint_ceilings(
-    athlete: Athlete, template: Template, base: StressCeilings, is_minor: bool
+    athlete: Athlete, template: Template, base: StressCeilings, is_minor: bool, years: float = 0.0
 ) -> dict[tuple[Joint, Leg], Ceilings]:
+    """Ceilings of an athlete ``years`` old: the level's, lower with pain, in a growth spurt, and for older tendons."""
     spurt = growth_factor(athlete, template.youth) if is_minor else 1.0
+    older = template.older if template.older and years >= template.older.from_years else None
     found: dict[tuple[Joint, Leg], Ceilings] = {}
     for joint, leg in joint_legs():
         step = pain_step(template, pain_at(athlete.joints, joint, leg)) or template.pain[-1]
-        factor = STRESS_UNITS_PER_POINT * spurt * step.ceiling_factor
+        aged = older.ceiling_factor if older and joint in older.joints else 1.0
+        factor = STRESS_UNITS_PER_POINT * spurt * step.ceiling_factor * aged
         found[joint, leg] = Ceilings(
             session=round(base.session * factor),
             two_days=round(base.two_days * factor),
@@ -75,6 +78,14 @@ def joint_ceilings(
             tag3_week=int(base.tag3_contacts_week * step.tag3_share),
         )
     return found
+
+
+def level_at_age(template: Template, level: Level, years: float) -> LevelPlan:
+    """The level's limits; from the template's age on, joint stress grows more slowly."""
+    plan, older = template.levels[level], template.older
+    if older is None or years < older.from_years:
+        return plan
+    return plan.model_copy(update={"growth": plan.growth.model_copy(update={"joint_stress": older.stress_growth})})
 
 
 def refusing_pain(athlete: Athlete, template: Template) -> list[JointState]:

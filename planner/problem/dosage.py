@@ -11,6 +11,7 @@ from planner.domain.template_limits import Counting
 from planner.domain.terms import LEGS, LIFT_QUALITIES, Joint, Leg, Quality, Side, TakeOff
 from planner.estimate.strength import OutOfRange, percent_of_max
 from planner.problem.model import STRESS_UNITS_PER_POINT, Dosage
+from planner.problem.progress import own_week
 
 
 def side_of(movement: Movement, take_off: TakeOff) -> Side:
@@ -37,10 +38,11 @@ def dose_movement(
     take_off: TakeOff,
     least_reserve: int,
     load_table: Mapping[int, float],
+    is_novice: bool = False,
 ) -> Dosage:
     """The dosage of ``movement`` in ``week``. Raises KeyError if its scheme is not in the template."""
     scheme = template.schemes[movement.dose.scheme]
-    plan = scheme.weeks[week - 1]
+    plan = own_week(template, movement, week, is_novice)
     side = side_of(movement, take_off)
     legs_worked = [leg for leg in LEGS if side in ("both", "each", leg)]
     reps = reps_on_a_side(movement, plan)

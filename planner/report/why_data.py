@@ -183,6 +183,8 @@ def _dose(item: Item) -> Data:
         "hold_s": item.hold_s,
         "load_kg": item.load_kg,
         "percent": item.percent,
+        "percent_with_body": item.percent_with_body,
+        "note": item.note,
         "reps_in_reserve": item.reps_in_reserve,
     }
 

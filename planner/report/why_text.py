@@ -109,12 +109,25 @@ def _item_lines(item: Data) -> Iterator[tuple[str, str]]:
     if item["extra_set_leg"]:
         tests = "which tests weaker" if item["extra_set_is_due"] else "which no test here finds weaker"
         yield "    ", f"the {item['extra_set_leg']} leg, {tests}, goes first and gets one set more"
-    if item["own_maximum_kg"] is not None and item["load_kg"] is not None and item["percent"] is not None:
-        share = f"{item['percent']:g} % of the {item['own_maximum_kg']:.0f} kg that the tests show"
-        yield "    ", f"{item['load_kg']:g} kg is {share}, to the nearest load the gym has"
-    elif item["load_is_found_by"] != "none":
-        yield "    ", "no test of its reference lift: the athlete finds the load by the reserve"
+    if item["load_is_found_by"] != "none":
+        yield "    ", _where_the_load_is_from(item)
     yield "    ", f"next best: {_alternative(item['next_best'], 'nothing else of its kind is open to this athlete')}"
+
+
+def _where_the_load_is_from(item: Data) -> str:
+    best_kg, load_kg, percent = item["own_maximum_kg"], item["load_kg"], item["percent"]
+    if best_kg is None:
+        return "no test of its reference lift: the athlete finds the load by the reserve"
+    if load_kg is None:
+        return f"the tests show {best_kg:.0f} kg; on this day: {item['note'] or 'the load is to be found'}"
+    if percent is None:
+        return f"{load_kg:g} kg of the {best_kg:.0f} kg that the tests show: reps rise first, then the gym's next load"
+    if item["percent_with_body"]:
+        share = f"with the body that goes up, {percent:g} % of body and the {best_kg:.0f} kg that the tests show"
+        return f"{load_kg:g} kg is, {share}, to the nearest load the gym has"
+    return (
+        f"{load_kg:g} kg is {percent:g} % of the {best_kg:.0f} kg that the tests show, to the nearest load the gym has"
+    )
 
 
 def _dose(item: Data) -> str:

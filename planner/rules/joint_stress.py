@@ -36,12 +36,16 @@ class JointStress(Rule):
             f"{each_level(template, lambda level: f'{level.joint_stress.week:g}')} in a week",
         ]
         pain = lowered_by_pain(template, lambda step: step.ceiling_factor)
-        youth, sport = template.youth, template.sport_stress
+        youth, sport, older = template.youth, template.sport_stress, template.older
+        aged = ""
+        if older is not None:
+            joints = listed(f"the {joint}" for joint in older.joints)
+            aged = f"; from {older.from_years} years on {percent(older.ceiling_factor)} are left for {joints}"
         hour = listed(f"{points:g} on {joint}" for joint, points in sport.per_hour.items())
         return (
             f"At most {'; '.join(ceilings)}. Of these, {pain}; under {youth.under_years}, growth of more than "
-            f"{youth.growth_cm_month:g} cm a month leaves {percent(youth.growth_factor)}. An hour of practice counts "
-            f"{hour}; of a match {sport.match_factor:g} times that. {_doses(template)}"
+            f"{youth.growth_cm_month:g} cm a month leaves {percent(youth.growth_factor)}{aged}. An hour of practice "
+            f"counts {hour}; of a match {sport.match_factor:g} times that. {_doses(template)}"
         )
 
     def rows(self, problem: Problem) -> Iterator[Row]:

@@ -18,20 +18,22 @@ class LoadAgrees(Rule):
     title = "Load, reps and reserve agree"
     says = (
         "Where a card prints a load or a percentage, repetitions plus reserve match the load-repetition table, within "
-        "about one, and the load is that percentage of the tested maximum. Nobody trains with less in reserve than the "
-        "level's least."
+        "about one, and the load is that percentage of the tested maximum; for a novice, of the maximum planned for "
+        "that week. Nobody trains with less in reserve than the level's least."
     )
     source = "NSCA training load chart; that people differ: Nuzzo et al. 2024, Sports Med 54:303"
     unit = "repetitions"
 
     def figures(self, template: Template) -> str:
         reserve = each_level(template, lambda level: f"{level.least_reserve}")
-        youth, limits = template.youth.least_reserve, template.loads
+        youth, limits, progress = template.youth.least_reserve, template.loads, template.progress
+        gain = 0.0 if progress is None else progress.novice_gain_percent_a_week
+        novice = f" A novice's tested maximum is planned to gain {gain:g} % a week." if gain else ""
         return (
             f"At least {reserve} repetitions in reserve, for youth and novices never under {youth}; load, repetitions "
             f"and reserve agree within {limits.agree_reps:g} repetitions, load and percentage within "
             f"{limits.agree_percent:g} % of the maximum; with {limits.easy_reserve} or more in reserve, a lighter load "
-            "is fine too."
+            f"is fine too.{novice}"
         )
 
     def rows(self, problem: Problem) -> Iterator[Row]:
@@ -41,16 +43,16 @@ class LoadAgrees(Rule):
     def audit(self, plan: Plan) -> Iterator[Breach]:
         problem = plan.problem
         least = max(problem.level.least_reserve, problem.template.youth.least_reserve if problem.youth else 0)
-        for _, session, counted in plan.working_items():
+        for week, session, counted in plan.working_items():
             item = counted.item
             if item.reps_in_reserve is not None and item.reps_in_reserve < least:
                 sentence = f"{counted.name} in {session.where} leaves {item.reps_in_reserve} in reserve; "
                 yield self.breach(session.at_item(counted), f"{sentence}at least {least}", least - item.reps_in_reserve)
-            yield from self._percentage(problem, session, counted)
+            yield from self._percentage(plan, session, counted, week.number)
 
-    def _percentage(self, problem: Problem, session: CountedSession, counted: CountedItem) -> Iterator[Breach]:
-        item, where, at = counted.item, session.where, session.at_item(counted)
-        of_load, limits = _percent_of_load(problem, counted), problem.template.loads
+    def _percentage(self, plan: Plan, session: CountedSession, counted: CountedItem, week: int) -> Iterator[Breach]:
+        item, where, at, problem = counted.item, session.where, session.at_item(counted), plan.problem
+        of_load, limits = _percent_of_load(plan, counted, week), problem.template.loads
         percent = item.percent if of_load is None else of_load
         if of_load is not None and item.percent is not None and abs(of_load - item.percent) > limits.agree_percent:
             sentence = f"{counted.name} in {where}: {item.load_kg:g} kg is {of_load:.1f} % of the tested maximum; "
@@ -62,11 +64,19 @@ class LoadAgrees(Rule):
             yield self.breach(at, sentence, abs(off))
 
 
-def _percent_of_load(problem: Problem, counted: CountedItem) -> float | None:
-    """The printed load as a percentage of the tested maximum, with the share of body mass that is lifted."""
+def _percent_of_load(plan: Plan, counted: CountedItem, week: int) -> float | None:
+    """The printed load as a percentage of the maximum, with the share of body mass that is lifted.
+
+    The maximum is the tested one; a novice's is the one planned for the week.
+    """
+    problem = plan.problem
     best_kg = own_maximum_kg(problem, counted.movement)
     if counted.item.load_kg is None or best_kg is None:
         return None
+    progress = problem.template.progress
+    if progress is not None and problem.athlete.level == "novice":
+        weeks_trained = max(0, week - min(one.number for one in plan.weeks if one.is_load))
+        best_kg += weeks_trained * best_kg * progress.novice_gain_percent_a_week / 100
     body_kg = counted.movement.dose.body_mass_share * problem.athlete.body_mass
     return 100 * (counted.item.load_kg + body_kg) / (best_kg + body_kg)
 

@@ -103,6 +103,7 @@ def counted_minutes(problem: Problem, session: CountedSession) -> float:
             continue
         work_s = dose.set_time * (2 if counted.item.side == "each" and counted.movement.legs == "one" else 1)
         scheme = problem.template.schemes.get(dose.scheme)
-        total_s += counted.item.sets * (work_s + dose.rest) + (scheme.ramp_s if scheme else 0)
+        in_warm_up = counted.movement.jump is not None  # the printed warm-up holds the jumps that build up
+        total_s += counted.item.sets * (work_s + dose.rest) + (scheme.ramp_s if scheme and not in_warm_up else 0)
         total_s += dose.set_time + dose.rest if counted.item.extra_set else 0
     return total_s / 60

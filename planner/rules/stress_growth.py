@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from planner.domain.template import LevelPlan, Template
+from planner.domain.template import Growth, Template
 from planner.domain.terms import LOAD_ROLES
 from planner.problem.model import STRESS_UNITS_PER_POINT, Problem, joint_legs, scaled
 from planner.problem.per_set import week_stress_terms
@@ -28,7 +28,10 @@ class StressGrowth(Rule):
     row_units = THOUSANDTHS * STRESS_UNITS_PER_POINT
 
     def figures(self, template: Template) -> str:
-        return f"At most, over the last load week: {each_level(template, _words)} points more on each joint and leg."
+        older = template.older
+        aged = f", from {older.from_years} years on {_growth(older.stress_growth)}" if older is not None else ""
+        each = each_level(template, lambda level: _growth(level.growth.joint_stress))
+        return f"At most, over the last load week: {each} points more on each joint and leg{aged}."
 
     def rows(self, problem: Problem) -> Iterator[Row]:
         limit = problem.level.growth.joint_stress
@@ -56,6 +59,5 @@ def _rounded_points(plan: Plan, week: CountedWeek) -> float:
     return odd * max(plan.problem.template.counting.stress_weights) / STRESS_UNITS_PER_POINT
 
 
-def _words(level: LevelPlan) -> str:
-    limit = level.growth.joint_stress
+def _growth(limit: Growth) -> str:
     return f"{percent(round(limit.ratio - 1, 6))} and {limit.step}"

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from typing import Literal
 
 from planner.domain.block import Band, Bands, Item, LegPoints, Session, Totals, Week
 from planner.domain.movement import Movement
 from planner.domain.template import Shape
-from planner.domain.terms import JOINTS, LEGS, LIFT_QUALITIES, TIERS
+from planner.domain.terms import JOINTS, LEGS, LIFT_QUALITIES, TIERS, Quality
 from planner.problem.dosage import side_of
 from planner.problem.loads import prescribe
 from planner.problem.model import STRESS_UNITS_PER_POINT, Entry, Problem
@@ -15,15 +16,15 @@ from planner.problem.per_set import once_seconds
 from planner.problem.variable import Values, in_key, takes_key
 from planner.rules.recount import count_session, count_week
 from planner.rules.session_shape import home
-from planner.solve.session_reason import why_today
+from planner.solve.session_reason import with_reasons
 
 TEST_FOCUS, TEST_TITLE = "test", "Test day"
 NO_TOTALS = Totals(working_sets={}, contacts={}, sprint_efforts=0, sprint_m=0.0, joint_stress={})
 
 
-def extract_weeks(problem: Problem, values: Values) -> tuple[Week, ...]:
-    """Every week with its sessions in order of date."""
-    return tuple(_week(problem, values, number) for number in problem.weeks)
+def extract_weeks(problem: Problem, values: Values, unsure: Collection[Quality] = ()) -> tuple[Week, ...]:
+    """Every week with its sessions in order of date. ``unsure``: what the tests may be short of by chance alone."""
+    return tuple(with_reasons(_week(problem, values, number), problem, unsure) for number in problem.weeks)
 
 
 def _week(problem: Problem, values: Values, number: int) -> Week:
@@ -78,13 +79,18 @@ def _session(problem: Problem, values: Values, entries: list[Entry], shape: Shap
         date=problem.dates[week, slot],
         minutes=-(-seconds // 60),
         hard_day=False,
-        why=why_today(problem, shape, week, ordered),
+        why=shape.why,
         focus=shape.id,
         title=shape.name,
-        warm_up_minutes=shape.warm_up_minutes,
+        warm_up_minutes=shape.warm_up_minutes + _jumps_that_build_up(ordered, values) // 60,
         items=items,
     )
     return session.model_copy(update={"hard_day": count_session(session, problem).is_hard(problem)})
+
+
+def _jumps_that_build_up(entries: list[Entry], values: Values) -> int:
+    """Seconds of the warm-up that maximal jumps ask for on top of the shape's; a lift's ramp is on its own line."""
+    return sum(e.dosage.ramp_seconds for e in entries if values[e.key] and e.movement.jump is not None)
 
 
 def _place(shape: Shape, entry: Entry) -> tuple[int, int, str]:
@@ -98,7 +104,7 @@ def _place(shape: Shape, entry: Entry) -> tuple[int, int, str]:
 
 def _item(problem: Problem, entry: Entry, sets: int, item_id: str) -> Item:
     movement, dosage = entry.movement, entry.dosage
-    load = prescribe(problem, movement, dosage)
+    load = prescribe(problem, movement, dosage, entry.week)
     jump, sprint = movement.jump, movement.sprint
     return Item(
         id=item_id,
@@ -108,11 +114,12 @@ def _item(problem: Problem, entry: Entry, sets: int, item_id: str) -> Item:
         side=side_of(movement, problem.athlete.take_off),
         sets=sets,
         extra_set=dosage.extra.leg if dosage.extra and sets else None,
-        reps=dosage.reps if dosage.hold_s is None else None,
+        reps=load.reps if dosage.hold_s is None else None,
         load_kg=load.load_kg,
         implement=movement.dose.implement if movement.dose.load != "none" else None,
         percent=load.percent,
-        reps_in_reserve=dosage.reserve if jump is None and sprint is None else None,
+        percent_with_body=_counts_body(problem, movement, load.percent),
+        reps_in_reserve=load.reserve if jump is None and sprint is None else None,
         distance_m=sprint.distance if sprint else None,
         height_m=jump.height if jump else None,
         height_of=_obstacle(movement),
@@ -125,6 +132,11 @@ def _item(problem: Problem, entry: Entry, sets: int, item_id: str) -> Item:
         cautions=movement.cautions,
         note=f"not this week: {entry.barred}" if not sets and entry.barred else load.note,
     )
+
+
+def _counts_body(problem: Problem, movement: Movement, percent: float | None) -> bool:
+    """Whether the percentage is of load and body together; a template of an earlier release does not say it."""
+    return percent is not None and movement.dose.body_mass_share > 0 and problem.template.progress is not None
 
 
 def _obstacle(movement: Movement) -> Literal["box", "hurdle"] | None:

@@ -10,11 +10,11 @@ from dataclasses import dataclass
 
 import planner
 from planner.domain.athlete import Athlete
-from planner.domain.block import AthleteLine, Block, Gym, Reference, Shortfall
+from planner.domain.block import AthleteLine, Block, Gym, Reference, Shortfall, Week
 from planner.domain.gap_record import Gap
 from planner.domain.movement_library import Library
 from planner.domain.template import Youth
-from planner.domain.terms import Joint
+from planner.domain.terms import LOAD_ROLES, Joint
 from planner.files.digest import plan_digest
 from planner.problem.ceilings import growth_factor, growth_of
 from planner.problem.high_tier import closed_words
@@ -25,6 +25,7 @@ from planner.rules.rule import Breach, Plan
 from planner.solve.battery import test_lines
 from planner.solve.cp_model import SEED
 from planner.solve.extract import extract_weeks
+from planner.solve.session_reason import unsure_of
 from planner.solve.stages import Solution
 from planner.units import format_length
 
@@ -58,7 +59,7 @@ class BrokenBlock(Exception):
 def make_block(solution: Solution, gap: Gap, references: References) -> Block:
     """The block that is written and printed. Its shortfalls are what the audits of the soft rules find."""
     problem = solution.problem
-    weeks = extract_weeks(problem, solution.values)
+    weeks = extract_weeks(problem, solution.values, unsure_of(problem, gap))
     block = Block(
         file="block/1",
         id=block_id(problem),
@@ -76,7 +77,7 @@ def make_block(solution: Solution, gap: Gap, references: References) -> Block:
         gap=gap,
         proof=solution.proof,
         shortfalls=(),
-        cautions=_cautions(problem),
+        cautions=(*_cautions(problem), *_days_without(problem, weeks)),
         weeks=weeks,
     )
     plan = count_block(block, problem)
@@ -137,6 +138,7 @@ def _athlete_line(athlete: Athlete, library: Library) -> AthleteLine:
         paper=athlete.print_as.paper,
         dates=athlete.print_as.dates,
         gym=Gym(bar_kg=gym.bar, plates_kg=gym.plates, dumbbells_kg=gym.dumbbells),
+        runway_m=gym.runway or 0.0,
         times={day.day: day.time for day in athlete.training.days if day.time},
         tests=test_lines(athlete, library),
     )
@@ -159,6 +161,22 @@ def _growth_not_judged(problem: Problem) -> list[str]:
 def _weeks_apart(youth: Youth) -> str:
     weeks = max(1, youth.growth_weeks // youth.growth_readings)
     return IN_WORDS[weeks - 1] if weeks <= len(IN_WORDS) else str(weeks)
+
+
+def _days_without(problem: Problem, weeks: Sequence[Week]) -> list[str]:
+    """Training days of load weeks that have no session, though the athlete is there: by weekday, with their weeks."""
+    empty: dict[str, list[str]] = {}
+    for week in weeks:
+        held = {session.date for session in week.sessions}
+        for slot in problem.training_days(week.number):
+            date = problem.dates[week.number, slot]
+            if week.role in LOAD_ROLES and date not in held:
+                empty.setdefault(f"{date:%A}", []).append(str(week.number))
+    return [
+        f"No session on {day} in week{'' if len(numbers) == 1 else 's'} {', '.join(numbers)}: the work is on the other "
+        "days."
+        for day, numbers in empty.items()
+    ]
 
 
 def _cautions(problem: Problem) -> tuple[str, ...]:

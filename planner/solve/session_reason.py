@@ -1,10 +1,15 @@
-"""One line for each session: why it has what it has."""
+"""One line for each session: why it has what it has. Each part of it is true of what is on the card."""
 
 from __future__ import annotations
 
-from planner.domain.template import Shape
-from planner.domain.terms import LIFT_QUALITIES, Quality
-from planner.problem.model import Entry, Problem
+from collections.abc import Callable, Collection, Mapping
+
+from planner.domain.block import Week
+from planner.domain.gap_record import Gap, QualityLine
+from planner.domain.template import Claim, Shape
+from planner.domain.terms import LEGS, LIFT_QUALITIES, Quality
+from planner.problem.model import Problem
+from planner.rules.recount import CountedItem, CountedSession, CountedWeek, count_week
 
 PLAIN: dict[Quality, str] = {
     "maximal-strength": "strength",
@@ -13,20 +18,105 @@ PLAIN: dict[Quality, str] = {
     "calf-ankle": "calf strength",
     "speed-exposure": "fast jumps and sprints",
 }
+SURE_FROM_ERRORS = 2  # a deficit of fewer standard errors may be chance: about one test in twenty errs by more
+TARGET_EFFORT_percent = 85  # a jump below it is practice of the run-up, not the jump itself
 
 
-def why_today(problem: Problem, shape: Shape, week: int, entries: list[Entry]) -> str:
-    """The shape's reason, the week's role if it is not a load week, and what the tests ask more of."""
+def with_reasons(week: Week, problem: Problem, unsure: Collection[Quality]) -> Week:
+    """The week with each session's reason; the closing test has its own."""
+    counted = count_week(week, problem)
+    shapes = {shape.id: shape for shape in problem.template.shapes}
+    sessions = tuple(
+        one.session
+        if one.session.focus not in shapes
+        else one.session.model_copy(update={"why": _why(problem, shapes[one.session.focus], counted, one, unsure)})
+        for one in counted.sessions
+    )
+    return week.model_copy(update={"sessions": sessions})
+
+
+def unsure_of(problem: Problem, gap: Gap) -> frozenset[Quality]:
+    """Qualities whose deficit is within two standard errors; none with a template of an earlier release."""
+    if problem.template.progress is None:
+        return frozenset()
+    shortest: dict[Quality, QualityLine] = {}
+    for line in gap.qualities:
+        tested = line.counts and line.status == "tested"
+        if tested and (line.quality not in shortest or line.deficit > shortest[line.quality].deficit):
+            shortest[line.quality] = line
+    return frozenset(
+        quality for quality, line in shortest.items() if line.deficit <= SURE_FROM_ERRORS * (line.deficit_se or 0.0)
+    )
+
+
+def _why(
+    problem: Problem, shape: Shape, week: CountedWeek, session: CountedSession, unsure: Collection[Quality]
+) -> str:
+    """The week's role if it is not a load week, the shape's reason, and what the tests ask more of."""
     parts = []
-    if problem.role(week) == "deload":
+    if week.week.role == "deload":
         parts.append("Easy week.")
-    if problem.role(week) == "taper":
+    if week.week.role == "taper":
         parts.append("Taper: half the work, all the speed.")
-    parts.append(shape.why)
-    more = [PLAIN[q] for q in _asked_more(problem) if _holds(entries, q)]
-    if more:
-        parts.append(f"The test asks for more {' and '.join(more)}.")
+    parts.append(_reason(problem, shape, week, session))
+    more = [quality for quality in _asked_more(problem) if _holds(session, quality)]
+    for asks, those in (("asks", [q for q in more if q not in unsure]), ("may ask", [q for q in more if q in unsure])):
+        if those:
+            parts.append(f"The test {asks} for more {' and '.join(PLAIN[quality] for quality in those)}.")
     return " ".join(parts)
+
+
+def _reason(problem: Problem, shape: Shape, week: CountedWeek, session: CountedSession) -> str:
+    """The first of the shape's reasons of which all is so."""
+    for reason in shape.why_if:
+        if all(IS_SO[claim](problem, week, session) for claim in reason.holds):
+            return reason.says
+    return shape.why
+
+
+IsSo = Callable[[Problem, CountedWeek, CountedSession], bool]
+
+
+def _does(fits: Callable[[Problem, CountedItem], bool]) -> IsSo:
+    return lambda problem, week, session: any(item.works and fits(problem, item) for item in session.items)
+
+
+def _is_target_jump(problem: Problem, item: CountedItem) -> bool:
+    """The jump that the target asks for: off the run-up, or from a stand over nothing and with nothing."""
+    jump = item.movement.jump
+    if jump is None or jump.direction != "vertical" or jump.effort_percent < TARGET_EFFORT_percent:
+        return False
+    if (problem.athlete.take_off == "two-leg") != (item.movement.legs == "both"):
+        return False
+    if problem.athlete.approach.steps:
+        return item.movement.part == "approach-jump"
+    is_plain = not item.movement.equipment and jump.drop is None and jump.height is None
+    return is_plain and jump.approach == "standing"
+
+
+def _is_easy(problem: Problem, week: CountedWeek, session: CountedSession) -> bool:
+    def points(one: CountedSession) -> float:
+        return max(one.stress("achilles-ankle", leg) for leg in LEGS)
+
+    return any(points(other) > points(session) for other in week.sessions if other is not session)
+
+
+def _jumps(problem: Problem, week: CountedWeek, session: CountedSession) -> bool:
+    return session.contacts > 0
+
+
+IS_SO: Mapping[Claim, IsSo] = {
+    "run-up-jump": _does(lambda problem, item: problem.athlete.approach.steps > 0 and _is_target_jump(problem, item)),
+    "target-jump": _does(_is_target_jump),
+    "high-jump": _does(lambda problem, item: item.item.tier == "high"),
+    "jump": _jumps,
+    "no-jump": lambda problem, week, session: not _jumps(problem, week, session),
+    "sprint": _does(lambda problem, item: item.movement.sprint is not None),
+    "squat": _does(lambda problem, item: "squat" in item.movement.patterns),
+    "hinge": _does(lambda problem, item: "hinge" in item.movement.patterns),
+    "easy-tendons": _is_easy,
+    "match": lambda problem, week, session: bool(problem.athlete.matches),
+}
 
 
 def _asked_more(problem: Problem) -> list[Quality]:
@@ -34,7 +124,7 @@ def _asked_more(problem: Problem) -> list[Quality]:
     return [q for q, tilt in sorted(problem.tilts.items(), key=lambda pair: -pair[1]) if tilt > 1]
 
 
-def _holds(entries: list[Entry], quality: Quality) -> bool:
+def _holds(session: CountedSession, quality: Quality) -> bool:
     if quality in LIFT_QUALITIES:
-        return any(e.movement.qualities.get(quality, 0) == 3 and e.dosage.is_working_set for e in entries)
-    return any(e.dosage.sprints or e.dosage.tier == "high" for e in entries)
+        return any(one.movement.qualities.get(quality, 0) == 3 and one.working_sets for one in session.items)
+    return any(one.works and (one.movement.sprint is not None or one.item.tier == "high") for one in session.items)

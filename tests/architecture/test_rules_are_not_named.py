@@ -16,7 +16,7 @@ ALSO_WORDS = {
     "estimate": set(),
     "files": FIELDS | ROLES,
     "jobs": {"equipment", "level"},
-    "problem": FIELDS | ROLES | {"test-day"},
+    "problem": FIELDS | ROLES | {"growth", "test-day"},
     "report": FIELDS,
     "solve": ROLES,
 }

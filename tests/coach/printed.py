@@ -36,7 +36,7 @@ def item_words(read: Read, item: Item) -> str:
 
 
 def warm_up_words(read: Read, session: Session) -> str:
-    return warm_up_line(session, read.layout)
+    return warm_up_line(session, read.block.for_athlete, read.layout)
 
 
 def retest_sheet(read: Read) -> list[Asked]:

@@ -219,7 +219,7 @@ def test_the_story_sorts_the_qualities_and_ends_with_what_was_not_measured(bench
     assert (
         "hip" in parts["more"]
         and "knee" in parts["enough"]
-        and "calf" in parts["enough"]
+        and "calf and ankle by 4 %" in parts["short,"]
         and "speed" in parts["untested:"]
     )
 
@@ -228,6 +228,7 @@ def test_the_story_sorts_the_qualities_and_ends_with_what_was_not_measured(bench
     ("limits", "says", "silent"),
     [
         (Limiters(0.5, 0.2, "calf-ankle"), ["50 % strength-limited", "calf", "20 % speed-limited", "30 % neither"], []),
+        (Limiters(0.504, 0.496, "calf-ankle"), ["strength (calf and ankle) and fast force", "alike"], ["%", "limited"]),
         (Limiters(1.0, 0.0, None), ["is strength-limited"], ["%", "speed", "neither"]),
         (Limiters(0.4, None, None), ["40 % strength-limited", "60 % not told without a drop jump"], ["speed-limited"]),
         (

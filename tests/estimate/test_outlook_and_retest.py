@@ -4,21 +4,21 @@ import pytest
 
 from planner.estimate.detectable_change import minimal_detectable_change, smallest_worthwhile_change, typical_error
 from planner.estimate.estimate_gap import estimate_gap
-from planner.estimate.outlook import outlook_of, outlook_words
+from planner.estimate.outlook import outlook_of, outlook_words, share_after
 from planner.estimate.words import Words
 from tests.estimate.people import jumper
 
 hundredth = 0.01
 
 
-def test_worked_jumper_takes_four_to_six_blocks(benchmarks):
-    """15 cm at a rise of 55 cm: a block brings 2.6 to 4.8 cm, so 4 to 6 blocks at best."""
+def test_worked_jumper_takes_four_to_eight_blocks(benchmarks):
+    """15 cm at a rise of 55 cm: groups gained 2.6 to 4.8 cm; 80 % of it after three years, so 4 to 8 blocks at best."""
     result = estimate_gap(jumper(), benchmarks)
-    assert 100 * result.gap.outlook.low_m == pytest.approx(2.6, abs=0.05)
-    assert 100 * result.gap.outlook.high_m == pytest.approx(4.8, abs=0.05)
-    assert (result.gap.outlook.blocks_low, result.gap.outlook.blocks_high) == (4, 6)
+    assert 100 * result.gap.outlook.low_m == pytest.approx(0.8 * 2.6, abs=0.05)
+    assert 100 * result.gap.outlook.high_m == pytest.approx(0.8 * 4.8, abs=0.05)
+    assert (result.gap.outlook.blocks_low, result.gap.outlook.blocks_high) == (4, 8)
     story = " ".join(result.gap.story)
-    assert "about 4 to 6 blocks at best" in story
+    assert "about 4 to 8 blocks at best" in story
     assert "This block does not close it." in story
 
 
@@ -61,3 +61,19 @@ def test_detectable_change_of_single_touches_and_of_means(benchmarks):
 def test_typical_error_from_two_days():
     assert typical_error([50, 52, 54], [51, 55, 53]) == pytest.approx(2**0.5)  # differences 1, 3, -1: SD 2
     assert smallest_worthwhile_change(5.0, share=0.2) == pytest.approx(1.0)
+
+
+@pytest.mark.parametrize(("years", "share"), [(None, 1.0), (0.5, 1.0), (1, 1.0), (3, 0.8), (6, 0.6), (20, 0.4)])
+def test_years_of_training_leave_a_smaller_share_of_the_published_gains(benchmarks, years, share):
+    assert share_after(benchmarks.outlook, years) == share
+    outlook = outlook_of(rise_now_m=0.5, gain_wanted_m=0.1, rule=benchmarks.outlook, share=share)
+    assert outlook.high_m == pytest.approx(0.5 * 0.087 * share)
+    said = outlook_words(outlook, 0.1, benchmarks.outlook, Words(), training_years=years)
+    assert ("years of training" in said or "1 year of" in said) is (years is not None)
+
+
+def test_benchmarks_of_an_earlier_release_expect_the_published_gains(benchmarks):
+    older = benchmarks.outlook.model_copy(update={"by_training_years": ()})
+    outlook = outlook_of(rise_now_m=0.5, gain_wanted_m=0.1, rule=older)
+    assert share_after(older, 10) == 1.0
+    assert "years" not in outlook_words(outlook, 0.1, older, Words(), training_years=10)

@@ -10,7 +10,7 @@ import pytest
 
 from planner.domain.athlete import JointState
 from planner.domain.findings import UserError
-from planner.problem.ceilings import growth_factor, growth_of, joint_ceilings, pain_at, refusing_pain
+from planner.problem.ceilings import growth_factor, growth_of, joint_ceilings, level_at_age, pain_at, refusing_pain
 from planner.problem.model import STRESS_UNITS_PER_POINT, Ceilings, joint_legs
 from tests.solve.demos import athlete, problem, template
 
@@ -138,3 +138,22 @@ def test_a_template_without_the_lines_of_growth_judges_as_the_packaged_one() -> 
     assert [getattr(older, line) for line in lines] == [getattr(youth, line) for line in lines]
     two = athlete(YOUTH, {"stature_records": statures(167.0, 169.0)}).stature_records
     assert growth_of(two, older) is None
+
+
+@pytest.mark.parametrize(("years", "share"), [(34, 1.0), (35, 0.9), (60, 0.9)])
+def test_tendons_over_an_age_have_lower_ceilings_and_joints_without_a_tendon_do_not(years: int, share: float) -> None:
+    found = joint_ceilings(athlete(PLAYER, {"joints": []}), SHAPE, BASE, False, years)
+    for joint in ("achilles-ankle", "patellar-knee"):
+        assert found[joint, "left"].week == round(STRESS_UNITS_PER_POINT * 72 * share)
+    assert found["low-back", "left"].week == STRESS_UNITS_PER_POINT * 72
+
+
+def test_over_an_age_joint_stress_grows_more_slowly_unless_the_template_says_nothing_of_it() -> None:
+    usual = SHAPE.levels["intermediate"].growth.joint_stress
+    assert level_at_age(SHAPE, "intermediate", 34).growth.joint_stress == usual
+    assert level_at_age(SHAPE, "intermediate", 35).growth.joint_stress.ratio < usual.ratio
+    silent = SHAPE.model_copy(update={"older": None})
+    assert level_at_age(silent, "intermediate", 60).growth.joint_stress == usual
+    assert joint_ceilings(athlete(PLAYER), silent, BASE, False, 60) == joint_ceilings(
+        athlete(PLAYER), silent, BASE, False
+    )

@@ -71,3 +71,12 @@ def test_the_next_best_is_told_with_what_it_costs_in_variety() -> None:
     plain = movement_cost(planned, unused) - movement_cost(planned, repeated)
     points = planned.template.preferences.repeated
     assert instead(block, planned, phase, slot, repeated, unused).points == plain - points
+
+
+def test_a_band_costs_where_the_gym_has_iron_and_not_where_it_has_none() -> None:
+    """A novice with dumbbells; the same one with bands alone; a template of an earlier release has no such price."""
+    items = ["bands", "box", "step", "wall"]
+    there, bare = problem("youth"), problem("youth", {"equipment": {"items": items, "dumbbells": []}})
+    hinge, points = there.library["band-hinge"], there.template.preferences
+    assert points.band_for_iron > 0
+    assert movement_cost(there, hinge) - movement_cost(bare, hinge) == points.band_for_iron
