@@ -61,3 +61,7 @@ class WeeklySets(Model):
 
     pattern: Pattern = Field(description="Which pattern.")
     sets: Count = Field(description="The fewest sets.")
+    on_top: Count = Field(
+        default=0,
+        description="How many of them come on top of the week's usual sets; the rest takes the place of like work.",
+    )

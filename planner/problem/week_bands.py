@@ -170,8 +170,8 @@ def _centres(inputs: BudgetInputs, week: int, role: Role) -> Centres:
 
 
 def _sets_for_no_quality(template: Template) -> int:
-    """Sets of a load week that the template asks for by pattern, which are credited to no quality."""
-    return sum(one.sets for one in template.weekly_sets)
+    """Sets of a load week that the template asks for by pattern, on top of those for the qualities."""
+    return sum(one.on_top for one in template.weekly_sets)
 
 
 def _all_phase(inputs: BudgetInputs, week: int, of: Callable[[WeekBudget], float]) -> bool:
