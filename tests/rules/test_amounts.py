@@ -41,6 +41,8 @@ def told(sentence: str) -> float:
     if shapes := re.search(rf"is on {N} days of the week; the template gives it {N}", sentence):
         there, wanted = map(float, shapes.groups())
         return _outside(there, wanted, wanted)
+    if weeks := re.search(r"^week \d and (\d) more: no one-leg work", sentence):
+        return 1.0 + float(weeks[1])
     if reps := re.search(rf"the table is {N} repetitions away", sentence):
         return float(reps[1])
     if sport := re.search(rf"has {N} contacts plus {N} of sport; the ceiling is {N}", sentence):
