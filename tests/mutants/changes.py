@@ -134,6 +134,8 @@ def _of(node: ast.expr | ast.stmt) -> Iterator[ast.expr | ast.stmt]:
             yield ast.IfExp(test, orelse, body)
         case ast.If(test=test, body=body, orelse=orelse):
             yield ast.If(ast.UnaryOp(ast.Not(), test), body, orelse)
+        case ast.Expr(value=ast.YieldFrom(value=ast.Tuple(elts=[]))):
+            return  # yields nothing already
         case ast.Expr(value=ast.Yield() | ast.YieldFrom() | ast.Call()) | ast.AugAssign():
             yield (
                 ast.Expr(ast.Constant(None))

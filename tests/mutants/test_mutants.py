@@ -142,6 +142,9 @@ def told(low, high, items):
         return max(low, high)
     for item in items:
         yield item + 1
+
+def nothing():
+    yield from ()
 '''
 
 
