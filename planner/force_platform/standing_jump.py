@@ -78,12 +78,12 @@ def _told(
     notes: Notebook,
 ) -> PlatformJump:
     """All figures of a jump; ``force`` with zero offset and drift off, ``motion``: by the height that is believed."""
-    air, rate, g, kind, rule = case.air, case.rate_Hz, case.options.g, case.kind, case.rule
+    air, rate, g, kind = case.air, case.rate_Hz, case.options.g, case.kind
     flight, crossing, under = flight_of(air, rate)
-    push = first if kind == "squat" else push_start(motion, first, rule)[1]
+    push = first if kind == "squat" else push_start(motion, first, case.rule)[1]
     weight, zero = balance.weight_N, balance.zero_N(air.middle / rate).value
     maker = PhaseMaker(force, rate, 0.0, weight.value)
-    phases = standing_phases(maker, kind, weighing, first, motion, air, rule, g)
+    phases = standing_phases(maker, case, weighing, first, motion)
     power = motion.power_W[push - first :]
     pushed = force[push : air.start]
     take_off_s = (air.start - 0.5) / rate + air.before.under_s
@@ -92,7 +92,6 @@ def _told(
     landing_end = round(phases[-1].end_s * rate)
     trace_start, trace = drawn(force, rate, 0.0, weighing.start if weighing else first, landing_end)
     after = told.after if told else None
-    span = (weighing.start, weighing.end) if weighing else None
     return PlatformJump(
         number=case.number,
         kind=kind,
@@ -120,10 +119,9 @@ def _told(
         index_modified_m_s=by_impulse.rise_m.value / lasting if by_impulse and lasting and verdict.impulse else None,
         depth_m=-lowest if kind == "countermovement" and verdict.impulse else None,
         push_off_m=_push_off_m(motion, air, rate),
-        drop=None,
         phases=phases,
-        sides=side_loads(case.record, air, (push, air.start), span, landing_end, rule, notes),
-        depends=_dependences(_drift_off(case, balance), rate, weighing, air, rule, case.contact_start, g),
+        sides=side_loads(case, (push, air.start), weighing, landing_end, notes),
+        depends=_dependences(_drift_off(case, balance), case, weighing),
         trace_start_s=trace_start,
         trace_N=trace,
         drift_N_s=balance.drift_N_s,
@@ -180,16 +178,9 @@ def _note_dip(case: Case, weighing: Weighing, weight: float, notes: Notebook) ->
         )
 
 
-def _dependences(
-    force: Samples,
-    rate: float,
-    weighing: Weighing | None,
-    air: Air,
-    rule: PlatformRule,
-    contact_start: int,
-    g: float,
-) -> tuple[Dependence, ...]:
+def _dependences(force: Samples, case: Case, weighing: Weighing | None) -> tuple[Dependence, ...]:
     """How the two heights move with the choices behind them."""
+    rate, air, g = case.rate_Hz, case.air, case.options.g
     crossings = _crossings(force, air)
     by_threshold = Dependence(
         "flight time, by threshold, as crossed",
@@ -202,7 +193,7 @@ def _dependences(
     def impulse(weight_read: float) -> float:
         return rise_with(force, rate, onset=weighing.onset, weight_read_N=weight_read, air=air, g=g)
 
-    windows = _other_weighings(force, rate, weighing, rule, contact_start)
+    windows = _other_weighings(force, case, weighing)
     first = Dependence(
         "integrated forwards alone, by where body weight is taken",
         tuple(f"{start:.2f}-{end:.2f} s ({mean - air.offset_N:.0f} N)" for start, end, mean in windows),
@@ -217,15 +208,14 @@ def _dependences(
     return first, second, by_threshold
 
 
-def _other_weighings(
-    force: Samples, rate: float, weighing: Weighing, rule: PlatformRule, contact_start: int
-) -> list[tuple[float, float, float]]:
+def _other_weighings(force: Samples, case: Case, weighing: Weighing) -> list[tuple[float, float, float]]:
     """The weighing used, and up to four equally long quiet ones before it: (start s, end s, mean N)."""
+    rate, rule = case.rate_Hz, case.rule
     length = weighing.end - weighing.start
     chosen = [(weighing.start / rate, weighing.end / rate, weighing.mean_N)]
     for step in range(1, 5):
         start = weighing.start - step * length // 2
-        if start < contact_start:
+        if start < case.contact_start:
             break
         means, sds = window_sd(force[start : start + length], length)
         if sds[0] <= 1.5 * rule.noisy_over * abs(means[0]) and abs(means[0] / weighing.mean_N - 1) < rule.step_over:
