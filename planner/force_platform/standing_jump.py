@@ -8,7 +8,7 @@ from planner.domain.platform_rule import PlatformRule
 from planner.estimate.notebook import Notebook
 from planner.force_platform import record_faults
 from planner.force_platform.balance import Balance
-from planner.force_platform.evidence import Evidence
+from planner.force_platform.evidence import Evidence, Landing
 from planner.force_platform.flight_and_sides import drawn, flight_of, rise_by_flight, side_loads
 from planner.force_platform.flights import Air
 from planner.force_platform.jump_case import Case
@@ -48,12 +48,12 @@ def standing_jump(
     motion, basis = None, None
     if weighing is not None and told is not None and own is not None:
         record_faults.own_weight(own.mean_N - balance.zero_N(own.middle / rate).value, own.se_N, weight, rule, notes)
-        record_faults.standing_disagrees(told.disagrees_N, told.disagrees_m_s, notes)
+        record_faults.standing_disagrees(told.landing.disagrees_N, told.landing.disagrees_m_s, notes)
         motion = motion_before(force, rate, first, air, told, g)
         if motion.take_off_m_s.value < rule.slowest_take_off_m_s:
             record_faults.no_impulse(motion.take_off_m_s.value, notes)
             return None
-        basis = ImpulseBasis(motion.rise_m, _weighs_well(weighing, own, rule), told.landing_used)
+        basis = ImpulseBasis(motion.rise_m, _weighs_well(weighing, own, rule), told.landing.again is not None)
     verdict = verdict_of(rise_by_flight(flight, g), basis, rule)
     verdict = record_faults.other_body(verdict, weight, case.options.body_mass_kg, g, rule, notes)
     used = motion if motion is not None and verdict.impulse else None
@@ -91,7 +91,7 @@ def _told(
     lowest = float(np.min(motion.height_m))
     landing_end = round(phases[-1].end_s * rate)
     trace_start, trace = drawn(force, rate, 0.0, weighing.start if weighing else first, landing_end)
-    after = told.after if told else None
+    landing = told.landing if told else Landing()
     return PlatformJump(
         number=case.number,
         kind=kind,
@@ -125,9 +125,9 @@ def _told(
         trace_start_s=trace_start,
         trace_N=trace,
         drift_N_s=balance.drift_N_s,
-        weighed_after_s=(after.end - after.start) / rate if after else None,
+        weighed_after_s=(landing.stand.end - landing.stand.start) / rate if landing.stand else None,
         verdict=verdict,
-        landing_used=told is not None and told.landing_used,
+        landing_used=landing.again is not None,
     )
 
 

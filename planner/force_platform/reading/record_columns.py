@@ -149,21 +149,17 @@ class _ForceFinder:
         by_name = next((axis for axis in ("vertical", "z") if axis in by_axis), None)
         if by_name is None and not alone:
             raise self._unclear(axes)
-        if by_name is not None and alone and heaviest != by_name:
-            message = (
-                f"'{by_axis[by_name].name}' carries no weight, '{by_axis[heaviest].name}' does and is taken as vertical"
-            )
-            self._doubts.append(Finding(self._path, 0, 0, "which-axis", message, self._hint(both), "warning"))
-        elif by_name is not None and not alone:
+        if by_name is not None and not (alone and heaviest == by_name):
             message = f"'{by_axis[by_name].name}' is taken as vertical by its name; the weight does not tell"
-            self._doubts.append(Finding(self._path, 0, 0, "which-axis", message, self._hint(both), "warning"))
+            if alone:
+                other = by_axis[heaviest].name
+                message = f"'{by_axis[by_name].name}' carries no weight, '{other}' does and is taken as vertical"
+            hint = f"if not, name {'both with --left NAME --right NAME' if both else 'it with --force NAME'}"
+            self._doubts.append(Finding(self._path, 0, 0, "which-axis", message, hint, "warning"))
         chosen = by_axis[heaviest if alone else by_name]
         why = "by its name, and it carries the weight" if chosen.axis == by_name else "it carries the weight"
         self.choices.append(f"vertical of {', '.join(one.name for one in axes)}: {chosen.name}, {why}")
         return chosen
-
-    def _hint(self, both: list[ColumnName] | None) -> str:
-        return "if not, name both with --left NAME --right NAME" if both else "if not, name it with --force NAME"
 
     def _unclear(self, among: list[ColumnName]) -> UserError:
         """Refused: none of these is plainly the vertical force."""
