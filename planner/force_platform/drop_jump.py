@@ -37,19 +37,20 @@ def drop_jump(case: Case, notes: Notebook) -> PlatformJump | None:
 
 def _told(case: Case, standing: Weighing | None, weight: Estimate, notes: Notebook) -> PlatformJump:
     """All figures of a drop jump that was found sound."""
-    force, rate, air, g, contact_start = case.force_N, case.rate_Hz, case.air, case.options.g, case.contact_start
+    rate, air, g, contact_start = case.rate_Hz, case.air, case.options.g, case.contact_start
+    force = case.force_N - air.offset_N
     before = next((one for one in case.others if one.end == contact_start), None)
     touch = before.after if before else Edge(0.0, 0.0)
     flight, crossing, under = flight_of(air, rate)
     contact_s = (air.start - contact_start) / rate + touch.under_s + air.before.under_s
     contact = Estimate(contact_s, float(np.hypot(touch.se_s, air.before.se_s)))
-    pushed = force[contact_start : air.start] - air.offset_N
+    pushed = force[contact_start : air.start]
     leaving = g * flight.value / 2.0
     impulse = (float(np.sum(pushed)) / rate - weight.value * contact_s) * g / weight.value
     landing_speed = impulse - leaving
-    maker = PhaseMaker(force, rate, air.offset_N, weight.value)
+    maker = PhaseMaker(force, rate, weight.value)
     landing_end = maker.landing_end(air.end, leaving, g)
-    trace_start, trace = drawn(force, rate, air.offset_N, contact_start, landing_end)
+    trace_start, trace = drawn(force, rate, contact_start, landing_end)
     return PlatformJump(
         number=case.number,
         kind=case.kind,

@@ -59,8 +59,8 @@ def _share(series: list[tuple[str, Samples]], force: Samples, start: int, end: i
     return float(np.mean(force[start:end])) / total if total > 1.0 else None
 
 
-def drawn(force_N: Samples, rate_Hz: float, offset_N: float, start: int, end: int) -> tuple[float, list[float]]:
+def drawn(force_N: Samples, rate_Hz: float, start: int, end: int) -> tuple[float, list[float]]:
     """The piece to draw, from a little before ``start`` to a little after ``end``: its start (s), its forces (N)."""
     first = max(0, start - round(DRAWN_BEFORE_s * rate_Hz))
     last = min(len(force_N), end + round(DRAWN_AFTER_s * rate_Hz))
-    return first / rate_Hz, [float(value) for value in force_N[first:last] - offset_N]
+    return first / rate_Hz, [float(value) for value in force_N[first:last]]

@@ -15,8 +15,8 @@ from planner.force_platform.weighing import Weighing
 class PhaseMaker:
     """Cuts phases out of one record: forces with the zero offset off, times from the record's start."""
 
-    def __init__(self, force_N: Samples, rate_Hz: float, offset_N: float, weight_N: float) -> None:
-        self._force, self.rate_Hz, self._weight = force_N - offset_N, rate_Hz, weight_N
+    def __init__(self, force_N: Samples, rate_Hz: float, weight_N: float) -> None:
+        self._force, self.rate_Hz, self._weight = force_N, rate_Hz, weight_N
 
     def phase(self, name: PhaseName, start: int, end: int) -> JumpPhase:
         values = self._force[start : max(end, start + 1)]

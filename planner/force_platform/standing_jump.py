@@ -6,6 +6,7 @@ import numpy as np
 
 from planner.domain.platform_rule import PlatformRule
 from planner.estimate.notebook import Notebook
+from planner.estimate.uncertainty import Estimate
 from planner.force_platform import record_faults
 from planner.force_platform.balance import Balance
 from planner.force_platform.evidence import Evidence, Landing
@@ -82,22 +83,22 @@ def _told(
     flight, crossing, under = flight_of(air, rate)
     push = first if kind == "squat" else push_start(motion, first, case.rule)[1]
     weight, zero = balance.weight_N, balance.zero_N(air.middle / rate).value
-    maker = PhaseMaker(force, rate, 0.0, weight.value)
+    maker = PhaseMaker(force, rate, weight.value)
     phases = standing_phases(maker, case, weighing, first, motion)
-    power = motion.power_W[push - first :]
     pushed = force[push : air.start]
+    power = pushed * motion.speed_m_s[push - first :]
     take_off_s = (air.start - 0.5) / rate + air.before.under_s
     lasting = take_off_s - weighing.onset / rate if weighing else None
     lowest = float(np.min(motion.height_m))
     landing_end = round(phases[-1].end_s * rate)
-    trace_start, trace = drawn(force, rate, 0.0, weighing.start if weighing else first, landing_end)
+    trace_start, trace = drawn(force, rate, weighing.start if weighing else first, landing_end)
     landing = told.landing if told else Landing()
     return PlatformJump(
         number=case.number,
         kind=kind,
         rate_Hz=rate,
         body_weight_N=weight,
-        body_mass_kg=motion.mass_kg,
+        body_mass_kg=Estimate(weight.value / g, weight.se / g),
         weighing=WeighingQuality(weighing.seconds, weighing.sd_N, weighing.step_share) if weighing else None,
         offset_N=zero,
         noise_N=air.noise_N,

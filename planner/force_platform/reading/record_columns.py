@@ -12,6 +12,7 @@ from dataclasses import dataclass
 
 from planner.domain.findings import Finding, UserError
 from planner.force_platform.reading.column_names import ColumnName
+from planner.force_platform.reading.text_table import refused
 
 CARRIES_MOST = 3.0  # times the mean force of any other axis: a horizontal one averages near to nothing
 _PAIRS = (("left", "right"), ("1", "2"))
@@ -74,8 +75,7 @@ def _named(names: list[ColumnName], wish: str, option: str, path: str) -> Column
     if len(found) == 1:
         return found[0]
     message = f"{len(found)} columns are called '{wish}'" if found else f"there is no column '{wish}'"
-    hint = f"the columns are {_listed(names)}; {option} takes a name or a number"
-    raise UserError([Finding(path, 0, 0, "no-column", message, hint)])
+    raise refused(path, "no-column", message, f"the columns are {_listed(names)}; {option} takes a name or a number")
 
 
 def _listed(names: list[ColumnName]) -> str:
@@ -169,4 +169,4 @@ class _ForceFinder:
             else f"no column is a force ({_listed(self._names)})"
         )
         hint = "name it with --force NAME, or two platforms with --left NAME --right NAME; a number does as well"
-        return UserError([Finding(self._path, 0, 0, "which-column", what, hint)])
+        return refused(self._path, "which-column", what, hint)
