@@ -92,6 +92,8 @@ def _in_functions(node: ast.AST, function: int = 0, lines: tuple[int, int] = (0,
         function = min(part.lineno for part in (node, *node.decorator_list))
     elif not function and isinstance(node, ast.Lambda):
         function = node.lineno
+    if isinstance(node, ast.keyword) and node.arg == "strict":  # of zip: guards against what cannot happen
+        return
     for name, value in ast.iter_fields(node):
         if name in ("annotation", "returns", "decorator_list", "defaults", "kw_defaults"):
             continue

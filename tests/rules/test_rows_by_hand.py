@@ -28,6 +28,10 @@ SITUATIONS: dict[str, Lines] = {
     "practices all day": {
         "practices": [{"date": day, "minutes": 300, "contacts": 170} for day in (TUESDAY, WEDNESDAY, THURSDAY)]
     },
+    "practice on Sunday": {
+        "practices": [{"date": datetime.date(2025, 9, 14), "minutes": 60, "contacts": 0}],
+        "matches": [],
+    },
     "away on Wednesday": {"training": {"away": [WEDNESDAY]}},
     "three days": {"training": {"days": [{"day": day, "minutes": 75} for day in ("mon", "tue", "fri")]}},
     "four days": {"training": {"days": [{"day": day, "minutes": 75} for day in ("mon", "tue", "wed", "fri")]}},
@@ -206,6 +210,9 @@ SOME: list[tuple[str, str, str, dict[str, int], tuple[int | None, int | None]]] 
     # 75 minutes less 10 for own work; the warm-up takes 10, in the last week whatever is chosen.
     ("session-minutes", "as shipped", "w1/d1", {"takes/d1/jumps-and-squat-in-season": 60 * 10}, (None, 60 * 65)),
     ("session-minutes", "as shipped", "w4/d1", {}, (None, 60 * 55)),
+    # In parts of 1/120 point: 72 points, less 8 for an hour of practice on the last day of week 1.
+    ("joint-stress", "practice on Sunday", "w1/achilles-ankle/left", {}, (None, 120 * (72 - 8))),
+    ("joint-stress", "practice on Sunday", "w2/achilles-ankle/left", {}, (None, 120 * 72)),
     # Fifteen hours of practice are over every ceiling, and leave nothing.
     ("joint-stress", "practices all day", "w1/achilles-ankle/left", {}, (None, 0)),
     ("joint-stress", "practices all day", "w1/d2/with the next day/achilles-ankle/left", {}, (None, 0)),
