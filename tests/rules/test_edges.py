@@ -8,14 +8,17 @@ from typing import Any
 import pytest
 
 from planner.domain.terms import TIERS
+from planner.problem.loads import own_maximum_kg
 from planner.rules import currencies
 from planner.rules.band_contacts import BandContacts
 from planner.rules.contacts_floor import ContactsFloor
+from planner.rules.load_agrees import LoadAgrees
 from planner.rules.recount import count_block
 from planner.rules.registry import all_rules
 from planner.rules.session_shape import home
 from planner.rules.taper import Taper
 from tests.rules.cases import case_files
+from tests.rules.edits import edited
 from tests.rules.kept_blocks import block_of, kept_block, shipped_problem
 from tests.solve.demos import problem, shipped_library, template
 
@@ -83,3 +86,18 @@ def test_a_quality_that_no_week_aims_at_is_told_as_none() -> None:
         plain.model_copy(update={"levels": levels})
     )
     assert "aim at, in sets: maximal-strength 0; unilateral-hip 0; knee-dominant 0; calf-ankle 0;" in told
+
+
+def test_load_and_percentage_may_differ_by_just_what_the_template_allows() -> None:
+    """A bar of 87.5 kg beside a card that says 75 %."""
+    planned, block = shipped_problem("in-season"), kept_block("in-season")
+    change = {"week": 1, "session": 1, "item": "back-squat", "percent": 75.0}
+    changed = edited(block, planned, [{"change": change}])
+    best_kg = own_maximum_kg(planned, planned.library["back-squat"])
+    assert best_kg is not None
+    apart = abs(100 * 87.5 / best_kg - 75.0)
+    for allowed, found in ((apart, 0), (apart - 0.01, 1)):
+        loads = planned.template.loads.model_copy(update={"agree_percent": allowed, "agree_reps": 9.0})
+        other = replace(planned, template=planned.template.model_copy(update={"loads": loads}))
+        said = [one.sentence for one in LoadAgrees().audit(count_block(changed, other))]
+        assert len(said) == found and all("the card says 75 %" in sentence for sentence in said)
