@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from typing import Any
 
@@ -14,7 +15,8 @@ from planner.rules.band_contacts import BandContacts
 from planner.rules.contacts_floor import ContactsFloor
 from planner.rules.load_agrees import LoadAgrees
 from planner.rules.recount import count_block
-from planner.rules.registry import all_rules
+from planner.rules.registry import all_rules, rule_named, rules_version
+from planner.rules.rule import Address, Row
 from planner.rules.session_shape import home
 from planner.rules.taper import Taper
 from tests.rules.cases import case_files
@@ -70,6 +72,25 @@ def test_contacts_of_a_tier_have_its_name_and_its_price(tier: Any) -> None:
     assert one.price and one.price(prices) == (prices.high_contact if tier == "high" else prices.contact)
     week = count_block(kept_block("in-season"), shipped_problem("in-season")).weeks[0]
     assert one.done(week) == {"low": 16, "medium": 24, "high": 9}[tier]
+
+
+def test_sets_of_a_quality_are_counted_in_quarters() -> None:
+    one = currencies.quality_sets("calf-ankle")
+    week = count_block(kept_block("in-season"), shipped_problem("in-season")).weeks[0]
+    assert (one.words, one.whole, one.done(week)) == ("calf-ankle sets", 4, 4.0)
+
+
+def test_a_row_knows_its_days_and_the_rules_their_version() -> None:
+    first, second = Address(week=1, slot=1), Address(week=2, slot=2)
+    assert Row("", first, (), None, 0).days == {(1, 1)}
+    assert Row("", first, (), None, 0, other=second).days == {(1, 1), (2, 2)}
+    assert re.fullmatch(r"[0-9a-f]{12}", rules_version())
+
+
+def test_a_thing_that_the_gym_lacks_is_one_step() -> None:
+    planned, rule = problem("in-season", {"equipment": {"items": ["bench"]}}), rule_named("equipment")
+    offered = [one for row in rule.rows(planned) for one in rule.loosenings(planned, row)]
+    assert offered and {(one.size, one.most) for one in offered} == {(1, 1)}
 
 
 def test_the_registry_finds_each_rule_once_in_its_own_file() -> None:

@@ -6,6 +6,7 @@ He trains on Monday and Wednesday for four weeks; the last of them, the phase 't
 from __future__ import annotations
 
 import datetime
+from collections import Counter
 from collections.abc import Sequence
 from functools import cache
 from typing import Any
@@ -275,3 +276,16 @@ def test_choices_are_counted_one_by_one() -> None:
     counted = {"approach-skill", "no-new-in-taper", "one-of-family", "equipment", "level", "runway", "take-off-fit"}
     for rule in sorted(counted):
         assert {abs(coefficient) for row in rows(rule, "as shipped") for coefficient, _ in row.terms} == {1}, rule
+
+
+def test_every_family_of_two_or_more_on_a_day_has_its_row_and_no_other_has() -> None:
+    there = planned("as shipped")
+    on_monday = [movement for phase, slot, movement in there.choices if (phase, slot) == ("hold", 1)]
+    sizes = Counter(there.library.families[movement] for movement in on_monday)
+    found = {
+        row.at.of: len(row.terms)
+        for row in rows("one-of-family", "as shipped")
+        if (row.at.phase, row.at.slot) == ("hold", 1)
+    }
+    assert found == {family: size for family, size in sizes.items() if size >= 2}
+    assert 2 in sizes.values()
