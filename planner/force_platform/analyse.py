@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import replace
+from typing import Any, NoReturn
 
 import numpy as np
 
@@ -15,23 +16,12 @@ from planner.force_platform.drop_jump import drop_jump
 from planner.force_platform.evidence import evidence_of
 from planner.force_platform.flights import Air, stretches_of_air
 from planner.force_platform.force_record import ForceRecord
-from planner.force_platform.jump_case import Case, Options, Wanted
-from planner.force_platform.platform_jump import JumpKind, PlatformJump
+from planner.force_platform.jump_case import Case, JumpFound, Options
+from planner.force_platform.platform_jump import PlatformJump
 from planner.force_platform.signal import Samples
 from planner.force_platform.standing_jump import standing_jump
 from planner.force_platform.stands import standing_of
 from planner.force_platform.weighing import own_stand
-
-
-@dataclass(frozen=True)
-class JumpFound:
-    """A jump of the record before it is analysed: the contact that it leaves from, and its flight."""
-
-    contact_start: int
-    air: Air
-    others: tuple[Air, ...]
-    rebound: bool
-    next_contact_end: int
 
 
 def analyse(record: ForceRecord, rule: PlatformRule, options: Options, notes: Notebook) -> list[PlatformJump]:
@@ -47,25 +37,15 @@ def analyse(record: ForceRecord, rule: PlatformRule, options: Options, notes: No
     chosen = _choose(found, record, rule, options, notes)
     hidden = record_faults.small_readings_zeroed(force, airs, rule, notes)
     standing = standing_of(force, record.rate_Hz, rule, airs)
+    shared: dict[str, Any] = {"record": record, "force_N": force, "missing": missing, "standing": standing}
 
     def case_of(number: int, one: JumpFound) -> Case:
-        return Case(
-            record=record,
-            force_N=force,
-            missing=missing,
-            contact_start=one.contact_start,
-            air=one.air,
-            others=one.others,
-            next_contact_end=one.next_contact_end,
-            kind=_kind(one, options.kind),
-            number=number,
-            rule=rule,
-            options=options,
-            standing=standing,
-        )
+        kind = options.kind if options.kind != "auto" else "drop" if one.rebound else "countermovement"
+        return Case(**vars(one), **shared, rule=rule, options=options, kind=kind, number=number)
 
-    drops = [case for case in (case_of(number, one) for number, one in chosen) if case.kind == "drop"]
-    from_stands = [case_of(number, one) for number, one in chosen if _kind(one, options.kind) != "drop"]
+    cases = [case_of(number, one) for number, one in chosen]
+    drops = [case for case in cases if case.kind == "drop"]
+    from_stands = [case for case in cases if case.kind != "drop"]
     jumps = _each(drops, drop_jump, notes, skip=options.take_all)
     if from_stands:
         others = [case_of(0, one) for one in found if not one.rebound and one not in [two for _, two in chosen]]
@@ -109,8 +89,7 @@ def _from_stands(cases: list[Case], others: list[Case], airs: list[Air], hidden:
     if not starts and not every[0].standing.believed:
         least = f"{every[0].rule.shortest_weighing:g} s"
         hint = "stand still for a full second or two before the jump"
-        notes.add("error", "no-weighing", f"there is no quiet standing of even {least} in the record", hint=hint)
-        _stop(notes)
+        _refuse(notes, "no-weighing", f"there is no quiet standing of even {least} in the record", hint)
     balance, told = evidence_of(starts, every[0], airs, hidden=hidden)
     by_flight = {case.air.start: (own, one) for (case, own), one in zip(starts, told, strict=True)}
 
@@ -145,13 +124,8 @@ def _clean(record: ForceRecord, rule: PlatformRule, notes: Notebook) -> tuple[Sa
     missing = ~np.isfinite(force)
     if len(force) < 20 or missing.mean() > rule.missing_over:
         share = 100 * float(missing.mean()) if len(force) else 100.0
-        notes.add(
-            "error",
-            "missing-samples",
-            f"the record has {len(force)} samples, {share:.0f} % of them missing",
-            hint="export the whole record anew",
-        )
-        _stop(notes)
+        message = f"the record has {len(force)} samples, {share:.0f} % of them missing"
+        _refuse(notes, "missing-samples", message, "export the whole record anew")
     if missing.any():
         places = np.arange(len(force))
         force = np.interp(places, places[~missing], force[~missing])
@@ -162,54 +136,45 @@ def _choose(
     found: list[JumpFound], record: ForceRecord, rule: PlatformRule, options: Options, notes: Notebook
 ) -> list[tuple[int, JumpFound]]:
     """The jumps asked for, numbered from 1 among those of their kind."""
-    wanted = (
-        [one for one in found if one.rebound] if options.kind == "drop" else [one for one in found if not one.rebound]
-    )
+    wanted = [one for one in found if one.rebound == (options.kind == "drop")]
     if options.kind == "auto" and not wanted:
         wanted = found
     if not wanted:
-        message, hint = _no_flight(found, record, rule, options)
-        notes.add("error", "no-flight", message, hint=hint)
-        _stop(notes)
+        _refuse(notes, "no-flight", *_no_flight(found, record, rule, options))
     if options.number is not None:
         if not 1 <= options.number <= len(wanted):
-            notes.add("error", "no-such-jump", f"the record has {len(wanted)} jumps, not {options.number}")
-            _stop(notes)
+            _refuse(notes, "no-such-jump", f"the record has {len(wanted)} jumps, not {options.number}")
         return [(options.number, wanted[options.number - 1])]
     if len(wanted) > 1 and not options.take_all:
-        times = ", ".join(f"{one.air.start / record.rate_Hz:.2f} s" for one in wanted[:12])
-        notes.add(
-            "error",
-            "several-jumps",
-            f"{len(wanted)} jumps in this record, with take-offs at {times}",
-            hint="name one with --number N, or take all with --all",
-        )
-        _stop(notes)
+        message = f"{len(wanted)} jumps in this record, with take-offs at {_take_offs(wanted, record)}"
+        _refuse(notes, "several-jumps", message, "name one with --number N, or take all with --all")
     return list(enumerate(wanted, start=1))
 
 
 def _no_flight(found: list[JumpFound], record: ForceRecord, rule: PlatformRule, options: Options) -> tuple[str, str]:
     """What there is instead of the flight that was looked for, and what to do."""
     if found:
-        times = ", ".join(f"{one.air.start / record.rate_Hz:.2f} s" for one in found[:12])
         short = found[0].rebound
         after = (
             "a short contact, as a drop jump's does" if short else "a stand or a long contact, as no drop jump's does"
         )
-        message = f"no {options.kind} jump in this record: the flight at {times} follows {after}"
+        message = f"no {options.kind} jump in this record: the flight at {_take_offs(found, record)} follows {after}"
         return message, "say --jump drop" if short else "say --jump countermovement or --jump squat"
-    known = [value for value in record.force_N if np.isfinite(value)]
-    low, high = min(known), max(known)
+    known = np.asarray(record.force_N)[np.isfinite(record.force_N)]
+    low, high = float(np.min(known)), float(np.max(known))
     message = f"no flight of a jump in this record: its force goes from {low:,.1f} to {high:,.1f} N"
     if max(abs(low), abs(high)) < rule.unit_doubted_under:
         return message, "that is no body's weight; check the unit of force (--unit kN, lbf)"
     return message, "record from standing still to standing still again"
 
 
-def _kind(found: JumpFound, wanted: Wanted) -> JumpKind:
-    if wanted != "auto":
-        return wanted
-    return "drop" if found.rebound else "countermovement"
+def _take_offs(found: list[JumpFound], record: ForceRecord) -> str:
+    return ", ".join(f"{one.air.start / record.rate_Hz:.2f} s" for one in found[:12])
+
+
+def _refuse(notes: Notebook, code: str, message: str, hint: str = "") -> NoReturn:
+    notes.add("error", code, message, hint=hint)
+    raise UserError(sorted(notes.findings))
 
 
 def _stop(notes: Notebook) -> None:

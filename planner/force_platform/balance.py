@@ -79,14 +79,14 @@ class Balance:
 
     @property
     def weight_N(self) -> Estimate:
-        return self._told(self._row({WEIGHT: 1.0}))
+        return self._told({WEIGHT: 1.0})
 
     @property
     def drift_N_s(self) -> Estimate:
-        return self._told(self._row({DRIFT: 1.0}))
+        return self._told({DRIFT: 1.0})
 
     def zero_N(self, time_s: float) -> Estimate:
-        return self._told(self._row({ZERO: 1.0, DRIFT: time_s}))
+        return self._told({ZERO: 1.0, DRIFT: time_s})
 
     def noise_and_start_Ns(self, place: int) -> tuple[float, float]:
         """Of a jump: the noise summed along its push, and the momentum at its start."""
@@ -97,7 +97,7 @@ class Balance:
         """Speed when force ends; ``until``: seconds from the start of the push's impulse to zero force."""
         push = known.jumps[place].push
         weight = float(self.values[WEIGHT])
-        row = self._row(_of_push(push, place))
+        row = _row(_of_push(push, place), len(self.values))
         impulse = push.total_Ns - float(row @ self.values)
         slopes = -row * g / weight
         slopes[WEIGHT] = -impulse * g / weight**2
@@ -107,16 +107,11 @@ class Balance:
     def left_over_Ns(self, push: Impulse, place: int, again: StillAgain) -> Estimate:
         """By how much the impulse between two still stands exceeds what a solution without it expects."""
         terms, total, error = _between_still_stands(push, place, again)
-        told = self._told(self._row(terms))
+        told = self._told(terms)
         return Estimate(total - told.value, float(np.hypot(told.se, error)))
 
-    def _row(self, terms: dict[int, float]) -> Samples:
-        row = np.zeros(len(self.values))
-        for place, factor in terms.items():
-            row[place] = factor
-        return row
-
-    def _told(self, row: Samples) -> Estimate:
+    def _told(self, terms: dict[int, float]) -> Estimate:
+        row = _row(terms, len(self.values))
         return Estimate(float(row @ self.values), float(np.sqrt(row @ self.covariance @ row)))
 
 
@@ -133,15 +128,16 @@ def solve(known: Known) -> Balance:
         rows.append(({first + 1: 1.0}, 0.0, max(jump.start_Ns, 1e-6)))
         if jump.again is not None:
             rows.append(_between_still_stands(jump.push, place, jump.again))
-    matrix = np.zeros((len(rows), SHARED + OF_A_JUMP * len(known.jumps)))
-    seen = np.zeros(len(rows))
-    for number, (terms, value, error) in enumerate(rows):
-        for place, factor in terms.items():
-            matrix[number, place] = factor / error
-        seen[number] = value / error
+    unknowns = SHARED + OF_A_JUMP * len(known.jumps)
+    matrix = np.array([_row(terms, unknowns) / error for terms, _, error in rows])
+    seen = np.array([value / error for _, value, error in rows])
     covariance = np.asarray(np.linalg.inv(matrix.T @ matrix), dtype=np.float64)
     values = np.asarray(covariance @ matrix.T @ seen, dtype=np.float64)
     return Balance(values, covariance)
+
+
+def _row(terms: dict[int, float], unknowns: int) -> Samples:
+    return np.array([terms.get(place, 0.0) for place in range(unknowns)])
 
 
 def _of_push(push: Impulse, place: int) -> dict[int, float]:

@@ -13,6 +13,7 @@ from planner.force_platform.flight_and_sides import drawn, flight_of, rise_by_fl
 from planner.force_platform.jump_case import Case
 from planner.force_platform.jump_phases import PhaseMaker
 from planner.force_platform.platform_jump import DropFigures, PlatformJump, WeighingQuality
+from planner.force_platform.verdict import Verdict
 from planner.force_platform.weighing import Weighing, weigh_after
 
 
@@ -36,20 +37,20 @@ def drop_jump(case: Case, notes: Notebook) -> PlatformJump | None:
 
 def _told(case: Case, standing: Weighing | None, weight: Estimate, notes: Notebook) -> PlatformJump:
     """All figures of a drop jump that was found sound."""
-    force, rate, rule, air, g = case.force_N, case.rate_Hz, case.rule, case.air, case.options.g
-    contact_start = case.contact_start
+    rate, air, g, contact_start = case.rate_Hz, case.air, case.options.g, case.contact_start
+    force = case.force_N - air.offset_N
     before = next((one for one in case.others if one.end == contact_start), None)
     touch = before.after if before else Edge(0.0, 0.0)
     flight, crossing, under = flight_of(air, rate)
     contact_s = (air.start - contact_start) / rate + touch.under_s + air.before.under_s
     contact = Estimate(contact_s, float(np.hypot(touch.se_s, air.before.se_s)))
-    pushed = force[contact_start : air.start] - air.offset_N
+    pushed = force[contact_start : air.start]
     leaving = g * flight.value / 2.0
     impulse = (float(np.sum(pushed)) / rate - weight.value * contact_s) * g / weight.value
     landing_speed = impulse - leaving
-    maker = PhaseMaker(force, rate, air.offset_N, weight.value)
+    maker = PhaseMaker(force, rate, weight.value)
     landing_end = maker.landing_end(air.end, leaving, g)
-    trace_start, trace = drawn(force, rate, air.offset_N, contact_start, landing_end)
+    trace_start, trace = drawn(force, rate, contact_start, landing_end)
     return PlatformJump(
         number=case.number,
         kind=case.kind,
@@ -67,16 +68,9 @@ def _told(case: Case, standing: Weighing | None, weight: Estimate, notes: Notebo
         flight_at_threshold_s=crossing,
         under_threshold_s=under,
         rise_by_flight_m=rise_by_flight(flight, g),
-        rise_by_impulse_m=None,
         take_off_speed_m_s=Estimate(leaving, g * flight.se / 2.0),
         peak_force_N=float(np.max(pushed)),
         mean_push_force_N=float(np.mean(pushed)),
-        peak_power_W=None,
-        mean_push_power_W=None,
-        time_to_take_off_s=None,
-        index_modified_m_s=None,
-        depth_m=None,
-        push_off_m=None,
         drop=DropFigures(
             contact,
             reactive_index_height_m_s(contact_time_s=contact_s, flight_time_s=flight.value, g=g),
@@ -88,18 +82,10 @@ def _told(case: Case, standing: Weighing | None, weight: Estimate, notes: Notebo
             maker.phase("flight", air.start, air.end),
             maker.phase("landing", air.end, landing_end),
         ),
-        sides=side_loads(
-            case.record,
-            air,
-            (contact_start, air.start),
-            (standing.start, standing.end) if standing else None,
-            landing_end,
-            rule,
-            notes,
-        ),
-        depends=(),
+        sides=side_loads(case, (contact_start, air.start), standing, landing_end, notes),
         trace_start_s=trace_start,
         trace_N=trace,
+        verdict=Verdict("flight"),  # no impulse tells its height
     )
 
 

@@ -18,31 +18,31 @@ HALVED_SHARE = 1.0 / 3.0  # error of a trapezoid sum, of what it changes with ev
 
 
 @dataclass(frozen=True)
-class Evidence:
-    """What the solved balance of the whole record tells of one jump.
+class Landing:
+    """``stand``: the one after it that is used; ``again``: its impulse up to there, if that is.
 
-    ``after``: the stand after its landing that was used; ``disagrees_N``: how much more another stand after it reads,
-    which is not used; ``disagrees_m_s``: the speed that the body would have in it, if the landing's impulse were right.
+    ``disagrees_N``: how much more another stand after it reads, which is not used; ``disagrees_m_s``: the speed that
+    the body would have in it, if the landing's impulse were right.
     """
+
+    stand: Stand | None = None
+    again: StillAgain | None = None
+    disagrees_N: float | None = None
+    disagrees_m_s: float | None = None
+
+
+@dataclass(frozen=True)
+class Evidence:
+    """What the solved balance of the whole record tells of one jump."""
 
     balance: Balance
     known: Known
     place: int
-    own: Stand
-    after: Stand | None
-    disagrees_N: float | None = None
-    disagrees_m_s: float | None = None
+    landing: Landing
 
     @property
     def push(self) -> Impulse:
         return self.known.jumps[self.place].push
-
-    @property
-    def landing_used(self) -> bool:
-        return self.known.jumps[self.place].again is not None
-
-    def zero_N(self, air: Air, rate_Hz: float) -> float:
-        return self.balance.zero_N(air.middle / rate_Hz).value
 
 
 def evidence_of(
@@ -63,13 +63,10 @@ def evidence_of(
     jumps = [_jump(one, own, unrest_Ns, hidden) for one, own in starts]
     known = _scattered(Known(readings, case.rule.drift_N_s, jumps), len(used))
     alone = solve(known)
-    told = [_after(one, own, alone, jumps[place], place, unrest_Ns) for place, (one, own) in enumerate(starts)]
+    told = [_landing(one, own, alone, jumps[place], place, unrest_Ns) for place, (one, own) in enumerate(starts)]
     known = replace(known, jumps=[replace(jump, again=one.again) for jump, one in zip(jumps, told, strict=True)])
     balance = solve(known)
-    return balance, [
-        Evidence(balance, known, place, own, one.stand, one.disagrees_N, one.disagrees_m_s)
-        for place, ((_, own), one) in enumerate(zip(starts, told, strict=True))
-    ]
+    return balance, [Evidence(balance, known, place, landing) for place, landing in enumerate(told)]
 
 
 def impulse_of(force_N: Samples, rate_Hz: float, start: int, end: int, air: Air) -> Impulse:
@@ -139,17 +136,7 @@ def _zero_lines(case: Case, airs: Sequence[Air], hidden: bool) -> list[MeanForce
     return [MeanForce(one.middle / case.rate_Hz, one.offset_N, one.offset_se_N, in_air=True) for one in airs]
 
 
-@dataclass(frozen=True)
-class _After:
-    """The landing of one jump: the stand after it, if it is used, and its impulse up to there, if that is."""
-
-    stand: Stand | None = None
-    again: StillAgain | None = None
-    disagrees_N: float | None = None
-    disagrees_m_s: float | None = None
-
-
-def _after(case: Case, own: Stand, alone: Balance, jump: JumpKnown, place: int, unrest_Ns: float) -> _After:
+def _landing(case: Case, own: Stand, alone: Balance, jump: JumpKnown, place: int, unrest_Ns: float) -> Landing:
     settled = case.air.end + round(case.rule.settled_after * case.rate_Hz)
     standing = case.standing
     here = [one for one in standing.believed if case.air.end < one.start and one.end <= case.next_contact_end]
@@ -159,18 +146,18 @@ def _after(case: Case, own: Stand, alone: Balance, jump: JumpKnown, place: int, 
             (one for one in standing.others if settled <= one.start and one.end <= case.next_contact_end), None
         )
         if other is None or other.end - other.start < long_enough:
-            return _After()
-        return _After(disagrees_N=other.mean_N - own.mean_N)
+            return Landing()
+        return Landing(disagrees_N=other.mean_N - own.mean_N)
     after = here[0]
     landing = case.force_N[case.air.end : after.end]
     flat = any(b - a >= case.rule.clipped_samples for a, b in runs(landing >= np.max(landing)))
     if flat or np.any(case.missing[case.air.end : after.end]):
-        return _After(after)
+        return Landing(after)
     again = _still_again(case, own, after, unrest_Ns)
     left: Estimate = alone.left_over_Ns(jump.push, place, again)
     if abs(left.value) <= case.rule.disagree_over * left.se:
-        return _After(after, again)
-    return _After(after, disagrees_m_s=left.value * case.options.g / alone.weight_N.value)
+        return Landing(after, again)
+    return Landing(after, disagrees_m_s=left.value * case.options.g / alone.weight_N.value)
 
 
 def _still_again(case: Case, own: Stand, after: Stand, unrest_Ns: float) -> StillAgain:

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import numpy as np
 
-from planner.domain.platform_rule import PlatformRule
 from planner.estimate.notebook import Notebook
 from planner.estimate.uncertainty import Estimate
 from planner.force_platform import record_faults
 from planner.force_platform.flights import Air
-from planner.force_platform.force_record import ForceRecord
+from planner.force_platform.jump_case import Case
 from planner.force_platform.platform_jump import SideLoad
 from planner.force_platform.signal import Samples
+from planner.force_platform.weighing import Weighing
 
 DRAWN_BEFORE_s, DRAWN_AFTER_s = 0.3, 0.6
 
@@ -29,35 +29,28 @@ def rise_by_flight(flight: Estimate, g: float) -> Estimate:
 
 
 def side_loads(
-    record: ForceRecord,
-    air: Air,
-    push: tuple[int, int],
-    weighing: tuple[int, int] | None,
-    landing_end: int,
-    rule: PlatformRule,
-    notes: Notebook,
+    case: Case, push: tuple[int, int], weighing: Weighing | None, landing_end: int, notes: Notebook
 ) -> tuple[SideLoad, ...]:
     """Each platform's share, with its own zero read in the flight; none of a jump from one platform to the other."""
-    if not record.sides:
-        return ()
+    air = case.air
     margin = (air.end - air.start) // 5
     core = slice(air.start + margin, air.end - margin)
     series = []
-    for name, values in record.sides:
+    for name, values in case.record.sides:
         force = np.nan_to_num(np.asarray(values, dtype=np.float64))
         series.append((name, force - float(np.median(force[core]))))
     loads = []
     for name, force in series:
-        share = None if weighing is None else _share(series, force, *weighing)
+        share = None if weighing is None else _share(series, force, weighing.start, weighing.end)
         push_share = _share(series, force, *push)
         landing = _share(series, force, air.end, max(landing_end, air.end + 1))
         peak = float(np.max(force[push[0] : push[1]]))
         loads.append(SideLoad(name, share, push_share if push_share is not None else 0.5, landing, peak))
-    if record_faults.between_platforms(loads, rule, notes):
+    if record_faults.between_platforms(loads, case.rule, notes):
         return ()
     for side in loads:
         if side.share_of_weighing is not None:
-            record_faults.one_foot(side.name, side.share_of_weighing, rule, notes)
+            record_faults.one_foot(side.name, side.share_of_weighing, case.rule, notes)
     return tuple(loads)
 
 
@@ -66,8 +59,8 @@ def _share(series: list[tuple[str, Samples]], force: Samples, start: int, end: i
     return float(np.mean(force[start:end])) / total if total > 1.0 else None
 
 
-def drawn(force_N: Samples, rate_Hz: float, offset_N: float, start: int, end: int) -> tuple[float, list[float]]:
+def drawn(force_N: Samples, rate_Hz: float, start: int, end: int) -> tuple[float, list[float]]:
     """The piece to draw, from a little before ``start`` to a little after ``end``: its start (s), its forces (N)."""
     first = max(0, start - round(DRAWN_BEFORE_s * rate_Hz))
     last = min(len(force_N), end + round(DRAWN_AFTER_s * rate_Hz))
-    return first / rate_Hz, [float(value) for value in force_N[first:last] - offset_N]
+    return first / rate_Hz, [float(value) for value in force_N[first:last]]

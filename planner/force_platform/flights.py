@@ -12,7 +12,7 @@ import numpy as np
 
 from planner.domain.platform_rule import PlatformRule
 from planner.force_platform.edges import Edge, edge_of
-from planner.force_platform.signal import Samples, fast_noise, robust_sd, runs, smoothed, width_against
+from planner.force_platform.signal import Samples, fast_noise, first_run, robust_sd, runs, smoothed, width_against
 
 FEW = 100  # samples
 NOISE_IN_COARSE = 6  # standard deviations of what is left of the noise, under the level that air is looked for by
@@ -71,8 +71,8 @@ def _air(force_N: Samples, rate_Hz: float, rule: PlatformRule, a: int, b: int) -
     over = force_N - offset >= threshold
     sustained = max(2, round(rule.search.back_for * rate_Hz))
     middle = (a + b) // 2
-    start, end = _back(over, middle, sustained), _on(over, middle, sustained)
-    first, last = start or 0, len(force_N) if end is None else end
+    back, on = first_run(over[:middle][::-1], sustained), first_run(over[middle:], sustained)
+    first, last = 0 if back is None else middle - back, len(force_N) if on is None else middle + on
     edge_samples, stray_N = round(rule.edges.longest_under * rate_Hz), rule.search.stray_multiple * noise
     offset, offset_se = _zero_line(force_N[first:last], edge_samples, offset, noise, stray_N)
 
@@ -81,9 +81,9 @@ def _air(force_N: Samples, rate_Hz: float, rule: PlatformRule, a: int, b: int) -
             outwards - offset, crossing, threshold_N=threshold, noise_N=noise, rate_Hz=rate_Hz, rule=rule.edges
         )
 
-    before = Edge(0.0, 0.0) if start is None else edge(force_N[: middle + 1][::-1], middle - first + 1)
-    after = Edge(0.0, 0.0) if end is None else edge(force_N[middle:], last - middle)
-    return Air(first, last, offset, offset_se, noise, threshold, before, after, start is None, end is None)
+    before = Edge(0.0, 0.0) if back is None else edge(force_N[: middle + 1][::-1], middle - first + 1)
+    after = Edge(0.0, 0.0) if on is None else edge(force_N[middle:], last - middle)
+    return Air(first, last, offset, offset_se, noise, threshold, before, after, back is None, on is None)
 
 
 def _zero_line(air_N: Samples, edge: int, middle_N: float, noise_N: float, stray_N: float) -> tuple[float, float]:
@@ -93,21 +93,6 @@ def _zero_line(air_N: Samples, edge: int, middle_N: float, noise_N: float, stray
     if len(kept) < 2:
         return middle_N, noise_N
     return float(np.mean(kept)), float(np.std(kept, ddof=1)) / float(np.sqrt(len(kept)))
-
-
-def _back(over: np.ndarray, middle: int, sustained: int) -> int | None:
-    """First sample after the last sustained contact before ``middle``."""
-    for a, b in reversed(runs(over[:middle])):
-        if b - a >= sustained:
-            return b
-    return None
-
-
-def _on(over: np.ndarray, middle: int, sustained: int) -> int | None:
-    for a, b in runs(over[middle:]):
-        if b - a >= sustained:
-            return middle + a
-    return None
 
 
 def _merged(found: list[Air]) -> list[Air]:

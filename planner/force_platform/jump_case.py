@@ -31,18 +31,25 @@ class Options:
 
 
 @dataclass(frozen=True)
-class Case:
-    """``force_N``: missing samples bridged, ``missing`` says where. The contact before the flight begins at
-    ``contact_start``, the one after it lasts until ``next_contact_end``. ``others``: further stretches of air,
-    an empty platform or other flights, which show the zero line as well. ``standing``: the stands of the record."""
+class JumpFound:
+    """A flight and the contacts around it: the one before begins at ``contact_start``, the one after lasts until
+    ``next_contact_end``. ``others``: further stretches of air, an empty platform or other flights, which show the zero
+    line as well. ``rebound``: it leaves from as short a contact as a drop jump's."""
+
+    contact_start: int
+    air: Air
+    others: tuple[Air, ...]
+    rebound: bool
+    next_contact_end: int
+
+
+@dataclass(frozen=True)
+class Case(JumpFound):
+    """``force_N``: missing samples bridged, ``missing`` says where. ``standing``: the stands of the record."""
 
     record: ForceRecord
     force_N: Samples
     missing: np.ndarray
-    contact_start: int
-    air: Air
-    others: tuple[Air, ...]
-    next_contact_end: int
     kind: JumpKind
     number: int
     rule: PlatformRule

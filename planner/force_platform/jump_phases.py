@@ -5,8 +5,8 @@ from __future__ import annotations
 import numpy as np
 
 from planner.domain.platform_rule import PlatformRule
-from planner.force_platform.flights import Air
-from planner.force_platform.platform_jump import JumpKind, JumpPhase, PhaseName
+from planner.force_platform.jump_case import Case
+from planner.force_platform.platform_jump import JumpPhase, PhaseName
 from planner.force_platform.push_motion import Motion
 from planner.force_platform.signal import Samples, integral
 from planner.force_platform.weighing import Weighing
@@ -15,8 +15,8 @@ from planner.force_platform.weighing import Weighing
 class PhaseMaker:
     """Cuts phases out of one record: forces with the zero offset off, times from the record's start."""
 
-    def __init__(self, force_N: Samples, rate_Hz: float, offset_N: float, weight_N: float) -> None:
-        self._force, self.rate_Hz, self._weight = force_N - offset_N, rate_Hz, weight_N
+    def __init__(self, force_N: Samples, rate_Hz: float, weight_N: float) -> None:
+        self._force, self.rate_Hz, self._weight = force_N, rate_Hz, weight_N
 
     def phase(self, name: PhaseName, start: int, end: int) -> JumpPhase:
         values = self._force[start : max(end, start + 1)]
@@ -47,23 +47,17 @@ def push_start(motion: Motion, onset: int, rule: PlatformRule) -> tuple[int, int
 
 
 def standing_phases(
-    maker: PhaseMaker,
-    kind: JumpKind,
-    weighing: Weighing | None,
-    first: int,
-    motion: Motion,
-    air: Air,
-    rule: PlatformRule,
-    g: float,
+    maker: PhaseMaker, case: Case, weighing: Weighing | None, first: int, motion: Motion
 ) -> tuple[JumpPhase, ...]:
     """Weighing to landing; ``first``: where the motion begins, the onset where there is a weighing.
 
     A squat jump has no unweighting or braking: its push begins at the onset. Without a weighing nobody knows where
     unweighting began.
     """
-    fastest_fall, push = push_start(motion, first, rule)
+    air, g = case.air, case.options.g
+    fastest_fall, push = push_start(motion, first, case.rule)
     phases = [maker.phase("weighing", weighing.start, weighing.end)] if weighing else []
-    if kind == "countermovement":
+    if case.kind == "countermovement":
         if weighing:
             phases.append(maker.phase("unweighting", first, fastest_fall))
         phases.append(maker.phase("braking", fastest_fall, push))

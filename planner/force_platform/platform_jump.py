@@ -13,9 +13,6 @@ JumpKind = Literal["countermovement", "squat", "drop"]
 PhaseName = Literal["weighing", "unweighting", "braking", "propulsion", "contact", "flight", "landing"]
 
 
-FLIGHT_ALONE = Verdict("flight")  # of a drop jump: no impulse tells its height
-
-
 @dataclass(frozen=True)
 class JumpPhase:
     """A stretch of the jump, times from the start of the record. ``net_impulse_Ns``: body weight taken off."""
@@ -69,7 +66,7 @@ class DropFigures:
     fallen_m: float | None
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, kw_only=True)
 class PlatformJump:
     """One jump. Forces have the zero offset taken off and include body weight; heights are rises after take-off.
 
@@ -93,25 +90,25 @@ class PlatformJump:
     flight_at_threshold_s: float
     under_threshold_s: float
     rise_by_flight_m: Estimate
-    rise_by_impulse_m: Estimate | None
+    rise_by_impulse_m: Estimate | None = None
     take_off_speed_m_s: Estimate
     peak_force_N: float
     mean_push_force_N: float
-    peak_power_W: float | None
-    mean_push_power_W: float | None
-    time_to_take_off_s: float | None
-    index_modified_m_s: float | None
-    depth_m: float | None
-    push_off_m: float | None
-    drop: DropFigures | None
+    peak_power_W: float | None = None
+    mean_push_power_W: float | None = None
+    time_to_take_off_s: float | None = None
+    index_modified_m_s: float | None = None
+    depth_m: float | None = None
+    push_off_m: float | None = None
+    drop: DropFigures | None = None
     phases: tuple[JumpPhase, ...]
     sides: tuple[SideLoad, ...]
-    depends: tuple[Dependence, ...]
+    depends: tuple[Dependence, ...] = ()
     trace_start_s: float
     trace_N: Sequence[float]
     drift_N_s: Estimate | None = None  # of the zero line; None where nothing but the usual allowance is known
     weighed_after_s: float | None = None  # quiet standing after the landing that was used for weight and drift
-    verdict: Verdict = FLIGHT_ALONE
+    verdict: Verdict
     landing_used: bool = False  # its impulse, back from that standing, tells the take-off speed as well
 
     @property

@@ -1,4 +1,4 @@
-"""From force to motion: speed, height and power of the centre of mass up to the take-off."""
+"""From force to motion: speed and height of the centre of mass up to the take-off."""
 
 from __future__ import annotations
 
@@ -18,10 +18,8 @@ class Motion:
 
     speed_m_s: Samples
     height_m: Samples
-    power_W: Samples
     take_off_m_s: Estimate
     rise_m: Estimate
-    mass_kg: Estimate
 
 
 def until_zero(air: Air, seconds: float, rate_Hz: float) -> Estimate:
@@ -43,7 +41,7 @@ def motion_before(force_N: Samples, rate_Hz: float, onset: int, air: Air, eviden
     speed = integral((ground - weight.value) / mass, rate_Hz) + (start - along * noise) / mass
     until = until_zero(air, evidence.push.seconds, rate_Hz)
     leaving = balance.take_off_m_s(evidence.known, evidence.place, until, g)
-    return _moved(ground, speed, leaving, weight, rate_Hz, g)
+    return _moved(speed, leaving, rate_Hz, g)
 
 
 def motion_from_flight(
@@ -55,21 +53,13 @@ def motion_from_flight(
     gained = integral((ground / weight_N.value - 1.0) * g, rate_Hz)
     last_gain = until_zero(air, 0.0, rate_Hz).value * (float(ground[-1]) / 2.0 / weight_N.value - 1.0) * g
     speed = leaving.value - last_gain - (gained[-1] - gained)
-    return _moved(ground, speed, leaving, weight_N, rate_Hz, g)
+    return _moved(speed, leaving, rate_Hz, g)
 
 
-def _moved(
-    ground_N: Samples, speed_m_s: Samples, leaving: Estimate, weight_N: Estimate, rate_Hz: float, g: float
-) -> Motion:
+def _moved(speed_m_s: Samples, leaving: Estimate, rate_Hz: float, g: float) -> Motion:
     rise = leaving.value**2 / (2.0 * g) if leaving.value > 0 else 0.0
-    return Motion(
-        speed_m_s,
-        integral(speed_m_s, rate_Hz),
-        ground_N * speed_m_s,
-        leaving,
-        Estimate(rise, abs(leaving.value) / g * leaving.se),
-        Estimate(weight_N.value / g, weight_N.se / g),
-    )
+    rise_m = Estimate(rise, abs(leaving.value) / g * leaving.se)
+    return Motion(speed_m_s, integral(speed_m_s, rate_Hz), leaving, rise_m)
 
 
 def rise_with(force_N: Samples, rate_Hz: float, *, onset: int, weight_read_N: float, air: Air, g: float) -> float:

@@ -71,7 +71,7 @@ def clipping(case: Case, weight_N: float, push: tuple[int, int], notes: Notebook
 
 
 def weighing_quality(weighing: Weighing, rate_Hz: float, rule: PlatformRule, notes: Notebook) -> None:
-    share = weighing.slow_sd_N / weighing.mean_N if weighing.mean_N > 0 else 1.0
+    share = _variation(weighing, rule)
     if weighing.seconds < rule.weighing - 1e-6:
         notes.add(
             "warning",
@@ -80,8 +80,6 @@ def weighing_quality(weighing: Weighing, rate_Hz: float, rule: PlatformRule, not
             f"{weighing.mean_N:.0f} ± {weighing.se_N:.1f} N, and the impulse's height hangs on it",
             hint="stand still for a full second or two before the jump",
         )
-    if weighing.seconds < rule.short_weighing_share * rule.weighing:
-        share = max(share, weighing.restless_share)
     if share > rule.refuse_noise_over:
         notes.add(
             "error",
@@ -113,9 +111,7 @@ def weighing_quality(weighing: Weighing, rate_Hz: float, rule: PlatformRule, not
 
 def no_stand(window: Weighing, rule: PlatformRule, notes: Notebook) -> None:
     """Why the quietest window before a jump weighs nothing, where that can be told."""
-    share = window.slow_sd_N / window.mean_N if window.mean_N > 0 else 1.0
-    if window.seconds < rule.short_weighing_share * rule.weighing:
-        share = max(share, window.restless_share)
+    share = _variation(window, rule)
     if share > rule.refuse_noise_over:
         notes.add(
             "warning",
@@ -124,6 +120,13 @@ def no_stand(window: Weighing, rule: PlatformRule, notes: Notebook) -> None:
             hint="stand still for a full second before the jump, and jump again",
         )
     stepping(window, rule, notes)
+
+
+def _variation(weighing: Weighing, rule: PlatformRule) -> float:
+    """As a share of body weight; of a short standing, that of the usual length if it is more."""
+    share = weighing.slow_sd_N / weighing.mean_N if weighing.mean_N > 0 else 1.0
+    short = weighing.seconds < rule.short_weighing_share * rule.weighing
+    return max(share, weighing.restless_share) if short else share
 
 
 def stepping(weighing: Weighing, rule: PlatformRule, notes: Notebook) -> None:

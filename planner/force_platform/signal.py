@@ -15,6 +15,11 @@ def runs(mask: NDArray[np.bool_]) -> list[tuple[int, int]]:
     return [(int(a), int(b)) for a, b in zip(np.flatnonzero(edges == 1), np.flatnonzero(edges == -1), strict=True)]
 
 
+def first_run(mask: NDArray[np.bool_], least: int) -> int | None:
+    """Where the mask first holds for ``least`` samples in a row; None where it never does."""
+    return next((a for a, b in runs(mask) if b - a >= least), None)
+
+
 def smoothed(values: Samples, width: int) -> Samples:
     """Moving mean over ``width`` samples; the ends use what is there."""
     if width < 2:

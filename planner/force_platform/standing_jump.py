@@ -6,9 +6,10 @@ import numpy as np
 
 from planner.domain.platform_rule import PlatformRule
 from planner.estimate.notebook import Notebook
+from planner.estimate.uncertainty import Estimate
 from planner.force_platform import record_faults
 from planner.force_platform.balance import Balance
-from planner.force_platform.evidence import Evidence
+from planner.force_platform.evidence import Evidence, Landing
 from planner.force_platform.flight_and_sides import drawn, flight_of, rise_by_flight, side_loads
 from planner.force_platform.flights import Air
 from planner.force_platform.jump_case import Case
@@ -48,12 +49,12 @@ def standing_jump(
     motion, basis = None, None
     if weighing is not None and told is not None and own is not None:
         record_faults.own_weight(own.mean_N - balance.zero_N(own.middle / rate).value, own.se_N, weight, rule, notes)
-        record_faults.standing_disagrees(told.disagrees_N, told.disagrees_m_s, notes)
+        record_faults.standing_disagrees(told.landing.disagrees_N, told.landing.disagrees_m_s, notes)
         motion = motion_before(force, rate, first, air, told, g)
         if motion.take_off_m_s.value < rule.slowest_take_off_m_s:
             record_faults.no_impulse(motion.take_off_m_s.value, notes)
             return None
-        basis = ImpulseBasis(motion.rise_m, _weighs_well(weighing, own, rule), told.landing_used)
+        basis = ImpulseBasis(motion.rise_m, _weighs_well(weighing, own, rule), told.landing.again is not None)
     verdict = verdict_of(rise_by_flight(flight, g), basis, rule)
     verdict = record_faults.other_body(verdict, weight, case.options.body_mass_kg, g, rule, notes)
     used = motion if motion is not None and verdict.impulse else None
@@ -78,27 +79,26 @@ def _told(
     notes: Notebook,
 ) -> PlatformJump:
     """All figures of a jump; ``force`` with zero offset and drift off, ``motion``: by the height that is believed."""
-    air, rate, g, kind, rule = case.air, case.rate_Hz, case.options.g, case.kind, case.rule
+    air, rate, g, kind = case.air, case.rate_Hz, case.options.g, case.kind
     flight, crossing, under = flight_of(air, rate)
-    push = first if kind == "squat" else push_start(motion, first, rule)[1]
+    push = first if kind == "squat" else push_start(motion, first, case.rule)[1]
     weight, zero = balance.weight_N, balance.zero_N(air.middle / rate).value
-    maker = PhaseMaker(force, rate, 0.0, weight.value)
-    phases = standing_phases(maker, kind, weighing, first, motion, air, rule, g)
-    power = motion.power_W[push - first :]
+    maker = PhaseMaker(force, rate, weight.value)
+    phases = standing_phases(maker, case, weighing, first, motion)
     pushed = force[push : air.start]
+    power = pushed * motion.speed_m_s[push - first :]
     take_off_s = (air.start - 0.5) / rate + air.before.under_s
     lasting = take_off_s - weighing.onset / rate if weighing else None
     lowest = float(np.min(motion.height_m))
     landing_end = round(phases[-1].end_s * rate)
-    trace_start, trace = drawn(force, rate, 0.0, weighing.start if weighing else first, landing_end)
-    after = told.after if told else None
-    span = (weighing.start, weighing.end) if weighing else None
+    trace_start, trace = drawn(force, rate, weighing.start if weighing else first, landing_end)
+    landing = told.landing if told else Landing()
     return PlatformJump(
         number=case.number,
         kind=kind,
         rate_Hz=rate,
         body_weight_N=weight,
-        body_mass_kg=motion.mass_kg,
+        body_mass_kg=Estimate(weight.value / g, weight.se / g),
         weighing=WeighingQuality(weighing.seconds, weighing.sd_N, weighing.step_share) if weighing else None,
         offset_N=zero,
         noise_N=air.noise_N,
@@ -120,16 +120,15 @@ def _told(
         index_modified_m_s=by_impulse.rise_m.value / lasting if by_impulse and lasting and verdict.impulse else None,
         depth_m=-lowest if kind == "countermovement" and verdict.impulse else None,
         push_off_m=_push_off_m(motion, air, rate),
-        drop=None,
         phases=phases,
-        sides=side_loads(case.record, air, (push, air.start), span, landing_end, rule, notes),
-        depends=_dependences(_drift_off(case, balance), rate, weighing, air, rule, case.contact_start, g),
+        sides=side_loads(case, (push, air.start), weighing, landing_end, notes),
+        depends=_dependences(_drift_off(case, balance), case, weighing),
         trace_start_s=trace_start,
         trace_N=trace,
         drift_N_s=balance.drift_N_s,
-        weighed_after_s=(after.end - after.start) / rate if after else None,
+        weighed_after_s=(landing.stand.end - landing.stand.start) / rate if landing.stand else None,
         verdict=verdict,
-        landing_used=told is not None and told.landing_used,
+        landing_used=landing.again is not None,
     )
 
 
@@ -180,16 +179,9 @@ def _note_dip(case: Case, weighing: Weighing, weight: float, notes: Notebook) ->
         )
 
 
-def _dependences(
-    force: Samples,
-    rate: float,
-    weighing: Weighing | None,
-    air: Air,
-    rule: PlatformRule,
-    contact_start: int,
-    g: float,
-) -> tuple[Dependence, ...]:
+def _dependences(force: Samples, case: Case, weighing: Weighing | None) -> tuple[Dependence, ...]:
     """How the two heights move with the choices behind them."""
+    rate, air, g = case.rate_Hz, case.air, case.options.g
     crossings = _crossings(force, air)
     by_threshold = Dependence(
         "flight time, by threshold, as crossed",
@@ -202,7 +194,7 @@ def _dependences(
     def impulse(weight_read: float) -> float:
         return rise_with(force, rate, onset=weighing.onset, weight_read_N=weight_read, air=air, g=g)
 
-    windows = _other_weighings(force, rate, weighing, rule, contact_start)
+    windows = _other_weighings(force, case, weighing)
     first = Dependence(
         "integrated forwards alone, by where body weight is taken",
         tuple(f"{start:.2f}-{end:.2f} s ({mean - air.offset_N:.0f} N)" for start, end, mean in windows),
@@ -217,15 +209,14 @@ def _dependences(
     return first, second, by_threshold
 
 
-def _other_weighings(
-    force: Samples, rate: float, weighing: Weighing, rule: PlatformRule, contact_start: int
-) -> list[tuple[float, float, float]]:
+def _other_weighings(force: Samples, case: Case, weighing: Weighing) -> list[tuple[float, float, float]]:
     """The weighing used, and up to four equally long quiet ones before it: (start s, end s, mean N)."""
+    rate, rule = case.rate_Hz, case.rule
     length = weighing.end - weighing.start
     chosen = [(weighing.start / rate, weighing.end / rate, weighing.mean_N)]
     for step in range(1, 5):
         start = weighing.start - step * length // 2
-        if start < contact_start:
+        if start < case.contact_start:
             break
         means, sds = window_sd(force[start : start + length], length)
         if sds[0] <= 1.5 * rule.noisy_over * abs(means[0]) and abs(means[0] / weighing.mean_N - 1) < rule.step_over:

@@ -19,8 +19,8 @@ from planner.force_platform.signal import (
     Samples,
     error_of_mean,
     fast_noise,
+    first_run,
     integral,
-    runs,
     smoothed,
     width_against,
     window_sd,
@@ -104,8 +104,9 @@ def stand_around(
     band = rule.onset_multiple * max(sd, rule.search.least_scatter * abs(mean))
     sustained = max(2, round(rule.search.away_for * rate_Hz))
     away = np.abs(smooth.force_N - mean) > band
-    leaves = next((end + a for a, b in runs(away[end : within[1]]) if b - a >= sustained), within[1])
-    began = next((start - a for a, b in runs(away[within[0] : start][::-1]) if b - a >= sustained), within[0])
+    later, before = first_run(away[end : within[1]], sustained), first_run(away[within[0] : start][::-1], sustained)
+    leaves = within[1] if later is None else end + later
+    began = within[0] if before is None else start - before
     # A jump begins under the band: the wider noise makes that, the earlier. Smoothing sees it later than it is.
     plain = rule.stand.plain_band * max(abs(mean), 1.0)
     early_s = rule.onset_back * max(1.0, float(np.sqrt(rule.onset_multiple * smooth.noise_N / plain)))

@@ -78,6 +78,5 @@ def _close_pairs(problem: Problem) -> list[tuple[int, int, int, int, int]]:
             if apart >= longest:
                 break
             key = (problem.phase_of(week), slot, problem.phase_of(later_week), later_slot)
-            if apart > 0 and (key not in found or apart < found[key][-1]):
-                found[key] = (week, slot, later_week, later_slot, apart)
+            found.setdefault(key, (week, slot, later_week, later_slot, apart))
     return list(found.values())

@@ -92,6 +92,8 @@ def _in_functions(node: ast.AST, function: int = 0, lines: tuple[int, int] = (0,
         function = min(part.lineno for part in (node, *node.decorator_list))
     elif not function and isinstance(node, ast.Lambda):
         function = node.lineno
+    if isinstance(node, ast.keyword) and node.arg == "strict":  # of zip: guards against what cannot happen
+        return
     for name, value in ast.iter_fields(node):
         if name in ("annotation", "returns", "decorator_list", "defaults", "kw_defaults"):
             continue
@@ -134,6 +136,8 @@ def _of(node: ast.expr | ast.stmt) -> Iterator[ast.expr | ast.stmt]:
             yield ast.IfExp(test, orelse, body)
         case ast.If(test=test, body=body, orelse=orelse):
             yield ast.If(ast.UnaryOp(ast.Not(), test), body, orelse)
+        case ast.Expr(value=ast.YieldFrom(value=ast.Tuple(elts=[]))):
+            return  # yields nothing already
         case ast.Expr(value=ast.Yield() | ast.YieldFrom() | ast.Call()) | ast.AugAssign():
             yield (
                 ast.Expr(ast.Constant(None))

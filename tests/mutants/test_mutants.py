@@ -142,6 +142,12 @@ def told(low, high, items):
         return max(low, high)
     for item in items:
         yield item + 1
+
+def nothing():
+    yield from ()
+
+def pairs(one, other):
+    return zip(one, other, strict=True)
 '''
 
 
@@ -154,4 +160,5 @@ def test_each_change_is_one_change_inside_a_function(tmp_path: Path) -> None:
     assert all("LIMIT = 3" in text for text in changed)
     told = {(mutant.was, mutant.now) for mutant in found}
     assert {("low < 2", "low <= 2"), ("max(low, high)", "min(low, high)"), ("item + 1", "item - 1")} <= told
+    assert ("True", "False") not in told
     assert {("not items", "items"), ("2", "3"), ("yield (item + 1)", "yield from ()")} <= told

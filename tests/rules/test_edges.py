@@ -2,11 +2,26 @@
 
 from __future__ import annotations
 
+import re
+from dataclasses import replace
+from typing import Any
+
 import pytest
 
 from planner.domain.terms import TIERS
+from planner.problem.loads import own_maximum_kg
+from planner.rules import currencies
+from planner.rules.band_contacts import BandContacts
+from planner.rules.contacts_floor import ContactsFloor
+from planner.rules.load_agrees import LoadAgrees
+from planner.rules.recount import count_block
+from planner.rules.registry import all_rules, rule_named, rules_version
+from planner.rules.rule import Address, Row
 from planner.rules.session_shape import home
 from planner.rules.taper import Taper
+from tests.rules.cases import case_files
+from tests.rules.edits import edited
+from tests.rules.kept_blocks import block_of, kept_block, shipped_problem
 from tests.solve.demos import problem, shipped_library, template
 
 
@@ -30,3 +45,80 @@ def test_a_taper_has_room_for_one_more_only_where_the_reference_week_aims_at_few
         of_it = [row for row in rows if str(row.at) == f"w4/{what}"]
         assert [row.high for row in of_it if row.high is not None] == [room]
         assert [row.low for row in of_it if row.low is not None] == [-room]
+
+
+@pytest.mark.parametrize(
+    ("rule", "without"),
+    [(BandContacts, {"price": None}), (BandContacts, {"band": None}), (ContactsFloor, {"floor": None})],
+)
+def test_a_currency_without_a_band_a_price_or_a_floor_asks_nothing_there(rule: Any, without: dict[str, None]) -> None:
+    class Without(rule):  # type: ignore[misc]
+        currencies = (replace(currencies.CONTACTS, **without),)
+
+    planned = shipped_problem("in-season")
+    assert list(rule().rows(planned)) and not list(Without().rows(planned))
+    if "price" in without:
+        assert rule().price(planned.template) == {"contact": 1} and Without().price(planned.template) == {}
+    else:
+        bare = block_of(tuple(week.model_copy(update={"sessions": ()}) for week in kept_block("in-season").weeks))
+        plan = count_block(bare, planned)
+        assert len(list(rule().audit(plan))) == len(bare.weeks) and not list(Without().audit(plan))
+
+
+@pytest.mark.parametrize("tier", TIERS)
+def test_contacts_of_a_tier_have_its_name_and_its_price(tier: Any) -> None:
+    one, prices = currencies.tier_contacts(tier), shipped_problem("in-season").template.prices
+    assert (one.words, one.of) == (f"{tier}-tier contacts", tier)
+    assert one.price and one.price(prices) == (prices.high_contact if tier == "high" else prices.contact)
+    week = count_block(kept_block("in-season"), shipped_problem("in-season")).weeks[0]
+    assert one.done(week) == {"low": 16, "medium": 24, "high": 9}[tier]
+
+
+def test_sets_of_a_quality_are_counted_in_quarters() -> None:
+    one = currencies.quality_sets("calf-ankle")
+    week = count_block(kept_block("in-season"), shipped_problem("in-season")).weeks[0]
+    assert (one.words, one.whole, one.done(week)) == ("calf-ankle sets", 4, 4.0)
+
+
+def test_a_row_knows_its_days_and_the_rules_their_version() -> None:
+    first, second = Address(week=1, slot=1), Address(week=2, slot=2)
+    assert Row("", first, (), None, 0).days == {(1, 1)}
+    assert Row("", first, (), None, 0, other=second).days == {(1, 1), (2, 2)}
+    assert re.fullmatch(r"[0-9a-f]{12}", rules_version())
+
+
+def test_a_thing_that_the_gym_lacks_is_one_step() -> None:
+    planned, rule = problem("in-season", {"equipment": {"items": ["bench"]}}), rule_named("equipment")
+    offered = [one for row in rule.rows(planned) for one in rule.loosenings(planned, row)]
+    assert offered and {(one.size, one.most) for one in offered} == {(1, 1)}
+
+
+def test_the_registry_finds_each_rule_once_in_its_own_file() -> None:
+    assert [rule.id for rule in all_rules.__wrapped__()] == [path.stem for path in case_files()]
+
+
+def test_a_quality_that_no_week_aims_at_is_told_as_none() -> None:
+    plain = template("in-season-four-week")
+    levels = {
+        name: level.model_copy(update={"weeks": tuple(week.model_copy(update={"sets": {}}) for week in level.weeks)})
+        for name, level in plain.levels.items()
+    }
+    told = next(rule for rule in all_rules() if rule.id == "band-sets").figures(
+        plain.model_copy(update={"levels": levels})
+    )
+    assert "aim at, in sets: maximal-strength 0; unilateral-hip 0; knee-dominant 0; calf-ankle 0;" in told
+
+
+def test_load_and_percentage_may_differ_by_just_what_the_template_allows() -> None:
+    """A bar of 87.5 kg beside a card that says 75 %."""
+    planned, block = shipped_problem("in-season"), kept_block("in-season")
+    change = {"week": 1, "session": 1, "item": "back-squat", "percent": 75.0}
+    changed = edited(block, planned, [{"change": change}])
+    best_kg = own_maximum_kg(planned, planned.library["back-squat"])
+    assert best_kg is not None
+    apart = abs(100 * 87.5 / best_kg - 75.0)
+    for allowed, found in ((apart, 0), (apart - 0.01, 1)):
+        loads = planned.template.loads.model_copy(update={"agree_percent": allowed, "agree_reps": 9.0})
+        other = replace(planned, template=planned.template.model_copy(update={"loads": loads}))
+        said = [one.sentence for one in LoadAgrees().audit(count_block(changed, other))]
+        assert len(said) == found and all("the card says 75 %" in sentence for sentence in said)

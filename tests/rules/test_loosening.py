@@ -217,4 +217,5 @@ def test_weeks_and_names_in_words() -> None:
     assert named(names[:1]) == "'m0'"
     assert named(names[:2]) == "each of 'm0' and 'm1'"
     assert named(names[:12]).endswith("'m10' and 'm11'")
+    assert named(names[:13]).endswith("'m11' and 1 more")
     assert named(names).endswith("'m11' and 2 more")

@@ -9,6 +9,8 @@ import pytest
 from planner.domain.block import Block, LegPoints, Totals
 from planner.rules.consistency import inconsistencies
 from planner.rules.recount import count_block
+from tests.rules.edits import edited
+from tests.rules.kept_blocks import block_of, kept_block, shipped_problem
 from tests.solve.demos import solved
 
 WEEK = 2
@@ -69,3 +71,74 @@ def test_items_changed_and_nothing_else() -> None:
     found = _found(block.model_copy(update={"weeks": weeks}))
     for what in ("min; its items take", "maximal-strength sets; its items make", "points on the"):
         assert any(what in sentence for sentence in found), (what, found)
+
+
+def _of_kept(*edits: Any) -> list[str]:
+    block = edited(kept_block("adult"), shipped_problem("adult"), edits)
+    return [breach.sentence for breach in inconsistencies(count_block(block, shipped_problem("adult")))]
+
+
+ITEM = {"week": 8, "session": 3, "item": "tall-pogo"}  # 2 sets of ten
+SAYS = "Tall pogo, arms driving in w8s3 (Thu 30 Oct) says"
+
+
+@pytest.mark.parametrize(
+    ("changes", "said"),
+    [
+        ({}, []),
+        ({"contacts": 21}, [f"{SAYS} 21 contacts; its sets and reps make 20"]),
+        ({"tier": "high"}, [f"{SAYS} tier high; the library says low"]),
+        ({"side": "each", "contacts": 20}, [f"{SAYS} 20 contacts; its sets and reps make 40"]),
+    ],
+)
+def test_an_item_agrees_with_its_sets_and_with_the_library(changes: dict[str, Any], said: list[str]) -> None:
+    found = _of_kept({"change": {**ITEM, **changes}})
+    assert [sentence for sentence in found if sentence.startswith(SAYS)] == said
+
+
+@pytest.mark.parametrize(
+    ("minutes", "said"),
+    [
+        (41, []),
+        (43, []),
+        (40, ["w4s1 (Mon 29 Sep) says 40 min; its items take 42"]),
+        (44, ["w4s1 (Mon 29 Sep) says 44 min; its items take 42"]),
+    ],
+)
+def test_minutes_may_be_a_minute_off(minutes: int, said: list[str]) -> None:
+    assert _of_kept({"change": {"week": 4, "session": 1, "minutes": minutes}}) == said
+
+
+@pytest.mark.parametrize(
+    ("week", "session", "marked", "said"),
+    [
+        (4, 1, False, ["w4s1 (Mon 29 Sep) is marked not hard; by its items it is"]),
+        (4, 2, True, ["w4s2 (Tue 30 Sep) is marked hard; by its items it is not"]),
+    ],
+)
+def test_a_hard_day_is_marked_as_its_items_make_it(week: int, session: int, marked: bool, said: list[str]) -> None:
+    assert _of_kept({"change": {"week": week, "session": session, "hard_day": marked}}) == said
+
+
+@pytest.mark.parametrize(
+    ("totals", "said"),
+    [
+        ({}, None),
+        ({"working_sets": {"calf-ankle": 0.25}}, "week 1 says 0.25 calf-ankle sets; its items make 0"),
+        ({"contacts": {"low": 1}}, "week 1 says 1 low contacts; its items make 0"),
+        ({"sprint_efforts": 1}, "week 1 says 1 sprints; its items make 0"),
+        ({"sprint_m": 0.1}, None),
+        ({"sprint_m": 0.2}, "week 1 says 0.2 m of sprints; its items make 0"),
+        ({"joint_stress": {"low-back": LegPoints(left=0.1, right=0)}}, None),
+        ({"joint_stress": {"low-back": LegPoints(left=0, right=0.2)}}, "week 1 says 0.2 points on the right low-back"),
+    ],
+)
+def test_totals_of_a_week_without_a_session(totals: dict[str, Any], said: str | None) -> None:
+    """Sets and contacts to the last one; metres and points as far as they are printed, a tenth."""
+    first = kept_block("adult").weeks[0]
+    none = first.totals.model_copy(
+        update={"working_sets": {}, "contacts": {}, "sprint_efforts": 0, "sprint_m": 0.0, "joint_stress": {}, **totals}
+    )
+    week = first.model_copy(update={"sessions": (), "totals": none})
+    found = [one.sentence for one in inconsistencies(count_block(block_of((week,)), shipped_problem("adult")))]
+    assert len(found) == (said is not None) and all(sentence.startswith(said or "") for sentence in found), found

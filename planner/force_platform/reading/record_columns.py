@@ -12,6 +12,7 @@ from dataclasses import dataclass
 
 from planner.domain.findings import Finding, UserError
 from planner.force_platform.reading.column_names import ColumnName
+from planner.force_platform.reading.text_table import refused
 
 CARRIES_MOST = 3.0  # times the mean force of any other axis: a horizontal one averages near to nothing
 _PAIRS = (("left", "right"), ("1", "2"))
@@ -74,8 +75,7 @@ def _named(names: list[ColumnName], wish: str, option: str, path: str) -> Column
     if len(found) == 1:
         return found[0]
     message = f"{len(found)} columns are called '{wish}'" if found else f"there is no column '{wish}'"
-    hint = f"the columns are {_listed(names)}; {option} takes a name or a number"
-    raise UserError([Finding(path, 0, 0, "no-column", message, hint)])
+    raise refused(path, "no-column", message, f"the columns are {_listed(names)}; {option} takes a name or a number")
 
 
 def _listed(names: list[ColumnName]) -> str:
@@ -149,21 +149,17 @@ class _ForceFinder:
         by_name = next((axis for axis in ("vertical", "z") if axis in by_axis), None)
         if by_name is None and not alone:
             raise self._unclear(axes)
-        if by_name is not None and alone and heaviest != by_name:
-            message = (
-                f"'{by_axis[by_name].name}' carries no weight, '{by_axis[heaviest].name}' does and is taken as vertical"
-            )
-            self._doubts.append(Finding(self._path, 0, 0, "which-axis", message, self._hint(both), "warning"))
-        elif by_name is not None and not alone:
+        if by_name is not None and not (alone and heaviest == by_name):
             message = f"'{by_axis[by_name].name}' is taken as vertical by its name; the weight does not tell"
-            self._doubts.append(Finding(self._path, 0, 0, "which-axis", message, self._hint(both), "warning"))
+            if alone:
+                other = by_axis[heaviest].name
+                message = f"'{by_axis[by_name].name}' carries no weight, '{other}' does and is taken as vertical"
+            hint = f"if not, name {'both with --left NAME --right NAME' if both else 'it with --force NAME'}"
+            self._doubts.append(Finding(self._path, 0, 0, "which-axis", message, hint, "warning"))
         chosen = by_axis[heaviest if alone else by_name]
         why = "by its name, and it carries the weight" if chosen.axis == by_name else "it carries the weight"
         self.choices.append(f"vertical of {', '.join(one.name for one in axes)}: {chosen.name}, {why}")
         return chosen
-
-    def _hint(self, both: list[ColumnName] | None) -> str:
-        return "if not, name both with --left NAME --right NAME" if both else "if not, name it with --force NAME"
 
     def _unclear(self, among: list[ColumnName]) -> UserError:
         """Refused: none of these is plainly the vertical force."""
@@ -173,4 +169,4 @@ class _ForceFinder:
             else f"no column is a force ({_listed(self._names)})"
         )
         hint = "name it with --force NAME, or two platforms with --left NAME --right NAME; a number does as well"
-        return UserError([Finding(self._path, 0, 0, "which-column", what, hint)])
+        return refused(self._path, "which-column", what, hint)

@@ -7,6 +7,8 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
+import numpy as np
+
 from planner.domain.findings import Finding, UserError
 from planner.force_platform.force_record import ForceRecord
 from planner.force_platform.reading.column_names import ColumnName, column_name
@@ -132,12 +134,8 @@ def _numbers(table: TextTable, columns: RecordColumns, path: str) -> dict[int, l
 
 def _filled(values: list[float], rate: SampleRate) -> list[float]:
     """With a not-a-number for every sample that the time column says is missing."""
-    filled: list[float] = []
-    start = 0
-    for row, missing in rate.gaps:
-        filled += values[start:row] + [math.nan] * missing
-        start = row
-    return filled + values[start:]
+    places = [row for row, missing in rate.gaps for _ in range(missing)]
+    return [float(value) for value in np.insert(values, places, np.nan)]
 
 
 def _unit_factor(
