@@ -1,6 +1,6 @@
 """Blocks kept as decisions (shape of a day, movements of a phase, sets of a week), written out without the solver.
 
-They are of the library and the templates of an earlier release, which are kept too: what a rule finds in a block does
+They are of the library, the templates and the benchmarks of an earlier release, which are kept too: what a rule finds in a block does
 not change when a coach's figure or a tag does.
 """
 
@@ -31,7 +31,7 @@ def kept_block(name: str) -> Block:
 
 @cache
 def kept_problem(name: str) -> Problem:
-    """The demo athlete with the kept library and template."""
+    """The demo athlete with the kept library, template and benchmarks."""
     return changed_problem(name)
 
 

@@ -57,8 +57,8 @@ def shipped_library(folder: Path = ROOT) -> Library:
 
 
 @cache
-def shipped_benchmarks() -> Benchmarks:
-    return needed(load_benchmarks(ROOT / "templates/benchmarks/standard.yaml"))
+def shipped_benchmarks(folder: Path = ROOT) -> Benchmarks:
+    return needed(load_benchmarks(folder / "templates/benchmarks/standard.yaml"))
 
 
 def athlete(name: str, changes: Lines | None = None) -> Athlete:
@@ -75,10 +75,10 @@ def template(name: str, changes: Lines | None = None, folder: Path = ROOT) -> Te
 def inputs(
     demo: str, athlete_changes: Lines | None = None, template_changes: Lines | None = None, folder: Path = ROOT
 ) -> Inputs:
-    """``folder``: where library and template come from, if not as shipped."""
+    """``folder``: where library, template and benchmarks come from, if not as shipped."""
     who, shape = DEMOS[demo]
     planned_with = template(shape, template_changes, folder)
-    return Inputs(athlete(who, athlete_changes), shipped_library(folder), planned_with, shipped_benchmarks())
+    return Inputs(athlete(who, athlete_changes), shipped_library(folder), planned_with, shipped_benchmarks(folder))
 
 
 def problem(
