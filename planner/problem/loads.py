@@ -139,11 +139,14 @@ def _by_wave(lift: Lift, dosage: Dosage, progress: Progress | None) -> Prescript
 
 def _offered(lift: Lift, total: int, dosage: Dosage, progress: Progress) -> Prescription:
     """Where the gym has no load for the wave's reps: the load that comes nearest, with the reps that go with it."""
-    goes = {load_kg: reps for load_kg in lift.loads_kg() if 0 < (reps := lift.reps(load_kg)) < math.inf}
+    loads_kg = [0.0, *lift.loads_kg()] if lift.body_kg else lift.loads_kg()
+    goes = {load_kg: reps for load_kg in loads_kg if 0 < (reps := lift.reps(load_kg)) < math.inf}
     if not goes:
         return _without_a_close_load(lift, dosage.reps, _to_find(dosage))
     load_kg = min(goes, key=lambda one: (abs(goes[one] - total), one))
     reps = _reps_leaving(dosage.reserve or 0, goes[load_kg])
+    if load_kg == 0:
+        return Prescription(reps, None, note=BODY_WEIGHT)
     fewest = min(progress.fewest_reps_offered, dosage.reps or 0)
     return lift.at(load_kg, reps, dosage.reserve) if reps >= fewest else _to_find(dosage)
 
@@ -162,7 +165,7 @@ def _next_load(lift: Lift, reserve: int, progress: Progress, to_find: Prescripti
         return lift.at(heavier, reps, reserve, with_percent=False)
     if not light and lift.reps(0.0) >= fewest + reserve and lift.body_kg:
         return Prescription(most, None, note=BODY_WEIGHT)
-    return _without_a_close_load(lift, most, to_find)
+    return _without_a_close_load(lift, max(most, *lift.problem.load_table), to_find)  # reps go on to the table's most
 
 
 def _without_a_close_load(lift: Lift, reps: int | None, to_find: Prescription) -> Prescription:

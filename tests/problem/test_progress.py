@@ -147,6 +147,16 @@ def test_a_tested_lift_takes_what_the_gym_has_with_the_reps_that_go_with_it() ->
     assert (found.load_kg, found.reps, found.reserve) == (93.0, 4, 2)
 
 
+def test_where_the_lightest_load_is_too_heavy_body_weight_is_offered_with_its_reps() -> None:
+    """The adult's tested one-leg raise, with a maximum so low that the bar alone goes for fewer than three."""
+    planned = problem("adult")
+    raise_ = planned.library["loaded-one-leg-calf-raise"]
+    body_kg = raise_.dose.body_mass_share * planned.athlete.body_mass
+    weak = replace(planned, one_rm_kg={(raise_.id, "left"): body_kg / 0.75 - body_kg})  # body weight goes ten times
+    found = prescribe(weak, raise_, replace(dosage(planned, raise_.id, 2), reps=8, reserve=2, percent=None), 2)
+    assert (found.reps, found.reserve, found.load_kg, found.note) == (8, None, None, BODY_WEIGHT)
+
+
 def test_a_load_too_heavy_for_the_fewest_reps_is_not_offered() -> None:
     assert _in_a_gym((105.0,), reps=8, reserve=2).note == "find the load that leaves 2"
 
