@@ -87,7 +87,9 @@ def _put(data: dict[str, Any], one: Assignment) -> None:
     if isinstance(holder, list):
         index = int(last)
         if index > len(holder) or (one.drops and index == len(holder)):
-            raise UserError([Finding("", 0, 0, "no-entry", f"'{one.written[0]}': there are {len(holder)} entries", "")])
+            raise UserError(
+                [Finding("", 0, 0, "no-entry", f"'{one.written[0]}': the list ends at entry {len(holder)}", "")]
+            )
         holder[index : index + 1] = [] if one.drops else [one.value]
     elif one.drops:
         holder.pop(last, None)
