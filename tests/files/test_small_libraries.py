@@ -1,0 +1,356 @@
+"""Movements that do not fit together: whole sentences on their lines, and silence right at the limit."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from planner.domain.findings import Finding
+from planner.domain.movement import Movement
+from planner.domain.template import Template
+from planner.files.document import Loaded
+from planner.files.dump import plain_to_yaml
+from planner.files.load import load_library, load_template
+from planner.files.sense.conditions import has_maximum
+from planner.files.sense.reach import Use, reach_findings, use_by
+
+ROOT = Path(__file__).parents[2]
+JUMP = {"direction": "vertical", "approach": "standing", "tier": "medium"}
+
+
+def lift(name: str, **fields: Any) -> dict[str, Any]:
+    dose = {"scheme": "main-lift", "load": "reserve", "set_time": "40 s", "rest": "120 s", **fields.pop("dose", {})}
+    own: dict[str, Any] = {"id": name, "name": name, "kind": "lift", "part": "main-lift", "legs": "both"}
+    own |= {"level": "intermediate", "qualities": {}, "stress": {}, "cues": ["Push"], "source": "own"}
+    return {**own, **fields, "dose": dose}
+
+
+def library(folder: Path, *movements: dict[str, Any]) -> Loaded[Any]:
+    things = [{"id": "rack", "name": "Rack"}]
+    for name, data in (
+        ("equipment", {"file": "equipment/1", "equipment": things}),
+        ("lifts", {"file": "movements/1", "family": "lifts", "movements": list(movements)}),
+    ):
+        (folder / f"{name}.yaml").write_text(plain_to_yaml(data), "utf-8")
+    return load_library(folder, "library")
+
+
+def told(folder: Path, *movements: dict[str, Any]) -> list[str]:
+    """Each finding with the movement and the field that its line is at."""
+    loaded = library(folder, *movements)
+    return [f"{_at(folder, one)} {one.code}: {one.message}; {one.hint}" for one in loaded.findings]
+
+
+def _at(folder: Path, finding: Finding) -> str:
+    lines = (folder / "lifts.yaml").read_text("utf-8").splitlines()
+    above = [line.rpartition("id: ")[2].strip() for line in lines[: finding.line] if "- id: " in line]
+    field = finding.source_line[finding.column - 1 :].partition(":")[0].strip()
+    key = finding.source_line.strip().removeprefix("- ").partition(":")[0]
+    return f"{above[-1]}.{key if key in ('kind', 'easier', 'harder', 'part', 'dose', 'jump', 'sprint') else field}"
+
+
+def jump(name: str, **fields: Any) -> dict[str, Any]:
+    made = {"kind": "jump", "part": "jump", "jump": JUMP, "dose": {"scheme": "medium-tier-jump", "load": "none"}}
+    return lift(name, **{**made, **fields})
+
+
+FITTING: dict[str, list[dict[str, Any]]] = {
+    "a chain that rises": [
+        lift("a", level="novice", harder="b"),
+        lift("b", easier="a", harder="c"),
+        lift("c", level="advanced", easier="b"),
+    ],
+    "a chain on one level": [lift("a", harder="b"), lift("b", easier="a")],
+    "two ways up to one": [lift("a", harder="c"), lift("b", harder="c"), lift("c", easier="a")],
+    "asks for a lift of its level": [lift("a"), lift("b", requires=["a >= 1 body mass"])],
+    "percent of itself": [lift("a", dose={"load": "percent", "of": "a"})],
+    "a jump with a drop and a rebound": [jump("a", jump={**JUMP, "drop": "40 cm", "rebound": True})],
+    "a skill with contacts": [jump("a", kind="skill", part="skill")],
+    "a lift that hinges": [lift("a", patterns=["hinge"])],
+}
+
+
+@pytest.mark.parametrize("movements", FITTING.values(), ids=FITTING)
+def test_what_fits_is_not_told(tmp_path: Path, movements: list[dict[str, Any]]) -> None:
+    assert told(tmp_path, *movements) == []
+
+
+COUNT_IT = "make it kind: jump with direction, approach and tier, or change its part or patterns"
+CASES: dict[str, tuple[list[dict[str, Any]], list[str]]] = {
+    "a circle, told once and at its first": (
+        [lift("b", harder="c"), lift("c", harder="a"), lift("a", harder="b")],
+        ["a.harder neighbour-loop: 'harder' goes round in a circle: a -> b -> c -> a; break it at one of them"],
+    ),
+    "a circle of easier ones": (
+        [lift("a", easier="b"), lift("b", easier="a")],
+        ["a.easier neighbour-loop: 'easier' goes round in a circle: a -> b -> a; break it at one of them"],
+    ),
+    "a circle that another leads into": (
+        [lift("a", harder="b"), lift("b", harder="c"), lift("c", harder="b")],
+        ["b.harder neighbour-loop: 'harder' goes round in a circle: b -> c -> b; break it at one of them"],
+    ),
+    "itself": (
+        [lift("a", harder="a")],
+        ["a.harder neighbour-loop: 'harder' goes round in a circle: a -> a; break it at one of them"],
+    ),
+    "the way up leads down": (
+        [lift("a", easier="c", harder="b"), lift("b", harder="c"), lift("c")],
+        [
+            "a.easier neighbours-disagree: 'c' is given as easier than 'a', but the way up leads to it: a -> b -> c; "
+            "say which of the two is harder"
+        ],
+    ),
+    "easier and harder the same": (
+        [lift("a", easier="b", harder="b"), lift("b")],
+        [
+            "a.easier neighbours-disagree: 'b' is given as easier than 'a', but the way up leads to it: a -> b; "
+            "say which of the two is harder"
+        ],
+    ),
+    "the easier is of a higher level": (
+        [lift("a", easier="b"), lift("b", level="advanced")],
+        [
+            "a.easier neighbour-level: the easier 'b' is advanced, and 'a' is intermediate; check both levels",
+        ],
+    ),
+    "the harder is of a lower level": (
+        [lift("a", harder="b"), lift("b", level="novice")],
+        ["a.harder neighbour-level: the harder 'b' is novice, and 'a' is intermediate; check both levels"],
+    ),
+    "percent of a body-weight lift": (
+        [lift("a", dose={"load": "percent", "of": "b"}), lift("b", dose={"load": "none"})],
+        [
+            "a.dose reference-without-maximum: 'a' is dosed in percent of 'b', which has no maximum: it is dosed "
+            "without a load; name a loaded lift"
+        ],
+    ),
+    "percent of a jump": (
+        [lift("a", dose={"load": "percent", "of": "b"}), jump("b")],
+        [
+            "a.dose reference-without-maximum: 'a' is dosed in percent of 'b', which has no maximum: it is a jump; "
+            "name a loaded lift"
+        ],
+    ),
+    "asks for a hold": (
+        [lift("a", requires=["b >= 1 body mass"]), lift("b", kind="hold")],
+        [
+            "a.b >= 1 body mass] condition-nobody-meets: 'a' asks for a maximum in 'b', which has none: it is a hold; "
+            "name a loaded lift"
+        ],
+    ),
+    "asks for itself": (
+        [lift("a", requires=["a >= 1 body mass"])],
+        [
+            "a.a >= 1 body mass] condition-nobody-meets: 'a' asks for itself first, so nobody can begin with it; "
+            "delete one of the two conditions"
+        ],
+    ),
+    "asks in a ring of three": (
+        [lift(one, requires=[f"{of} >= 1 body mass"]) for one, of in ("ab", "bc", "ca")],
+        [
+            f"{one}.{of} >= 1 body mass] condition-nobody-meets: '{one}' asks for '{of}' first, and '{of}' for "
+            f"'{one}'; delete one of the two conditions"
+            for one, of in ("ab", "bc", "ca")
+        ],
+    ),
+    "asks for a harder lift": (
+        [lift("a", requires=["b >= 1 body mass"]), lift("b", level="advanced")],
+        [
+            "a.b >= 1 body mass] condition-above-level: 'a' is intermediate and asks first for 'b', which is advanced; "
+            "raise its level, or ask for an easier lift"
+        ],
+    ),
+    "a jump without its field": (
+        [lift("a", kind="jump")],
+        [
+            "a.kind jump-without-jump: 'a' is a jump without a 'jump' field; add jump with direction, approach and "
+            "tier, so that its contacts count"
+        ],
+    ),
+    "a lift with contacts": (
+        [lift("a", jump=JUMP)],
+        [
+            "a.jump jump-of-no-jump: 'a' is of kind lift; only a jump or a skill has contacts; change the kind, or "
+            "delete jump"
+        ],
+    ),
+    "a lift that leaps": (
+        [lift("a", patterns=["hinge", "horizontal-jump"])],
+        [
+            "a.horizontal-jump] contacts-uncounted: 'a' has the pattern horizontal-jump but no 'jump' field, so its "
+            f"contacts would not count; {COUNT_IT}"
+        ],
+    ),
+    "a lift among the approach jumps": (
+        [lift("a", part="approach-jump")],
+        [
+            "a.part contacts-uncounted: 'a' has the part approach-jump but no 'jump' field, so its contacts would not "
+            f"count; {COUNT_IT}"
+        ],
+    ),
+    "a sprint without its field": (
+        [lift("a", kind="sprint", part="sprint")],
+        ["a.kind sprint-without-sprint: 'a' is a sprint without a 'sprint' field; add sprint with sort and distance"],
+    ),
+    "a lift with a distance": (
+        [lift("a", sprint={"sort": "flying", "distance": "20 m"})],
+        [
+            "a.sprint sprint-of-no-sprint: 'a' is of kind lift; only a sprint has a 'sprint' field; change the kind, "
+            "or delete sprint"
+        ],
+    ),
+    "a rebound from no drop": (
+        [jump("a", jump={**JUMP, "rebound": True})],
+        ["a.jump rebound-without-drop: 'a' rebounds without a drop; add drop, or delete rebound"],
+    ),
+    "percent of nothing": (
+        [lift("a", dose={"load": "percent"})],
+        ["a.dose percent-of-nothing: 'a' is dosed in percent but names no reference lift; add of, such as of: a"],
+    ),
+    "a reference for nothing": (
+        [lift("a", dose={"of": "a"})],
+        [
+            "a.dose reference-unused: 'a' names a reference lift but is not dosed in percent; write load: percent, or "
+            "delete of"
+        ],
+    ),
+}
+
+
+@pytest.mark.parametrize(("movements", "says"), CASES.values(), ids=CASES)
+def test_what_does_not_fit_is_told_whole(tmp_path: Path, movements: list[dict[str, Any]], says: list[str]) -> None:
+    assert told(tmp_path, *movements) == says
+
+
+def test_what_only_looks_wrong_keeps_the_library(tmp_path: Path) -> None:
+    for movements in (
+        [lift("a", easier="b"), lift("b", level="advanced")],
+        [lift("a", requires=["b >= 1 body mass"]), lift("b", level="advanced")],
+        [lift("a", dose={"of": "a"})],
+    ):
+        loaded = library(tmp_path, *movements)
+        assert loaded.value is not None and {one.level for one in loaded.findings} == {"warning"}
+
+
+def test_only_a_loaded_lift_has_a_maximum(tmp_path: Path) -> None:
+    found = library(tmp_path, lift("a"), lift("b", dose={"load": "none"}), jump("c"), lift("d", kind="hold")).require()
+    assert [has_maximum(movement) for movement in found] == [True, False, False, False]
+
+
+@pytest.fixture(scope="module")
+def template() -> Template:
+    """A novice may do jumps up to the medium tier, the other levels all; its main lifts are squats and hinges."""
+    return load_template(ROOT / "templates/blocks/eight-week.yaml").require()
+
+
+def without_sets(template: Template, scheme: str, *weeks: int) -> Template:
+    """The template without sets in these weeks (from 1) of a scheme."""
+    given = template.schemes[scheme]
+    changed = [
+        week.model_copy(update={"sets": (0, 0)}) if number in weeks else week
+        for number, week in enumerate(given.weeks, start=1)
+    ]
+    return template.model_copy(
+        update={"schemes": {**template.schemes, scheme: given.model_copy(update={"weeks": tuple(changed)})}}
+    )
+
+
+def one(folder: Path, movement: dict[str, Any]) -> Movement:
+    [found] = library(folder, movement).require()
+    return found  # type: ignore[no-any-return]
+
+
+def test_how_a_template_can_use_a_movement(tmp_path: Path, template: Template) -> None:
+    squat = one(tmp_path, lift("a", patterns=["squat"], level="advanced"))
+    use = use_by(squat, without_sets(template, "main-lift", 1, 4))
+    assert use == Use(
+        "eight-week",
+        ("advanced",),
+        (
+            "speed-and-power",
+            "squat-and-speed-full",
+            "jumps-and-squat",
+            "jumps-and-squat-full",
+            "last-jump-day",
+            "last-hard-day",
+            "last-hard-day-full",
+            "last-jump-day-full",
+        ),
+        (2, 3, 5, 6, 7, 8),
+    )
+    hop = one(tmp_path, jump("a", level="novice", jump={**JUMP, "tier": "high"}))
+    found = use_by(hop, template)
+    assert isinstance(found, Use) and "speed-and-power" in found.shapes and "jumps-and-squat" not in found.shapes
+    assert all(template.levels[level].highest_tier == "high" for level in found.levels)
+
+
+HIGH = {**JUMP, "tier": "high"}
+NEVER: list[tuple[dict[str, Any], str, str]] = [
+    (lift("a", patterns=["squat"]), "no sets", "gives the scheme 'main-lift' no sets in any week"),
+    (lift("a", patterns=["trunk"]), "", "has no session with a part 'main-lift' for it (patterns: trunk)"),
+    (lift("a"), "", "has no session with a part 'main-lift' for it"),
+    (
+        lift("a", level="advanced", patterns=["squat"]),
+        "novice",
+        "has no level that may do a movement of level advanced",
+    ),
+    (
+        jump("a", level="novice", jump=HIGH),
+        "novice",
+        "has no level that may do a movement of level novice and tier high",
+    ),
+    (jump("a", jump=HIGH), "low", "has no session of part 'jump' that takes its tier"),
+]
+
+
+@pytest.mark.parametrize(("movement", "change", "why"), NEVER)
+def test_a_movement_that_no_template_can_plan_is_told_with_the_reason(
+    tmp_path: Path, template: Template, movement: dict[str, Any], change: str, why: str
+) -> None:
+    changed = {
+        "": template,
+        "no sets": without_sets(template, "main-lift", *range(1, 9)),
+        "novice": template.model_copy(update={"levels": {"novice": template.levels["novice"]}}),
+        "low": template.model_copy(
+            update={"shapes": tuple(shape for shape in template.shapes if shape.highest_tier != "high")}
+        ),
+    }[change]
+    loaded = library(tmp_path, movement)
+    (found,) = reach_findings(loaded, [changed])
+    assert use_by(one(tmp_path, movement), changed) == why
+    assert (found.code, found.level, found.message) == (
+        "out-of-reach",
+        "warning",
+        f"no template can plan 'a': 'eight-week' {why}",
+    )
+    assert found.hint and found.source_line.strip().startswith("part:")
+    named = [changed.model_copy(update={"id": name}) for name in "wxyz"]
+    (found,) = reach_findings(loaded, named)
+    assert found.message == "no template can plan 'a': " + "; ".join(f"'{name}' {why}" for name in "wxy")
+    if change:
+        assert reach_findings(loaded, [changed, template.model_copy(update={"id": "whole"})]) == []
+
+
+def test_a_scheme_of_no_template_is_told_on_its_line(tmp_path: Path, template: Template) -> None:
+    loaded = library(tmp_path, lift("a", patterns=["squat"], dose={"scheme": "mian-lift"}))
+    (found,) = reach_findings(loaded, [template])
+    assert found.message == "'mian-lift' is not a scheme of any template, so 'a' is never planned"
+    assert (found.code, found.hint) == ("unknown-scheme", "did you mean 'main-lift'?")
+    assert use_by(loaded.require()["a"], template) == "has no scheme 'mian-lift'"
+    (found,) = reach_findings(library(tmp_path, lift("a", dose={"scheme": "zzz"})), [template])
+    assert found.hint == "add it under schemes of the template"
+    assert reach_findings(loaded, []) == []
+
+
+def test_parts_that_no_session_of_a_day_takes_do_not_count(tmp_path: Path, template: Template) -> None:
+    squat = one(tmp_path, lift("a", patterns=["squat"]))
+    plans = tuple(plan for plan in template.day_plans if plan.days == 4 and "novice" not in plan.levels)
+    use = use_by(squat, template.model_copy(update={"day_plans": plans}))
+    assert isinstance(use, Use) and use.shapes == ("speed-and-power", "last-hard-day")
+    empty = [
+        shape.model_copy(update={"parts": tuple(p.model_copy(update={"items": (0, 0)}) for p in shape.parts)})
+        for shape in template.shapes
+    ]
+    assert "no session" in str(use_by(squat, template.model_copy(update={"shapes": tuple(empty)})))
