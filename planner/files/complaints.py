@@ -84,11 +84,11 @@ def _choice(detail: Detail, written: str, label: str) -> Complaint:
 
 
 def _test_kind(detail: Detail, written: str, label: str) -> Complaint:
-    tag = str(detail["ctx"]["tag"])
+    kind = detail["input"]["kind"]
     allowed = re.findall(r"'([^']*)'", str(detail["ctx"]["expected_tags"]))
-    return Complaint(
-        "unknown-test-kind", f"{label}'{tag}' is not a kind of test", did_you_mean(tag, allowed), below=("kind",)
-    )
+    what, near = (f"'{kind}'", kind) if isinstance(kind, str) else ("this", "")
+    message, hint = f"{label}{what} is not a kind of test", did_you_mean(near, allowed, most_listed=len(allowed))
+    return Complaint("unknown-test-kind", message, hint, below=("kind",))
 
 
 def _no_test_kind(detail: Detail, written: str, label: str) -> Complaint:
