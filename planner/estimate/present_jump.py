@@ -44,6 +44,11 @@ class Jumps:
         return self.height.from_touch
 
     @property
+    def trials(self) -> int:
+        """Of all the days that count."""
+        return sum(day.trials for day in self.days)
+
+    @property
     def gain_wanted_m(self) -> float:
         """What the target asks for, negative where it is below the present jump."""
         return self.rise_target_m.value - self.rise_now_m.value
