@@ -152,7 +152,7 @@ def _choose(athlete: Athlete, heights: list[Height], notes: Notebook) -> Height 
     The target's method comes first, then free arms, then the latest test.
     """
     run_up = is_off_run_up(athlete)
-    found: list[tuple[bool, bool, str, int]] = []
+    found: list[Height] = []
     flight_time_at: int | None = None
     fitting = [one for one in heights if one.take_off == athlete.take_off and one.form in ("run-up", "stand")]
     for height in fitting:
@@ -160,15 +160,14 @@ def _choose(athlete: Athlete, heights: list[Height], notes: Notebook) -> Height 
             # A plain flight time does not say whether it was from a stand.
             flight_time_at = height.number if height.reads_high or height.kind == "flight-time" else flight_time_at
         elif run_up == (height.form == "run-up"):
-            found.append(
-                (height.method == athlete.target.method, height.arms != "hips", height.date.isoformat(), height.number)
-            )
+            found.append(height)
     if found:
         for height in heights:
             if height.reads_high:
                 _flag_flight_time(height, notes)
-        number = max(found)[-1]
-        return next(one for one in fitting if one.number == number)
+        return max(
+            found, key=lambda one: (one.method == athlete.target.method, one.arms != "hips", one.date, one.number)
+        )
     if flight_time_at is not None:
         _refuse_flight_time(notes, ("tests", flight_time_at))
     run_up_word = "true" if run_up else "false"

@@ -114,7 +114,7 @@ def _addition(edit: Put, root: Node, text: str) -> Splice:
         if spans.is_flow(parent, text):
             return _into_flow(parent, flow_text(edit.value), text)
         at = spans.line_stop(text, spans.value_end(parent.items[-1], text))
-        written = flow_text(edit.value) if flow else _one_line(edit.value, None, text, flow)
+        written = _one_line(edit.value, None, text, flow)
         return Splice(at, at, f"{spans.line_end_of(text)}{' ' * (parent.mark.column - 1)}- {written}")
     raise CannotEdit("there is no place for this value", "add the field that it belongs to first")
 
