@@ -23,13 +23,6 @@ def smallest_worthwhile_change(between_athletes_sd: float, *, share: float) -> f
     return share * between_athletes_sd
 
 
-def typical_error(first: Sequence[float], second: Sequence[float]) -> float:
-    """Typical error from two days with the same athletes: standard deviation of their differences / sqrt 2."""
-    differences = [b - a for a, b in zip(first, second, strict=True)]
-    mean = sum(differences) / len(differences)
-    return math.sqrt(sum((one - mean) ** 2 for one in differences) / (len(differences) - 1) / 2.0)
-
-
 def retest_of(days: Sequence[Height], rule: RetestRule) -> RetestLine:
     """For a retest by the same method, on as many days with as many jumps as this time, and on those advised."""
     single_se_m, day_se_m = days[0].single_se_m, days[0].day_se_m
