@@ -20,6 +20,7 @@ from planner.estimate.force_velocity import (
     take_off_speed_on_profile,
 )
 from planner.estimate.words import Words
+from planner.report.gap_text import gap_text
 from planner.units import STANDARD_GRAVITY_m_s2 as g
 from tests.estimate.people import jumper, jumper_with
 
@@ -271,3 +272,40 @@ def test_outside_the_curves_the_need_is_that_of_their_end_and_errs_by_the_tests_
         clamped, [read, *_] = outside.qualities[quality].counted[0], inside.qualities[quality].counted  # type: ignore[index]
         assert clamped.deficit_se == pytest.approx(clamped.reading.have / clamped.need * clamped.relative_se)
         assert read.deficit_se > read.reading.have / read.need * read.relative_se
+
+
+def test_a_set_is_told_to_the_quarter_kilogram(benchmarks: Any) -> None:
+    result = estimate_gap(jumper_with(squat(112.25, reps_in_reserve=2)), benchmarks)
+    label = result.qualities["maximal-strength"].counted[0].reading.label
+    assert label == "back squat 112.25 kg x 3, 2 in reserve"
+
+
+def test_an_assumed_heel_rise_is_told_to_the_centimetre(benchmarks: Any) -> None:
+    result = estimate_gap(jumper(), benchmarks)
+    told = said(result, "heel-rise-stand-in")
+    assert told == "no reach on tip-toe measured: 12 cm of heel rise is assumed (± 3 cm)"
+    assert "Heel rise off the touch: 12 cm (a stand-in)." in " ".join(gap_text(result, jumper()).split())
+    measured = jumper(tip_toe_reach="2.48 m")
+    text = " ".join(gap_text(estimate_gap(measured, benchmarks), measured).split())
+    assert "Heel rise off the touch: 10 cm (measured on tip-toe)." in text
+
+
+def test_a_flight_without_an_error_of_its_own_has_that_of_its_kind_alone(benchmarks: Any) -> None:
+    """g T / 4 of 0.5 s: 1 ms of each flight is 1.2 mm of height."""
+    push = {"kind": "force-platform", "jump": "countermovement", "trials": [{"flight": "0.5 s"}] * 2}
+    standing = {"take_off": "two-leg", "approach": {"steps": 0}, "target": {"rise": "45 cm", "method": "flight-time"}}
+    bare = estimate_gap(jumper([push], **standing), benchmarks).jumps.height
+    error = benchmarks.test_kinds["force-platform"].length_error
+    single_m = math.hypot(error.typical_error, error.resolution / math.sqrt(12))
+    assert bare.single_se_m == pytest.approx(single_m)
+    stated = {**push, "trials": [{"flight": "0.5 s", "flight_error": "1 ms"}] * 2}
+    read_m = estimate_gap(jumper([stated], **standing), benchmarks).jumps.height.single_se_m
+    assert read_m == pytest.approx(math.hypot(single_m, g * 0.5 / 4 * 0.001))
+
+
+def test_another_method_s_height_has_the_error_of_the_conversion_too(benchmarks: Any) -> None:
+    given = {"kind": "given-rise", "take_off": "one-leg left", "run_up": True, "trials": ["55 cm"]}
+    contact = {"kind": "contact-time", "take_off": "one-leg left", "trials": ["0.21 s"]}
+    result = estimate_gap(jumper([given, contact]), benchmarks)
+    extra_m = benchmarks.errors.other_method.typical_error
+    assert result.jumps.rise_now_m.se == pytest.approx(math.hypot(result.jumps.height.rise_m.se, extra_m))

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from files.snippets import ATHLETE, changed, findings_of
+from planner.files.complaints import describe
 
 MASS = "write a number with its unit, such as 71.4 kg"
 LINES = "write 'field: value' lines, indented alike"
@@ -174,6 +175,14 @@ CASES = [
         "use one of: novice, intermediate, advanced",
     ),
     (
+        "71.4 kg",
+        '"300 kg "',
+        "out-of-range",
+        '"300',
+        "body_mass: '300 kg ' is more than 250 kg, the most allowed here",
+        BOUND,
+    ),
+    (
         "5 ft 11 in",
         "3 m",
         "out-of-range",
@@ -295,3 +304,11 @@ def test_a_hundred_findings_are_shown_and_more_are_counted(count: int) -> None:
     assert len(found) - len(notes) == 100
     odd = findings_of(ATHLETE + "zz: [" + "012, " * count + "1]\n")
     assert [one.code for one in odd].count("odd-number") == 100
+
+
+@pytest.mark.parametrize(
+    ("value", "says"),
+    [("x", "'x' is not a whole number"), (2.5, "'2.5' is not a whole number"), ([1], "this is not a whole number")],
+)
+def test_an_answer_that_comes_from_no_file_is_told_the_same(value: object, says: str) -> None:
+    assert describe({"type": "int_type", "loc": (), "input": value}, None, "").message == says
