@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import datetime
 import math
 from typing import Any
 
@@ -19,10 +18,8 @@ from planner.estimate.force_velocity import (
     profile_of,
     take_off_speed_on_profile,
 )
-from planner.estimate.words import Words
-from planner.report.gap_text import gap_text
 from planner.units import STANDARD_GRAVITY_m_s2 as g
-from tests.estimate.people import jumper, jumper_with
+from tests.estimate.people import jumper_with
 
 search = 1e-6  # of the best slope: a maximum is flat, so that a search of it stops there
 
@@ -173,139 +170,3 @@ def test_a_profile_takes_three_loads_far_enough_apart(benchmarks: Any) -> None:
         "and a line that falls"
     )
     assert "from 2 loads" in told_of_profile(benchmarks, (0, 0.56), (0, 0.50), (40, 0.40), push_off="40 cm")[1]
-
-
-@pytest.mark.parametrize(
-    ("words", "length", "whole", "mark", "load"),
-    [
-        (Words(), "10.5 cm", "10 cm", "3.115 m", "122.5 kg"),
-        (Words("in", "lb"), "4.1 in", "4.1 in", "122.6 in", "270.1 lb"),
-    ],
-)
-def test_lengths_and_loads_in_a_coach_s_units(words: Words, length: str, whole: str, mark: str, load: str) -> None:
-    assert (words.length(0.1049), words.length(0.1049, 0)) == (length, whole)
-    assert (words.mark(3.115), words.load(122.5)) == (mark, load)
-
-
-def test_a_coach_s_units_are_those_of_the_athlete_s_file(benchmarks: Any) -> None:
-    story = estimate_gap(jumper(print_as={"length": "in", "mass": "lb"}), benchmarks).gap.story[0]
-    assert "a touch of 120.1 in" in story and "cm" not in story
-
-
-def test_tests_of_one_quality_that_disagree_are_told_with_both_and_how_far_apart_they_are(benchmarks: Any) -> None:
-    push = {"kind": "isometric-calf", "left": "1400 N", "right": "300 N"}
-    raise_ = {"kind": "lift", "movement": "loaded-one-leg-calf-raise", "reps": 6, "side": "left", "load": "10 kg"}
-    result = estimate_gap(jumper_with(raise_, push), benchmarks)
-    assert said(result, "tests-in-conflict") == (
-        "two tests of calf and ankle disagree beyond their errors: loaded one leg calf raise 10 kg x 6 to failure is "
-        "30 % short, seated calf push 1400 N 1 % short (30 ± 11 % apart); the first counts, they are not averaged"
-    )
-    lifted, pushed = (
-        one for one in (*result.qualities["calf-ankle"].counted, *result.qualities["calf-ankle"].shown)[:2]
-    )
-    assert lifted.deficit - pushed.deficit == pytest.approx(0.30, abs=0.005)
-    assert math.hypot(lifted.test_part_se, pushed.test_part_se) == pytest.approx(0.11, abs=0.005)
-
-
-@pytest.mark.parametrize(
-    ("test", "code", "words"),
-    [
-        (
-            {"drop": "30 cm", "trials": [{"contact": "0.60 s", "flight": "0.50 s"}]},
-            "drop-jump-slow",
-            "the drop jump is not used: its shortest contact is 600 ms, fast is up to 250 ms",
-        ),
-        (
-            {"drop": "45.4 cm", "trials": [{"contact": "0.20 s", "flight": "0.50 s"}]},
-            "drop-height",
-            "the benchmark is drawn for a box of 30 cm, the test used 45 cm",
-        ),
-    ],
-)
-def test_a_drop_jump_that_is_not_the_usual_one_is_told_with_its_figures(
-    benchmarks: Any, test: dict[str, Any], code: str, words: str
-) -> None:
-    assert said(estimate_gap(jumper_with({"kind": "drop-jump", **test}), benchmarks), code) == words
-
-
-def said(result: GapResult, code: str) -> str:
-    [found] = [one.message for one in result.findings if one.code == code]
-    return found
-
-
-def test_a_low_rebound_is_told_with_both_heights(benchmarks: Any) -> None:
-    """g T^2 / 8: 0.4 s make 20 cm and 0.6 s make 44 cm."""
-    low = {"kind": "drop-jump", "drop": "30 cm", "trials": [{"contact": "0.20 s", "flight": "0.40 s"}]}
-    stand = {"kind": "countermovement-jump", "arms": "free", "trials": ["0.60 s"]}
-    told = said(estimate_gap(jumper_with(low, stand), benchmarks), "rebound-low")
-    assert told.startswith(
-        "the drop jump's rebound (20 cm) is under 70 % of the jump from a stand (44 cm): stiff but low"
-    )
-
-
-def test_the_latest_measured_fall_counts(benchmarks: Any) -> None:
-    contact = {"kind": "contact-time", "take_off": "one-leg left", "trials": ["0.2 s"]}
-    early = {**contact, "date": datetime.date(2025, 2, 1), "touch_down_speed_m_s": 0.4}
-    late = {**contact, "date": datetime.date(2025, 2, 8), "touch_down_speed_m_s": 0.6}
-    other = {**late, "take_off": "one-leg right", "date": datetime.date(2025, 2, 9), "touch_down_speed_m_s": 0.9}
-    for tests in ((early, late, other), (late, early, other)):
-        fall = estimate_gap(jumper_with(*tests), benchmarks).gap.touch_down
-        assert fall is not None and fall.measured and (fall.slowest_m_s, fall.fastest_m_s) == (0.6, 0.6)
-
-
-def test_an_assumed_push_off_is_told_to_the_centimetre(benchmarks: Any) -> None:
-    standing = {"take_off": "two-leg", "approach": {"steps": 0}}
-    touch = {"kind": "touch", "take_off": "two-leg", "run_up": False, "trials": ["3.00 m"]}
-    result = estimate_gap(jumper([touch], **standing), benchmarks)
-    [told] = [one.message for one in result.findings if one.code == "push-off-stand-in"]
-    assert told == (
-        "a jump from a stand: force is taken over a push-off of 42 cm (0.23 x stature, ± 5 cm), not measured"
-    )
-
-
-def test_outside_the_curves_the_need_is_that_of_their_end_and_errs_by_the_tests_alone(benchmarks: Any) -> None:
-    long = {"kind": "contact-time", "take_off": "one-leg left", "trials": ["0.5 s"]}
-    outside = estimate_gap(jumper_with(long, target={"touch": "3.06 m", "method": "touch"}), benchmarks)
-    assert said(outside, "outside-curves").startswith("the target's mean ground force, 1.68 body weights, is outside")
-    inside = estimate_gap(jumper(), benchmarks)
-    for quality in ("maximal-strength", "calf-ankle"):
-        clamped, [read, *_] = outside.qualities[quality].counted[0], inside.qualities[quality].counted  # type: ignore[index]
-        assert clamped.deficit_se == pytest.approx(clamped.reading.have / clamped.need * clamped.relative_se)
-        assert read.deficit_se > read.reading.have / read.need * read.relative_se
-
-
-def test_a_set_is_told_to_the_quarter_kilogram(benchmarks: Any) -> None:
-    result = estimate_gap(jumper_with(squat(112.25, reps_in_reserve=2)), benchmarks)
-    label = result.qualities["maximal-strength"].counted[0].reading.label
-    assert label == "back squat 112.25 kg x 3, 2 in reserve"
-
-
-def test_an_assumed_heel_rise_is_told_to_the_centimetre(benchmarks: Any) -> None:
-    result = estimate_gap(jumper(), benchmarks)
-    told = said(result, "heel-rise-stand-in")
-    assert told == "no reach on tip-toe measured: 12 cm of heel rise is assumed (± 3 cm)"
-    assert "Heel rise off the touch: 12 cm (a stand-in)." in " ".join(gap_text(result, jumper()).split())
-    measured = jumper(tip_toe_reach="2.48 m")
-    text = " ".join(gap_text(estimate_gap(measured, benchmarks), measured).split())
-    assert "Heel rise off the touch: 10 cm (measured on tip-toe)." in text
-
-
-def test_a_flight_without_an_error_of_its_own_has_that_of_its_kind_alone(benchmarks: Any) -> None:
-    """g T / 4 of 0.5 s: 1 ms of each flight is 1.2 mm of height."""
-    push = {"kind": "force-platform", "jump": "countermovement", "trials": [{"flight": "0.5 s"}] * 2}
-    standing = {"take_off": "two-leg", "approach": {"steps": 0}, "target": {"rise": "45 cm", "method": "flight-time"}}
-    bare = estimate_gap(jumper([push], **standing), benchmarks).jumps.height
-    error = benchmarks.test_kinds["force-platform"].length_error
-    single_m = math.hypot(error.typical_error, error.resolution / math.sqrt(12))
-    assert bare.single_se_m == pytest.approx(single_m)
-    stated = {**push, "trials": [{"flight": "0.5 s", "flight_error": "1 ms"}] * 2}
-    read_m = estimate_gap(jumper([stated], **standing), benchmarks).jumps.height.single_se_m
-    assert read_m == pytest.approx(math.hypot(single_m, g * 0.5 / 4 * 0.001))
-
-
-def test_another_method_s_height_has_the_error_of_the_conversion_too(benchmarks: Any) -> None:
-    given = {"kind": "given-rise", "take_off": "one-leg left", "run_up": True, "trials": ["55 cm"]}
-    contact = {"kind": "contact-time", "take_off": "one-leg left", "trials": ["0.21 s"]}
-    result = estimate_gap(jumper([given, contact]), benchmarks)
-    extra_m = benchmarks.errors.other_method.typical_error
-    assert result.jumps.rise_now_m.se == pytest.approx(math.hypot(result.jumps.height.rise_m.se, extra_m))
