@@ -47,8 +47,7 @@ def place(wish: Wish, library: Located) -> LibraryChange:
     entry = new_entry(wish, model)
     if file is None:
         return add_family(library, family, entry)
-    after = wish.like if model is not None and model.name == file else None
-    return add_movement(library, file, entry, after=after)
+    return add_movement(library, file, entry, after=wish.like)
 
 
 def new_entry(wish: Wish, model: Written | None) -> dict[str, Data]:

@@ -183,3 +183,25 @@ def test_free_heel_raises_count_less_by_the_benchmarks_factor_or_in_full_without
         reading = estimate_gap(jumper_with(free), own).qualities["calf-ankle"].counted[0].reading
         assert reading.have == pytest.approx(counted)
         assert reading.label == f"20 heel raises, free, counted as {counted:.0f} strict ones"
+
+
+def test_the_latest_jump_from_a_stand_is_held_against_the_squat_jump(benchmarks: Any) -> None:
+    """Flights of 0.54 and 0.50 s: (54 / 50)^2."""
+    hips = {"arms": "hips"}
+    squat = {"kind": "squat-jump", **hips, "trials": ["0.50 s"]}
+    stand = {"kind": "countermovement-jump", **hips}
+    late = {**stand, "date": datetime.date(2025, 2, 8), "trials": ["0.54 s"]}
+    early = {**stand, "date": datetime.date(2025, 2, 7), "trials": ["0.52 s"]}
+    for tests in ((squat, late, early), (squat, early, late)):
+        opinions = estimate_gap(jumper_with(*tests), benchmarks).gap.second_opinions
+        [ratio] = [one.value for one in opinions if one.name.startswith("countermovement over squat jump")]
+        assert ratio == pytest.approx(1.08**2)
+
+
+def test_legs_that_lift_nothing_do_not_differ(benchmarks: Any) -> None:
+    """A single with nothing in the hands: the maximum of either leg is 0 kg."""
+    squat = {"kind": "lift", "movement": "heel-raised-one-leg-squat", "load": "0 kg", "reps": 1}
+    result = estimate_gap(jumper_with({**squat, "side": "left"}, {**squat, "side": "right"}), benchmarks)
+    [found] = [one for one in result.gap.sides if one.test.startswith("heel-raised-one-leg-squat")]
+    assert (found.left, found.right, found.difference_percent, found.error_percent) == (0.0, 0.0, 0.0, 0.0)
+    assert found.weaker is None

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from files.snippets import ATHLETE, changed, findings_of
+from files.snippets import changed, findings_of
 from planner.files.complaints import describe
 
 MASS = "write a number with its unit, such as 71.4 kg"
@@ -283,27 +283,6 @@ def test_what_is_no_kind_of_test_at_all_is_told_with_all_kinds(kind: str) -> Non
 def test_a_long_value_is_told_short(length: int, shown: str) -> None:
     (found,) = findings_of(changed("level: intermediate", f"level: {'X' * length}")[0])
     assert found.message == f"level: '{shown}' is not one of the words allowed here"
-
-
-def test_a_field_misspelt_twice_is_told_twice_and_a_missing_one_beside_it_too() -> None:
-    text = changed("landing: holds", "landig: holds\nlandng: holds")[0]
-    text = changed("level: intermediate\n", "", text)[0]
-    found = [(one.code, one.message, one.hint) for one in findings_of(text)]
-    assert sorted(found) == [
-        ("missing-field", "'level' is missing", "add it"),
-        ("unknown-field", "'landig' is not a field of this file", "did you mean 'landing'?"),
-        ("unknown-field", "'landng' is not a field of this file", "did you mean 'landing'?"),
-    ]
-
-
-@pytest.mark.parametrize("count", [100, 101])
-def test_a_hundred_findings_are_shown_and_more_are_counted(count: int) -> None:
-    found = findings_of(ATHLETE + "".join(f"zz{number}: 1\n" for number in range(count)))
-    notes = [one.message for one in found if one.level == "note"]
-    assert notes == (["1 more findings in this file are not shown"] if count == 101 else [])
-    assert len(found) - len(notes) == 100
-    odd = findings_of(ATHLETE + "zz: [" + "012, " * count + "1]\n")
-    assert [one.code for one in odd].count("odd-number") == 100
 
 
 @pytest.mark.parametrize(

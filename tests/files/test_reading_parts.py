@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from pathlib import Path
 
 import pytest
@@ -10,7 +11,6 @@ from files.snippets import ATHLETE, changed, findings_of
 from files.test_library_folder import EQUIPMENT, HOPS, SQUATS
 from planner.domain.findings import Finding, UserError
 from planner.files.document import Document, Loaded, Place
-from planner.files.file_checker import Checker
 from planner.files.load import load_bytes, load_file, load_library, read_bytes, read_document, yaml_files
 from planner.files.locate import Located, locate_template, locate_templates, shown, template_names
 from planner.files.render import finding_to_json, format_finding, in_order
@@ -153,7 +153,7 @@ def test_a_file_too_large_to_read_is_told_with_its_size(tmp_path: Path) -> None:
             stream.truncate(size)
         if told:
             raw, (found,) = read_bytes(tmp_path / "big.yaml", "big.yaml")
-            assert (raw, found.code) == (None, "too-large")
+            assert (raw, found.code, found.line, found.column) == (None, "too-large", 0, 0)
             assert found.message == "the file is 129 MiB, larger than any of ours"
     assert load_file(tmp_path).findings[0].message == "this is a folder, not a file"
 
@@ -224,31 +224,6 @@ def test_findings_are_in_the_order_of_their_places_each_once() -> None:
 
 
 @pytest.mark.parametrize(
-    ("first", "column", "hint"),
-    [
-        ("# yaml-language-server: $schema=schemas/athlete.schema.json", 0, ""),
-        ("# yaml-language-server: $schema=https://example.org/x.json", 0, ""),
-        ("# yaml-language-server: $schema=no/athlete.schema.json", 33, "schemas/athlete.schema.json"),
-        ("# yaml-language-server: no schema", 0, ""),
-        ("# a remark", 0, ""),
-    ],
-)
-def test_an_editor_s_line_that_leads_nowhere_is_told_with_the_right_one(
-    tmp_path: Path, first: str, column: int, hint: str
-) -> None:
-    (tmp_path / "schemas").mkdir()
-    (tmp_path / "schemas/athlete.schema.json").write_text("{}", "utf-8")
-    path = tmp_path / "nora.yaml"
-    path.write_text(f"{first}\n{ATHLETE}", "utf-8")
-    told = [one for one in Checker().check(path) if one.code == "editor-line"]
-    assert [(one.line, one.column, one.level) for one in told] == ([(1, column, "note")] if column else [])
-    if column:
-        assert told[0].hint == f"write # yaml-language-server: $schema={hint}" and told[0].source_line == first
-        (tmp_path / "schemas/athlete.schema.json").unlink()
-        assert [one.hint for one in Checker().check(path) if one.code == "editor-line"] == ["delete the line"]
-
-
-@pytest.mark.parametrize(
     ("line", "code", "says"),
     [
         ("file: athlete/1", "", ""),
@@ -277,3 +252,10 @@ def test_the_first_line_that_is_wanted_is_told() -> None:
     assert found.hint.endswith("such as file: athlete/1")
     (found,) = load_bytes(ATHLETE.encode(), "a.yaml", ("template/1", "limits/1")).findings
     assert found.message == "expected file: template/1 or limits/1, found file: athlete/1"
+
+
+def test_a_device_or_a_pipe_is_told_without_waiting_for_it(tmp_path: Path) -> None:
+    os.mkfifo(tmp_path / "pipe.yaml")
+    (found,) = load_file(tmp_path / "pipe.yaml", "pipe.yaml").findings
+    assert (found.path, found.line, found.column, found.code) == ("pipe.yaml", 0, 0, "cannot-read")
+    assert (found.message, found.hint) == ("this is a device or a pipe, not a file", "write it to a file first")
