@@ -9,6 +9,10 @@ from typing import Any
 import pytest
 
 from planner.estimate.estimate_gap import GapResult, estimate_gap
+from planner.estimate.strength import load_for_reps_kg, one_rm_kg
+from planner.estimate.take_off import contact_time_for_force_s, take_off_in_contact
+from planner.estimate.touch_down import touch_down_words
+from planner.estimate.uncertainty import Estimate
 from planner.estimate.words import Words
 from planner.report.gap_text import gap_text
 from planner.units import STANDARD_GRAVITY_m_s2 as g
@@ -205,3 +209,69 @@ def test_legs_that_lift_nothing_do_not_differ(benchmarks: Any) -> None:
     [found] = [one for one in result.gap.sides if one.test.startswith("heel-raised-one-leg-squat")]
     assert (found.left, found.right, found.difference_percent, found.error_percent) == (0.0, 0.0, 0.0, 0.0)
     assert found.weaker is None
+
+
+def test_a_single_to_failure_has_no_error_of_its_own_and_two_have() -> None:
+    limits = {"body_mass_kg": 70.0, "most_reps": 10, "reserve_error_reps": 1.0, "failure_error_reps": 0.7}
+    assert one_rm_kg(load_kg=100, reps=1, **limits) == Estimate(100.0, 0.0)  # type: ignore[arg-type]
+    by = [(100 * (1 + reps / 30) + 100 * 36 / (37 - reps)) / 2 for reps in (2, 3)]
+    half_gap = abs(100 * 32 / 30 - 100 * 36 / 35) / 2
+    two = one_rm_kg(load_kg=100, reps=2, **limits)  # type: ignore[arg-type]
+    assert (two.value, two.se) == pytest.approx((by[0], math.hypot(half_gap, 0.7 * (by[1] - by[0]))))
+
+
+@pytest.mark.parametrize(("reps", "load_kg"), [(1, 100.0), (2, 150 / (1 + 2 / 30) - 50), (8, 150 / (1 + 8 / 30) - 50)])
+def test_the_load_of_a_set_to_failure_with_half_of_a_body_of_100_kg(reps: int, load_kg: float) -> None:
+    found = load_for_reps_kg(one_rm=100, reps_to_failure=reps, body_mass_kg=100, body_mass_share=0.5)
+    assert found == pytest.approx(load_kg)
+
+
+@pytest.mark.parametrize("fall_m_s", [0.0, -0.6])
+def test_the_contact_for_a_force_is_the_one_that_makes_it(fall_m_s: float) -> None:
+    jump = {"rise_m": 0.6, "body_mass_kg": 75.0, "touch_down_speed_m_s": fall_m_s}
+    force_N = take_off_in_contact(**jump, contact_time_s=0.2).mean_ground_force_N
+    assert contact_time_for_force_s(**jump, mean_ground_force_N=force_N) == pytest.approx(0.2)
+
+
+def test_forces_of_a_fall_are_told_to_the_ten_newtons(benchmarks: Any) -> None:
+    line = estimate_gap(jumper(), benchmarks).gap.touch_down
+    assert line is not None
+    words = touch_down_words(
+        line.model_copy(
+            update={
+                "now_at_least_N": 1234.4,
+                "now_low_N": 1344.0,
+                "now_high_N": 1456.0,
+                "target_at_least_N": 1567.4,
+                "target_low_N": 1674.0,
+                "target_high_N": 1786.0,
+                "gap_per_tenth_N": 35.2,
+            }
+        )
+    )
+    assert words == (
+        "Mean ground force now: at least 1,234 N; 1,340–1,460 N if the body still falls at 0.3–0.7 m/s at touch-down "
+        "(not measured; target: 1,567 N; 1,670–1,790 N). The gap holds while that speed stays the same; each 0.1 m/s "
+        "more or less moves it by 35 N."
+    )
+
+
+def test_kinds_of_test_whose_days_count_as_alike_are_named_once(benchmarks: Any) -> None:
+    kinds = dict(benchmarks.test_kinds)
+    for kind in ("touch", "lift", "one-leg-hop"):  # the last was not done
+        error = kinds[kind].error
+        name = "share_error" if kind == "lift" else "length_error"
+        kinds[kind] = kinds[kind].model_copy(update={name: error.model_copy(update={"day_error": None})})
+    own = benchmarks.model_copy(update={"test_kinds": kinds})
+    assert said(estimate_gap(jumper(), own), "no-day-error") == (
+        "the benchmarks have no day_error for touch, lift: one day counts as any other there, and the ± is too small"
+    )
+    assert "no-day-error" not in {one.code for one in estimate_gap(jumper(), benchmarks).findings}
+
+
+def test_a_camera_that_is_too_slow_is_told_with_the_time_of_its_frames(benchmarks: Any) -> None:
+    trials = [{"touch_down": 1, "take_off": 2}]
+    film = {"kind": "video-frames", "take_off": "one-leg left", "run_up": True, "trials": trials}
+    assert said(estimate_gap(jumper_with({**film, "frame_rate": "1 /s"}), benchmarks), "video-too-slow") == (
+        "no contact time is taken from 1 frames a second: ± 1 frame is ± 1000 ms, at least 120 are needed"
+    )
