@@ -28,7 +28,7 @@ def flow_text(value: Data) -> str:
 
 def scalar_text(value: Value, before: Scalar | None, source: str, flow: bool) -> str:
     """A scalar on one line. Text keeps the quotes of the text it replaces; ``source``: the file that this is in."""
-    quote = source[before.mark.start] if before and not before.plain and before.mark.start < before.mark.end else ""
+    quote = source[before.mark.start] if before and not before.plain else ""
     if isinstance(value, str) and quote == "'" and value.isprintable():
         return "'" + value.replace("'", "''") + "'"
     return in_quotes(value) if isinstance(value, str) and quote == '"' else _one(value, flow)

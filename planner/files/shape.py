@@ -57,7 +57,7 @@ def _complaints(model: type[M], data: Data) -> M | list[Any]:
     try:
         return model.model_validate(data)
     except ValidationError as error:
-        return list(error.errors(include_url=False))
+        return list(error.errors())
 
 
 def _unquote_dates(model: type[BaseModel], root: Node, data: Data, details: list[Any]) -> bool:

@@ -306,3 +306,12 @@ def test_a_test_by_the_target_s_method_is_known(method: str, test: str) -> None:
 def test_a_test_that_tells_no_height_of_the_target_s_jump_is_none_by_its_method(test: str) -> None:
     text = changed(*with_test(test), changed(TARGET, "  rise: 60 cm\n  method: flight-time")[0])[0]
     assert [found.code for found in findings_of(text)] == ["target-method-untested"]
+
+
+def test_the_latest_test_counts_for_the_age_and_the_target_s_date() -> None:
+    """Born on 1 March 2018: seven years old at the second test, six at the first."""
+    text = changed("date: 2025-03-01, movement", "date: 2025-02-20, movement")[0]
+    text = changed("2002-03-04", "2018-03-01", text)[0]
+    assert findings_of(text) == ()
+    text = changed("  method: touch", "  method: touch\n  by: 2025-02-25", text)[0]
+    assert [found.code for found in findings_of(text)] == ["target-date-past"]

@@ -116,6 +116,8 @@ def test_a_mark_past_the_last_line_shows_none() -> None:
         (": 1", 1, 1, "key-not-text", 'the field name (nothing) is not a word; write it in quotes: ""'),
         ("a: 1\na: 2", 2, 1, "duplicate-key", "'a' is written twice in the same mapping, first on line 1; keep one"),
         ('a: "x\\u200b"', 1, 4, "control-character", "the text in quotes makes the hidden character U+200B; delete it"),
+        ('a: "\\UFFFFFFFF"', 1, 1, "yaml-syntax", "the file cannot be read as YAML; compare it with a shipped file"),
+        ('a: "\\U00110000"', 1, 1, "yaml-syntax", "the file cannot be read as YAML; compare it with a shipped file"),
         ('"x\\u0007": 1', 1, 1, "control-character", "the text in quotes makes the hidden character U+0007; delete it"),
     ],
 )

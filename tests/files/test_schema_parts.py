@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from functools import cache
 from typing import Any
 
@@ -68,6 +69,11 @@ def test_a_quantity_is_text_with_a_unit_and_its_bounds_are_said_in_words(name: s
     found = part(name, path)
     assert sorted(found) == ["description", "pattern", "type"]
     assert (found["type"], found["description"]) == ("string", says)
+    unit = says.partition("(")[2].partition(",")[0]
+    for text in (f"1 {unit}", f"+1.5{unit}", f" 5 {unit} 11 {unit} ", f"1\u00a0{unit}"):
+        assert re.search(found["pattern"], text), text
+    for text in ("1", unit, f"1,5 {unit}", f"1 {unit} x", f"x 1 {unit}", f"1. {unit}", f"--1 {unit}"):
+        assert not re.search(found["pattern"], text), text
 
 
 @pytest.mark.parametrize(

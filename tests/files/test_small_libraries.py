@@ -106,6 +106,14 @@ CASES: dict[str, tuple[list[dict[str, Any]], list[str]]] = {
             "say which of the two is harder"
         ],
     ),
+    "the way up leads down by an easier one": (
+        [lift("a", easier="c", harder="b"), lift("b"), lift("c", easier="b")],
+        [
+            f"{one}.easier neighbours-disagree: '{easier}' is given as easier than '{one}', but the way up leads to "
+            f"it: {way}; say which of the two is harder"
+            for one, easier, way in (("a", "c", "a -> b -> c"), ("c", "b", "c -> a -> b"))
+        ],
+    ),
     "the easier is of a higher level": (
         [lift("a", easier="b"), lift("b", level="advanced")],
         [
@@ -234,3 +242,34 @@ def test_what_only_looks_wrong_keeps_the_library(tmp_path: Path) -> None:
 def test_only_a_loaded_lift_has_a_maximum(tmp_path: Path) -> None:
     found = library(tmp_path, lift("a"), lift("b", dose={"load": "none"}), jump("c"), lift("d", kind="hold")).require()
     assert [has_maximum(movement) for movement in found] == [True, False, False, False]
+
+
+@pytest.mark.parametrize("field", [{"jump": JUMP}, {"sprint": {"sort": "flying", "distance": "20 m"}}])
+def test_a_field_of_another_kind_is_pointed_at_by_its_name(tmp_path: Path, field: dict[str, Any]) -> None:
+    (found,) = library(tmp_path, lift("a", **field)).findings
+    assert found.source_line[found.column - 1 :].startswith(next(iter(field)))
+
+
+def test_equipment_that_a_review_names_must_be_known(tmp_path: Path) -> None:
+    """The shipped review names more than a rack: each thing is told on its line of the review."""
+    (tmp_path / "review.yaml").write_text((ROOT / "exercise_library/review.yaml").read_text("utf-8"), "utf-8")
+    found = library(tmp_path, lift("a")).findings
+    assert {(one.path, one.code) for one in found} == {("library/review.yaml", "unknown-equipment")}
+    named = [one.message.split("'")[1] for one in found]
+    assert "rack" not in named and "dumbbells" in named
+    assert all(name in one.source_line for name, one in zip(named, found, strict=True))
+
+
+def test_a_tag_unlike_the_family_s_is_told_at_its_figure_or_where_it_is_missing(tmp_path: Path) -> None:
+    alike = [lift(name, stress={"hamstring": 2, "low-back": 1}) for name in "bcd"]
+    (found,) = library(tmp_path, *alike, lift("a", stress={"hamstring": 2, "low-back": 3})).findings
+    assert (found.code, found.level) == ("tag-apart", "note")
+    assert found.message == "'a' is tagged low-back: 3; the others of its family have 1 (b, c, d)"
+    assert found.hint == "check it; if it is meant, say why in source, and name low-back there"
+    assert found.source_line[found.column - 1 :] == "3}"
+    (found,) = library(tmp_path, *alike, lift("a", stress={"low-back": 1})).findings
+    assert found.message.startswith("'a' is tagged hamstring: 0; the others of its family have 2")
+    assert found.source_line[found.column - 1 :] == "{low-back: 1}"
+    said = "hamstring 0, since it is done with bent knees"
+    assert library(tmp_path, *alike, lift("a", stress={"low-back": 1}, source=said)).findings == ()
+    assert library(tmp_path, *alike[:1], lift("a", stress={"low-back": 1})).findings == ()  # too few to be apart from

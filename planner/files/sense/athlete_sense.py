@@ -36,9 +36,7 @@ _TELLS_HEIGHT: dict[str, HeightMethod] = {
 
 
 def athlete_sense(loaded: Loaded[Athlete]) -> list[Finding]:
-    athlete = loaded.value
-    if athlete is None:
-        return []
+    athlete = loaded.require()
     checks = (_body, _touches, _target, _dates, _week, _fixtures, _joints, _choices, _sides, _splits, _platform)
     return [finding for check in checks for finding in check(athlete, loaded)]
 
