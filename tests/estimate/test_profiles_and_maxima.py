@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from typing import Any
 
 import pytest
 
 from planner.estimate.estimate_gap import GapResult, estimate_gap
+from planner.estimate.force_gap import TakeOffInputs, force_gap
 from planner.estimate.force_velocity import (
     FLATTEST,
     STEEPEST,
@@ -18,6 +20,9 @@ from planner.estimate.force_velocity import (
     profile_of,
     take_off_speed_on_profile,
 )
+from planner.estimate.strength import load_for_reps_kg, one_rm_kg
+from planner.estimate.take_off import contact_time_for_force_s, take_off_in_contact
+from planner.estimate.uncertainty import Estimate
 from planner.units import STANDARD_GRAVITY_m_s2 as g
 from tests.estimate.people import jumper_with
 
@@ -170,3 +175,41 @@ def test_a_profile_takes_three_loads_far_enough_apart(benchmarks: Any) -> None:
         "and a line that falls"
     )
     assert "from 2 loads" in told_of_profile(benchmarks, (0, 0.56), (0, 0.50), (40, 0.40), push_off="40 cm")[1]
+
+
+def test_a_single_to_failure_has_no_error_of_its_own_and_two_have() -> None:
+    limits = {"body_mass_kg": 70.0, "most_reps": 10, "reserve_error_reps": 1.0, "failure_error_reps": 0.7}
+    assert one_rm_kg(load_kg=100, reps=1, **limits) == Estimate(100.0, 0.0)  # type: ignore[arg-type]
+    by = [(100 * (1 + reps / 30) + 100 * 36 / (37 - reps)) / 2 for reps in (2, 3)]
+    half_gap = abs(100 * 32 / 30 - 100 * 36 / 35) / 2
+    two = one_rm_kg(load_kg=100, reps=2, **limits)  # type: ignore[arg-type]
+    assert (two.value, two.se) == pytest.approx((by[0], math.hypot(half_gap, 0.7 * (by[1] - by[0]))))
+
+
+@pytest.mark.parametrize(("reps", "load_kg"), [(1, 100.0), (2, 150 / (1 + 2 / 30) - 50), (8, 150 / (1 + 8 / 30) - 50)])
+def test_the_load_of_a_set_to_failure_with_half_of_a_body_of_100_kg(reps: int, load_kg: float) -> None:
+    found = load_for_reps_kg(one_rm=100, reps_to_failure=reps, body_mass_kg=100, body_mass_share=0.5)
+    assert found == pytest.approx(load_kg)
+
+
+@pytest.mark.parametrize("fall_m_s", [0.0, -0.6])
+def test_the_contact_for_a_force_is_the_one_that_makes_it(fall_m_s: float) -> None:
+    jump = {"rise_m": 0.6, "body_mass_kg": 75.0, "touch_down_speed_m_s": fall_m_s}
+    force_N = take_off_in_contact(**jump, contact_time_s=0.2).mean_ground_force_N
+    assert contact_time_for_force_s(**jump, mean_ground_force_N=force_N) == pytest.approx(0.2)
+
+
+def test_a_fall_that_is_not_measured_errs_in_the_forces_and_not_in_the_height() -> None:
+    inputs = TakeOffInputs(
+        body_mass_kg=Estimate(74, 0.0),
+        rise_now_m=Estimate(0.55, 0.02),
+        rise_target_m=Estimate(0.70, 0.0),
+        contact_time_s=Estimate(0.2, 0.0),
+    )
+    still, falling = force_gap(inputs), force_gap(replace(inputs, touch_down_se_m_s=0.5))
+    assert falling.now.rise_m.se == still.now.rise_m.se == pytest.approx(0.02)
+    assert falling.now.take_off_speed_m_s.se == still.now.take_off_speed_m_s.se
+    assert falling.target.net_impulse_Ns.se == pytest.approx(74 * 0.5)
+    assert falling.target.mean_ground_force_N.se == pytest.approx(74 * 0.5 / 0.2)
+    assert falling.target.mean_ground_force_bw.se == pytest.approx(0.5 / 0.2 / g)
+    assert falling.gap.mean_ground_force_N.se == pytest.approx(still.gap.mean_ground_force_N.se)
