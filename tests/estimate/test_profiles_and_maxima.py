@@ -23,6 +23,7 @@ from planner.estimate.force_velocity import (
 from planner.estimate.strength import load_for_reps_kg, one_rm_kg
 from planner.estimate.take_off import contact_time_for_force_s, take_off_in_contact
 from planner.estimate.uncertainty import Estimate
+from planner.estimate.words import Words
 from planner.units import STANDARD_GRAVITY_m_s2 as g
 from tests.estimate.people import jumper_with
 
@@ -118,6 +119,8 @@ def test_more_sets_of_a_day_leave_the_day_and_the_formulas_in_the_error(benchmar
     assert two.trials_se_kg == pytest.approx(math.hypot(alone / math.sqrt(2), HALF_GAP), abs=last_place)
     assert two.one_rm_kg.se == pytest.approx(math.hypot(alone / math.sqrt(2), DAY, HALF_GAP), abs=last_place)
     assert two.usual_se_kg == pytest.approx(maximum(benchmarks, squat(110)).usual_se_kg) and two.sets == 2
+    assert (two.epley_kg, two.brzycki_kg) == (pytest.approx(121), pytest.approx(110 * 36 / 34))
+    assert two.describe(Words()) == "110 kg x 3 to failure and 1 more"
 
 
 def test_a_reserve_that_is_a_guess_is_believed_less_and_told(benchmarks: Any) -> None:
