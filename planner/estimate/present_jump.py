@@ -65,7 +65,7 @@ def jumps_of(athlete: Athlete, benchmarks: Benchmarks, notes: Notebook) -> Jumps
     target_m = _target_rise_m(athlete, heel, notes)
     heights = heights_of(athlete, heel, benchmarks, notes)
     height = _choose(athlete, heights, notes)
-    if height is None or target_m is None or notes.has_errors:
+    if height is None or target_m is None:
         return None
     days = test_days(height, heights, benchmarks.retest)
     now = mean_of_days([day.rise_m for day in days])

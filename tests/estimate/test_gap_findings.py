@@ -6,6 +6,7 @@ from hypothesis import strategies as st
 
 from planner.domain.findings import UserError
 from planner.estimate.estimate_gap import estimate_gap
+from planner.estimate.notebook import Notebook
 from tests.estimate.people import DEMOS, demo, jumper, jumper_with, shipped_benchmarks
 
 TOUCH = {"kind": "touch", "take_off": "one-leg left", "run_up": True, "trials": ["3.05 m", "3.03 m"]}
@@ -40,7 +41,21 @@ def test_a_target_within_reach(benchmarks):
 
 
 def test_touch_below_reach(benchmarks):
-    assert refusal(jumper([{**TOUCH, "trials": ["2.30 m"]}]), benchmarks) == {"no-rise"}
+    athlete = jumper([{**TOUCH, "trials": ["2.304 m"]}], tip_toe_reach="2.504 m")
+    assert refusal(athlete, benchmarks) == {"no-rise"}
+    with pytest.raises(UserError) as caught:
+        estimate_gap(athlete, benchmarks)
+    assert [one.message for one in caught.value.findings if one.code == "no-rise"] == [
+        "the test leaves a rise of only -20 cm once reach and heel rise (12 cm) are off"
+    ]
+
+
+def test_a_notebook_knows_its_errors():
+    notes = Notebook()
+    notes.add("warning", "odd", "is odd")
+    assert not notes.has_errors
+    notes.add("error", "wrong", "is wrong")
+    assert notes.has_errors
 
 
 def test_findings_stand_where_the_caller_says(benchmarks):
