@@ -1,0 +1,71 @@
+"""How far a reading is believed: its own error against a usual one's, and which missing test would tell most."""
+
+from __future__ import annotations
+
+import datetime
+import math
+from types import SimpleNamespace
+from typing import Any
+
+import pytest
+
+from planner.estimate.estimate_gap import estimate_gap
+from planner.estimate.qualities import most_useful_tests
+from planner.estimate.readings import QualityReading
+from planner.units import STANDARD_GRAVITY_m_s2 as g
+from tests.estimate.people import jumper_with
+
+
+@pytest.mark.parametrize(
+    ("have", "own", "usual", "relative"),
+    [
+        (100.0, 10.0, 10.0, 0.20),  # as usual: the benchmark's own error
+        (100.0, 5.0, 10.0, math.sqrt(0.20**2 + 0.05**2 - 0.10**2)),  # more trials than usual
+        (100.0, 30.0, 10.0, math.sqrt(0.20**2 + 0.30**2 - 0.10**2)),
+        (100.0, 5.0, 30.0, 0.05),  # never below the reading's own
+        (0.0, 10.0, 10.0, 0.20),  # nothing to take a share of
+    ],
+)
+def test_a_reading_errs_by_the_benchmarks_error_and_by_how_it_differs_from_a_usual_one(
+    have: float, own: float, usual: float, relative: float
+) -> None:
+    test: Any = SimpleNamespace(standard_error=0.20)
+    reading = QualityReading(test, "both", have, own, usual, "a test", datetime.date(2025, 3, 1))
+    assert reading.relative_se == pytest.approx(relative)
+
+
+@pytest.mark.parametrize("need_in", ["body-weights", "body-masses"])
+def test_a_squat_s_error_is_in_the_unit_of_its_reading(benchmarks: Any, need_in: str) -> None:
+    """In newtons, the maximum and the body lifted along; in body masses, the maximum alone."""
+    strength = benchmarks.qualities["maximal-strength"]
+    [squat] = [one for one in strength.tests if one.id == "back-squat"]
+    changed = strength.model_copy(update={"tests": (squat.model_copy(update={"need_in": need_in}),)})
+    own = benchmarks.model_copy(update={"qualities": {**benchmarks.qualities, "maximal-strength": changed}})
+    lift = {"kind": "lift", "movement": "back-squat", "load": "110 kg", "reps": 3}
+    result = estimate_gap(jumper_with(lift), own)
+    reading, maximum = result.qualities["maximal-strength"].counted[0].reading, result.maxima["back-squat", "both"]
+    per_kg, along = (squat.lift.leg_share * g, 74) if need_in == "body-weights" else (1 / 74, 0)
+    assert reading.unit == ("N" if need_in == "body-weights" else "x body mass")
+    assert reading.source == "back squat 110 kg x 3 to failure (2025-02-06)"
+    assert (reading.have, reading.have_se, reading.usual_se) == pytest.approx(
+        (per_kg * (maximum.one_rm_kg.value + along), per_kg * maximum.one_rm_kg.se, per_kg * maximum.usual_se_kg)
+    )
+
+
+def test_the_most_useful_test_is_that_of_the_most_sets_that_are_not_yet_sure() -> None:
+    """Six sets half sure leave 3.0, seven sets sure to 0.6 leave 2.8, five untested ones 5."""
+
+    def result(quality: str, confidence: float, fits: bool = True) -> Any:
+        first = SimpleNamespace(id="first")
+        done = [SimpleNamespace(reading=SimpleNamespace(test=SimpleNamespace(id="second")))] if confidence else []
+        return SimpleNamespace(
+            quality=quality, confidence=confidence, first_test=first, first_test_fits=fits, counted=done
+        )
+
+    found = {
+        one.quality: one for one in (result("a", 0.6), result("b", 0.5), result("c", 0.0), result("d", 0.0, False))
+    }
+    weights = {"a": 7.0, "b": 6.0, "c": 5.0, "d": 20.0}
+    assert [one.quality for one in most_useful_tests(found, weights)] == ["c", "b", "a"]  # type: ignore[arg-type]
+    found["b"].counted[0].reading.test.id = "first"
+    assert [one.quality for one in most_useful_tests(found, weights)] == ["c", "a"]  # type: ignore[arg-type]
