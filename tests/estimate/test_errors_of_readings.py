@@ -69,3 +69,38 @@ def test_the_most_useful_test_is_that_of_the_most_sets_that_are_not_yet_sure() -
     assert [one.quality for one in most_useful_tests(found, weights)] == ["c", "b", "a"]  # type: ignore[arg-type]
     found["b"].counted[0].reading.test.id = "first"
     assert [one.quality for one in most_useful_tests(found, weights)] == ["c", "a"]  # type: ignore[arg-type]
+
+
+def opinions(benchmarks: Any, *tests: dict[str, Any]) -> dict[str, float]:
+    return {one.name: one.value for one in estimate_gap(jumper_with(*tests), benchmarks).gap.second_opinions}
+
+
+def test_the_latest_tests_give_the_second_opinions(benchmarks: Any) -> None:
+    """Whichever is written first: the pull of 2000 N against a jump of 1600 N, and a push-off of 40 cm."""
+    early, late = datetime.date(2025, 3, 1), datetime.date(2025, 3, 8)
+    pull = {"kind": "isometric-force", "position": "mid-thigh-pull", "includes_body_weight": True}
+    jump = {"kind": "force-platform", "jump": "countermovement"}
+    sets = [{"load": f"{load} kg", "flights": [f"{time} s"]} for load, time in ((0, 0.56), (20, 0.50), (40, 0.43))]
+    profile = {"kind": "loaded-jump", "form": "squat", "sets": sets}
+    pairs = [
+        ({**pull, "date": early, "trials": ["1000 N"]}, {**pull, "date": late, "trials": ["2000 N"]}),
+        (
+            {**jump, "date": early, "trials": [{"flight": "0.5 s", "peak_force": "1900 N"}]},
+            {**jump, "date": late, "trials": [{"flight": "0.5 s", "peak_force": "1600 N"}]},
+        ),
+        ({**profile, "date": early, "push_off": "50 cm"}, {**profile, "date": late, "push_off": "40 cm"}),
+    ]
+    for order in (1, -1):
+        found = opinions(benchmarks, *(test for pair in pairs for test in pair[::order]))
+        name = "dynamic strength index: jump's peak force over isometric pull's, body weight in both"
+        assert found[name] == pytest.approx(1600 / 2000)
+        assert found["isometric mid thigh pull: peak force, body weight in"] == pytest.approx(2000)
+        [drawn] = [name for name in found if name.startswith("force-velocity")]
+        assert "push-off 40 cm" in drawn
+
+
+def test_both_indices_of_a_drop_jump_name_its_box(benchmarks: Any) -> None:
+    drop = {"kind": "drop-jump", "drop": "30.4 cm", "trials": [{"contact": "0.20 s", "flight": "0.50 s"}]}
+    found = opinions(benchmarks, drop)
+    assert found["reactive strength index, height over contact, from a 30 cm box"] == pytest.approx(g * 0.25 / 8 / 0.2)
+    assert found["reactive strength index, flight over contact, from a 30 cm box"] == pytest.approx(2.5)
