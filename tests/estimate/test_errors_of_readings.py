@@ -13,7 +13,7 @@ from planner.estimate.estimate_gap import estimate_gap
 from planner.estimate.qualities import most_useful_tests
 from planner.estimate.readings import QualityReading
 from planner.units import STANDARD_GRAVITY_m_s2 as g
-from tests.estimate.people import jumper_with
+from tests.estimate.people import jumper, jumper_with
 
 
 @pytest.mark.parametrize(
@@ -104,3 +104,22 @@ def test_both_indices_of_a_drop_jump_name_its_box(benchmarks: Any) -> None:
     found = opinions(benchmarks, drop)
     assert found["reactive strength index, height over contact, from a 30 cm box"] == pytest.approx(g * 0.25 / 8 / 0.2)
     assert found["reactive strength index, flight over contact, from a 30 cm box"] == pytest.approx(2.5)
+
+
+def test_no_equation_gives_less_than_no_power(benchmarks: Any) -> None:
+    """30 kg risen 6 cm: 60.7 x 6 + 45.3 x 30 - 2055 is below 0, and so is 61.9 x 6 + 36 x 30 - 1822."""
+    jump = {"kind": "countermovement-jump", "arms": "free", "trials": ["0.22 s"]}
+    found = estimate_gap(jumper_with(jump, body_mass="30 kg"), benchmarks).gap.second_opinions
+    [power] = [one for one in found if one.name.startswith("peak power")]
+    assert power.value == 0.0
+    assert power.says == "0 W/kg; another such equation: 0 W (Harman et al. 1991)"
+
+
+@pytest.mark.parametrize(
+    ("target", "says"),
+    [("3.054 m", "the same: a block that maintains"), ("3.06 m", "1 cm up"), ("3.04 m", "1 cm below the present jump")],
+)
+def test_a_target_within_half_a_step_of_the_scale_is_the_present_jump(benchmarks: Any, target: str, says: str) -> None:
+    """Touched at 3.05 m on a scale of whole centimetres."""
+    story = estimate_gap(jumper(target={"touch": target, "method": "touch"}), benchmarks).gap.story[0]
+    assert story.endswith(f", {says}.")
