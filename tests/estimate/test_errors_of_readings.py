@@ -123,3 +123,10 @@ def test_a_target_within_half_a_step_of_the_scale_is_the_present_jump(benchmarks
     """Touched at 3.05 m on a scale of whole centimetres."""
     story = estimate_gap(jumper(target={"touch": target, "method": "touch"}), benchmarks).gap.story[0]
     assert story.endswith(f", {says}.")
+
+
+def test_a_target_below_the_present_jump_is_told_without_a_sign_and_without_a_place(benchmarks: Any) -> None:
+    result = estimate_gap(jumper(target={"touch": "3.00 m", "method": "touch"}), benchmarks)
+    [told] = [one for one in result.findings if one.code == "target-below-present"]
+    assert told.message == "the target is 5 cm below the present jump"
+    assert (told.path, told.line, told.column) == ("", 0, 0)  # this athlete comes from no file
