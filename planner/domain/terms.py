@@ -36,7 +36,6 @@ Legs = Literal["both", "one", "alternate"]
 Side = Literal["both", "each", "left", "right"]
 
 TakeOff = Literal["one-leg left", "one-leg right", "two-leg"]
-TAKE_OFFS: tuple[TakeOff, ...] = get_args(TakeOff)
 
 Pattern = Literal[
     "squat",

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import datetime
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from planner.domain.athlete import Athlete
 from planner.domain.benchmarks import Benchmarks
-from planner.domain.measure import ContactMatTest, ContactTimeTest, VideoFramesTest
+from planner.domain.measure import ContactMatTest, ContactTimeTest, Test, VideoFramesTest
 from planner.estimate.notebook import Notebook
 from planner.estimate.trials import day_se_of, middle_of, single_se_of
 from planner.estimate.uncertainty import Estimate, frame_se_s
@@ -22,32 +24,33 @@ class MeasuredContact:
 
 def measured_contact(athlete: Athlete, benchmarks: Benchmarks, notes: Notebook) -> MeasuredContact | None:
     """All trials of the latest usable test of the target's own take-off; None where there is none."""
-    found: list[tuple[str, int, MeasuredContact]] = []
+    day_se = day_se_of(benchmarks.test_kinds["contact-time"])
+    found: list[tuple[datetime.date, int, MeasuredContact]] = []
     for number, test in enumerate(athlete.tests):
-        if isinstance(test, ContactTimeTest) and test.take_off == athlete.take_off:
-            kind = benchmarks.test_kinds["contact-time"]
-            time = middle_of(test.trials, single_se=single_se_of(kind), day_se=day_se_of(kind))
-            how = test.method or "measured"
-            described = f"{how}, {_trials(len(test.trials))} ({test.date.isoformat()})"
-            found.append((test.date.isoformat(), number, MeasuredContact(time, described)))
-        if isinstance(test, ContactMatTest) and test.take_off == athlete.take_off and test.run_up:
-            on_mat = [trial.contact for trial in test.trials if trial.contact is not None]
-            if on_mat:
-                kind = benchmarks.test_kinds["contact-time"]
-                time = middle_of(on_mat, single_se=single_se_of(kind), day_se=day_se_of(kind))
-                described = f"contact mat, {_trials(len(on_mat))} ({test.date.isoformat()})"
-                found.append((test.date.isoformat(), number, MeasuredContact(time, described)))
-        if isinstance(test, VideoFramesTest) and test.take_off == athlete.take_off and test.run_up:
-            kind = benchmarks.test_kinds["video-frames"]
-            contacts = contacts_s(number, test, kind, notes)
-            if contacts:
-                single = math.hypot(single_se_of(kind), frame_se_s(test.frame_rate))
-                time = middle_of(contacts, single_se=single, day_se=day_se_of(benchmarks.test_kinds["contact-time"]))
-                described = (
-                    f"video at {test.frame_rate:g} frames a second, {_trials(len(contacts))} ({test.date.isoformat()})"
-                )
-                found.append((test.date.isoformat(), number, MeasuredContact(time, described)))
+        if getattr(test, "take_off", None) != athlete.take_off:
+            continue
+        times, how, single_se = _contacts(number, test, benchmarks, notes)
+        if times:
+            described = f"{how}, {_trials(len(times))} ({test.date.isoformat()})"
+            time = middle_of(times, single_se=single_se, day_se=day_se)
+            found.append((test.date, number, MeasuredContact(time, described)))
     return max(found, key=lambda entry: entry[:2])[2] if found else None
+
+
+def _contacts(number: int, test: Test, benchmarks: Benchmarks, notes: Notebook) -> tuple[Sequence[float], str, float]:
+    """The contacts that a test has, how they were measured, and the error of one within its day."""
+    single_se = single_se_of(benchmarks.test_kinds["contact-time"])
+    match test:
+        case ContactTimeTest():
+            return test.trials, test.method or "measured", single_se
+        case ContactMatTest(run_up=True):
+            return [one.contact for one in test.trials if one.contact is not None], "contact mat", single_se
+        case VideoFramesTest(run_up=True):
+            kind = benchmarks.test_kinds["video-frames"]
+            filmed = f"video at {test.frame_rate:g} frames a second"
+            frames_se = math.hypot(single_se_of(kind), frame_se_s(test.frame_rate))
+            return contacts_s(number, test, kind, notes), filmed, frames_se
+    return (), "", single_se
 
 
 def measured_fall(athlete: Athlete, usual_se_m_s: float) -> Estimate | None:

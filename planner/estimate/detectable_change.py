@@ -4,34 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
+from planner.domain.gap_record import RetestLine, RetestWayLine
 from planner.domain.test_kinds import RetestRule
 from planner.estimate.heights import FORM_WORDS, METHOD_NAMES, Height
 from planner.estimate.notebook import Notebook
 from planner.estimate.trials import days_and_trials_se, mean_of_days
 from planner.estimate.words import Words
-
-
-@dataclass(frozen=True)
-class RetestWay:
-    """So tested twice, on ``days`` days with ``jumps`` jumps each, a change of ``detectable_m`` is more than noise."""
-
-    days: int
-    jumps: int
-    detectable_m: float
-
-
-@dataclass(frozen=True)
-class Retest:
-    """Lengths in metres. ``days`` and ``trials`` (of all days) as tested this time; ``ways``: what the file advises."""
-
-    days: int
-    trials: int
-    detectable_m: float
-    detectable_single_m: float
-    worthwhile_m: float
-    ways: tuple[RetestWay, ...]
 
 
 def minimal_detectable_change(standard_error: float, *, multiple: float) -> float:
@@ -44,28 +23,19 @@ def smallest_worthwhile_change(between_athletes_sd: float, *, share: float) -> f
     return share * between_athletes_sd
 
 
-def typical_error(first: Sequence[float], second: Sequence[float]) -> float:
-    """Typical error from two days with the same athletes: standard deviation of their differences / sqrt 2."""
-    differences = [b - a for a, b in zip(first, second, strict=True)]
-    mean = sum(differences) / len(differences)
-    return math.sqrt(sum((one - mean) ** 2 for one in differences) / (len(differences) - 1) / 2.0)
-
-
-def retest_of(days: Sequence[Height], rule: RetestRule) -> Retest:
-    """For a retest by the same method, on as many days with as many jumps as this time."""
+def retest_of(days: Sequence[Height], rule: RetestRule) -> RetestLine:
+    """For a retest by the same method, on as many days with as many jumps as this time, and on those advised."""
     single_se_m, day_se_m = days[0].single_se_m, days[0].day_se_m
-
-    def detectable_m(days: int, jumps: int) -> float:
-        error_m = days_and_trials_se(single_se=single_se_m, day_se=day_se_m, days=days, trials=jumps)
-        return minimal_detectable_change(error_m, multiple=rule.multiple)
-
-    return Retest(
-        days=len(days),
-        trials=sum(day.trials for day in days),
-        detectable_m=minimal_detectable_change(mean_of_days([day.rise_m for day in days]).se, multiple=rule.multiple),
-        detectable_single_m=detectable_m(1, 1),
-        worthwhile_m=smallest_worthwhile_change(rule.between_athletes, share=rule.worthwhile_share),
-        ways=tuple(RetestWay(way.days, way.jumps, detectable_m(way.days, way.jumps)) for way in rule.ways),
+    ways = []
+    for way in rule.ways:
+        error_m = days_and_trials_se(single_se=single_se_m, day_se=day_se_m, days=way.days, trials=way.jumps)
+        detectable_m = minimal_detectable_change(error_m, multiple=rule.multiple)
+        ways.append(RetestWayLine(days=way.days, jumps=way.jumps, detectable_m=detectable_m))
+    error_m = mean_of_days([day.rise_m for day in days]).se
+    return RetestLine(
+        minimal_detectable_change_m=minimal_detectable_change(error_m, multiple=rule.multiple),
+        smallest_worthwhile_change_m=smallest_worthwhile_change(rule.between_athletes, share=rule.worthwhile_share),
+        ways=tuple(ways),
     )
 
 

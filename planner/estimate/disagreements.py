@@ -20,7 +20,7 @@ def note_disagreements(results: Mapping[Quality, QualityResult], benchmarks: Ben
         first = result.counted[0]
         others = [
             one
-            for one in (*result.counted[1:], *result.shown)
+            for one in (*result.counted, *result.shown)
             if one.side in (first.side, "both") and one.reading.test.id != first.reading.test.id
         ]
         for other in others:

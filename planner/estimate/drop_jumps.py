@@ -88,10 +88,10 @@ def fast_force(test: QualityTest, athlete: Athlete, benchmarks: Benchmarks, note
     if not found:
         return None
     done = max(found, key=lambda one: (one.date, one.number))
-    limit_s = test.longest_contact
-    fast = [trial for trial in done.trials if limit_s is None or trial[0] <= limit_s]
+    limit_s = test.longest_contact or math.inf
+    fast = [trial for trial in done.trials if trial[0] <= limit_s]
     if not fast:
-        _note_slow(done, limit_s or 0.0, notes)
+        _note_slow(done, limit_s, notes)
         return None
     forces = [
         drop_jump_mean_force_N(

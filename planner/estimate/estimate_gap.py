@@ -8,20 +8,20 @@ from dataclasses import dataclass
 from planner.domain.athlete import Athlete
 from planner.domain.benchmarks import Benchmarks, EmphasisRule
 from planner.domain.findings import Finding, UserError
-from planner.domain.gap_record import Gap, SecondOpinion, SideDifference
+from planner.domain.gap_record import Gap, OutlookLine, RetestLine, SecondOpinion, SideDifference
 from planner.domain.terms import Leg, Quality, TakeOff
 from planner.estimate.contact import measured_contact
 from planner.estimate.contact_or_push_off import TakenContact, taken_contact
-from planner.estimate.detectable_change import Retest, compare, retest_of
+from planner.estimate.detectable_change import compare, retest_of
 from planner.estimate.disagreements import note_disagreements
 from planner.estimate.dropped import dropped_words
 from planner.estimate.emphasis import Freed, freed_by_surplus, strong_and_sure, tilt_se, tilts
 from planner.estimate.extra_set_leg import legs_with_extra_sets
 from planner.estimate.force_gap import ForceGap, TakeOffInputs, force_gap
-from planner.estimate.gap_lines import height_lines, outlook_line, quality_lines, retest_line, take_off_line
+from planner.estimate.gap_lines import height_lines, quality_lines, take_off_line
 from planner.estimate.lifts import LiftKey, LiftMaximum, lift_maxima
 from planner.estimate.notebook import Locate, Notebook, nowhere
-from planner.estimate.outlook import Outlook, outlook_of, outlook_words, share_after
+from planner.estimate.outlook import outlook_of, outlook_words, share_after
 from planner.estimate.present_jump import Jumps, jumps_of
 from planner.estimate.qualities import (
     Limiters,
@@ -63,8 +63,7 @@ class GapResult:
     target_x: float
     useful_tests: tuple[str, ...]
     benchmarks: Benchmarks
-    outlook: Outlook
-    retest: Retest
+    retest: RetestLine
     maxima: Mapping[LiftKey, LiftMaximum]
     take_off: TakeOff
 
@@ -96,8 +95,8 @@ class _Verdicts:
 class _Prospects:
     """What follows for the coach: what a block may bring, what a retest shows, which leg and which test come next."""
 
-    outlook: Outlook
-    retest: Retest
+    outlook: OutlookLine
+    retest: RetestLine
     useful_tests: tuple[str, ...]
     sides: tuple[SideDifference, ...]
     weaker_legs: Mapping[Quality, Leg]
@@ -147,7 +146,6 @@ def estimate_gap(
         target_x=verdicts.target_x,
         useful_tests=prospects.useful_tests,
         benchmarks=benchmarks,
-        outlook=prospects.outlook,
         retest=prospects.retest,
         maxima=verdicts.maxima,
         take_off=athlete.take_off,
@@ -290,8 +288,8 @@ def _gap(
         next_test=prospects.useful_tests[0] if prospects.useful_tests else None,
         story=tuple(sentences),
         notes=(NOT_MEASURED, CAUTION, *(finding.message for finding in notes.findings)),
-        outlook=outlook_line(outlook),
-        retest=retest_line(prospects.retest),
+        outlook=outlook,
+        retest=prospects.retest,
         touch_down=touch_down,
         heights=tuple(height_lines(jumps.heights, jumps.height)),
         sides=prospects.sides,

@@ -5,12 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import fields
 
-from planner.domain.gap_record import GapLine, HeightLine, OutlookLine, QualityLine, RetestLine, RetestWayLine
+from planner.domain.gap_record import GapLine, HeightLine, QualityLine
 from planner.domain.terms import Quality
-from planner.estimate.detectable_change import Retest
 from planner.estimate.force_gap import TakeOffEstimate
 from planner.estimate.heights import Height
-from planner.estimate.outlook import Outlook
 from planner.estimate.qualities import Judgement, QualityResult
 from planner.estimate.readings import unit_of
 from planner.estimate.uncertainty import Estimate
@@ -80,20 +78,3 @@ def height_lines(heights: Sequence[Height], counts: Height) -> list[HeightLine]:
         )
         for one in heights
     ]
-
-
-def outlook_line(outlook: Outlook) -> OutlookLine:
-    return OutlookLine(
-        low_m=outlook.low_m,
-        high_m=outlook.high_m,
-        blocks_low=outlook.blocks_low,
-        blocks_high=outlook.blocks_high,
-    )
-
-
-def retest_line(retest: Retest) -> RetestLine:
-    return RetestLine(
-        minimal_detectable_change_m=retest.detectable_m,
-        smallest_worthwhile_change_m=retest.worthwhile_m,
-        ways=tuple(RetestWayLine(days=way.days, jumps=way.jumps, detectable_m=way.detectable_m) for way in retest.ways),
-    )

@@ -131,15 +131,13 @@ def _heights(
             assert kind.length_error is not None
             step, form = kind.length_error.resolution, _form(test.run_up)
             return [_height(number, test, form, "given", test.trials, _own_errors(kind), step)]
-        case FlightTimeTest():
+        case FlightTimeTest() | CountermovementJumpTest():
             return [_by_flight(number, test, "stand", test.trials, kind)]
         case ContactMatTest():
             return [_by_flight(number, test, _form(test.run_up), [trial.flight for trial in test.trials], kind)]
         case DropJumpTest():
             flight_kind = benchmarks.test_kinds["flight-time"]
             return [_by_flight(number, test, "drop", [trial.flight for trial in test.trials], flight_kind)]
-        case CountermovementJumpTest():
-            return [_by_flight(number, test, "stand", test.trials, kind)]
         case SquatJumpTest():
             return [_by_flight(number, test, "squat", test.trials, kind)]
         case VideoFramesTest():
@@ -177,13 +175,23 @@ def _by_flight(
 ) -> Height:
     """Convert flight times to rises, and their errors by dh/dT = g T / 4."""
     assert kind.time_error is not None
-    mean_s = middle(flights_s)
-    m_per_s = STANDARD_GRAVITY_m_s2 * mean_s / 4.0
-    rises = [rise_from_flight_time_m(flight_time_s=flight) for flight in flights_s]
+    m_per_s = STANDARD_GRAVITY_m_s2 * middle(flights_s) / 4.0
     errors_m = m_per_s * math.hypot(single_se_of(kind), extra_se_s), m_per_s * day_se_of(kind)
-    resolution_m = m_per_s * max(kind.time_error.resolution, extra_se_s)
+    return _of_flights(number, test, form, flights_s, errors_m, m_per_s * max(kind.time_error.resolution, extra_se_s))
+
+
+def _of_flights(
+    number: int,
+    test: Test,
+    form: Form,
+    flights_s: Sequence[float],
+    errors_m: tuple[float, float],
+    resolution_m: float = 0.0,
+) -> Height:
+    """The rise of the middle flight, which is not quite the middle rise."""
+    rises = [rise_from_flight_time_m(flight_time_s=flight) for flight in flights_s]
     height = _height(number, test, form, "flight-time", rises, errors_m, resolution_m)
-    return replace(height, rise_m=Estimate(rise_from_flight_time_m(flight_time_s=mean_s), height.rise_m.se))
+    return replace(height, rise_m=Estimate(rise_from_flight_time_m(flight_time_s=middle(flights_s)), height.rise_m.se))
 
 
 def _on_platform(number: int, test: ForcePlatformTest, kind: KindOfTest) -> list[Height]:
@@ -202,12 +210,9 @@ def _on_platform(number: int, test: ForcePlatformTest, kind: KindOfTest) -> list
     if not flights:
         return []
     errors = [trial.flight_error or 0.0 for trial in test.trials if trial.flight is not None]
-    mean_s = middle(flights)
-    read_m = STANDARD_GRAVITY_m_s2 * mean_s / 4.0 * root_mean_square(errors)
-    rises = [rise_from_flight_time_m(flight_time_s=flight) for flight in flights]
-    height = _height(number, test, form, "flight-time", rises, (math.hypot(own_m, read_m), day_m), 0.0)
-    mean = Estimate(rise_from_flight_time_m(flight_time_s=mean_s), height.rise_m.se)
-    return [replace(height, rise_m=mean, doubt=doubt)]
+    read_m = STANDARD_GRAVITY_m_s2 * middle(flights) / 4.0 * root_mean_square(errors)
+    height = _of_flights(number, test, form, flights, (math.hypot(own_m, read_m), day_m))
+    return [replace(height, doubt=doubt)]
 
 
 def _height(

@@ -94,7 +94,7 @@ def _set(test: LiftTest, athlete: Athlete, benchmarks: Benchmarks, share: float,
     kind, rule = benchmarks.test_kinds["lift"], benchmarks.strength
     usual = _maximum(test, athlete, share, formula, rule, guessed=False)
     own = _maximum(test, athlete, share, formula, rule, guessed=test.reps_in_reserve > rule.most_reserve)
-    lifted_kg = max(own.value, 0.0) + athlete.body_mass  # a lift errs by a share of all that is lifted, the body too
+    lifted_kg = own.value + athlete.body_mass  # a lift errs by a share of all that is lifted, the body too
     trial_kg, day_kg = lifted_kg * single_se_of(kind), lifted_kg * day_se_of(kind)
     body_kg, total = share * athlete.body_mass, test.reps + test.reps_in_reserve
     epley, brzycki = (by(load_kg=test.load + body_kg, reps_to_failure=total) - body_kg for by in (epley_kg, brzycki_kg))

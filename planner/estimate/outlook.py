@@ -3,22 +3,10 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
+from planner.domain.gap_record import OutlookLine
 from planner.domain.test_kinds import OutlookRule
 from planner.estimate.words import Words
-
-
-@dataclass(frozen=True)
-class Outlook:
-    """``low_m``..``high_m``: the rise this block may add. Blocks: None where there is no gap, or too many to count."""
-
-    low_m: float
-    high_m: float
-    blocks_low: int | None
-    blocks_high: int | None
-    closes: bool
-    beyond_counting: bool
 
 
 def share_after(rule: OutlookRule, training_years: float | None) -> float:
@@ -28,27 +16,25 @@ def share_after(rule: OutlookRule, training_years: float | None) -> float:
     return next(fits, 1.0)
 
 
-def outlook_of(*, rise_now_m: float, gain_wanted_m: float, rule: OutlookRule, share: float = 1.0) -> Outlook:
+def outlook_of(*, rise_now_m: float, gain_wanted_m: float, rule: OutlookRule, share: float = 1.0) -> OutlookLine:
     """Gains are shares of the present rise; ``share`` of them is expected. The fewest blocks assume the highest gain.
 
     The most blocks assume the lowest. Later blocks usually bring less than the first, so the count is "at best".
     """
     shares = [share * gain.percent / 100.0 for gain in rule.gains]
     low_m, high_m = rise_now_m * min(shares), rise_now_m * max(shares)
-    if gain_wanted_m <= 0:
-        return Outlook(low_m, high_m, None, None, True, False)
-    few = _blocks(gain_wanted_m, high_m)
-    many = _blocks(gain_wanted_m, low_m)
-    beyond = few is None or few > rule.most_blocks
-    return Outlook(low_m, high_m, None if beyond else few, None if beyond else many, gain_wanted_m <= high_m, beyond)
+    few, many = (_blocks(gain_wanted_m, gain_m) for gain_m in (high_m, low_m))
+    if few is None or few > rule.most_blocks:
+        few = many = None
+    return OutlookLine(low_m=low_m, high_m=high_m, blocks_low=few, blocks_high=many)
 
 
 def _blocks(wanted_m: float, gain_m: float) -> int | None:
-    return max(1, math.ceil(wanted_m / gain_m - 1e-9)) if gain_m > 0 else None
+    return max(1, math.ceil(wanted_m / gain_m - 1e-9)) if wanted_m > 0 and gain_m > 0 else None
 
 
 def outlook_words(
-    outlook: Outlook, wanted_m: float, rule: OutlookRule, words: Words, *, training_years: float | None = None
+    outlook: OutlookLine, wanted_m: float, rule: OutlookRule, words: Words, *, training_years: float | None = None
 ) -> str:
     """One or two sentences for the page. ``training_years``: where the outlook follows them."""
     low, high = words.length(outlook.low_m).split()[0], words.length(outlook.high_m)
@@ -59,14 +45,14 @@ def outlook_words(
         a_block = f"After {years} of training a block may bring {low} to {high} at this height ({left})"
     if wanted_m <= 0:
         return f"{a_block}; this target asks for none."
-    if outlook.beyond_counting:
+    if outlook.blocks_low is None:
         return f"{a_block}: this gap is more than {rule.most_blocks} blocks; set a nearer mark first."
-    assert outlook.blocks_low is not None
     if outlook.blocks_high is None or outlook.blocks_high > 2 * rule.most_blocks:
         count = f"{outlook.blocks_low} blocks or many more"
     elif outlook.blocks_low == outlook.blocks_high:
         count = f"about {outlook.blocks_low} block{'s' if outlook.blocks_low > 1 else ''}"
     else:
         count = f"about {outlook.blocks_low} to {outlook.blocks_high} blocks"
-    promise = "One block may close it; none is promised to." if outlook.closes else "This block does not close it."
+    closes = wanted_m <= outlook.high_m
+    promise = "One block may close it; none is promised to." if closes else "This block does not close it."
     return f"{a_block}: the gap is {count} at best, later ones bring less. {promise}"

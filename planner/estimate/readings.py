@@ -11,7 +11,7 @@ from typing import TypeVar
 from planner.domain.athlete import Athlete
 from planner.domain.benchmarks import Benchmarks, QualityTest
 from planner.domain.measure import CalfPushTest, FlyingSprintTest, HeelRaiseTest, SprintSplitsTest, TestKind
-from planner.domain.terms import LEGS, Side
+from planner.domain.terms import LEGS, Leg, Side
 from planner.domain.test_kinds import KindOfTest
 from planner.domain.test_record import TestRecord
 from planner.estimate.drop_jumps import fast_force
@@ -127,11 +127,7 @@ def _heel_raise(
     test: QualityTest, athlete: Athlete, benchmarks: Benchmarks, notes: Notebook
 ) -> Iterator[QualityReading]:
     """Repetitions stay repetitions; those of free form count less."""
-    for leg in LEGS:
-        found = [(number, done) for number, done in _all(athlete, HeelRaiseTest) if getattr(done, leg) is not None]
-        if not found:
-            continue
-        number, done = max(found, key=lambda entry: entry[1].date)
+    for leg, number, done in _latest_by_leg(athlete, HeelRaiseTest):
         reps = float(getattr(done, leg))
         counted = ""
         if done.form == "free":
@@ -150,13 +146,10 @@ def _heel_raise(
 
 
 def _calf_push(test: QualityTest, athlete: Athlete, benchmarks: Benchmarks) -> Iterator[QualityReading]:
-    for leg in LEGS:
-        found = [done for _, done in _all(athlete, CalfPushTest) if getattr(done, leg) is not None]
-        if found:
-            done = max(found, key=lambda entry: entry.date)
-            force_N = float(getattr(done, leg))
-            errors = _usual(force_N, "isometric-calf", benchmarks)
-            yield QualityReading(test, leg, force_N, *errors, f"seated calf push {force_N:.0f} N", done.date)
+    for leg, _, done in _latest_by_leg(athlete, CalfPushTest):
+        force_N = float(getattr(done, leg))
+        errors = _usual(force_N, "isometric-calf", benchmarks)
+        yield QualityReading(test, leg, force_N, *errors, f"seated calf push {force_N:.0f} N", done.date)
 
 
 def _drop_jump(
@@ -226,10 +219,15 @@ def _speed_errors(speed: float, trials: int, kind: TestKind, benchmarks: Benchma
     return math.hypot(day, one / math.sqrt(trials)), math.hypot(day, one)
 
 
-def _all(athlete: Athlete, kind: type[Kind]) -> list[tuple[int, Kind]]:
-    return [(number, done) for number, done in enumerate(athlete.tests) if isinstance(done, kind)]
+def _latest_by_leg(athlete: Athlete, kind: type[Kind]) -> Iterator[tuple[Leg, int, Kind]]:
+    for leg in LEGS:
+        latest = _latest(athlete, kind, leg)
+        if latest is not None:
+            yield leg, *latest
 
 
-def _latest(athlete: Athlete, kind: type[Kind]) -> tuple[int, Kind] | None:
-    found = _all(athlete, kind)
+def _latest(athlete: Athlete, kind: type[Kind], with_result_of: Leg | None = None) -> tuple[int, Kind] | None:
+    """The latest test of this kind (that has a result of that leg), with its number."""
+    found = [(number, done) for number, done in enumerate(athlete.tests) if isinstance(done, kind)]
+    found = [one for one in found if with_result_of is None or getattr(one[1], with_result_of) is not None]
     return max(found, key=lambda entry: entry[1].date) if found else None

@@ -40,6 +40,11 @@ def reading_of(value: float, rule: RatioRule) -> str:
     return next((step.says for step in rule.steps if step.below is None or value < step.below), rule.steps[-1].says)
 
 
+def _ratio(name: str, value: float, rule: RatioRule) -> SecondOpinion:
+    says = reading_of(value, rule)
+    return SecondOpinion(name=name, value=value, unit="", says=says, caution=rule.caution, source=rule.source)
+
+
 def _reactive_strength(athlete: Athlete, benchmarks: Benchmarks) -> list[SecondOpinion]:
     """Both definitions, named, for the latest drop jump and the latest rebounds on a mat."""
     tests = drop_tests(athlete, benchmarks.test_kinds["video-frames"], Notebook())
@@ -117,15 +122,8 @@ def _dynamic_strength(athlete: Athlete, benchmarks: Benchmarks) -> SecondOpinion
     pull = max(pulls, key=lambda test: test.date)
     weight = 0.0 if pull.includes_body_weight else athlete.body_mass * STANDARD_GRAVITY_m_s2
     index = middle(peaks) / (middle(pull.trials) + weight)
-    rule = benchmarks.second_opinions.dynamic_strength
-    return SecondOpinion(
-        name="dynamic strength index: jump's peak force over isometric pull's, body weight in both",
-        value=index,
-        unit="",
-        says=reading_of(index, rule),
-        caution=rule.caution,
-        source=rule.source,
-    )
+    name = "dynamic strength index: jump's peak force over isometric pull's, body weight in both"
+    return _ratio(name, index, benchmarks.second_opinions.dynamic_strength)
 
 
 def _stretch_shortening(benchmarks: Benchmarks, heights: Sequence[Height]) -> SecondOpinion | None:
@@ -143,15 +141,8 @@ def _stretch_shortening(benchmarks: Benchmarks, heights: Sequence[Height]) -> Se
     if squat.rise_m.value <= 0:
         return None
     ratio = jump.rise_m.value / squat.rise_m.value
-    rule = benchmarks.second_opinions.stretch_shortening
-    return SecondOpinion(
-        name=f"countermovement over squat jump, by {METHOD_NAMES[jump.method]}",
-        value=ratio,
-        unit="",
-        says=reading_of(ratio, rule),
-        caution=rule.caution,
-        source=rule.source,
-    )
+    name = f"countermovement over squat jump, by {METHOD_NAMES[jump.method]}"
+    return _ratio(name, ratio, benchmarks.second_opinions.stretch_shortening)
 
 
 def _profile(athlete: Athlete, benchmarks: Benchmarks, notes: Notebook) -> SecondOpinion | None:
@@ -184,18 +175,12 @@ def _profile(athlete: Athlete, benchmarks: Benchmarks, notes: Notebook) -> Secon
         )
         return None
     stand_in = "" if test.push_off else ", a stand-in"
-    return SecondOpinion(
-        name=(
-            f"force-velocity imbalance: F0 {profile.f0_N_kg:.1f} N/kg, v0 {profile.v0_m_s:.2f} m/s, "
-            f"highest mean power {profile.power_W_kg:.1f} W/kg, push-off "
-            f"{words_of(athlete).length(push_off_m, 0)}{stand_in}; slope over best slope"
-        ),
-        value=profile.imbalance,
-        unit="",
-        says=reading_of(profile.imbalance, rule.imbalance),
-        caution=rule.imbalance.caution,
-        source=rule.imbalance.source,
+    name = (
+        f"force-velocity imbalance: F0 {profile.f0_N_kg:.1f} N/kg, v0 {profile.v0_m_s:.2f} m/s, "
+        f"highest mean power {profile.power_W_kg:.1f} W/kg, push-off "
+        f"{words_of(athlete).length(push_off_m, 0)}{stand_in}; slope over best slope"
     )
+    return _ratio(name, profile.imbalance, rule.imbalance)
 
 
 def _peak_power(athlete: Athlete, heights: Sequence[Height]) -> SecondOpinion | None:

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import datetime
 import math
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping
 from typing import Literal, NamedTuple
 
 from planner.domain.athlete import Athlete
@@ -48,14 +48,11 @@ def side_differences(
 ) -> list[SideDifference]:
     """Every test taken on both legs, in the order of the file; lifts last."""
     pairs = [*_tests(athlete, benchmarks), *_lifts(benchmarks, maxima)]
-    latest = {what: max(pair.date for pair in pairs if pair.what == what and pair.date) for what in _dated(pairs)}
+    dated = [(pair.date, pair.what) for pair in pairs if pair.date is not None]
+    latest = {what: date for date, what in sorted(dated)}
     return [
         _difference(pair, benchmarks.retest.multiple, superseded=pair.date != latest.get(pair.what)) for pair in pairs
     ]
-
-
-def _dated(pairs: Sequence[Pair]) -> set[str]:
-    return {pair.what for pair in pairs if pair.date is not None}
 
 
 def _difference(pair: Pair, multiple: float, *, superseded: bool) -> SideDifference:

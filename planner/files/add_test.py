@@ -11,12 +11,10 @@ from planner.domain.athlete import Athlete
 from planner.domain.findings import Finding, UserError, has_errors
 from planner.files.atomic import write_atomically
 from planner.files.document import Loaded
-from planner.files.edit import edited
+from planner.files.edit import edited_bytes
 from planner.files.edit_steps import CannotEdit, Insert
 from planner.files.load import load_bytes, read_bytes, then
 from planner.files.sense.athlete_sense import athlete_sense
-
-_BYTE_ORDER_MARK = b"\xef\xbb\xbf"
 
 
 class AthleteFile:
@@ -33,14 +31,11 @@ class AthleteFile:
 
     def with_test(self, entry: Mapping[str, Any]) -> bytes:
         """The file with the test as its last one. Raises UserError where it would not be whole."""
-        mark = _BYTE_ORDER_MARK if self._raw.startswith(_BYTE_ORDER_MARK) else b""
-        text = self._raw.decode("utf-8-sig")
         try:
-            changed = edited(text, [Insert(("tests",), len(self.athlete.tests), entry)])
+            raw = edited_bytes(self._raw, [Insert(("tests",), len(self.athlete.tests), entry)])
         except CannotEdit as refusal:
             message = f"the test cannot be added: {refusal.message}"
             raise UserError([Finding(self.path, 0, 0, "cannot-add", message, refusal.hint)]) from refusal
-        raw = mark + changed.encode("utf-8")
         after = _loaded(raw, self.path)
         if after.value is None or has_errors(list(after.findings)):
             raise UserError(list(after.findings))

@@ -84,11 +84,11 @@ def _choice(detail: Detail, written: str, label: str) -> Complaint:
 
 
 def _test_kind(detail: Detail, written: str, label: str) -> Complaint:
-    tag = str(detail["ctx"]["tag"])
+    kind = detail["input"]["kind"]
     allowed = re.findall(r"'([^']*)'", str(detail["ctx"]["expected_tags"]))
-    return Complaint(
-        "unknown-test-kind", f"{label}'{tag}' is not a kind of test", did_you_mean(tag, allowed), below=("kind",)
-    )
+    what, near = (f"'{kind}'", kind) if isinstance(kind, str) else ("this", "")
+    message, hint = f"{label}{what} is not a kind of test", did_you_mean(near, allowed, most_listed=len(allowed))
+    return Complaint("unknown-test-kind", message, hint, below=("kind",))
 
 
 def _no_test_kind(detail: Detail, written: str, label: str) -> Complaint:
@@ -146,20 +146,28 @@ def _mapping(detail: Detail, written: str, label: str) -> Complaint:
     )
 
 
-def _length(least: bool) -> Callable[[Detail, str, str], Complaint]:
-    code, add = ("too-short", "add some") if least else ("too-long", "delete some")
+def _too_few(detail: Detail, written: str, label: str) -> Complaint:
+    return Complaint("too-short", f"{label}needs at least {_entries(detail['ctx']['min_length'])}", "add some")
 
-    def words(detail: Detail, written: str, label: str) -> Complaint:
-        limit = detail["ctx"]["min_length" if least else "max_length"]
-        if "actual_length" in detail["ctx"] or "field_type" in detail["ctx"]:
-            edge, count = "needs at least" if least else "takes at most", "entry" if limit == 1 else "entries"
-            return Complaint(code, f"{label}{edge} {limit} {count}", add)
-        if least and limit == 1:
-            return Complaint(code, f"{label}there is no text", "write some")
-        edge, do = ("shorter", "write more") if least else ("longer", "shorten it")
-        return Complaint(code, f"{label}the text is {edge} than {limit} characters", do)
 
-    return words
+def _too_many(detail: Detail, written: str, label: str) -> Complaint:
+    return Complaint("too-long", f"{label}takes at most {_entries(detail['ctx']['max_length'])}", "delete some")
+
+
+def _entries(count: int) -> str:
+    return f"{count} entry" if count == 1 else f"{count} entries"
+
+
+def _short_text(detail: Detail, written: str, label: str) -> Complaint:
+    least = detail["ctx"]["min_length"]
+    if least == 1:
+        return Complaint("too-short", f"{label}there is no text", "write some")
+    return Complaint("too-short", f"{label}the text is shorter than {least} characters", "write more")
+
+
+def _long_text(detail: Detail, written: str, label: str) -> Complaint:
+    most = detail["ctx"]["max_length"]
+    return Complaint("too-long", f"{label}the text is longer than {most} characters", "shorten it")
 
 
 def _pattern(detail: Detail, written: str, label: str) -> Complaint:
@@ -213,10 +221,10 @@ _WORDS: dict[str, Callable[[Detail, str, str], Complaint]] = {
     "dict_type": _mapping,
     "model_type": _mapping,
     "model_attributes_type": _mapping,
-    "too_short": _length(least=True),
-    "string_too_short": _length(least=True),
-    "too_long": _length(least=False),
-    "string_too_long": _length(least=False),
+    "too_short": _too_few,
+    "string_too_short": _short_text,
+    "too_long": _too_many,
+    "string_too_long": _long_text,
     "string_pattern_mismatch": _pattern,
     "finite_number": _not_finite,
 }

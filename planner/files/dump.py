@@ -111,6 +111,10 @@ def _text(text: str, flow: bool) -> str:
         and is_text(text, plain=True)
     ):
         return text
+    return in_quotes(text)
+
+
+def in_quotes(text: str) -> str:
     return _visible(json.dumps(text, ensure_ascii=False))
 
 

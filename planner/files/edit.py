@@ -5,6 +5,7 @@ After each edit the text is read again, and has to hold exactly the asked-for da
 
 from __future__ import annotations
 
+import codecs
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -33,6 +34,12 @@ class Splice:
 
     def applied(self, text: str) -> str:
         return text[: self.start] + self.text + text[self.end :]
+
+
+def edited_bytes(raw: bytes, edits: Sequence[Edit]) -> bytes:
+    """As ``edited``, of a file's bytes; a byte-order mark stays."""
+    mark = codecs.BOM_UTF8 if raw.startswith(codecs.BOM_UTF8) else b""
+    return mark + edited(raw.decode("utf-8-sig"), edits).encode("utf-8")
 
 
 def edited(text: str, edits: Sequence[Edit]) -> str:
@@ -114,7 +121,7 @@ def _addition(edit: Put, root: Node, text: str) -> Splice:
         if spans.is_flow(parent, text):
             return _into_flow(parent, flow_text(edit.value), text)
         at = spans.line_stop(text, spans.value_end(parent.items[-1], text))
-        written = flow_text(edit.value) if flow else _one_line(edit.value, None, text, flow)
+        written = _one_line(edit.value, None, text, flow)
         return Splice(at, at, f"{spans.line_end_of(text)}{' ' * (parent.mark.column - 1)}- {written}")
     raise CannotEdit("there is no place for this value", "add the field that it belongs to first")
 
@@ -151,7 +158,7 @@ def _insertion(edit: Insert, root: Node, text: str) -> Splice:
         raise CannotEdit("a new entry cannot come first")
     before = parent.items[edit.index - 1]
     line_end, dash = spans.line_end_of(text), parent.mark.column - 1
-    inner = before.mark.column - 1 if before.mark.column - 1 > dash else dash + 2
+    inner = max(before.mark.column - 1, dash + 2)
     at = spans.line_stop(text, spans.value_end(before, text))
     gap = line_end * (2 if _blank_lines_between(parent, text) else 1)
     return Splice(at, at, gap + entry_lines(edit.value, dash, inner, line_end))

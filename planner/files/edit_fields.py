@@ -98,7 +98,7 @@ def _path(name: str, word: str) -> tuple[Path, Any]:
             annotation = get_args(annotation)[0]
             continue
         else:
-            message = f"'{step}' does not lead anywhere{_of(path)}"
+            message = f"'{step}' is not an entry{_of(path)}"
             raise UserError([_problem(word, "unknown-field", message, "entries of a list count from 1: cues.1=...")])
         path.append(step)
         annotation = inner

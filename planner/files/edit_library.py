@@ -13,7 +13,7 @@ from planner.domain.findings import Finding, UserError
 from planner.domain.movement_library import Library
 from planner.files.atomic import write_atomically
 from planner.files.document import Document, Loaded
-from planner.files.edit import edited
+from planner.files.edit import edited_bytes
 from planner.files.edit_fields import ORDER, Assignment
 from planner.files.edit_steps import CannotEdit, Drop, Edit, Insert, Put
 from planner.files.edit_values import entry_lines
@@ -29,7 +29,6 @@ from planner.files.tree import ListNode, MappingNode, Scalar, find
 from planner.files.values import Data, to_data
 
 _FAMILY = re.compile(rb"^family:[ ]*([\"']?)([a-z0-9-]+)\1[ ]*(?:#.*)?\r?$", re.MULTILINE)
-_BYTE_ORDER_MARK = b"\xef\xbb\xbf"
 
 
 @dataclass(frozen=True)
@@ -195,12 +194,11 @@ def families(library: Located) -> dict[str, str]:
 
 def _changed(library: Located, at: Written, edits: Sequence[Edit]) -> LibraryChange:
     try:
-        text = edited(at.document.text, edits)
+        after = edited_bytes(at.raw, edits)
     except CannotEdit as refusal:
         path = ("movements", at.index)
         raise UserError([at.document.finding(path, "cannot-edit", refusal.message, refusal.hint)]) from None
-    mark = _BYTE_ORDER_MARK if at.raw.startswith(_BYTE_ORDER_MARK) else b""
-    return _checked(library, at.name, at.raw, mark + text.encode("utf-8"))
+    return _checked(library, at.name, at.raw, after)
 
 
 def _checked(library: Located, name: str, before: bytes | None, after: bytes) -> LibraryChange:

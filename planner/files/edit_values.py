@@ -5,7 +5,7 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Mapping, Sequence
 
-from planner.files.dump import one_scalar
+from planner.files.dump import in_quotes, one_scalar
 from planner.files.tree import Scalar
 from planner.files.values import Data, Value
 
@@ -28,13 +28,10 @@ def flow_text(value: Data) -> str:
 
 def scalar_text(value: Value, before: Scalar | None, source: str, flow: bool) -> str:
     """A scalar on one line. Text keeps the quotes of the text it replaces; ``source``: the file that this is in."""
-    quote = source[before.mark.start] if before and not before.plain and before.mark.start < before.mark.end else ""
-    if isinstance(value, str) and quote == "'" and "\n" not in value and "\r" not in value and value.isprintable():
+    quote = source[before.mark.start] if before and not before.plain else ""
+    if isinstance(value, str) and quote == "'" and value.isprintable():
         return "'" + value.replace("'", "''") + "'"
-    plain = _one(value, flow)
-    if isinstance(value, str) and quote == '"' and not plain.startswith('"'):
-        return f'"{plain}"'  # plain text holds nothing to escape but these two
-    return plain
+    return in_quotes(value) if isinstance(value, str) and quote == '"' else _one(value, flow)
 
 
 def block_text(value: Data, indent: int, head: int, line_end: str) -> str:
@@ -79,11 +76,11 @@ def _broken(value: Mapping[str, Data], indent: int, line_end: str) -> str:
     lines = [""]
     fields = [f"{_one(key, flow=True)}: {flow_text(inner)}" for key, inner in value.items()]
     for number, field in enumerate(fields):
-        text = field + ("," if number + 1 < len(fields) else "")
+        text = field + ("," if number + 1 < len(fields) else "}")
         if lines[-1] and indent + len(lines[-1]) + 1 + len(text) > WIDEST:
             lines.append("")
         lines[-1] += f" {text}" if lines[-1] else text
-    return "{" + f"{line_end}{' ' * indent}".join(lines) + "}"
+    return "{" + f"{line_end}{' ' * indent}".join(lines)
 
 
 def _wants_lines(values: Sequence[Data]) -> bool:
@@ -95,4 +92,4 @@ def _wants_lines(values: Sequence[Data]) -> bool:
 
 def _folds(text: str) -> bool:
     """Whether folding gives the same text back: words parted by single spaces, and nothing else."""
-    return text == " ".join(text.split(" ")) and "  " not in text and text == text.strip() and text.isprintable()
+    return "  " not in text and text == text.strip() and text.isprintable()

@@ -10,13 +10,12 @@ from typing import cast
 from pydantic import BaseModel
 
 from planner.domain.athlete import Athlete
-from planner.domain.benchmarks import Benchmarks
 from planner.domain.findings import Finding, UserError
 from planner.domain.movement_library import Library
 from planner.domain.template import Template
 from planner.files.document import Loaded
 from planner.files.kinds import LIBRARY_KINDS
-from planner.files.load import load_file, load_library, load_template, then, with_packaged_test_kinds, yaml_files
+from planner.files.load import load_file, load_library, load_template, then, yaml_files
 from planner.files.locate import LIBRARY, TEMPLATES, locate_library, locate_templates, template_names
 from planner.files.references import athlete_references, benchmark_references
 from planner.files.render import in_order
@@ -69,8 +68,7 @@ class Checker:
         if isinstance(loaded.value, Template):
             return load_template(path, shown).findings
         if _stated_kind(path) == "benchmarks" and loaded.value is not None:
-            filled = with_packaged_test_kinds(cast("Loaded[Benchmarks]", loaded))
-            return then(cast("Loaded[BaseModel]", filled), lambda one: self._benchmarks(one, path)).findings
+            return then(loaded, lambda one: self._benchmarks(one, path)).findings
         return loaded.findings
 
     def _check_athlete(self, loaded: Loaded[Athlete]) -> Loaded[Athlete]:

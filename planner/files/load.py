@@ -8,7 +8,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 from functools import cache
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, TypeVar, cast
+from typing import TYPE_CHECKING, TypeVar, cast
 
 from pydantic import BaseModel
 
@@ -18,7 +18,7 @@ from planner.domain.movement_library import Library
 from planner.files.document import Document, Loaded
 from planner.files.gather import Gathered
 from planner.files.kinds import LIBRARY_KINDS, file_kind, model_of
-from planner.files.locate import LIBRARY, TEMPLATES, packaged
+from planner.files.locate import LIBRARY, packaged
 from planner.files.render import in_order
 from planner.files.shape import validate
 from planner.files.syntax import read_tree
@@ -57,35 +57,7 @@ def load_block(path: str | Path, display: str | None = None) -> Loaded[Block]:
 
 
 def load_benchmarks(path: str | Path, display: str | None = None) -> Loaded[Benchmarks]:
-    """A benchmarks file: shape, then the test kinds that it leaves out."""
-    return with_packaged_test_kinds(cast("Loaded[Benchmarks]", load_file(path, display, ("benchmarks/1",))))
-
-
-def with_packaged_test_kinds(loaded: Loaded[Benchmarks]) -> Loaded[Benchmarks]:
-    """Test kinds that the file leaves out, read from the packaged benchmarks, with a note for each.
-
-    A folder made before a kind of test existed lacks its entry, and still has to give its gap and its block.
-    """
-    from planner.domain.measure import TEST_KINDS
-
-    own = loaded.value.test_kinds if loaded.value is not None else {}
-    missing = [kind for kind in TEST_KINDS if kind not in own]
-    if loaded.value is None or not missing:
-        return loaded
-    path = packaged(TEMPLATES) / "benchmarks" / "standard.yaml"
-    shipped = cast("Loaded[Benchmarks]", load_file(path, path.name, ("benchmarks/1",))).require().test_kinds
-    filled = {kind: own.get(kind) or shipped[kind] for kind in TEST_KINDS if kind in own or kind in shipped}
-    value = loaded.value.model_copy(update={"test_kinds": filled})
-    return then(replace(loaded, value=value), lambda one: [_test_kind_finding(one, kind, shipped) for kind in missing])
-
-
-def _test_kind_finding(loaded: Loaded[Benchmarks], kind: str, shipped: Mapping[Any, object]) -> Finding:
-    at, message = ("test_kinds",), f"the file has no entry for the test kind '{kind}'"
-    if kind not in shipped:
-        return loaded.finding(at, "missing-test-kind", message, f"add an entry for {kind}", on_key=True)
-    used = f"{message}; the entry that comes with the planner is used"
-    hint = f"to change it, copy '{kind}' from the standard benchmarks of a new folder"
-    return loaded.finding(at, "packaged-test-kind", used, hint, on_key=True, level="note")
+    return cast("Loaded[Benchmarks]", load_file(path, display, ("benchmarks/1",)))
 
 
 def then(loaded: Loaded[T], phase: Callable[[Loaded[T]], list[Finding]]) -> Loaded[T]:

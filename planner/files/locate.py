@@ -71,16 +71,12 @@ def locate_limits(name: str, template: Path | None = None) -> Located:
     return _named(name, "limits", "limits file", template, own if (own / "limits").is_dir() else None)
 
 
-def locate_benchmarks(
-    name: str = "standard", near: str | Path | None = None, templates: str | Path | None = None
-) -> Located:
-    return _named(name, "benchmarks", "benchmarks file", near, templates)
+def locate_benchmarks(near: str | Path | None = None, templates: str | Path | None = None) -> Located:
+    return _named("standard", "benchmarks", "benchmarks file", near, templates)
 
 
-def locate_card_layout(
-    name: str = "standard", near: str | Path | None = None, templates: str | Path | None = None
-) -> Located:
-    return _named(name, "cards", "card layout", near, templates)
+def locate_card_layout(near: str | Path | None = None, templates: str | Path | None = None) -> Located:
+    return _named("standard", "cards", "card layout", near, templates)
 
 
 def template_names(kind: Kind = "blocks", near: str | Path | None = None) -> list[str]:

@@ -47,8 +47,7 @@ def place(wish: Wish, library: Located) -> LibraryChange:
     entry = new_entry(wish, model)
     if file is None:
         return add_family(library, family, entry)
-    after = wish.like if model is not None and model.name == file else None
-    return add_movement(library, file, entry, after=after)
+    return add_movement(library, file, entry, after=wish.like)
 
 
 def new_entry(wish: Wish, model: Written | None) -> dict[str, Data]:
@@ -87,7 +86,9 @@ def _put(data: dict[str, Any], one: Assignment) -> None:
     if isinstance(holder, list):
         index = int(last)
         if index > len(holder) or (one.drops and index == len(holder)):
-            raise UserError([Finding("", 0, 0, "no-entry", f"'{one.written[0]}': there are {len(holder)} entries", "")])
+            raise UserError(
+                [Finding("", 0, 0, "no-entry", f"'{one.written[0]}': the list ends at entry {len(holder)}", "")]
+            )
         holder[index : index + 1] = [] if one.drops else [one.value]
     elif one.drops:
         holder.pop(last, None)

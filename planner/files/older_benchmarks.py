@@ -1,11 +1,12 @@
-"""Benchmarks of an older folder: lines of the platform section that came later are read from the packaged file.
+"""Benchmarks of an older folder: kinds of test, and lines of the platform section, that came later are read from the
+packaged file.
 
-A folder must still give its gap and its block after an upgrade, and a note says what was filled in.
+A folder must still give its gap and its block after an upgrade, and notes say what was filled in.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 from pathlib import Path
 
@@ -17,50 +18,76 @@ from planner.files.locate import TEMPLATES, packaged
 from planner.files.tree import MappingNode, Node, find
 from planner.files.whole_template import marked, merged
 
-SECTION = "platform"
-# Lines that are no longer read, by the mapping that held them.
+PLATFORM, KINDS = "platform", "test_kinds"
+# Lines of the platform section that are no longer read, by the mapping that held them.
 RETIRED = {"search": ("other_stand", "other_within")}
 Load = Callable[[Path, str, tuple[str, ...]], Loaded[BaseModel]]
 
 
 def filled_in(document: Document, load: Load) -> tuple[Document, list[Finding]]:
-    """The document with the platform lines it lacks, and a note that names them; itself where it lacks none."""
-    from planner.domain.platform_rule import EdgeRule, PlatformRule  # here: only benchmarks need these models
-
-    own = find(document.root, (SECTION,))
-    if not isinstance(own, MappingNode) or not isinstance(document.root, MappingNode):
+    """The document with the kinds of test and the platform lines that it lacks, and notes that name them."""
+    own = document.root
+    if not isinstance(own, MappingNode):
         return document, []
-    edges = find(own, ("edges",))
-    lacking = [name for name in PlatformRule.model_fields if name not in own.by_key]
-    if isinstance(edges, MappingNode):
-        lacking += [f"edges.{name}" for name in EdgeRule.model_fields if name not in edges.by_key]
-    kept = _without_retired(own)
-    if not lacking and kept is own:
+    entries = [(key, _without_retired(node) if key.text == PLATFORM else node) for key, node in own.entries]
+    document = replace(document, root=MappingNode(own.mark, entries))
+    notes = {KINDS: list(_lacking_kinds(document)), PLATFORM: list(_lacking_lines(document))}
+    if not any(notes.values()):
         return document, []
     path = packaged(TEMPLATES) / "benchmarks" / "standard.yaml"
     shipped = load(path, path.name, ("benchmarks/1",)).documents[0]
-    given = find(shipped.root, (SECTION,))
-    assert given is not None
-    whole = merged(kept, marked(given, lambda mark: replace(mark, source=1))) if lacking else kept
-    entries = [(key, whole if key.text == SECTION else node) for key, node in document.root.entries]
-    found = replace(document, root=MappingNode(document.root.mark, entries), others=(shipped,))
-    return found, [_note(document, lacking)] if lacking else []
+    given = marked(shipped.root, lambda mark: replace(mark, source=1))
+    entries = [
+        (key, _whole(node, find(given, (key.text,)), key.text) if notes.get(key.text) else node)
+        for key, node in entries
+    ]
+    whole = replace(document, root=MappingNode(own.mark, entries), others=(shipped,))
+    return whole, [*notes[KINDS], *notes[PLATFORM]]
 
 
-def _without_retired(platform: MappingNode) -> MappingNode:
-    entries: list[tuple[object, Node]] = []
-    changed = False
-    for key, node in platform.entries:
-        retired = RETIRED.get(key.text, ())
-        if isinstance(node, MappingNode) and any(name in node.by_key for name in retired):
-            node, changed = MappingNode(node.mark, [e for e in node.entries if e[0].text not in retired]), True
-        entries.append((key, node))
-    return MappingNode(platform.mark, entries) if changed else platform  # type: ignore[arg-type]
+def _whole(own: Node, given: Node | None, section: str) -> Node:
+    """A kind of test is taken as a whole or not at all, since its errors belong together; the platform line by line."""
+    assert isinstance(own, MappingNode) and isinstance(given, MappingNode)
+    if section == PLATFORM:
+        return merged(own, given)
+    return MappingNode(own.mark, own.entries + [one for one in given.entries if one[0].text not in own.by_key])
 
 
-def _note(document: Document, lacking: list[str]) -> Finding:
-    message = (
-        f"the file has no lines for {', '.join(lacking)} under {SECTION}; those that come with the planner are used"
-    )
-    hint = "to change them, copy them from the standard benchmarks of a new folder"
-    return document.finding((SECTION,), "packaged-platform", message, hint, on_key=True, level="note")
+def _lacking_kinds(document: Document) -> Iterator[Finding]:
+    from planner.domain.measure import TEST_KINDS  # here, as below: only benchmarks need these models
+
+    own = find(document.root, (KINDS,))
+    known = own.by_key if isinstance(own, MappingNode) else TEST_KINDS
+    for kind in TEST_KINDS:
+        if kind not in known:
+            message = f"the file has no entry for the test kind '{kind}'; the entry that comes with the planner is used"
+            hint = f"to change it, copy '{kind}' from the standard benchmarks of a new folder"
+            yield document.finding((KINDS,), "packaged-test-kind", message, hint, on_key=True, level="note")
+
+
+def _lacking_lines(document: Document) -> Iterator[Finding]:
+    from planner.domain.platform_rule import EdgeRule, PlatformRule
+
+    own, edges = find(document.root, (PLATFORM,)), find(document.root, (PLATFORM, "edges"))
+    if not isinstance(own, MappingNode):
+        return
+    lacking = [name for name in PlatformRule.model_fields if name not in own.by_key]
+    if isinstance(edges, MappingNode):
+        lacking += [f"edges.{name}" for name in EdgeRule.model_fields if name not in edges.by_key]
+    if lacking:
+        names = ", ".join(lacking)
+        message = f"the file has no lines for {names} under {PLATFORM}; those that come with the planner are used"
+        hint = "to change them, copy them from the standard benchmarks of a new folder"
+        yield document.finding((PLATFORM,), "packaged-platform", message, hint, on_key=True, level="note")
+
+
+def _without_retired(platform: Node) -> Node:
+    if not isinstance(platform, MappingNode):
+        return platform
+    entries = [
+        (key, MappingNode(node.mark, [one for one in node.entries if one[0].text not in RETIRED[key.text]]))
+        if key.text in RETIRED and isinstance(node, MappingNode)
+        else (key, node)
+        for key, node in platform.entries
+    ]
+    return MappingNode(platform.mark, entries)

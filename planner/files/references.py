@@ -25,9 +25,7 @@ def athlete_references(
     rule_ids: Iterable[str] | None = None,
 ) -> list[Finding]:
     """Movements, equipment, and (where the known names are given) template and rules named in an athlete's file."""
-    athlete = loaded.value
-    if athlete is None:
-        return []
+    athlete = loaded.require()
     found = list(_movements(athlete, loaded, library))
     for index, thing in enumerate(athlete.equipment.items):
         if thing not in library.equipment:
@@ -49,22 +47,15 @@ def library_references(loaded: Loaded[Library], also: Collection[str] = ()) -> l
 
     ``also``: ids written in files with findings of their own, whose entries could not be read.
     """
-    library = loaded.value
-    if library is None:
-        return []
+    library = loaded.require()
     found = [finding for movement in library for finding in _movement_references(movement, loaded, library, also)]
     return [*found, *_review_references(loaded, library, also)]
 
 
 def benchmark_references(loaded: Loaded[Any], library: Library) -> list[Finding]:
     """Movements that a benchmarks file reads as tests of strength."""
-    from planner.domain.benchmarks import Benchmarks  # here, since only this check needs that model
-
-    benchmarks = loaded.value
-    if not isinstance(benchmarks, Benchmarks):
-        return []
     found = []
-    for quality, benchmark in benchmarks.qualities.items():
+    for quality, benchmark in loaded.require().qualities.items():
         for index, test in enumerate(benchmark.tests):
             for at, name in enumerate(test.lift.movements if test.lift is not None else ()):
                 if name not in library:
@@ -96,7 +87,7 @@ def _side(test: LiftTest, movement: Movement, path: Path, loaded: Loaded[Athlete
 
 
 def _review_references(loaded: Loaded[Library], library: Library, also: Collection[str]) -> Iterator[Finding]:
-    if REVIEW not in loaded.roots or library.review is None:
+    if library.review is None:
         return  # the shipped review counts, which names the shipped equipment
     for index, gym in enumerate(library.review.gyms):
         for at, thing in enumerate(gym.has or ()):

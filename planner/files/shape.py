@@ -57,7 +57,7 @@ def _complaints(model: type[M], data: Data) -> M | list[Any]:
     try:
         return model.model_validate(data)
     except ValidationError as error:
-        return list(error.errors(include_url=False))
+        return list(error.errors())
 
 
 def _unquote_dates(model: type[BaseModel], root: Node, data: Data, details: list[Any]) -> bool:
@@ -174,8 +174,9 @@ def _locate(model: type[BaseModel], root: Node, location: tuple[str | int, ...])
     """Walk a location down model and file together, leaving out steps that name a kind and not a field."""
     node, annotation, path = root, model, ()  # type: Node, Any, Path
     parent: type[BaseModel] | None = model
-    steps = [step for step in location if step != "[key]"]
-    for index, step in enumerate(steps):
+    for step in location:
+        if step == "[key]":
+            continue
         annotation = bare(annotation)
         chosen = _branch(annotation, step)
         if chosen is not None:
@@ -187,7 +188,7 @@ def _locate(model: type[BaseModel], root: Node, location: tuple[str | int, ...])
         if below is None:
             return _Spot(path, node, parent, complete=False)
         node, path = below[1], (*path, step)
-        annotation = _step_into(annotation, step) if index < len(steps) else annotation
+        annotation = _step_into(annotation, step)
     return _Spot(path, node, parent, complete=True)
 
 

@@ -23,6 +23,8 @@ from planner.files.values import is_text
 DEEPEST = 32
 MOST_VALUES = 100_000  # a block of a year has about half as many; more would keep a coach waiting for nothing
 MOST_ENTRIES = 5_000  # in one list
+# How the parser itself fails on malformed text, by a character that no text has, say.
+_FAILS = (YAMLError, RecursionError, ValueError, LookupError, OverflowError, AttributeError, TypeError, AssertionError)
 
 
 class _Refusal(Exception):
@@ -52,8 +54,7 @@ def read_tree(raw: bytes, path: str) -> tuple[Node | None, str, list[Finding]]:
         return None, text, [finding(refusal.line, refusal.column, refusal.code, refusal.message, refusal.hint)]
     except MarkedYAMLError as error:
         return None, text, [finding(*_explain(error))]
-    except (YAMLError, RecursionError, ValueError, IndexError, AttributeError, TypeError, AssertionError, KeyError):
-        # The parser's own failures on malformed text: there is no mark to show, but it must not end in a traceback.
+    except _FAILS:  # there is no mark to show, but it must not end in a traceback
         message, hint = "the file cannot be read as YAML", "compare it with a shipped file"
         return None, text, [finding(1, 1, "yaml-syntax", message, hint)]
     findings = [finding(*problem) for problem in islice(_node_problems(root, path), MOST_FINDINGS)]

@@ -71,7 +71,7 @@ def _number_or_date(text: str) -> Value:
     zeros = _LEADING_ZERO.fullmatch(text)
     if zeros:
         raise _odd(text, "starts with a zero", _short(f"{zeros.group(1)}{zeros.group(2)}"))
-    if "_" in text and _UNDERSCORES.fullmatch(text):
+    if _UNDERSCORES.fullmatch(text):  # without any it was a number above
         raise _odd(text, "has an underscore in a number", _short(text.replace("_", "")))
     # A day that does not exist stays text: where a date is expected, the shape check says what is wrong with it.
     return iso_date(text) or text

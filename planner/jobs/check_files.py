@@ -53,7 +53,7 @@ def _not_believed(loaded: Loaded[Athlete]) -> list[Finding]:
     from planner.jobs.placing import locator, placed
 
     try:
-        benchmarks = load_benchmarks(locate_benchmarks("standard", loaded.path).path).require()
+        benchmarks = load_benchmarks(locate_benchmarks(loaded.path).path).require()
         dropped = estimate_gap(loaded.require(), benchmarks, locate=locator(loaded)).dropped
     except UserError as error:  # what keeps the gap from being told is for gap and plan to say
         dropped = tuple(finding for finding in error.findings if finding.level == "warning")

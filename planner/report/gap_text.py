@@ -88,7 +88,7 @@ def _basis(result: GapResult, athlete: Athlete) -> str:
     off = (
         f" Heel rise off the touch: {words.length(heel.value_m, 0)} ({source})." if result.jumps.now_from_touch else ""
     )
-    trials, days = result.retest.trials, result.retest.days
+    trials, days = result.jumps.trials, len(result.jumps.days)
     mean = "one trial" if trials == 1 else f"all {trials} trials{f' of {days} days' if days > 1 else ''}"
     doubt = f" In doubt: {result.jumps.height.doubt}." if result.jumps.height.doubt else ""
     return (
@@ -185,10 +185,11 @@ def _retest(result: GapResult, athlete: Athlete) -> str:
         else f"one day of {_count(way.jumps, 'jump')} sees {words.length(way.detectable_m)}"
         for way in retest.ways
     ]
-    as_now = f"{_count(retest.days, 'day')}, {_count(retest.trials, 'jump')}"
+    as_now = f"{_count(len(result.jumps.days), 'day')}, {_count(result.jumps.trials, 'jump')}"
     return (
-        f"Retest by the same method, as often as now ({as_now}): a change under {words.length(retest.detectable_m)} is "
-        f"noise; {words.length(retest.worthwhile_m)} would be worth having."
+        f"Retest by the same method, as often as now ({as_now}): a change under "
+        f"{words.length(retest.minimal_detectable_change_m)} is noise; "
+        f"{words.length(retest.smallest_worthwhile_change_m)} would be worth having."
         + (f" A day differs from a day: {', '.join(ways)}." if ways else "")
     )
 

@@ -66,7 +66,8 @@ class AfterHardDay(Rule):
                 continue
             points, leg = max((session.stress(TENDON, leg), leg) for leg in LEGS)
             if points > asked.after_hard_day_points + EPSILON_points:
-                yield self.breach(session.at, _sentence(session.where, points, leg, asked.after_hard_day_points), 1)
+                sentence = _sentence(session.where, points, leg, asked.after_hard_day_points)
+                yield self.breach(session.at, sentence, points - asked.after_hard_day_points)
 
 
 def _sentence(where: str, points: float, leg: Leg, most: float) -> str:

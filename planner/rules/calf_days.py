@@ -50,7 +50,8 @@ class CalfDays(Rule):
             days = (after.date - before.date).days
             if days < apart:
                 sentence = f"{before.where} and {after.where} both load the calf, {counted(days, 'day')} apart; "
-                yield self.breach(after.at, f"{sentence}it rests until {counted(apart, 'day')} after", apart - days)
+                sentence += f"they need {apart}"
+                yield self.breach(after.at, sentence, apart - days)
 
 
 def _loads_calf(movement: Movement) -> bool:

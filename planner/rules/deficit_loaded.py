@@ -81,7 +81,11 @@ def _takes_load(movement: Movement) -> bool:
 
 
 def _is_loaded(problem: Problem, entry: Entry) -> bool:
-    note = prescribe(problem, entry.movement, entry.dosage, entry.week).note if _takes_load(entry.movement) else BODY_WEIGHT
+    note = (
+        prescribe(problem, entry.movement, entry.dosage, entry.week).note
+        if _takes_load(entry.movement)
+        else BODY_WEIGHT
+    )
     return not (note or "").startswith(BODY_WEIGHT)
 
 

@@ -78,7 +78,7 @@ class SoreTendonJumps(Rule):
             if days < asked.sore_days_apart:
                 sentence = f"{before.where} and {after.where} both have full jumps on a sore tendon, "
                 sentence += f"{counted(days, 'day')} apart; they need {asked.sore_days_apart}"
-                yield self.breach(after.at, sentence, 1)
+                yield self.breach(after.at, sentence, asked.sore_days_apart - days)
 
 
 def _sore_legs(problem: Problem) -> list[Leg]:

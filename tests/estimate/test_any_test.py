@@ -12,7 +12,7 @@ from pydantic import ValidationError
 from planner.domain.findings import UserError
 from planner.domain.measure import TEST_KINDS
 from planner.domain.movement_library import Library
-from planner.domain.terms import TAKE_OFFS, HeightMethod
+from planner.domain.terms import HeightMethod, TakeOff
 from planner.estimate.estimate_gap import estimate_gap
 from planner.report.gap_text import gap_json, gap_text
 from planner.solve.battery import test_lines
@@ -53,7 +53,7 @@ frame = st.one_of(st.integers(0, 400), st.integers(0, 100_000_000))
 share = st.floats(0, 1)
 body_mass = quantity(25.0, 250.0, MASS)
 mass_unit, length = st.sampled_from(["kg", "lb"]), st.sampled_from(["cm", "in"])
-legs, arms, flag = st.sampled_from(TAKE_OFFS), st.sampled_from(["hips", "free"]), st.booleans()
+legs, arms, flag = st.sampled_from(get_args(TakeOff)), st.sampled_from(["hips", "free"]), st.booleans()
 
 
 def trials(one, most=4):

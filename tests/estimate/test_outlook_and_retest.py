@@ -2,7 +2,7 @@
 
 import pytest
 
-from planner.estimate.detectable_change import minimal_detectable_change, smallest_worthwhile_change, typical_error
+from planner.estimate.detectable_change import minimal_detectable_change
 from planner.estimate.estimate_gap import estimate_gap
 from planner.estimate.outlook import outlook_of, outlook_words, share_after
 from planner.estimate.words import Words
@@ -49,18 +49,14 @@ def test_detectable_change_of_single_touches_and_of_means(benchmarks):
     assert minimal_detectable_change(0.02, multiple=benchmarks.retest.multiple) == pytest.approx(0.0554, abs=0.0001)
     three = jumper([{"kind": "touch", "take_off": "one-leg left", "run_up": True, "trials": ["3.05 m"] * 3}])
     result = estimate_gap(three, benchmarks)
-    assert result.retest.detectable_single_m == pytest.approx(0.070, abs=0.0005)
+    single_m = (0.015**2 + 0.02**2 + 0.01**2 / 12) ** 0.5
+    assert minimal_detectable_change(single_m, multiple=benchmarks.retest.multiple) == pytest.approx(0.070, abs=0.0005)
     day_m, trial_m = 0.015, (0.02**2 + 0.01**2 / 12) ** 0.5
     by_hand_m = 1.96 * (2 * (day_m**2 + trial_m**2 / 3)) ** 0.5
     assert result.gap.retest.minimal_detectable_change_m == pytest.approx(by_hand_m)
     ways = {(way.days, way.jumps): round(100 * way.detectable_m, 1) for way in result.gap.retest.ways}
     assert ways == {(1, 2): 5.7, (1, 5): 4.9, (2, 3): 3.7, (3, 3): 3.0}
     assert result.gap.retest.smallest_worthwhile_change_m == pytest.approx(0.012)
-
-
-def test_typical_error_from_two_days():
-    assert typical_error([50, 52, 54], [51, 55, 53]) == pytest.approx(2**0.5)  # differences 1, 3, -1: SD 2
-    assert smallest_worthwhile_change(5.0, share=0.2) == pytest.approx(1.0)
 
 
 @pytest.mark.parametrize(("years", "share"), [(None, 1.0), (0.5, 1.0), (1, 1.0), (3, 0.8), (6, 0.6), (20, 0.4)])

@@ -3,18 +3,18 @@
 from __future__ import annotations
 
 import math
-from dataclasses import replace
 from types import SimpleNamespace
 from typing import Any
 
 import pytest
 
+from planner.domain.gap_record import OutlookLine
 from planner.domain.measure import VideoFramesTest
 from planner.estimate.dropped import dropped_words
 from planner.estimate.emphasis import strong_and_sure, tilt, tilt_se
 from planner.estimate.estimate_gap import estimate_gap
 from planner.estimate.notebook import Notebook
-from planner.estimate.outlook import Outlook, outlook_of, outlook_words
+from planner.estimate.outlook import outlook_of, outlook_words
 from planner.estimate.target_notes import note_target
 from planner.estimate.touch_down import Fall, touch_down_line, with_fall
 from planner.estimate.uncertainty import Estimate, confidence, inside_noise
@@ -28,22 +28,25 @@ RULE = SimpleNamespace(gains=[SimpleNamespace(percent=percent) for percent in (4
 
 
 @pytest.mark.parametrize(
-    ("wanted_m", "blocks", "closes", "beyond"),
+    ("wanted_m", "blocks", "says"),
     [
-        (0.0, (None, None), True, False),
-        (0.02, (1, 1), True, False),
-        (0.04, (1, 2), True, False),
-        (0.041, (2, 3), False, False),
-        (0.24, (6, 12), False, False),
-        (0.241, (None, None), False, True),
+        (-0.1, (None, None), "asks for none"),
+        (0.0, (None, None), "asks for none"),
+        (0.02, (1, 1), "One block may close it"),
+        (0.04, (1, 2), "One block may close it"),
+        (0.041, (2, 3), "This block does not close it"),
+        (0.24, (6, 12), "This block does not close it"),
+        (0.241, (None, None), "more than 6 blocks; set a nearer mark first"),
     ],
 )
 def test_blocks_are_counted_at_the_highest_and_the_lowest_gain(
-    wanted_m: float, blocks: tuple[int | None, int | None], closes: bool, beyond: bool
+    wanted_m: float, blocks: tuple[int | None, int | None], says: str
 ) -> None:
     """Of half a metre: 2 cm to 4 cm a block, six blocks at most."""
     found = outlook_of(rise_now_m=0.5, gain_wanted_m=wanted_m, rule=RULE)  # type: ignore[arg-type]
-    assert found == Outlook(pytest.approx(0.02), pytest.approx(0.04), *blocks, closes, beyond)  # type: ignore[arg-type]
+    assert (found.low_m, found.high_m) == (pytest.approx(0.02), pytest.approx(0.04))
+    assert (found.blocks_low, found.blocks_high) == blocks
+    assert says in outlook_words(found, wanted_m, RULE, Words())  # type: ignore[arg-type]
 
 
 COUNTS: list[tuple[tuple[int, int | None], str]] = [
@@ -58,12 +61,9 @@ COUNTS: list[tuple[tuple[int, int | None], str]] = [
 
 @pytest.mark.parametrize(("blocks", "says"), COUNTS)
 def test_the_count_of_blocks_in_words(blocks: tuple[int, int | None], says: str) -> None:
-    outlook = Outlook(0.02, 0.04, *blocks, False, False)
+    outlook = OutlookLine(low_m=0.02, high_m=0.04, blocks_low=blocks[0], blocks_high=blocks[1])
     said = outlook_words(outlook, 0.1, RULE, Words())  # type: ignore[arg-type]
     assert says in said and "2 to 4 cm" in said and "does not close it" in said
-    assert "may close it" in outlook_words(replace(outlook, closes=True), 0.1, RULE, Words())  # type: ignore[arg-type]
-    assert "asks for none" in outlook_words(outlook, 0.0, RULE, Words())  # type: ignore[arg-type]
-    assert "more than 6 blocks" in outlook_words(replace(outlook, beyond_counting=True), 0.1, RULE, Words())  # type: ignore[arg-type]
 
 
 def test_a_fall_s_range_errs_from_nought_and_a_measured_one_by_its_own_error(benchmarks: Any) -> None:

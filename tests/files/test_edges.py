@@ -114,6 +114,8 @@ def test_a_workflow_command_has_its_place_and_escapes() -> None:
         ("2025-02-30", "2025-02-30"),
         ("-", "-"),
         ("1 kg", "1 kg"),
+        ("1_kg", "1_kg"),
+        ("-_", "-_"),
         ("\u0661", "\u0661"),
     ],
 )

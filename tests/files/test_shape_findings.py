@@ -253,3 +253,24 @@ def test_a_growth_ratio_finer_than_rows_can_count_is_told_on_its_line():
     (finding,) = load_bytes(edited.encode(), "t.yaml", ("limits/1",)).findings
     assert finding.line == text[: text.index("joint_stress: {ratio")].count("\n") + 1
     assert "more than three decimal places" in finding.message
+
+
+def test_a_field_misspelt_twice_is_told_twice_and_a_missing_one_beside_it_too() -> None:
+    text = changed("landing: holds", "landig: holds\nlandng: holds")[0]
+    text = changed("level: intermediate\n", "", text)[0]
+    found = [(one.code, one.message, one.hint) for one in findings_of(text)]
+    assert sorted(found) == [
+        ("missing-field", "'level' is missing", "add it"),
+        ("unknown-field", "'landig' is not a field of this file", "did you mean 'landing'?"),
+        ("unknown-field", "'landng' is not a field of this file", "did you mean 'landing'?"),
+    ]
+
+
+@pytest.mark.parametrize("count", [100, 101])
+def test_a_hundred_findings_are_shown_and_more_are_counted(count: int) -> None:
+    found = findings_of(ATHLETE + "".join(f"zz{number}: 1\n" for number in range(count)))
+    notes = [one.message for one in found if one.level == "note"]
+    assert notes == (["1 more findings in this file are not shown"] if count == 101 else [])
+    assert len(found) - len(notes) == 100
+    odd = findings_of(ATHLETE + "zz: [" + "012, " * count + "1]\n")
+    assert [one.code for one in odd].count("odd-number") == 100

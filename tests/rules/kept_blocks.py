@@ -1,11 +1,12 @@
 """Blocks kept as decisions (shape of a day, movements of a phase, sets of a week), written out without the solver.
 
-They are of the library, the templates and the benchmarks of an earlier release, which are kept too: what a rule finds in a block does
-not change when a coach's figure or a tag does.
+They are of the library, the templates and the benchmarks of an earlier release, which are kept too: what a rule finds
+in a block does not change when a coach's figure or a tag does.
 """
 
 from __future__ import annotations
 
+import datetime
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -35,9 +36,11 @@ def kept_problem(name: str) -> Problem:
     return changed_problem(name)
 
 
-def changed_problem(name: str, athlete: Lines | None = None, template: Lines | None = None) -> Problem:
+def changed_problem(
+    name: str, athlete: Lines | None = None, template: Lines | None = None, start: datetime.date | None = None
+) -> Problem:
     """As ``kept_problem``, with some lines of the athlete's file or the template changed."""
-    return problem(name, athlete, template, folder=older_folder())
+    return problem(name, athlete, template, start, older_folder())
 
 
 @cache

@@ -20,9 +20,13 @@ SENTENCES = (
     (rf": {N} [^;]*; the floor is {N}$", LEAST),
     (rf"is {N} days? before the sprints in [^;]*; it needs {N}$", LEAST),
     (rf" hard and {N} days? (?:apart; hard days need|before the test; it needs) {N}$", LEAST),
-    (rf"have jumps, {N} days? apart; they need {N}$", LEAST),
+    (rf"(?:have jumps|full jumps on a sore tendon|load the calf), {N} days? apart; they need {N}$", LEAST),
+    (rf"has {N} Achilles points [^;]*; at most {N}$", MOST),
     (rf"leaves {N} in reserve; at least {N}$", LEAST),
     (rf": {N} of [^;]* main movements; at least {N}$", LEAST),
+    (rf": {N} [^;]*; at least {N}(?: belong there)?$", LEAST),
+    (rf"has {N} sets of one-leg lifts [^;]*; at most {N}$", MOST),
+    (rf": {N} contacts of [^;]*, {N} the week before$", MOST),
     (rf": {N} [^;]*; (?:at most|the ceiling is|novices and youth have at most) {N}$", MOST),
     (rf"has {N} contacts[^;]*; (?:at most|the ceiling is|a primer takes at most) {N}$", MOST),
     (rf"takes {N} min; the day has {N} min", MOST),
@@ -41,6 +45,11 @@ def told(sentence: str) -> float:
     if shapes := re.search(rf"is on {N} days of the week; the template gives it {N}", sentence):
         there, wanted = map(float, shapes.groups())
         return _outside(there, wanted, wanted)
+    if deficit := re.search(rf": {N} of {N} sets for [^;]* without a load; at most one in {N}$", sentence):
+        unloaded, sets, one_in = map(float, deficit.groups())
+        return unloaded - sets / one_in
+    if match := re.search(rf"has {N} contacts of .* the day after a match$", sentence):
+        return float(match[1])
     if weeks := re.search(r"^week \d and (\d) more: no one-leg work", sentence):
         return 1.0 + float(weeks[1])
     if reps := re.search(rf"the table is {N} repetitions away", sentence):

@@ -21,7 +21,7 @@ from planner.rules.session_shape import home
 from planner.rules.taper import Taper
 from tests.rules.cases import case_files
 from tests.rules.edits import edited
-from tests.rules.kept_blocks import block_of, kept_block, shipped_problem
+from tests.rules.kept_blocks import block_of, changed_problem, kept_block, kept_problem
 from tests.solve.demos import problem, shipped_library, template
 
 
@@ -41,7 +41,7 @@ def test_a_shape_takes_jumps_up_to_its_highest_tier_and_none_above(highest: str)
 def test_a_taper_has_room_for_one_more_only_where_the_reference_week_aims_at_few(what: str, aim: int) -> None:
     """The aims are those of the in-season player's third week; a row is in thousandths."""
     for small, room in ((aim, 0), (aim + 1, 1000)):
-        rows = Taper().rows(problem("in-season", {}, {"taper": {"small": small}}))
+        rows = Taper().rows(changed_problem("in-season", template={"taper": {"small": small}}))
         of_it = [row for row in rows if str(row.at) == f"w4/{what}"]
         assert [row.high for row in of_it if row.high is not None] == [room]
         assert [row.low for row in of_it if row.low is not None] == [-room]
@@ -55,7 +55,7 @@ def test_a_currency_without_a_band_a_price_or_a_floor_asks_nothing_there(rule: A
     class Without(rule):  # type: ignore[misc]
         currencies = (replace(currencies.CONTACTS, **without),)
 
-    planned = shipped_problem("in-season")
+    planned = kept_problem("in-season")
     assert list(rule().rows(planned)) and not list(Without().rows(planned))
     if "price" in without:
         assert rule().price(planned.template) == {"contact": 1} and Without().price(planned.template) == {}
@@ -67,16 +67,16 @@ def test_a_currency_without_a_band_a_price_or_a_floor_asks_nothing_there(rule: A
 
 @pytest.mark.parametrize("tier", TIERS)
 def test_contacts_of_a_tier_have_its_name_and_its_price(tier: Any) -> None:
-    one, prices = currencies.tier_contacts(tier), shipped_problem("in-season").template.prices
+    one, prices = currencies.tier_contacts(tier), kept_problem("in-season").template.prices
     assert (one.words, one.of) == (f"{tier}-tier contacts", tier)
     assert one.price and one.price(prices) == (prices.high_contact if tier == "high" else prices.contact)
-    week = count_block(kept_block("in-season"), shipped_problem("in-season")).weeks[0]
+    week = count_block(kept_block("in-season"), kept_problem("in-season")).weeks[0]
     assert one.done(week) == {"low": 16, "medium": 24, "high": 9}[tier]
 
 
 def test_sets_of_a_quality_are_counted_in_quarters() -> None:
     one = currencies.quality_sets("calf-ankle")
-    week = count_block(kept_block("in-season"), shipped_problem("in-season")).weeks[0]
+    week = count_block(kept_block("in-season"), kept_problem("in-season")).weeks[0]
     assert (one.words, one.whole, one.done(week)) == ("calf-ankle sets", 4, 4.0)
 
 
@@ -111,7 +111,7 @@ def test_a_quality_that_no_week_aims_at_is_told_as_none() -> None:
 
 def test_load_and_percentage_may_differ_by_just_what_the_template_allows() -> None:
     """A bar of 87.5 kg beside a card that says 75 %."""
-    planned, block = shipped_problem("in-season"), kept_block("in-season")
+    planned, block = kept_problem("in-season"), kept_block("in-season")
     change = {"week": 1, "session": 1, "item": "back-squat", "percent": 75.0}
     changed = edited(block, planned, [{"change": change}])
     best_kg = own_maximum_kg(planned, planned.library["back-squat"])

@@ -10,7 +10,7 @@ from planner.domain.block import Block, LegPoints, Totals
 from planner.rules.consistency import inconsistencies
 from planner.rules.recount import count_block
 from tests.rules.edits import edited
-from tests.rules.kept_blocks import block_of, kept_block, shipped_problem
+from tests.rules.kept_blocks import block_of, kept_block, kept_problem
 from tests.solve.demos import solved
 
 WEEK = 2
@@ -74,8 +74,8 @@ def test_items_changed_and_nothing_else() -> None:
 
 
 def _of_kept(*edits: Any) -> list[str]:
-    block = edited(kept_block("adult"), shipped_problem("adult"), edits)
-    return [breach.sentence for breach in inconsistencies(count_block(block, shipped_problem("adult")))]
+    block = edited(kept_block("adult"), kept_problem("adult"), edits)
+    return [breach.sentence for breach in inconsistencies(count_block(block, kept_problem("adult")))]
 
 
 ITEM = {"week": 8, "session": 3, "item": "tall-pogo"}  # 2 sets of ten
@@ -140,5 +140,5 @@ def test_totals_of_a_week_without_a_session(totals: dict[str, Any], said: str | 
         update={"working_sets": {}, "contacts": {}, "sprint_efforts": 0, "sprint_m": 0.0, "joint_stress": {}, **totals}
     )
     week = first.model_copy(update={"sessions": (), "totals": none})
-    found = [one.sentence for one in inconsistencies(count_block(block_of((week,)), shipped_problem("adult")))]
+    found = [one.sentence for one in inconsistencies(count_block(block_of((week,)), kept_problem("adult")))]
     assert len(found) == (said is not None) and all(sentence.startswith(said or "") for sentence in found), found

@@ -17,8 +17,7 @@ from planner.problem.model import Problem
 from planner.problem.variable import Variable
 from planner.rules.registry import rule_named
 from planner.rules.rule import Row
-from tests.rules.kept_blocks import shipped_problem
-from tests.solve.demos import problem
+from tests.rules.kept_blocks import changed_problem, kept_problem
 
 Lines = dict[str, Any]
 MONDAY, TUESDAY, WEDNESDAY, THURSDAY = (datetime.date(2025, 9, day) for day in (8, 9, 10, 11))  # of week 1
@@ -48,7 +47,7 @@ def rows(rule: str, situation: str) -> list[Row]:
 @cache
 def planned(situation: str) -> Problem:
     changes = SITUATIONS[situation]
-    return problem("in-season", changes, start=MONDAY) if changes else shipped_problem("in-season")
+    return changed_problem("in-season", changes, start=MONDAY) if changes else kept_problem("in-season")
 
 
 def told(row: Row) -> str:

@@ -36,9 +36,7 @@ _TELLS_HEIGHT: dict[str, HeightMethod] = {
 
 
 def athlete_sense(loaded: Loaded[Athlete]) -> list[Finding]:
-    athlete = loaded.value
-    if athlete is None:
-        return []
+    athlete = loaded.require()
     checks = (_body, _touches, _target, _dates, _week, _fixtures, _joints, _choices, _sides, _splits, _platform)
     return [finding for check in checks for finding in check(athlete, loaded)]
 
@@ -56,11 +54,11 @@ def _body(athlete: Athlete, loaded: Loaded[Athlete]) -> Iterator[Finding]:
         yield loaded.finding(
             ("standing_reach",), "reach-below-stature", message, "measure one hand up, feet flat", other=other
         )
-    if athlete.tip_toe_reach is not None and athlete.tip_toe_reach < athlete.standing_reach:
+    if athlete.tip_toe_reach is not None and athlete.tip_toe_reach <= athlete.standing_reach:
         line, other = _second_place(loaded, ("standing_reach",))
         reach = f"the standing reach of {_m(athlete.standing_reach)} ({line})"
-        message = f"tip_toe_reach: {_m(athlete.tip_toe_reach)} is below {reach}"
-        hint = "measure both again, or leave tip_toe_reach out"
+        message = f"tip_toe_reach: {_m(athlete.tip_toe_reach)} is not above {reach}"
+        hint = "measure both with one hand at a wall, flat-footed and on tip-toe; or leave tip_toe_reach out"
         yield loaded.finding(("tip_toe_reach",), "tip-toe-below-standing", message, hint, other=other)
 
 

@@ -40,7 +40,7 @@ def _requirement(
             message = f"'{movement.id}' asks for itself first, so nobody can begin with it"
         yield loaded.finding(path, "condition-nobody-meets", message, "delete one of the two conditions")
     elif LEVELS.index(lift.level) > LEVELS.index(movement.level):
-        message = f"'{movement.id}' is {movement.level} and asks for a {lift.level} lift, '{lift.id}', first"
+        message = f"'{movement.id}' is {movement.level} and asks first for '{lift.id}', which is {lift.level}"
         hint = "raise its level, or ask for an easier lift"
         yield loaded.finding(path, "condition-above-level", message, hint, level="warning")
 

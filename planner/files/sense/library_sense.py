@@ -21,9 +21,7 @@ def movement_sense(loaded: Loaded[Library]) -> list[Finding]:
 
 def library_sense(loaded: Loaded[Library], review: LibraryReview) -> list[Finding]:
     """What the movements say together, against what the review asks. Every name in them must be known."""
-    library = loaded.value
-    if library is None:
-        return []
+    library = loaded.require()
     findings = [*chain_findings(library, loaded), *condition_findings(library, loaded)]
     return [*findings, *tag_findings(library, loaded, review.tags)]
 

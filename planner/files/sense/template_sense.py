@@ -13,9 +13,7 @@ from planner.files.tree import Path
 
 
 def template_sense(loaded: Loaded[Template]) -> list[Finding]:
-    template = loaded.value
-    if template is None:
-        return []
+    template = loaded.require()
     checks = (_weeks, _budgets, _ranges, _shapes, _day_plans, _roles, _pain)
     return [finding for check in checks for finding in check(template, loaded)]
 
