@@ -101,10 +101,7 @@ class _Plot:
 
     def _body_weight(self) -> None:
         canvas, weight = self._canvas, self._jump.body_weight_N.value
-        canvas.saveState()
-        canvas.setDash(3, 2)
-        marks.rule(canvas, self._frame.x, self._y(weight), self._frame.width, marks.HAIR)
-        canvas.restoreState()
+        marks.rule(canvas, self._frame.x, self._y(weight), self._frame.width, marks.HAIR, (3.0, 2.0))
         label = f"body weight {weight:.0f} N"
         flight = next(phase for phase in self._jump.phases if phase.name == "flight")  # the curve is far below there
         middle = self._x((flight.start_s + flight.end_s) / 2)

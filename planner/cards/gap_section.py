@@ -10,7 +10,7 @@ from reportlab.pdfgen.canvas import Canvas
 from planner.cards import marks
 from planner.cards.card_text import TextBlock, draw_line
 from planner.cards.fonts import Face
-from planner.cards.gap_picture import GapScale, gap_picture
+from planner.cards.gap_picture import GapScale, draw_gap
 from planner.domain.block import Block
 from planner.domain.card_layout import CardLayout
 from planner.domain.gap_record import Gap, GapLine, QualityLine
@@ -82,7 +82,8 @@ class GapSection:
         self._text.draw(canvas, x, top - self._table_height - 4)
         left, y = (x + self._width * 0.62, top) if self._wide else (x, top - self._below_story + 2 * _PICTURE)
         for quantity in (self._quantities[0], self._quantities[2]):
-            gap_picture(self._scale(quantity), x + self._width - left, _PICTURE - 4).draw(canvas, left, y - _PICTURE)
+            with marks.origin(canvas, left, y - _PICTURE):
+                draw_gap(canvas, self._scale(quantity), x + self._width - left, _PICTURE - 4)
             y -= _PICTURE
 
     def _scale(self, quantity: _Quantity) -> GapScale:

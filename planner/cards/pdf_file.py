@@ -27,6 +27,7 @@ from planner.prescription.session_words import dated
 SheetName = Literal["overview", "movements", "tests", "cards"]
 SHEETS: tuple[SheetName, ...] = get_args(SheetName)
 Sheet = list[Card]  # one side of paper with one or two cards; each week starts on a new one
+_CUT = (1.5, 3.0)  # points: the dashes of the line between two cards
 _MADE, _MADE_LAYOUT = NoFile("block"), NoFile("card layout")
 
 
@@ -172,7 +173,7 @@ def _draw(
             marked_week = _mark_session(canvas, card, marked_week)
             card.draw(canvas, paper.card(place), f"{words.page} {number} {words.of} {total}")
         if paper.cards_a_sheet == 2:
-            marks.cut_line(canvas, paper.sheet[0] / 2, 0, paper.sheet[1])
+            marks.upright(canvas, paper.sheet[0] / 2, 0, paper.sheet[1], marks.HAIR, _CUT)
         canvas.showPage()
 
 
