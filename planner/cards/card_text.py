@@ -121,7 +121,7 @@ def draw_line(
 def new_canvas(buffer: BytesIO, size: tuple[float, float], title: str, language: str = "en") -> Canvas:
     """A canvas for pages of ``size`` points. Without a first font, each page would name one that is not embedded."""
     name = fonts.register()["regular"]
-    canvas = Canvas(buffer, pagesize=size, invariant=1, pageCompression=1, initialFontName=name, lang=language)
+    canvas = Canvas(buffer, pagesize=size, initialFontName=name, lang=language)
     canvas.setTitle(clean(title))
     canvas.setAuthor("jumpblock")
     canvas.setCreator("jumpblock")

@@ -27,8 +27,6 @@ def draw_trace(
 
     Raises UserError for an unknown paper, or for a character of a title that the font lacks.
     """
-    fonts.register()
-    fonts.make_safe()
     sheet = paper_of(paper)
     title = ", ".join(dict.fromkeys(titles))
     bad = undrawable(title)

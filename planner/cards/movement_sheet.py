@@ -60,7 +60,7 @@ def _pages(block: Block, layout: CardLayout, paper: Paper, scale: float) -> list
         groups.append([SectionHeading(word, width), entries[0]])
         groups += [[entry] for entry in entries[1:]]
     lefts = [frame.x + place * step for place in range(columns)]
-    return flow(groups, paper, frame, title=title, lefts=lefts)
+    return flow(groups, frame, title=title, lefts=lefts)
 
 
 def used_movements(block: Block) -> list[_Used]:

@@ -24,7 +24,7 @@ def overview_pages(block: Block, layout: CardLayout, paper: Paper, *, edited: bo
         for early in (False, True)
         for height in CHART_HEIGHTS
     )
-    return min((flow(groups, paper, frame) for groups in orders), key=len)
+    return min((flow(groups, frame) for groups in orders), key=len)
 
 
 def _groups(

@@ -58,13 +58,13 @@ def _on_the_ground(block: Block) -> str:
 
 
 class SectionHeading:
-    """A thick rule, the heading, and optionally how to read what follows."""
+    """A thick rule, the heading, and optionally how to read what follows, or ``room`` (points) to write in."""
 
-    def __init__(self, words: str, width: float, below: str = "") -> None:
+    def __init__(self, words: str, width: float, below: str = "", *, room: float = 0.0) -> None:
         self._width = width
         self._heading = TextBlock(words, size=12, width=width, face="bold", leading=14)
         self._below = TextBlock(below, size=8.8, width=width) if below else None
-        self.height = self._heading.height + 6 + (self._below.height + 4 if self._below else 0.0)
+        self.height = self._heading.height + 6 + (self._below.height + 4 if self._below else room)
 
     def draw(self, canvas: Canvas, x: float, top: float) -> None:
         marks.rule(canvas, x, top, self._width, marks.THICK)

@@ -9,8 +9,8 @@ from typing import Literal, get_args
 
 from reportlab.pdfgen.canvas import Canvas
 
-from planner.cards import fonts, marks
-from planner.cards.battery_sheet import test_pages
+from planner.cards import marks
+from planner.cards.battery_sheet import battery_pages
 from planner.cards.card_text import clean, draw_line, new_canvas
 from planner.cards.flow import Page
 from planner.cards.glyphs import missing_glyphs
@@ -61,10 +61,7 @@ def draw_cards(
     Raises UserError for an unknown paper, a week or session that the block does not have, a character without a
     glyph, or a text longer than a card or page.
     """
-    fonts.register()
-    fonts.make_safe()
     sheet_of = paper_of(paper)
-
     findings = missing_glyphs(block, layout, source, layout_source)
     if findings:
         raise UserError(findings)
@@ -88,7 +85,7 @@ def _chapter(name: SheetName, block: Block, layout: CardLayout, paper: Paper, ed
         return Chapter(name, layout.overview.block, overview_pages(block, layout, paper, edited=edited))
     if name == "movements":
         return Chapter(name, layout.sheets.movements, movement_pages(block, layout, paper))
-    return Chapter(name, layout.sheets.tests, test_pages(block, layout, paper))
+    return Chapter(name, layout.sheets.tests, battery_pages(block, layout, paper))
 
 
 def _too_long_a_text(chapter: Chapter, source: Source) -> Finding:

@@ -200,15 +200,15 @@ def laid(pages: list[Page]) -> list[list[tuple[float, float]]]:
 def test_groups_flow_down_a_page_and_on_to_the_next_unsplit() -> None:
     """A hundred points: 40 and 10 together, 9 between groups, then 41 just fit."""
     groups = [[Section(40), Section(10)], [Section(41)], [Section(30)], [Section(62)], [Section(150)], [Section(1)]]
-    pages = flow(groups, paper_of("a5"), FRAME)  # type: ignore[arg-type]
+    pages = flow(groups, FRAME)  # type: ignore[arg-type]
     assert laid(pages) == [[(10, 120), (10, 80), (10, 61)], [(10, 120)], [(10, 120)], [(10, 120)], [(10, 120)]]
     assert [page.overflows for page in pages] == [False, False, False, True, False]
-    assert laid(flow(groups[:2], paper_of("a5"), FRAME, space=10)) == [[(10, 120), (10, 80)], [(10, 120)]]  # type: ignore[arg-type]
+    assert laid(flow(groups[:2], FRAME, space=10)) == [[(10, 120), (10, 80)], [(10, 120)]]  # type: ignore[arg-type]
 
 
 def test_columns_fill_under_the_title_then_whole_pages() -> None:
     groups = [[Section(height)] for height in (40, 31, 80, 30, 90, 95, 3)]
-    pages = flow(groups, paper_of("a5"), FRAME, title=Section(11), lefts=(10, 160))  # type: ignore[arg-type]
+    pages = flow(groups, FRAME, title=Section(11), lefts=(10, 160))  # type: ignore[arg-type]
     assert laid(pages) == [
         [(10, 120), (10, 100), (10, 51), (160, 100)],
         [(10, 120), (160, 120)],
