@@ -11,6 +11,8 @@ from planner.cards import marks
 from planner.cards.card_text import TextBlock, draw_line
 from planner.cards.fonts import Face
 from planner.cards.gap_picture import GapScale, draw_gap
+from planner.cards.marks import height_of
+from planner.cards.overview_text import Paragraphs
 from planner.domain.block import Block
 from planner.domain.card_layout import CardLayout
 from planner.domain.gap_record import Gap, GapLine, QualityLine
@@ -117,10 +119,9 @@ class QualitiesTable:
         self._rows, self._layout, self._width = _rows_by_test(block.gap.qualities), layout, width
         self._tests = [TextBlock(_said_once(row), size=_TEST_SIZE, width=width) for row in self._rows]
         next_test = block.gap.next_test
-        said = f"{layout.overview.next_test}: {next_test}." if next_test else ""
-        self._next = TextBlock(said, size=9.2, width=width) if said else None
-        tests = sum(test.height for test in self._tests)
-        self.height = _ROW * (len(self._rows) + 1) + tests + (self._next.height + 4 if self._next else 0.0)
+        said = [f"{layout.overview.next_test}: {next_test}."] if next_test else []
+        self._next = Paragraphs([TextBlock(line, size=9.2, width=width) for line in said], 4.0)
+        self.height = _ROW * (len(self._rows) + 1) + height_of(self._tests) + self._next.height
 
     def draw(self, canvas: Canvas, x: float, top: float) -> None:
         words, width = self._layout.overview, self._width
@@ -138,8 +139,7 @@ class QualitiesTable:
             test.draw(canvas, x, y - _ROW + 1)
             y -= _ROW + test.height
         marks.rule(canvas, x, y, width, marks.HAIR)
-        if self._next:
-            self._next.draw(canvas, x, y - 3)
+        self._next.draw(canvas, x, y - 3)
 
     def _name(self, lines: list[QualityLine]) -> str:
         words = self._layout.words

@@ -54,6 +54,11 @@ def test_bars_stand_on_the_base_line_in_the_middle_of_their_week_to_the_scale_of
     assert (base.x1, base.x2, base.y1, base.y2) == (0, 200, 10, 10)
 
 
+def test_a_range_of_one_figure_is_still_a_line_that_can_be_seen() -> None:
+    [band, _] = chart([(4.0,)], [(5.0, 5.0)]).all(Rect)
+    assert (band.y, band.height) == (10 + 100, 0.8)
+
+
 def test_figures_stand_clear_above_bar_and_range_and_weeks_below() -> None:
     picture = chart([(4.0,), (8.0,), (2.5,)], [(3.0, 5.0), (6.0, 8.0), (0.0, 10.0)])
     words = said(picture)
