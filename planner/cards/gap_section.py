@@ -153,8 +153,8 @@ class QualitiesTable:
         if not tested:
             return [words.untested, "", "", "", emphasis]
         return [
-            f"{_each([_figure(line.have or 0.0) for line in tested])} {first.unit}",
-            f"{_each([_figure(line.need or 0.0) for line in tested])} {first.unit}",
+            f"{_each([_figure(line.have) for line in tested if line.have is not None])} {first.unit}",
+            f"{_each([_figure(line.need) for line in tested if line.need is not None])} {first.unit}",
             _each([_short_by(line, words.enough) for line in tested]),
             _each([f"{100 * line.confidence:.0f} %" for line in tested]),
             emphasis,
