@@ -10,6 +10,7 @@ from typing import Any
 from planner.cards.force_trace import draw_trace
 from planner.cards.pdf_file import SheetName, draw_cards
 from planner.domain.block import Block, Gym, Item
+from planner.domain.card_layout import CardLayout
 from planner.estimate.uncertainty import Estimate
 from planner.force_platform.platform_jump import JumpPhase
 from planner.units import POUND_kg
@@ -74,7 +75,19 @@ def _of(items: list[Item], gym: Gym | None = PLATES_kg, **more: Any) -> Block:
 
 
 def _drawn(made: Block, paper: str, *sheets: SheetName, **more: Any) -> bytes:
-    return draw_cards(made, paper=paper, layout=layout(), sheets=sheets, **more)
+    return draw_cards(made, paper=paper, sheets=sheets, **{"layout": layout(), **more})
+
+
+def long_worded() -> CardLayout:
+    """The layout with its words said twice, as if they were a language of long words."""
+
+    def twice(words: Any) -> Any:
+        said = {name: getattr(words, name) for name in type(words).model_fields}
+        return words.model_copy(update={name: f"{one} {one}" for name, one in said.items() if isinstance(one, str)})
+
+    own = layout()
+    long = {"words": twice(own.words), "overview": twice(own.overview), "sheets": twice(own.sheets)}
+    return own.model_copy(update=long)
 
 
 def _squat(**more: Any) -> Item:
@@ -128,6 +141,16 @@ def card_test() -> bytes:
     return _drawn(_of(items, hard_day=False), "a5", "cards")
 
 
+def card_long_words() -> bytes:
+    items = [
+        item("approach-jump", "Approach jump", 2, 1, side="left", contacts=6, tier="high", rest_s=150),
+        _to_find("barbell"),
+        item("sprint", "Flying sprint", 3, 1, distance_m=20, rest_s=180),
+        _squat(),
+    ]
+    return _drawn(_of(items), "a5", "cards", layout=long_worded())
+
+
 def sheet() -> bytes:
     """Two sessions side by side, with the line to cut along."""
     raise_ = item("calf", "Calf raise", 3, 8, side="each", load_kg=20.0, rest_s=75)
@@ -149,6 +172,14 @@ def overview_small() -> bytes:
     return _drawn(made, "half-letter", "overview", edited=True)
 
 
+def overview_long_words() -> bytes:
+    return _drawn(block(weeks=2), "a5", "overview", layout=long_worded())
+
+
+def tests_long_words() -> bytes:
+    return _drawn(_of([_squat()]), "a5", "tests", layout=long_worded())
+
+
 def tests() -> bytes:
     return _drawn(_of([_squat()]), "a4", "tests")
 
@@ -166,12 +197,14 @@ def movements_small() -> bytes:
 
 
 Draw = Callable[[], bytes]
-CARDS: tuple[Draw, ...] = (card_short, card_full, cards_two, card_test, sheet)
+CARDS: tuple[Draw, ...] = (card_short, card_full, cards_two, card_test, card_long_words, sheet)
 PAGES: tuple[Draw, ...] = (
     overview,
     overview_small,
+    overview_long_words,
     tests,
     tests_small,
+    tests_long_words,
     movements,
     movements_small,
     trace,

@@ -9,9 +9,10 @@ from planner.cards.approach_checks import ApproachChecks
 from planner.cards.card_text import draw_line, fitting_size
 from planner.cards.charts import _label_y
 from planner.cards.grid import grid_on
-from planner.cards.paper import Rectangle
+from planner.cards.paper import Rectangle, paper_of
 
-from .invented_block import block, layout
+from .invented_block import block, item, layout, with_session
+from .reading import Read, cards
 from .recorder import Recorder, Rect, Words
 
 LAYOUT = layout()
@@ -51,3 +52,25 @@ def test_checks_of_approach_jumps_end_at_the_edge_of_the_card_however_long_they_
 def test_a_ceiling_that_only_touches_a_figure_leaves_it_where_it_is(ceiling: float, y: float) -> None:
     """The bar ends at 10.2, its figure is from 12 to 19; one point of white belongs to it below."""
     assert _label_y((0.2,), (None, ceiling), 1.0) == pytest.approx(y)
+
+
+@pytest.mark.parametrize(("letters_more", "size"), [(0, 14.0), (1, 12.0)])
+def test_a_name_is_smaller_only_where_it_would_come_near_the_date(letters_more: int, size: float) -> None:
+    """As many letters as fit at 14 points, 10 from the date; then one more."""
+    grid = grid_on(paper_of("a5").card(0), LAYOUT.measures)
+    room = grid.body - fonts.width_of("Mon 2026-01-05", "bold", 14) - 10
+    name = "i" * (int(room / fonts.width_of("i", "bold", 14)) + letters_more)
+    made = with_session([item("calf", "Calf raise", 2, 9)], name=name)
+    assert sizes(cards(made, LAYOUT, week=1), name) == [size, 7.0]
+
+
+def sizes(drawn: Read, text: str) -> list[float]:
+    """Points of type of each run on the first page that opens with the text."""
+    found: list[float] = []
+
+    def visit(said: str, cm: list[float], tm: list[float], font: object, size: float) -> None:
+        if said.strip().startswith(text):
+            found.append(round(size * tm[0] * cm[0], 2))
+
+    drawn.reader.pages[0].extract_text(visitor_text=visit)
+    return found
