@@ -59,7 +59,6 @@ def box(canvas: Canvas, x: float, y: float, width: float, height: float, weight:
 
 
 def block(canvas: Canvas, x: float, y: float, width: float, height: float) -> None:
-    canvas.setFillGray(0)
     canvas.rect(x, y, width, height, stroke=0, fill=1)
 
 

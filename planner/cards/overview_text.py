@@ -27,28 +27,27 @@ class Paragraphs:
             top -= block.height + self._space
 
 
-class Title(Paragraphs):
-    def __init__(self, block: Block, layout: CardLayout, width: float) -> None:
-        words, who = layout.overview, block.for_athlete
-        start = date_text(block.weeks[0].start, who, layout)
-        facts: list[Run] = [
-            ("semibold", f"{words.target}:"),
-            ("regular", f"{who.target}."),
-            ("semibold", f"{words.take_off}:"),
-            ("regular", f"{who.take_off}."),
-            ("semibold", f"{words.tested_by}:"),
-            ("regular", f"{block.gap.method}."),
-            ("semibold", f"{words.on_the_ground}:"),
-            ("regular", f"{_on_the_ground(block)}."),
+def title(block: Block, layout: CardLayout, width: float) -> Paragraphs:
+    words, who = layout.overview, block.for_athlete
+    start = date_text(block.weeks[0].start, who, layout)
+    facts: list[Run] = [
+        ("semibold", f"{words.target}:"),
+        ("regular", f"{who.target}."),
+        ("semibold", f"{words.take_off}:"),
+        ("regular", f"{who.take_off}."),
+        ("semibold", f"{words.tested_by}:"),
+        ("regular", f"{block.gap.method}."),
+        ("semibold", f"{words.on_the_ground}:"),
+        ("regular", f"{_on_the_ground(block)}."),
+    ]
+    line = f"{words.block} · {len(block.weeks)} {words.weeks_from} {start} · {who.level}"
+    return Paragraphs(
+        [
+            TextBlock(who.name, size=24, width=width, face="bold", leading=27),
+            TextBlock(line, size=11.5, width=width, face="semibold"),
+            TextBlock(facts, size=10.5, width=width),
         ]
-        line = f"{words.block} · {len(block.weeks)} {words.weeks_from} {start} · {who.level}"
-        super().__init__(
-            [
-                TextBlock(who.name, size=24, width=width, face="bold", leading=27),
-                TextBlock(line, size=11.5, width=width, face="semibold"),
-                TextBlock(facts, size=10.5, width=width),
-            ]
-        )
+    )
 
 
 def _on_the_ground(block: Block) -> str:

@@ -14,6 +14,7 @@ from .recorder import Line, Recorder, Words
 
 LAYOUT = layout()
 STEP_pt = 0.25
+GRID = Grid(Rectangle(0, 0, 368.0, 600), Density(), 18.0, 10)
 LOADED = item("calf", "Calf raise", 12, 10, side="each", load_kg=102.5, rest_s=60)
 TO_FIND = item("one-leg", "Step-up", 3, 8, side="each", implement="pair-of-dumbbells", reps_in_reserve=2)
 
@@ -76,6 +77,16 @@ def test_a_blank_for_the_load_shares_the_line_where_eleven_points_of_white_are_l
     assert said(before, "each hand").y < said(before, "3 × 8").y
     [blank] = now.all(Line)
     assert blank.x2 - blank.x1 == 30 and said(now, "kg").x - blank.x2 == pytest.approx(3)
+
+
+def test_a_cue_of_more_than_five_lines_goes_below_the_boxes() -> None:
+    """The last cue, word by word, that is still next to the boxes has five lines."""
+    lines = []
+    for count in range(15, 60):
+        row = ItemRow(item("calf", "Raise", 3, 8, cues=("down " * count,)), 1, block(weeks=1).for_athlete, LAYOUT, GRID)
+        lines.append([round(text.height / (9.2 * 1.2)) for text in row._left[2:]])
+    beside = [found for found in lines if found]
+    assert beside[-1] == [5] and lines[len(beside) :] == [[]] * (45 - len(beside)) and len(beside) < 45
 
 
 def test_many_figures_push_the_side_and_nothing_leaves_the_column() -> None:
