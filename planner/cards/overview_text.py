@@ -30,22 +30,19 @@ class Paragraphs:
 def title(block: Block, layout: CardLayout, width: float) -> Paragraphs:
     words, who = layout.overview, block.for_athlete
     start = date_text(block.weeks[0].start, who, layout)
-    facts: list[Run] = [
-        ("semibold", f"{words.target}:"),
-        ("regular", f"{who.target}."),
-        ("semibold", f"{words.take_off}:"),
-        ("regular", f"{who.take_off}."),
-        ("semibold", f"{words.tested_by}:"),
-        ("regular", f"{block.gap.method}."),
-        ("semibold", f"{words.on_the_ground}:"),
-        ("regular", f"{_on_the_ground(block)}."),
-    ]
+    facts = (
+        (words.target, who.target),
+        (words.take_off, who.take_off),
+        (words.tested_by, block.gap.method),
+        (words.on_the_ground, _on_the_ground(block)),
+    )
+    runs: list[Run] = [run for name, fact in facts for run in (("semibold", f"{name}:"), ("regular", f"{fact}."))]
     line = f"{words.block} · {len(block.weeks)} {words.weeks_from} {start} · {who.level}"
     return Paragraphs(
         [
             TextBlock(who.name, size=24, width=width, face="bold", leading=27),
             TextBlock(line, size=11.5, width=width, face="semibold"),
-            TextBlock(facts, size=10.5, width=width),
+            TextBlock(runs, size=10.5, width=width),
         ]
     )
 
