@@ -149,7 +149,7 @@ class QualitiesTable:
     def _cells(self, lines: list[QualityLine]) -> list[str]:
         words, first = self._layout.overview, lines[0]
         emphasis = f"× {first.emphasis:.2f}"
-        tested = [line for line in lines if line.status == "tested" and line.have is not None and line.need is not None]
+        tested = [line for line in lines if line.status == "tested"]
         if not tested:
             return [words.untested, "", "", "", emphasis]
         return [

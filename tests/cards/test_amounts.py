@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from planner.cards import fonts
 from planner.cards.grid import Density, Grid
 from planner.cards.item_row import ItemRow
 from planner.cards.paper import Rectangle
@@ -95,3 +96,9 @@ def test_many_figures_push_the_side_and_nothing_leaves_the_column() -> None:
         body = width * (1 - 0.165)
         assert min(one.x for one in canvas.all(Words)) == pytest.approx(body * 0.565)
         assert max(one.x + one.width for one in canvas.all(Words)) <= body + 0.01
+
+
+@pytest.mark.parametrize(("load_kg", "said_so"), [(5.0, "5 kg"), (102.5, "102.5 kg")])
+def test_a_load_is_as_large_as_the_sets(load_kg: float, said_so: str) -> None:
+    canvas = amount(item("calf", "Calf raise", 3, 8, load_kg=load_kg), 400.0, 1.0)
+    assert said(canvas, said_so).width == pytest.approx(fonts.width_of(said_so, "bold", 16))
