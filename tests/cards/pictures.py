@@ -28,8 +28,8 @@ FOLDER = Path(__file__).with_name("pictures")
 LOOKS = FOLDER / "looks"
 DEMO, PAPER = "in-season", "a4"
 SQUARE_pt, FINE_pt = 3.0, 0.5
-# A hair line (0.35 pt) that moves by one point leaves its square. Releases of the renderer five years apart draw the
-# same to one grey of 255 if the pixels are that fine; at twice the size they differ by 85.
+# A hair line (0.35 pt) that moves by one point leaves its square. With pixels that fine, releases 4.30 and 5.15 of the
+# renderer draw the same to one grey of 255; with pixels twice the size they differ by 85.
 LOOK_SQUARE_pt, LOOK_FINE_pt = 1.25, 0.25
 GREYS = 16  # of a kept picture, so that it stays small
 # A thin line (0.6 pt) through a square of the demo darkens it by 51 of 255, a hair line by 30, and by 71 in a look;
