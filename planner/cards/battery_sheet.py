@@ -19,7 +19,7 @@ from planner.domain.terms import Leg
 from planner.prescription.session_words import date_text, dated
 
 _BOX, _BOX_GAP, _TRIAL_GAP, _LABEL, _ROW_GAP = 20.0, 2.0, 8.0, 10.5, 3.0  # points
-_WIDEST, _SIDE = 58.0, 50.0
+_WIDEST, _SIDE, _NOTES = 58.0, 50.0, 40.0
 
 
 @dataclass(frozen=True)
@@ -70,10 +70,8 @@ def _asked(lines: list[TestLine], words: TestWords, athlete: AthleteLine, layout
     )
 
 
-class TestRow:
+class BatteryRow:
     """Name, method, last result and boxes; each leg has its own line of boxes."""
-
-    __test__ = False  # not a pytest class
 
     def __init__(self, asked: Asked, number: int, athlete: AthleteLine, layout: CardLayout, width: float) -> None:
         self._asked, self._width, self._layout, self._athlete = asked, width, layout, athlete
@@ -144,7 +142,7 @@ class TestRow:
         return f"{word}, {unit}" if unit else word
 
 
-def test_pages(block: Block, layout: CardLayout, paper: Paper) -> list[Page]:
+def battery_pages(block: Block, layout: CardLayout, paper: Paper) -> list[Page]:
     """The whole battery; no test is split over pages."""
     frame, athlete, sheets = page_frame(paper, layout), block.for_athlete, layout.sheets
     day = next((one for week in block.weeks for one in week.sessions if any(i.part == "test" for i in one.items)), None)
@@ -155,23 +153,10 @@ def test_pages(block: Block, layout: CardLayout, paper: Paper) -> list[Page]:
                   width=frame.width, face="semibold"),
         Paragraphs([TextBlock(f"• {line}", size=9.6, width=frame.width) for line in layout.test_day], 1.5),
     ]  # fmt: skip
-    rows = [TestRow(asked, at, athlete, layout, frame.width) for at, asked in enumerate(battery(block, layout), 1)]
+    rows = [BatteryRow(asked, at, athlete, layout, frame.width) for at, asked in enumerate(battery(block, layout), 1)]
     groups: list[list[Drawable]] = [head, [SectionHeading(sheets.battery, frame.width, sheets.order), rows[0]]]
     groups += [[row] for row in rows[1:]]
-    pages = flow(groups, paper, frame, space=3.0)
-    notes: list[Drawable] = [SectionHeading(layout.words.notes, frame.width), _Blank(40.0)]
-    with_notes = flow([*groups, notes], paper, frame, space=3.0)
+    pages = flow(groups, frame, space=3.0)
+    notes: list[Drawable] = [SectionHeading(layout.words.notes, frame.width, room=_NOTES)]
+    with_notes = flow([*groups, notes], frame, space=3.0)
     return with_notes if len(with_notes) == len(pages) else pages  # no extra page just for notes
-
-
-test_pages.__test__ = False  # type: ignore[attr-defined]  # not a pytest test
-
-
-class _Blank:
-    """Empty room to write in."""
-
-    def __init__(self, height: float) -> None:
-        self.height = height
-
-    def draw(self, canvas: Canvas, x: float, top: float) -> None:
-        """Nothing is drawn."""

@@ -22,7 +22,6 @@ from planner.prescription.plain import clean as clean
 
 Align = Literal["left", "right", "centre"]
 Run = tuple[Face, str]
-_ALIGNMENT: dict[Align, int] = {"left": 0, "centre": 1, "right": 2}
 _NO_BREAK = "\u00a0"
 
 
@@ -58,28 +57,24 @@ class TextBlock:
         width: float,
         face: Face = "regular",
         leading: float | None = None,
-        align: Align = "left",
     ) -> None:
         names = fonts.register()
         pieces: Sequence[Run] = [(face, runs)] if isinstance(runs, str) else runs
         markup = " ".join(f'<font name="{names[run_face]}">{_marked(text)}</font>' for run_face, text in pieces)
-        self._paragraph, self.height = _wrapped(markup, face, size, leading or size * 1.2, align, width)
+        self._paragraph, self.height = _wrapped(markup, face, size, leading or size * 1.2, width)
 
     def draw(self, canvas: Canvas, x: float, top: float) -> None:
         self._paragraph.drawOn(canvas, x, top - self.height)
 
 
 @lru_cache(maxsize=8192)  # a card tries its texts at several sizes, and the weeks repeat them
-def _wrapped(
-    markup: str, face: Face, size: float, leading: float, align: Align, width: float
-) -> tuple[Paragraph, float]:
+def _wrapped(markup: str, face: Face, size: float, leading: float, width: float) -> tuple[Paragraph, float]:
     """A paragraph broken into lines, and its height. It does not store where it is drawn, so it can be reused."""
     style = ParagraphStyle(
         "card",
         fontName=fonts.register()[face],
         fontSize=size,
         leading=leading,
-        alignment=_ALIGNMENT[align],
         splitLongWords=1,
         allowWidows=1,
     )
@@ -98,12 +93,6 @@ def fitting_size(text: str, face: Face, size: float, width: float) -> float:
     return size if widest < width else size * (width - 0.5) / widest
 
 
-def fit_in(line: str, face: Face, size: float, at_most: float | None) -> tuple[float, float]:
-    """Size and width of a line in points: ``size``, or less if the line would be wider than ``at_most``."""
-    width = fonts.width_of(line, face, size)
-    return (size, width) if at_most is None or width <= at_most else (size * at_most / width, at_most)
-
-
 def draw_line(
     canvas: Canvas,
     x: float,
@@ -120,7 +109,9 @@ def draw_line(
     ``x`` is the left end, the middle or the right end of the line, as ``align`` says.
     """
     line = clean(text)
-    size, width = fit_in(line, face, size, at_most)
+    width = fonts.width_of(line, face, size)
+    if at_most is not None and width > at_most:
+        size, width = size * at_most / width, at_most
     canvas.setFont(fonts.register()[face], size)
     start = x - {"left": 0.0, "centre": width / 2, "right": width}[align]
     canvas.drawString(start, baseline, line)
@@ -130,7 +121,7 @@ def draw_line(
 def new_canvas(buffer: BytesIO, size: tuple[float, float], title: str, language: str = "en") -> Canvas:
     """A canvas for pages of ``size`` points. Without a first font, each page would name one that is not embedded."""
     name = fonts.register()["regular"]
-    canvas = Canvas(buffer, pagesize=size, invariant=1, pageCompression=1, initialFontName=name, lang=language)
+    canvas = Canvas(buffer, pagesize=size, initialFontName=name, lang=language)
     canvas.setTitle(clean(title))
     canvas.setAuthor("jumpblock")
     canvas.setCreator("jumpblock")

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from planner.cards import fonts
-from planner.cards.marks import HAIR
-from planner.cards.picture import Picture
+from reportlab.pdfgen.canvas import Canvas
+
+from planner.cards import fonts, marks
+from planner.cards.card_text import draw_line
 
 _TITLE, _WEEKS = 21.0, 10.0  # points above and below the plot
 _LABEL = _FIGURE = 7.0
@@ -33,22 +34,22 @@ class WeekChart:
         return highest if highest > 0 else 1.0
 
 
-def chart_picture(chart: WeekChart, width: float, height: float) -> Picture:
-    """Title and unit above, week numbers below, each bar with its value."""
-    picture = Picture(width, height)
-    picture.words(0, height - 8.5, chart.title, size=9, face="semibold", at_most=width)
-    picture.words(0, height - 17, chart.unit, size=7.2, at_most=width)
+def draw_chart(canvas: Canvas, chart: WeekChart, width: float, height: float) -> None:
+    """Title and unit above, week numbers below, each bar with its value; up and right from the canvas's origin."""
+    draw_line(canvas, 0, height - 8.5, chart.title, size=9, face="semibold", at_most=width)
+    draw_line(canvas, 0, height - 17, chart.unit, size=7.2, at_most=width)
     slot = width / len(chart.weeks)
     scale = (height - _TITLE - _WEEKS - _LABEL) / chart.top_value()
-    picture.rule(0, _WEEKS, width)
+    marks.rule(canvas, 0, _WEEKS, width)
     for place, (week, values, band) in enumerate(zip(chart.weeks, chart.values, chart.bands, strict=True)):
         middle = (place + 0.5) * slot
-        _draw_band(picture, middle, slot, band, scale)
-        _draw_bars(picture, middle, slot, values, scale)
+        _draw_band(canvas, middle, slot, band, scale)
+        _draw_bars(canvas, middle, slot, values, scale)
         label = _short(max(values), slot)
-        picture.words(middle, _label_y(values, band, scale), label, size=_FIGURE, align="centre", at_most=slot - 0.5)
-        picture.words(middle, 1.5, str(week), size=7.4, align="centre")
-    return picture
+        draw_line(
+            canvas, middle, _label_y(values, band, scale), label, size=_FIGURE, align="centre", at_most=slot - 0.5
+        )
+        draw_line(canvas, middle, 1.5, str(week), size=7.4, align="centre")
 
 
 def _label_y(values: tuple[float, ...], band: Edges, scale: float) -> float:
@@ -59,25 +60,25 @@ def _label_y(values: tuple[float, ...], band: Edges, scale: float) -> float:
     return edge + 1.8 if y - 1 < edge < y + _LABEL else y
 
 
-def _draw_band(picture: Picture, middle: float, slot: float, band: Edges, scale: float) -> None:
+def _draw_band(canvas: Canvas, middle: float, slot: float, band: Edges, scale: float) -> None:
     low, high = band
     if low is None:
-        picture.rule(middle - slot / 2, _WEEKS + high * scale, slot)
+        marks.rule(canvas, middle - slot / 2, _WEEKS + high * scale, slot)
     elif high > 0:
         width = min(slot, _WIDEST_SLOT) * 0.82
-        picture.box(middle - width / 2, _WEEKS + low * scale, width, max(0.8, (high - low) * scale), HAIR)
+        marks.box(canvas, middle - width / 2, _WEEKS + low * scale, width, max(0.8, (high - low) * scale), marks.HAIR)
 
 
-def _draw_bars(picture: Picture, middle: float, slot: float, values: tuple[float, ...], scale: float) -> None:
+def _draw_bars(canvas: Canvas, middle: float, slot: float, values: tuple[float, ...], scale: float) -> None:
     if len(values) == 1:
         width = min(slot, _WIDEST_SLOT) * 0.4
-        picture.block(middle - width / 2, _WEEKS, width, values[0] * scale)
+        marks.block(canvas, middle - width / 2, _WEEKS, width, values[0] * scale)
         return
     width = min(slot, _WIDEST_SLOT) * 0.32
     left, right = values
     if left > 0:
-        picture.box(middle - width, _WEEKS, width, left * scale, HAIR)
-    picture.block(middle, _WEEKS, width, right * scale)
+        marks.box(canvas, middle - width, _WEEKS, width, left * scale, marks.HAIR)
+    marks.block(canvas, middle, _WEEKS, width, right * scale)
 
 
 def _short(value: float, slot: float) -> str:

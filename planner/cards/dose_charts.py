@@ -6,7 +6,8 @@ from collections.abc import Iterator, Sequence
 
 from reportlab.pdfgen.canvas import Canvas
 
-from planner.cards.charts import WeekChart, chart_picture
+from planner.cards import marks
+from planner.cards.charts import WeekChart, draw_chart
 from planner.cards.marks import Drawable
 from planner.domain.block import Band, Block, Week
 from planner.domain.card_layout import CardLayout
@@ -27,7 +28,8 @@ class ChartRow:
 
     def draw(self, canvas: Canvas, x: float, top: float) -> None:
         for chart in self._charts:
-            chart_picture(chart, self._chart_width, self.height).draw(canvas, x, top - self.height)
+            with marks.origin(canvas, x, top - self.height):
+                draw_chart(canvas, chart, self._chart_width, self.height)
             x += self._chart_width + _GAP
 
 

@@ -20,7 +20,6 @@ SPACE = 9.0
 class Page:
     """A page of sections, each with its left and top edge."""
 
-    size: tuple[float, float]
     frame: Rectangle
     sections: list[tuple[float, float, Drawable]] = field(default_factory=list)
 
@@ -46,7 +45,6 @@ def page_frame(paper: Paper, layout: CardLayout) -> Rectangle:
 
 def flow(
     groups: Iterable[list[Drawable]],
-    paper: Paper,
     frame: Rectangle,
     *,
     space: float = SPACE,
@@ -57,14 +55,14 @@ def flow(
 
     ``title``: above the columns of the first page. ``lefts``: the left edges of the columns, if there are several.
     """
-    pages = [Page(paper.page, frame, [] if title is None else [(frame.x, frame.top, title)])]
+    pages = [Page(frame, [] if title is None else [(frame.x, frame.top, title)])]
     first = top = frame.top - (0.0 if title is None else title.height + space)
     lefts, column = lefts or (frame.x,), 0
     for group in groups:
         if top - height_of(group) < frame.y and top < first:
             column += 1
             if column == len(lefts):
-                pages.append(Page(paper.page, frame))
+                pages.append(Page(frame))
                 column, first = 0, frame.top
             top = first
         for section in group:

@@ -21,20 +21,19 @@ _FILES: dict[Face, str] = {
 }
 
 
-def make_safe() -> None:
+def _make_safe() -> None:
     """Fix the settings that reportlab would also take from the environment or from a file in the user's home."""
     rl_config.trustedHosts = None  # no host: nothing is fetched
     rl_config.trustedSchemes = []
     rl_config.toColorCanUse = None  # colours are never evaluated
     rl_config.invariant = 1
     rl_config.pageCompression = 1
-    rl_config.shapeChecking = 1
 
 
 @cache
 def register() -> dict[Face, str]:
     """Register the faces once and return the font name of each."""
-    make_safe()
+    _make_safe()
     names: dict[Face, str] = {}
     for face, file_name in _FILES.items():
         name = f"card-{face}"

@@ -27,8 +27,6 @@ def draw_trace(
 
     Raises UserError for an unknown paper, or for a character of a title that the font lacks.
     """
-    fonts.register()
-    fonts.make_safe()
     sheet = paper_of(paper)
     title = ", ".join(dict.fromkeys(titles))
     bad = undrawable(title)
@@ -101,10 +99,7 @@ class _Plot:
 
     def _body_weight(self) -> None:
         canvas, weight = self._canvas, self._jump.body_weight_N.value
-        canvas.saveState()
-        canvas.setDash(3, 2)
-        marks.rule(canvas, self._frame.x, self._y(weight), self._frame.width, marks.HAIR)
-        canvas.restoreState()
+        marks.rule(canvas, self._frame.x, self._y(weight), self._frame.width, marks.HAIR, (3.0, 2.0))
         label = f"body weight {weight:.0f} N"
         flight = next(phase for phase in self._jump.phases if phase.name == "flight")  # the curve is far below there
         middle = self._x((flight.start_s + flight.end_s) / 2)

@@ -5,7 +5,10 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from planner.cards.picture import Picture
+from reportlab.pdfgen.canvas import Canvas
+
+from planner.cards import marks
+from planner.cards.card_text import draw_line
 
 
 @dataclass(frozen=True)
@@ -27,10 +30,12 @@ _AXIS = 14.0  # points up to the scale's line
 _DOTS = (0.8, 1.8)
 
 
-def gap_picture(gap: GapScale, width: float, height: float) -> Picture:
-    """The scale does not start at 0, and its figures show that: the errors must be seen against the step."""
-    picture = Picture(width, height)
-    picture.words(0, height - 9, f"{gap.title}, {gap.unit}", size=9, face="semibold", at_most=width)
+def draw_gap(canvas: Canvas, gap: GapScale, width: float, height: float) -> None:
+    """Up and right from the canvas's origin.
+
+    The scale does not start at 0, and its figures show that: the errors must be seen against the step.
+    """
+    draw_line(canvas, 0, height - 9, f"{gap.title}, {gap.unit}", size=9, face="semibold", at_most=width)
     lows, highs = ([gap.now + sign * gap.now_error, gap.target + sign * gap.target_error] for sign in (-1, 1))
     ticks = _ticks(min(lows), max(highs))
     scale_width = width - _LABELS - 8
@@ -38,32 +43,31 @@ def gap_picture(gap: GapScale, width: float, height: float) -> Picture:
     def place(value: float) -> float:
         return _LABELS + (value - ticks[0]) / (ticks[-1] - ticks[0]) * scale_width
 
-    picture.rule(_LABELS, _AXIS, scale_width)
+    marks.rule(canvas, _LABELS, _AXIS, scale_width)
     for tick in ticks:
-        picture.upright(place(tick), _AXIS - 3, 3)
-        picture.words(place(tick), _AXIS - 11.5, f"{tick:g}", size=7.4, align="centre")
+        marks.upright(canvas, place(tick), _AXIS - 3, 3)
+        draw_line(canvas, place(tick), _AXIS - 11.5, f"{tick:g}", size=7.4, align="centre")
     room = height - 14 - _AXIS
     upper, lower = _AXIS + room * 0.68, _AXIS + room * 0.25
-    _step(picture, place(gap.now), place(gap.target), lower, upper)
+    _step(canvas, place(gap.now), place(gap.target), lower, upper)
     rows = ((gap.now_word, gap.now, gap.now_error, lower), (gap.target_word, gap.target, gap.target_error, upper))
     for word, value, error, y in rows:
-        picture.words(0, y - 2.8, word, size=8.4, at_most=_LABELS - 4)
-        _point(picture, place(value), place(value - error), place(value + error), y, filled=y == lower)
-    return picture
+        draw_line(canvas, 0, y - 2.8, word, size=8.4, at_most=_LABELS - 4)
+        _point(canvas, place(value), place(value - error), place(value + error), y, filled=y == lower)
 
 
-def _step(picture: Picture, start: float, end: float, lower: float, upper: float) -> None:
+def _step(canvas: Canvas, start: float, end: float, lower: float, upper: float) -> None:
     """A dotted stair from now up to the target's row."""
-    picture.upright(start, lower + 4, upper - lower - 4, dash=_DOTS)
+    marks.upright(canvas, start, lower + 4, upper - lower - 4, dash=_DOTS)
     if abs(end - start) > 5:
-        picture.rule(min(start, end), upper, abs(end - start) - 4, dash=_DOTS)
+        marks.rule(canvas, min(start, end), upper, abs(end - start) - 4, dash=_DOTS)
 
 
-def _point(picture: Picture, x: float, left: float, right: float, y: float, *, filled: bool) -> None:
-    picture.rule(left, y, right - left)
+def _point(canvas: Canvas, x: float, left: float, right: float, y: float, *, filled: bool) -> None:
+    marks.rule(canvas, left, y, right - left)
     for end in (left, right):
-        picture.upright(end, y - 3, 6)
-    picture.point(x, y, 3.2, filled=filled)
+        marks.upright(canvas, end, y - 3, 6)
+    marks.point(canvas, x, y, 3.2, filled=filled)
 
 
 def _ticks(low: float, high: float) -> list[float]:

@@ -10,7 +10,9 @@ from reportlab.pdfgen.canvas import Canvas
 from planner.cards import marks
 from planner.cards.card_text import TextBlock, draw_line
 from planner.cards.fonts import Face
-from planner.cards.gap_picture import GapScale, gap_picture
+from planner.cards.gap_picture import GapScale, draw_gap
+from planner.cards.marks import height_of
+from planner.cards.overview_text import Paragraphs
 from planner.domain.block import Block
 from planner.domain.card_layout import CardLayout
 from planner.domain.gap_record import Gap, GapLine, QualityLine
@@ -82,7 +84,8 @@ class GapSection:
         self._text.draw(canvas, x, top - self._table_height - 4)
         left, y = (x + self._width * 0.62, top) if self._wide else (x, top - self._below_story + 2 * _PICTURE)
         for quantity in (self._quantities[0], self._quantities[2]):
-            gap_picture(self._scale(quantity), x + self._width - left, _PICTURE - 4).draw(canvas, left, y - _PICTURE)
+            with marks.origin(canvas, left, y - _PICTURE):
+                draw_gap(canvas, self._scale(quantity), x + self._width - left, _PICTURE - 4)
             y -= _PICTURE
 
     def _scale(self, quantity: _Quantity) -> GapScale:
@@ -116,10 +119,9 @@ class QualitiesTable:
         self._rows, self._layout, self._width = _rows_by_test(block.gap.qualities), layout, width
         self._tests = [TextBlock(_said_once(row), size=_TEST_SIZE, width=width) for row in self._rows]
         next_test = block.gap.next_test
-        said = f"{layout.overview.next_test}: {next_test}." if next_test else ""
-        self._next = TextBlock(said, size=9.2, width=width) if said else None
-        tests = sum(test.height for test in self._tests)
-        self.height = _ROW * (len(self._rows) + 1) + tests + (self._next.height + 4 if self._next else 0.0)
+        said = [f"{layout.overview.next_test}: {next_test}."] if next_test else []
+        self._next = Paragraphs([TextBlock(line, size=9.2, width=width) for line in said], 4.0)
+        self.height = _ROW * (len(self._rows) + 1) + height_of(self._tests) + self._next.height
 
     def draw(self, canvas: Canvas, x: float, top: float) -> None:
         words, width = self._layout.overview, self._width
@@ -137,8 +139,7 @@ class QualitiesTable:
             test.draw(canvas, x, y - _ROW + 1)
             y -= _ROW + test.height
         marks.rule(canvas, x, y, width, marks.HAIR)
-        if self._next:
-            self._next.draw(canvas, x, y - 3)
+        self._next.draw(canvas, x, y - 3)
 
     def _name(self, lines: list[QualityLine]) -> str:
         words = self._layout.words
@@ -148,12 +149,12 @@ class QualitiesTable:
     def _cells(self, lines: list[QualityLine]) -> list[str]:
         words, first = self._layout.overview, lines[0]
         emphasis = f"× {first.emphasis:.2f}"
-        tested = [line for line in lines if line.status == "tested" and line.have is not None and line.need is not None]
+        tested = [line for line in lines if line.status == "tested"]
         if not tested:
             return [words.untested, "", "", "", emphasis]
         return [
-            f"{_each([_figure(line.have or 0.0) for line in tested])} {first.unit}",
-            f"{_each([_figure(line.need or 0.0) for line in tested])} {first.unit}",
+            f"{_each([_figure(line.have) for line in tested if line.have is not None])} {first.unit}",
+            f"{_each([_figure(line.need) for line in tested if line.need is not None])} {first.unit}",
             _each([_short_by(line, words.enough) for line in tested]),
             _each([f"{100 * line.confidence:.0f} %" for line in tested]),
             emphasis,

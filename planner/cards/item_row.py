@@ -16,7 +16,7 @@ from planner.prescription.item_words import ItemWords, prescribe
 _LEFT_SHARE, _RIGHT_SHARE = 0.545, 0.435
 _WIDEST_BOX, _NARROWEST_BOX, _BOX_GAP = 34.0, 22.0, 3.0  # points: 12 mm holds "82.5" in pencil, 8 mm "82"
 _NAME, _DOSE, _SMALL = 11.5, 16.0, 9.2
-_MOST_LINES = 5  # of a text next to the boxes
+_MOST_LINES = 5.5  # of a text next to the boxes: five whole ones
 
 
 class ItemRow:
@@ -173,11 +173,12 @@ def _texts(
     left, below = [name], []
     lines = _lines(item, said, layout, ramp)
     beside = min(len(lines), 1 + bool(item.cues))
-    if grid.density.run_on and len(lines) > 2:
-        lines = [*lines[:beside], _run_on(lines[beside:])] if spread else [lines[0], _run_on(lines[1:])]
+    if grid.density.run_on:
+        kept = beside if spread else 1
+        lines = [*lines[:kept], *filter(None, [_run_on(lines[kept:])])]
     for place, line in enumerate(lines):
         block = TextBlock(line, size=small, width=width)
-        if block.height <= _MOST_LINES * small * 1.2 + 1 and not (spread and place >= beside):
+        if block.height < _MOST_LINES * small * 1.2 and not (spread and place >= beside):
             left.append(block)
         else:
             below.append(TextBlock(line, size=small, width=grid.body))

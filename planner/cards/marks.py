@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
 from typing import Protocol
 
 from reportlab.pdfgen.canvas import Canvas
 
 HAIR, THIN, THICK = 0.35, 0.6, 1.3  # points
+Dash = tuple[float, float]  # points of line, then of gap
 
 
 class Drawable(Protocol):
@@ -22,16 +24,31 @@ def height_of(drawables: Iterable[Drawable]) -> float:
     return sum(one.height for one in drawables)
 
 
-def rule(canvas: Canvas, x: float, y: float, width: float, weight: float = THIN) -> None:
-    canvas.setStrokeGray(0)
-    canvas.setLineWidth(weight)
-    canvas.line(x, y, x + width, y)
+@contextmanager
+def origin(canvas: Canvas, x: float, y: float) -> Iterator[None]:
+    """Within it, places count from ``x``, ``y``."""
+    canvas.saveState()
+    canvas.translate(x, y)
+    yield
+    canvas.restoreState()
 
 
-def upright(canvas: Canvas, x: float, y: float, height: float, weight: float = THIN) -> None:
+def rule(canvas: Canvas, x: float, y: float, width: float, weight: float = THIN, dash: Dash | None = None) -> None:
+    _line(canvas, x, y, x + width, y, weight, dash)
+
+
+def upright(canvas: Canvas, x: float, y: float, height: float, weight: float = THIN, dash: Dash | None = None) -> None:
+    _line(canvas, x, y, x, y + height, weight, dash)
+
+
+def _line(canvas: Canvas, x: float, y: float, end_x: float, end_y: float, weight: float, dash: Dash | None) -> None:
     canvas.setStrokeGray(0)
     canvas.setLineWidth(weight)
-    canvas.line(x, y, x, y + height)
+    if dash:
+        canvas.setDash(dash)
+    canvas.line(x, y, end_x, end_y)
+    if dash:
+        canvas.setDash()
 
 
 def box(canvas: Canvas, x: float, y: float, width: float, height: float, weight: float = THIN) -> None:
@@ -42,12 +59,11 @@ def box(canvas: Canvas, x: float, y: float, width: float, height: float, weight:
 
 
 def block(canvas: Canvas, x: float, y: float, width: float, height: float) -> None:
-    canvas.setFillGray(0)
     canvas.rect(x, y, width, height, stroke=0, fill=1)
 
 
-def cut_line(canvas: Canvas, x: float, y: float, height: float) -> None:
-    canvas.saveState()
-    canvas.setDash(1.5, 3)
-    upright(canvas, x, y, height, HAIR)
-    canvas.restoreState()
+def point(canvas: Canvas, x: float, y: float, radius: float, *, filled: bool) -> None:
+    canvas.setLineWidth(1)
+    canvas.setFillGray(0 if filled else 1)
+    canvas.circle(x, y, radius, stroke=1, fill=1)
+    canvas.setFillGray(0)

@@ -26,19 +26,17 @@ class _Used:
     weeks: list[int] = field(default_factory=list)
 
 
-class _Entry(Paragraphs):
-    def __init__(self, used: _Used, layout: CardLayout, width: float, scale: float) -> None:
-        words, item = layout.words, used.item
-        name, cue_size = _NAME * scale, _CUE * scale
-        blocks = [
-            TextBlock(item.name, size=name, width=width, face="bold", leading=name * 1.1),
-            TextBlock(f"{layout.sheets.weeks} {ranges(used.weeks)}", size=_WEEKS * scale, width=width),
-            *(TextBlock(f"• {cue}", size=cue_size, width=width) for cue in item.cues),
-        ]
-        for caution in item.cautions:
-            runs: list[Run] = [("bold", words.caution), ("semibold", caution)]
-            blocks.append(TextBlock(runs, size=cue_size * 0.9, width=width))
-        super().__init__(blocks, space=0.0)
+def _entry(used: _Used, layout: CardLayout, width: float, scale: float) -> Paragraphs:
+    item, name, cue_size = used.item, _NAME * scale, _CUE * scale
+    blocks = [
+        TextBlock(item.name, size=name, width=width, face="bold", leading=name * 1.1),
+        TextBlock(f"{layout.sheets.weeks} {ranges(used.weeks)}", size=_WEEKS * scale, width=width),
+        *(TextBlock(f"• {cue}", size=cue_size, width=width) for cue in item.cues),
+    ]
+    for caution in item.cautions:
+        runs: list[Run] = [("bold", layout.words.caution), ("semibold", caution)]
+        blocks.append(TextBlock(runs, size=cue_size * 0.9, width=width))
+    return Paragraphs(blocks, space=0.0)
 
 
 def movement_pages(block: Block, layout: CardLayout, paper: Paper) -> list[Page]:
@@ -54,13 +52,13 @@ def _pages(block: Block, layout: CardLayout, paper: Paper, scale: float) -> list
     title = TextBlock(f"{layout.sheets.movements}: {block.for_athlete.name}", size=20, width=frame.width, face="bold")
     groups: list[list[Drawable]] = []
     for part, word in layout.parts.items():
-        entries = [_Entry(used, layout, width, scale) for used in used_movements(block) if used.item.part == part]
+        entries = [_entry(used, layout, width, scale) for used in used_movements(block) if used.item.part == part]
         if part == "test" or not entries:
             continue
         groups.append([SectionHeading(word, width), entries[0]])
         groups += [[entry] for entry in entries[1:]]
     lefts = [frame.x + place * step for place in range(columns)]
-    return flow(groups, paper, frame, title=title, lefts=lefts)
+    return flow(groups, frame, title=title, lefts=lefts)
 
 
 def used_movements(block: Block) -> list[_Used]:

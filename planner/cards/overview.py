@@ -7,7 +7,7 @@ from planner.cards.dose_charts import CHART_HEIGHTS, chart_rows
 from planner.cards.flow import Page, flow, page_frame
 from planner.cards.gap_section import GapSection, QualitiesTable
 from planner.cards.marks import Drawable
-from planner.cards.overview_text import SectionHeading, Title, closing_sections
+from planner.cards.overview_text import SectionHeading, closing_sections, title
 from planner.cards.paper import Paper
 from planner.domain.block import Block
 from planner.domain.card_layout import CardLayout
@@ -24,7 +24,7 @@ def overview_pages(block: Block, layout: CardLayout, paper: Paper, *, edited: bo
         for early in (False, True)
         for height in CHART_HEIGHTS
     )
-    return min((flow(groups, paper, frame) for groups in orders), key=len)
+    return min((flow(groups, frame) for groups in orders), key=len)
 
 
 def _groups(
@@ -35,7 +35,7 @@ def _groups(
     weeks: list[list[Drawable]] = [[piece] for piece in calendar_grids(block, layout, width)]
     charts = chart_rows(block, layout, width, chart_height)
     gap: list[list[Drawable]] = [
-        [Title(block, layout, width)],
+        [title(block, layout, width)],
         [SectionHeading(words.force_gap, width), GapSection(block, layout, width)],
         [SectionHeading(words.qualities, width), QualitiesTable(block, layout, width)],
     ]

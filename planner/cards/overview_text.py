@@ -27,28 +27,24 @@ class Paragraphs:
             top -= block.height + self._space
 
 
-class Title(Paragraphs):
-    def __init__(self, block: Block, layout: CardLayout, width: float) -> None:
-        words, who = layout.overview, block.for_athlete
-        start = date_text(block.weeks[0].start, who, layout)
-        facts: list[Run] = [
-            ("semibold", f"{words.target}:"),
-            ("regular", f"{who.target}."),
-            ("semibold", f"{words.take_off}:"),
-            ("regular", f"{who.take_off}."),
-            ("semibold", f"{words.tested_by}:"),
-            ("regular", f"{block.gap.method}."),
-            ("semibold", f"{words.on_the_ground}:"),
-            ("regular", f"{_on_the_ground(block)}."),
+def title(block: Block, layout: CardLayout, width: float) -> Paragraphs:
+    words, who = layout.overview, block.for_athlete
+    start = date_text(block.weeks[0].start, who, layout)
+    facts = (
+        (words.target, who.target),
+        (words.take_off, who.take_off),
+        (words.tested_by, block.gap.method),
+        (words.on_the_ground, _on_the_ground(block)),
+    )
+    runs: list[Run] = [run for name, fact in facts for run in (("semibold", f"{name}:"), ("regular", f"{fact}."))]
+    line = f"{words.block} · {len(block.weeks)} {words.weeks_from} {start} · {who.level}"
+    return Paragraphs(
+        [
+            TextBlock(who.name, size=24, width=width, face="bold", leading=27),
+            TextBlock(line, size=11.5, width=width, face="semibold"),
+            TextBlock(runs, size=10.5, width=width),
         ]
-        line = f"{words.block} · {len(block.weeks)} {words.weeks_from} {start} · {who.level}"
-        super().__init__(
-            [
-                TextBlock(who.name, size=24, width=width, face="bold", leading=27),
-                TextBlock(line, size=11.5, width=width, face="semibold"),
-                TextBlock(facts, size=10.5, width=width),
-            ]
-        )
+    )
 
 
 def _on_the_ground(block: Block) -> str:
@@ -58,13 +54,13 @@ def _on_the_ground(block: Block) -> str:
 
 
 class SectionHeading:
-    """A thick rule, the heading, and optionally how to read what follows."""
+    """A thick rule, the heading, and optionally how to read what follows, or ``room`` (points) to write in."""
 
-    def __init__(self, words: str, width: float, below: str = "") -> None:
+    def __init__(self, words: str, width: float, below: str = "", *, room: float = 0.0) -> None:
         self._width = width
         self._heading = TextBlock(words, size=12, width=width, face="bold", leading=14)
         self._below = TextBlock(below, size=8.8, width=width) if below else None
-        self.height = self._heading.height + 6 + (self._below.height + 4 if self._below else 0.0)
+        self.height = self._heading.height + 6 + (self._below.height + 4 if self._below else room)
 
     def draw(self, canvas: Canvas, x: float, top: float) -> None:
         marks.rule(canvas, x, top, self._width, marks.THICK)

@@ -9,8 +9,8 @@ from typing import Literal, get_args
 
 from reportlab.pdfgen.canvas import Canvas
 
-from planner.cards import fonts, marks
-from planner.cards.battery_sheet import test_pages
+from planner.cards import marks
+from planner.cards.battery_sheet import battery_pages
 from planner.cards.card_text import clean, draw_line, new_canvas
 from planner.cards.flow import Page
 from planner.cards.glyphs import missing_glyphs
@@ -27,6 +27,7 @@ from planner.prescription.session_words import dated
 SheetName = Literal["overview", "movements", "tests", "cards"]
 SHEETS: tuple[SheetName, ...] = get_args(SheetName)
 Sheet = list[Card]  # one side of paper with one or two cards; each week starts on a new one
+_CUT = (1.5, 3.0)  # points: the dashes of the line between two cards
 _MADE, _MADE_LAYOUT = NoFile("block"), NoFile("card layout")
 
 
@@ -60,10 +61,7 @@ def draw_cards(
     Raises UserError for an unknown paper, a week or session that the block does not have, a character without a
     glyph, or a text longer than a card or page.
     """
-    fonts.register()
-    fonts.make_safe()
     sheet_of = paper_of(paper)
-
     findings = missing_glyphs(block, layout, source, layout_source)
     if findings:
         raise UserError(findings)
@@ -87,7 +85,7 @@ def _chapter(name: SheetName, block: Block, layout: CardLayout, paper: Paper, ed
         return Chapter(name, layout.overview.block, overview_pages(block, layout, paper, edited=edited))
     if name == "movements":
         return Chapter(name, layout.sheets.movements, movement_pages(block, layout, paper))
-    return Chapter(name, layout.sheets.tests, test_pages(block, layout, paper))
+    return Chapter(name, layout.sheets.tests, battery_pages(block, layout, paper))
 
 
 def _too_long_a_text(chapter: Chapter, source: Source) -> Finding:
@@ -172,7 +170,7 @@ def _draw(
             marked_week = _mark_session(canvas, card, marked_week)
             card.draw(canvas, paper.card(place), f"{words.page} {number} {words.of} {total}")
         if paper.cards_a_sheet == 2:
-            marks.cut_line(canvas, paper.sheet[0] / 2, 0, paper.sheet[1])
+            marks.upright(canvas, paper.sheet[0] / 2, 0, paper.sheet[1], marks.HAIR, _CUT)
         canvas.showPage()
 
 

@@ -24,7 +24,7 @@ _dry_run = click.option("--dry-run", is_flag=True, help="Show the change, write 
 @_folder
 @_dry_run
 def edit(movement_id: str, fields: tuple[str, ...], library: str | None, dry_run: bool) -> None:
-    """LibraryChange fields of the movement ID; the rest of its file stays as it is, byte for byte.
+    """Change fields of the movement ID; the rest of its file stays as it is, byte for byte.
 
     \b
     level=advanced            a word or a number

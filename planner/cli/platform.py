@@ -196,8 +196,8 @@ def _texts(jumps: list[tuple[str, PlatformJump]], as_json: bool, benchmarks: Ben
     from planner.report.platform_text import platform_json, platform_text, trials_text
 
     if as_json:
-        return [to_json([entry for path, jump in jumps for entry in platform_json([jump], path)])]
-    texts = [platform_text([jump], path) + ("\n" if len(jumps) > 1 else "") for path, jump in jumps]
+        return [to_json([platform_json(jump, path) for path, jump in jumps])]
+    texts = [platform_text(jump, path) + ("\n" if len(jumps) > 1 else "") for path, jump in jumps]
     if len(jumps) > 1 and len({jump.kind for _, jump in jumps}) == 1:
         texts.append(trials_text([jump for _, jump in jumps], benchmarks))
     return texts

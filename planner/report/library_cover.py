@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import asdict, dataclass
 from typing import Any
@@ -31,7 +32,7 @@ class JointLine:
     """How often a joint is tagged 1, 2 and 3, and its share of all points; ``heavy``: above what the review allows."""
 
     joint: Joint
-    counts: tuple[int, int, int]
+    counts: tuple[int, ...]
     share: float
     heavy: bool
 
@@ -84,22 +85,13 @@ def _cell(
 
 
 def _joints(movements: Sequence[Movement], asked: JointShare) -> tuple[JointLine, ...]:
-    weights = (0, *asked.weights)
-    points = {joint: sum(weights[m.stress.get(joint, 0)] for m in movements) for joint in JOINTS}
-    total = sum(points.values()) or 1
+    tags = {joint: Counter(m.stress.get(joint, 0) for m in movements) for joint in JOINTS}
+    points = {joint: sum(weight * tags[joint][tag] for tag, weight in enumerate(asked.weights, 1)) for joint in JOINTS}
+    shares = {joint: own / (sum(points.values()) or 1) for joint, own in points.items()}
     return tuple(
-        JointLine(
-            joint,
-            (_tagged(movements, joint, 1), _tagged(movements, joint, 2), _tagged(movements, joint, 3)),
-            points[joint] / total,
-            points[joint] / total > asked.largest_share,
-        )
-        for joint in JOINTS
+        JointLine(joint, tuple(tags[joint][tag] for tag in (1, 2, 3)), share, share > asked.largest_share)
+        for joint, share in shares.items()
     )
-
-
-def _tagged(movements: Sequence[Movement], joint: Joint, tag: int) -> int:
-    return sum(1 for m in movements if m.stress.get(joint, 0) == tag)
 
 
 def cover_text(found: Cover, movements: int) -> str:
@@ -151,7 +143,7 @@ def cover_json(found: Cover) -> dict[str, Any]:
             {
                 "kit": kit,
                 "joint": line.joint,
-                "tagged": {"1": line.counts[0], "2": line.counts[1], "3": line.counts[2]},
+                "tagged": {str(tag): count for tag, count in enumerate(line.counts, 1)},
                 "share": round(line.share, 4),
                 "over_represented": line.heavy,
             }

@@ -18,19 +18,11 @@ RECORD_ALONE = "± is one standard error of this record alone; how jumps scatter
 COLLEGE_RANGE = "college athletes 0.21-0.70 men, 0.14-0.55 women: Sole et al. 2018, Sports 6:133"
 
 
-def platform_text(jumps: Sequence[PlatformJump], name: str) -> str:
-    """Every jump of one record, at most 100 columns wide."""
-    return "\n\n".join(_jump(jump, name) for jump in jumps) + "\n"
-
-
-def platform_json(jumps: Sequence[PlatformJump], name: str) -> list[dict[str, Any]]:
-    """Plain data: estimates as value and ``_se``; the trace itself is left out."""
-    return [{"record": name, **_plain(jump)} for jump in jumps]
-
-
-def _plain(jump: PlatformJump) -> dict[str, Any]:
+def platform_json(jump: PlatformJump, name: str) -> dict[str, Any]:
+    """Plain data: estimates as value and ``_se``; the trace itself is left out. ``name``: the record's."""
     data = {key: value for key, value in asdict(jump).items() if key not in ("trace_N", "trace_start_s")}
-    return _flat({**data, "difference_m": asdict(jump.difference_m) if jump.difference_m else None})
+    difference = asdict(jump.difference_m) if jump.difference_m else None
+    return {"record": name, **_flat({**data, "difference_m": difference})}
 
 
 def _flat(data: dict[str, Any]) -> dict[str, Any]:
@@ -48,17 +40,18 @@ def _flat(data: dict[str, Any]) -> dict[str, Any]:
     return flat
 
 
-def _jump(jump: PlatformJump, name: str) -> str:
+def platform_text(jump: PlatformJump, name: str) -> str:
+    """One jump of the record ``name``, at most 100 columns wide."""
     title = f"{KIND_NAMES[jump.kind].upper()} {jump.number}: {name}, {jump.rate_Hz:g} samples a second"
     parts = [title, _heights(jump)]
     if jump.drop is not None:
         parts.append(_drop(jump))
-    parts += [_phases(jump), _figures(jump)]
+    parts += [_phases(jump), "\n".join(wrap(line) for line in _figure_sentences(jump))]
     if jump.sides:
         parts.append(_sides(jump.sides))
     if jump.depends:
         parts.append("\n".join(["WHAT THE HEIGHTS DEPEND ON", *(_dependence(one) for one in jump.depends)]))
-    return "\n\n".join(parts)
+    return "\n\n".join(parts) + "\n"
 
 
 def _cm(estimate: Estimate) -> str:
@@ -125,10 +118,6 @@ def _phases(jump: PlatformJump) -> str:
         forces = [f"{phase.mean_force_N:,.0f}", f"{phase.peak_force_N:,.0f}", f"{phase.net_impulse_Ns:+.1f}"]
         rows.append([phase.name, *times, *(["-"] * 3 if phase.name == "flight" else forces)])
     return table(rows)
-
-
-def _figures(jump: PlatformJump) -> str:
-    return "\n".join(wrap(line) for line in _figure_sentences(jump))
 
 
 def _figure_sentences(jump: PlatformJump) -> list[str]:

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
-from .pictures import FOLDER, drawn, save
+from . import looks
+from .pictures import FOLDER, LOOKS, drawn, look, save
 
 if __name__ == "__main__":
-    for path in FOLDER.glob("*.png"):
+    for path in FOLDER.rglob("*.png"):
         path.unlink()
     save(drawn(), FOLDER)
+    for one in (*looks.CARDS, *looks.PAGES):
+        save(look(one()), LOOKS, looks.named(one))
     print(f"written: {FOLDER}")

@@ -16,6 +16,7 @@ from planner.cards.pdf_file import SheetName, draw_cards
 from planner.domain.block import Block, Gym
 
 from .invented_block import block, item, layout, with_session
+from .looks import long_worded
 from .test_sheets import TESTS
 
 LAYOUT = layout()
@@ -128,6 +129,11 @@ def test_no_word_of_overview_and_movements_lies_on_another(paper: str, weeks: in
         for (one, said), (other, under) in combinations(words_of(page), 2):
             assert over(one, other) <= INK_pt, f"{said!r} on {under!r}"
     pdf.close()
+
+
+@pytest.mark.parametrize("sheet", ["cards", "tests"])
+def test_words_twice_as_long_are_made_smaller_before_they_touch(sheet: SheetName) -> None:
+    assert overlaps(draw_cards(crowded(), paper="a5", layout=long_worded(), sheets=(sheet,))) == []
 
 
 @pytest.mark.parametrize("moved_pt", [-14.0, -8.0, 8.0, 14.0])

@@ -13,7 +13,7 @@ from reportlab.lib.units import inch, mm
 from planner.cards.pdf_file import _on_sheets, draw_cards
 from planner.domain.findings import UserError
 
-from .invented_block import block, item, layout, with_session
+from .invented_block import block, item, layout, week, with_session
 from .reading import cards, ink, read
 
 LAYOUT = layout()
@@ -124,25 +124,36 @@ def test_title_author_language_and_bookmarks() -> None:
     assert "2026-01-12" in reader.pages[page].extract_text()
 
 
+def test_a_session_has_its_bookmark_and_lies_on_its_side_after_an_upright_page() -> None:
+    made = with_session([item("calf", "Calf raise", 2, 9)])
+    reader = cards(made, LAYOUT, "a4", sheets=("tests", "cards")).reader
+    assert [float(page.mediabox.width) > float(page.mediabox.height) for page in reader.pages] == [False, True]
+    tests, week, [one] = reader.outline
+    assert (tests.title, week.title, one.title) == ("Test day", "Week 1: build the base", "Session 1: Mon 2026-01-05")
+    assert [reader.get_destination_page_number(at) for at in (tests, week, one)] == [0, 1, 1]
+
+
 def test_the_language_is_the_layouts() -> None:
     reader = cards(block(weeks=1), LAYOUT.model_copy(update={"language": "pt-BR"}), "a4", week=1).reader
     assert reader.trailer["/Root"]["/Lang"] == "pt-BR"
 
 
 @pytest.mark.parametrize(
-    ("which", "code", "said"),
+    ("which", "code", "said", "hint"),
     [
-        ({"week": 9}, "no-week", "no week 9"),
-        ({"week": 2, "session": 5}, "no-session", "week 2 has no session 5"),
-        ({"session": 0}, "no-session", "no session 0"),
-        ({"paper": "foolscap"}, "unknown-paper", "foolscap"),
+        ({"week": 9}, "no-week", "the block has no week 9", "its weeks are 1 to 2"),
+        ({"week": 2, "session": 5}, "no-session", "week 2 has no session 5", "its sessions are 1 to 3"),
+        ({"session": 0}, "no-session", "the block has no session 0", "its sessions are 1 to 4"),
+        ({"paper": "foolscap"}, "unknown-paper", "no paper 'foolscap'", "use one of a4, a5, letter, half-letter"),
     ],
 )
-def test_what_the_block_has_not_is_refused(which: dict[str, object], code: str, said: str) -> None:
+def test_what_the_block_has_not_is_refused(which: dict[str, object], code: str, said: str, hint: str) -> None:
+    """Of two weeks, the second one has three sessions."""
+    first, second = block(weeks=2).weeks
+    made = block(weeks=2).model_copy(update={"weeks": (first, week(2, list(second.sessions[:3])))})
     with pytest.raises(UserError) as refused:
-        draw_cards(block(weeks=2), **({"paper": "a4", "layout": LAYOUT} | which))  # type: ignore[arg-type]
-    assert [finding.code for finding in refused.value.findings] == [code]
-    assert said in refused.value.findings[0].message
+        draw_cards(made, **({"paper": "a4", "layout": LAYOUT} | which))  # type: ignore[arg-type]
+    assert [(one.code, one.message, one.hint) for one in refused.value.findings] == [(code, said, hint)]
 
 
 def test_the_settings_do_not_come_from_the_environment() -> None:

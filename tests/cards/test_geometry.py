@@ -6,50 +6,57 @@ from dataclasses import replace
 from typing import Any
 
 import pytest
-from reportlab.graphics.shapes import Circle, Line, Rect, String
 
-from planner.cards.charts import WeekChart, chart_picture
+from planner.cards.charts import WeekChart, draw_chart
 from planner.cards.dose_charts import chart_rows
 from planner.cards.flow import Page, flow, page_frame
-from planner.cards.gap_picture import GapScale, _ticks, gap_picture
+from planner.cards.gap_picture import GapScale, _ticks, draw_gap
 from planner.cards.grid import AIRY, Density, POINTS_PER_m, grid_on
 from planner.cards.paper import PAPERS, Rectangle, paper_of
-from planner.cards.picture import Picture
 from planner.domain.findings import UserError
 from planner.domain.terms import JOINTS, LIFT_QUALITIES, TIERS
 
 from .invented_block import block, layout
+from .recorder import Circle, Line, Recorder, Rect, Words
 
 LAYOUT = layout()
 MM_pt = 72 / 25.4
 PLOT_pt = 100.0  # of a chart 138 points high: 21 above it, 10 below, 7 for a figure
 
 
-def shapes(picture: Picture, kind: type) -> list[Any]:
-    return [shape for shape in picture.drawing.contents if isinstance(shape, kind)]
+def said(picture: Recorder) -> dict[str, tuple[float, float]]:
+    return {words.text: (words.x, words.y) for words in picture.all(Words)}
 
 
-def said(picture: Picture) -> dict[str, tuple[float, float]]:
-    return {shape.text: (shape.x, shape.y) for shape in shapes(picture, String)}
+def chart(values: list[tuple[float, ...]], bands: list[Any]) -> Recorder:
+    picture, weeks = Recorder(), list(range(1, len(values) + 1))
+    draw_chart(picture, WeekChart("Sets", "a week", weeks, values, bands), 200, 138)  # type: ignore[arg-type]
+    return picture
 
 
-def chart(values: list[tuple[float, ...]], bands: list[Any]) -> Picture:
-    weeks = list(range(1, len(values) + 1))
-    return chart_picture(WeekChart("Sets", "a week", weeks, values, bands), 200, 138)
+def gap_drawn(gap: GapScale) -> Recorder:
+    picture = Recorder()
+    draw_gap(picture, gap, 242, 100)  # type: ignore[arg-type]
+    return picture
 
 
 def test_bars_stand_on_the_base_line_in_the_middle_of_their_week_to_the_scale_of_the_highest() -> None:
     """Of four weeks in 200 points each has 50; the widest bar is 0.4 of 26."""
     picture = chart([(4.0,), (8.0,), (0.0,), (2.5,)], [(3.0, 5.0), (6.0, 10.0), (0.0, 0.0), (0.0, 4.0)])
-    bars = [shape for shape in shapes(picture, Rect) if shape.fillColor is not None]
+    bars = [shape for shape in picture.all(Rect) if shape.filled]
     assert [(bar.y, bar.height) for bar in bars] == [(10, 40), (10, 80), (10, 0), (10, 25)]
     assert [bar.x + bar.width / 2 for bar in bars] == pytest.approx([25, 75, 125, 175])
     assert {bar.width for bar in bars} == {0.4 * 26}
-    ranges = [shape for shape in shapes(picture, Rect) if shape.fillColor is None]
+    ranges = [shape for shape in picture.all(Rect) if not shape.filled]
     assert [(one.y, one.height) for one in ranges] == [(40, 20), (70, 40), (10, 40)]
     assert [one.x + one.width / 2 for one in ranges] == pytest.approx([25, 75, 175])
-    [base] = shapes(picture, Line)
+    [base] = picture.all(Line)
     assert (base.x1, base.x2, base.y1, base.y2) == (0, 200, 10, 10)
+
+
+def test_a_range_of_one_figure_is_still_a_line_that_can_be_seen() -> None:
+    [band, _] = chart([(4.0,)], [(5.0, 5.0)]).all(Rect)
+    assert (band.y, band.height) == (10 + 100, 0.8)
 
 
 def test_figures_stand_clear_above_bar_and_range_and_weeks_below() -> None:
@@ -64,10 +71,10 @@ def test_figures_stand_clear_above_bar_and_range_and_weeks_below() -> None:
 
 def test_two_legs_stand_side_by_side_the_left_one_white() -> None:
     picture = chart([(4.0, 10.0), (0.0, 5.0)], [(None, 8.0), (None, 8.0)])
-    left, *rights = shapes(picture, Rect)
-    assert (left.fillColor, left.x, left.width, left.height) == (None, pytest.approx(50 - 0.32 * 26), 0.32 * 26, 40)
+    left, *rights = picture.all(Rect)
+    assert (left.filled, left.x, left.width, left.height) == (False, pytest.approx(50 - 0.32 * 26), 0.32 * 26, 40)
     assert [(one.x, one.height) for one in rights] == [(50, 100), (150, 50)]
-    ceilings = [line for line in shapes(picture, Line) if line.y1 == 10 + 80]
+    ceilings = [line for line in picture.all(Line) if line.y1 == 10 + 80]
     assert [(one.x1, one.x2) for one in ceilings] == [(0, 100), (100, 200)]
 
 
@@ -117,36 +124,35 @@ def test_a_scale_has_three_to_seven_round_figures_that_span_it(low: float, high:
 def test_now_and_target_stand_on_one_scale_with_their_errors() -> None:
     """20 to 40 and 60 to 80 of a scale of 20 to 80, on 242 - 34 - 8 points."""
     gap = GapScale("Force", "N", 30, 10, 70, 10, "now", "target")
-    picture = gap_picture(gap, 242, 100)
+    picture = gap_drawn(gap)
     first, last = _ticks(20, 80)[0], _ticks(20, 80)[-1]
 
     def place(value: float) -> float:
         return 34 + (value - first) / (last - first) * 200
 
-    points = shapes(picture, Circle)
+    points = picture.all(Circle)
     assert [(point.cx, point.r) for point in points] == [
         (pytest.approx(place(30)), 3.2),
         (pytest.approx(place(70)), 3.2),
     ]
     lower, upper = points[0].cy, points[1].cy
     assert (lower, upper) == (pytest.approx(14 + 72 * 0.25), pytest.approx(14 + 72 * 0.68))
-    assert points[0].fillColor != points[1].fillColor
-    spans = [(line.x1, line.x2) for line in shapes(picture, Line) if line.y1 == line.y2 == lower]
+    assert points[0].filled and not points[1].filled
+    spans = [(line.x1, line.x2) for line in picture.all(Line) if line.y1 == line.y2 == lower]
     assert spans == [(pytest.approx(place(20)), pytest.approx(place(40)))]
-    ends = sorted(
-        {round(line.x1, 6) for line in shapes(picture, Line) if line.y1 == upper - 3 and line.y2 == upper + 3}
-    )
+    ends = sorted({round(line.x1, 6) for line in picture.all(Line) if line.y1 == upper - 3 and line.y2 == upper + 3})
     assert ends == pytest.approx([place(60), place(80)])
-    dotted = [line for line in shapes(picture, Line) if line.strokeDashArray]
+    dotted = [line for line in picture.all(Line) if line.dash]
     assert [(line.x1, line.y1, line.x2, line.y2) for line in dotted] == [
         pytest.approx((place(30), lower + 4, place(30), upper)),
         pytest.approx((place(30), upper, place(70) - 4, upper)),
     ]
-    ticks = said(picture)
+    ticks = {words.text: (words.x + words.width / 2, words.y) for words in picture.all(Words)}
     assert ticks[f"{first:g}"] == pytest.approx((34, 14 - 11.5)) and ticks[f"{last:g}"] == pytest.approx((234, 2.5))
+    ticks = said(picture)
     assert ticks["now"] == pytest.approx((0, lower - 2.8)) and ticks["target"] == pytest.approx((0, upper - 2.8))
-    near = gap_picture(replace(gap, target=30.5), 242, 100)
-    assert len([line for line in shapes(near, Line) if line.strokeDashArray]) == 1
+    near = gap_drawn(replace(gap, target=30.5))
+    assert len([line for line in near.all(Line) if line.dash]) == 1
 
 
 @pytest.mark.parametrize("name", PAPERS)
@@ -199,15 +205,15 @@ def laid(pages: list[Page]) -> list[list[tuple[float, float]]]:
 def test_groups_flow_down_a_page_and_on_to_the_next_unsplit() -> None:
     """A hundred points: 40 and 10 together, 9 between groups, then 41 just fit."""
     groups = [[Section(40), Section(10)], [Section(41)], [Section(30)], [Section(62)], [Section(150)], [Section(1)]]
-    pages = flow(groups, paper_of("a5"), FRAME)  # type: ignore[arg-type]
+    pages = flow(groups, FRAME)  # type: ignore[arg-type]
     assert laid(pages) == [[(10, 120), (10, 80), (10, 61)], [(10, 120)], [(10, 120)], [(10, 120)], [(10, 120)]]
     assert [page.overflows for page in pages] == [False, False, False, True, False]
-    assert laid(flow(groups[:2], paper_of("a5"), FRAME, space=10)) == [[(10, 120), (10, 80)], [(10, 120)]]  # type: ignore[arg-type]
+    assert laid(flow(groups[:2], FRAME, space=10)) == [[(10, 120), (10, 80)], [(10, 120)]]  # type: ignore[arg-type]
 
 
 def test_columns_fill_under_the_title_then_whole_pages() -> None:
     groups = [[Section(height)] for height in (40, 31, 80, 30, 90, 95, 3)]
-    pages = flow(groups, paper_of("a5"), FRAME, title=Section(11), lefts=(10, 160))  # type: ignore[arg-type]
+    pages = flow(groups, FRAME, title=Section(11), lefts=(10, 160))  # type: ignore[arg-type]
     assert laid(pages) == [
         [(10, 120), (10, 100), (10, 51), (160, 100)],
         [(10, 120), (160, 120)],

@@ -58,6 +58,15 @@ def test_qualities_tested_and_untested() -> None:
     assert "untested" in text and "one-leg squat, five repetitions" in text
 
 
+@pytest.mark.parametrize(
+    ("have", "said"),
+    [(0.0, "0 N"), (-0.25, "-0.25 N"), (9.99, "9.99 N"), (10.25, "10.2 N"), (99.5, "99.5 N"), (100.5, "100 N")],
+)
+def test_a_figure_has_as_many_digits_as_tell(have: float, said: str) -> None:
+    line = gap().qualities[0].model_copy(update={"have": have, "unit": "N"})
+    assert said in overview(weeks=1, gap=gap().model_copy(update={"qualities": (line,)})).split("\n")
+
+
 def test_charts_have_units_and_every_currency() -> None:
     text = overview()
     for title in ("Maximal strength", "All contacts", "Contacts: high", "Sprints", "Achilles, ankle: stress"):

@@ -74,6 +74,7 @@ def test_every_movement_is_on_the_wall_sheet_once_with_all_its_cues(paper: str) 
 @given(st.sets(st.integers(1, 16), min_size=1))
 def test_ranges_name_every_week(weeks: set[int]) -> None:
     read: set[int] = set()
+    assert len(ranges(list(weeks)).split(", ")) == len({week for week in weeks if week - 1 not in weeks})
     for part in ranges(list(weeks)).split(", "):
         first, _, last = part.partition("–")
         read |= set(range(int(first), int(last or first) + 1))

@@ -30,8 +30,8 @@ def ends_well(record, rule, options):
         return
     for jump in jumps:
         assert finite(asdict(jump))
-    assert finite(platform_json(jumps, "drawn"))
-    assert "nan" not in platform_text(jumps, "drawn")
+        assert finite(platform_json(jump, "drawn"))
+        assert "nan" not in platform_text(jump, "drawn")
 
 
 def finite(value):

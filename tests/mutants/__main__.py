@@ -30,6 +30,8 @@ LOST = 10.0
 CONTROLS = 3
 A_TEST = 0.01  # seconds that any test takes
 LATER = 3  # times as long waits a test that is only later in the file of one that runs the line
+# Whole pages as pictures, drawn in a moment: what moves on paper shows there first.
+FIRST = ("tests/cards/test_looks.py",)
 # The folders whose tests a floor is held to; tests that take long are left out (reach.py).
 TESTS = {
     "rules": ("rules", "common_practice"),
@@ -108,7 +110,8 @@ def unchanged(tests: Tests, lists: list[list[Reach]], at_once: int) -> None:
 def tried_on(mutant: Mutant, quick: list[Reach]) -> list[Reach]:
     """The tests that run a line of its statement, as many as are enough: quick ones first, each function in its turn.
 
-    Those that come later in the files of these may use what these have made and kept; they wait longer.
+    Pictures (FIRST) come before all others. Those that come later in the files of these may use what these have made
+    and kept; they wait longer.
     """
     lines, files = range(mutant.lines[0], mutant.lines[1] + 1), set[str]()
     count, waits = Counter[str](), []
@@ -122,9 +125,10 @@ def tried_on(mutant: Mutant, quick: list[Reach]) -> list[Reach]:
     for later, seconds, test, one in sorted(waits, key=lambda wait: wait[:3]):
         function = test.partition("[")[0]
         count[function] += 1
-        turns.append((count[function] * (seconds + A_TEST) * (LATER if later else 1), test, one))
+        turn = count[function] * (seconds + A_TEST) * (LATER if later else 1)
+        turns.append((later or one.file not in FIRST, turn, test, one))
     left, found = ENOUGH, []
-    for _, _, one in sorted(turns, key=lambda turn: turn[:2]):
+    for *_, one in sorted(turns, key=lambda turn: turn[:3]):
         if left > 0:
             found.append(one)
             left -= one.seconds or 0

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.mutants.__main__ import ENOUGH, NAMES, equal_ones, tried_on
+from tests.mutants.__main__ import ENOUGH, FIRST, NAMES, equal_ones, tried_on
 from tests.mutants.changes import Mutant, mutants_of, mutated
 from tests.mutants.reach import Reach
 from tests.mutants.trial import BROKEN, Job, forked
@@ -122,9 +122,11 @@ def test_a_mutant_is_tried_on_quick_tests_of_its_lines_and_on_what_comes_after_t
         Reach("three::case[b]", 0.3, there),
         Reach("four::long", ENOUGH, there),
         Reach("five::too much", 2 * ENOUGH, there),
+        Reach(f"{FIRST[0]}::picture", 3.0, there),
+        Reach(f"{FIRST[0]}::other picture", 0.1, elsewhere),
     ]
     found = [one.test.partition("::")[2] for one in tried_on(mutant, reaches)]
-    assert found == ["case[a]", "after", "case[b]", "quick", "slow", "long"]
+    assert found == ["picture", "case[a]", "after", "other picture", "case[b]", "quick", "slow", "long"]
 
 
 def test_every_mutant_called_equal_is_still_one_of_its_file() -> None:
