@@ -115,7 +115,7 @@ WORDS: list[tuple[str, str, dict[str, Any], str]] = [
         "session-minutes",
         "in-season-four-week",
         {},
-        "Warm-up 8 to 10 minutes, by the session's shape; ramp-up sets, in minutes",
+        "Warm-up 10 minutes, by the session's shape; ramp-up sets, in minutes",
     ),
     (
         "growth",
