@@ -29,5 +29,5 @@ class HopsNeedCalf(ClosingRule):
         if any(allowance.movement == movement.id for allowance in problem.athlete.allow):
             return None
         if movement.part == "jump" and movement.legs == "one" and jump.direction == "horizontal":
-            return f"hops forward on one leg, and the calf is {percent(round(calf.deficit, 2))} short"
+            return f"hops forward on one leg, and the calf is {100 * calf.deficit:.0f} % short"
         return None

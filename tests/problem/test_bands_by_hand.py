@@ -53,6 +53,7 @@ def invented(weeks: list[dict[str, Any]], roles: tuple[str, ...] = ROLES, growth
             "sets_per_credited_set": 2.0,
             "start_growth": 1.0,
             "maintenance_share": 0.5,
+            "weekly_sets": (),
         }
     )
 

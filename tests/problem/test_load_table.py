@@ -15,7 +15,7 @@ LOWER_percent = 6.0
 
 def prescriptions(problem: Problem) -> dict[tuple[int, str], float | None]:
     return {
-        (week, entry.movement.id): prescribe(problem, entry.movement, entry.dosage).load_kg
+        (week, entry.movement.id): prescribe(problem, entry.movement, entry.dosage, week).load_kg
         for (week, _), entries in problem.entries.items()
         for entry in entries
     }

@@ -174,7 +174,7 @@ def test_page_says_what_a_retest_can_show_and_what_a_block_may_bring(benchmarks)
     text = one_line(text_of(jumper(), benchmarks))
     assert "a change under 7 cm is noise" in text
     assert "1.2 cm would be worth having" in text
-    assert "about 4 to 6 blocks at best" in text
+    assert "about 4 to 8 blocks at best" in text
 
 
 def test_next_test_comes_with_its_reason(benchmarks):

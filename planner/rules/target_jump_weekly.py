@@ -14,7 +14,7 @@ from planner.rules.rule import Address, Breach, Plan, Row, Rule
 
 
 class TargetJumpWeekly(Rule):
-    id = "target-jump"
+    id = "target-jump-weekly"
     title = "The target jump every week"
     says = (
         "Every load week holds the target jump itself: the same take-off, from a stand or off a run-up, free of load "
