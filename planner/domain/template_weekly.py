@@ -21,6 +21,10 @@ class TargetJumps(Model):
 
     standing: TargetJump = Field(description="For a target from a stand.")
     run_up: TargetJump = Field(description="For a target off a run-up.")
+    other_jumps_standing: Count = Field(
+        default=0, description="Medium contacts that a week aims at beside it, where the target jump is a medium one."
+    )
+    other_jumps_run_up: Count = Field(default=0, description="The same off a run-up.")
     least_with_pain: Count = Field(description="The fewest if the Achilles tendon or the knee hurts.")
     much_sport_contacts: Count = Field(description="A sport with this many contacts a week jumps by itself.")
     least_with_much_sport: Count = Field(description="The fewest beside such a sport.")

@@ -21,7 +21,7 @@ from planner.problem.ceilings import joint_ceilings, level_at_age, refusing_pain
 from planner.problem.dosage import dose_movement
 from planner.problem.high_tier import ANCHOR, Gate, gate_of
 from planner.problem.last_week import last_week_shapes
-from planner.problem.model import RETEST, Deficit, Dosage, Entry, Problem, StartLimits
+from planner.problem.model import RETEST, SORE_TENDONS, Deficit, Dosage, Entry, Problem, StartLimits
 from planner.problem.primer import bar_on
 from planner.problem.retest import retest_dosage, retest_movement
 from planner.problem.sore_quality import hurts
@@ -128,6 +128,7 @@ def _budget(
         day_factor=plan.factor,
         high_tier_open=gate.shock_open,
         own_jump_open=gate.own_jump_open,
+        most_high=_most_high(athlete, template),
         youth=youth,
         tilts=dict(tilts),
         strong_and_sure=strong_and_sure,
@@ -137,6 +138,11 @@ def _budget(
         day_share={week: days.day_share(week) for week in free},
         only_the_test_jumps=youth and days.all_close_to_the_test(template.youth.days_apart),
     )
+
+
+def _most_high(athlete: Athlete, template: Template) -> float | None:
+    sore = any(state.pain and state.joint in SORE_TENDONS for state in athlete.joints)
+    return float(template.recovery.sore_full_jumps_week) if sore and template.recovery else None
 
 
 def served_level(athlete: Athlete, template: Template, is_minor: bool) -> Level:

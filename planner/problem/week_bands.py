@@ -47,6 +47,7 @@ class BudgetInputs:
     only_the_test_jumps: bool  # in the last week, only the test day may have jumps
     freed: Freed = NOTHING_FREED
     surely_short: tuple[Quality, ...] = ()  # of these a load week's band has its middle as its low end
+    most_high: float | None = None  # contacts of the high tier that a sore tendon takes
     own_jump_open: bool = False  # the maximal jump off the run-up, where the rest of the high tier is closed
 
 
@@ -158,6 +159,10 @@ def _centres(inputs: BudgetInputs, week: int, role: Role) -> Centres:
         own = min(approach, factor * budget.high) if keeps else 0.0
         instead = inputs.template.gates.closed_high_as_medium * (factor * budget.high - own)
         high, approach, medium = own, own, medium + instead
+    if inputs.most_high is not None and high > inputs.most_high:
+        medium += inputs.template.gates.closed_high_as_medium * (high - inputs.most_high)
+        high, approach = inputs.most_high, min(approach, inputs.most_high)
+    medium = max(medium, _medium_for_the_target(inputs, week, role))
     if inputs.youth:
         total = min(total, inputs.template.youth.contacts_week)
     low = max(total - medium - high, 0.0)
@@ -167,6 +172,19 @@ def _centres(inputs: BudgetInputs, week: int, role: Role) -> Centres:
     centres = Centres(sets, plain, medium, high, low, approach, sprints)
     _fit_minutes(centres, inputs, week)
     return centres
+
+
+def _medium_for_the_target(inputs: BudgetInputs, week: int, role: Role) -> float:
+    """Where the target jump is of the medium tier: enough for it and for the week's other required jumps."""
+    asked, template = inputs.template.target_jumps, inputs.template
+    off_run_up = inputs.athlete.approach.steps > 0
+    if asked is None or role not in LOAD_ROLES or (off_run_up and (inputs.high_tier_open or inputs.own_jump_open)):
+        return 0.0
+    first = next(plan.phase for plan in template.weeks if plan.role in LOAD_ROLES)
+    one = asked.run_up if off_run_up else asked.standing
+    least = one.least if template.weeks[week - 1].phase == first else one.later_least
+    others = asked.other_jumps_run_up if off_run_up else asked.other_jumps_standing
+    return float(least + others) * inputs.day_share[week]
 
 
 def _sets_for_no_quality(template: Template) -> int:

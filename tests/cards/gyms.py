@@ -65,7 +65,7 @@ def loads_of(demo: str, pound_gym: bool) -> tuple[Made, ...]:
     problem, found = problem_of(demo, pound_gym), {}
     for entries in problem.entries.values():
         for entry in entries:
-            load = prescribe(problem, entry.movement, entry.dosage)
+            load = prescribe(problem, entry.movement, entry.dosage, entry.week)
             if load.load_kg:
                 item = Item(
                     id="w1s1i1",

@@ -221,7 +221,7 @@ def test_what_the_page_calls_enough_is_never_what_limits(benchmarks):
     assert 0 < result.qualities["maximal-strength"].deficit < 0.02
     assert (result.gap.strength_share, result.gap.speed_share) == (0, 1)
     story = " ".join(result.gap.story)
-    assert "enough maximal strength" in story
+    assert "short, but not enough to act on, of maximal strength by 1 %" in story
     assert "the way to the target is speed-limited (fast force)." in story
 
 
