@@ -8,6 +8,7 @@ from typing import Any
 import pytest
 
 from planner.domain.template import Template, WeekBudget, WeekPlan
+from planner.domain.template_weekly import TargetJump, TargetJumps, WeeklySets
 from planner.domain.terms import LIFT_QUALITIES
 from planner.estimate.emphasis import Freed
 from planner.problem.build import NO_START_LIMITS
@@ -54,6 +55,7 @@ def invented(weeks: list[dict[str, Any]], roles: tuple[str, ...] = ROLES, growth
             "start_growth": 1.0,
             "maintenance_share": 0.5,
             "weekly_sets": (),
+            "target_jumps": None,
         }
     )
 
@@ -303,3 +305,31 @@ def test_the_most_of_week_one_is_the_recent_load_and_never_under_the_lowest_leve
     unsaid = start_limits(budget(template=plan, recent={**little, "weekly_high_contacts": None}))
     assert unsaid is not None and unsaid.high == NO_START_LIMITS.high
     assert start_limits(budget(template=plan)) is None
+
+
+def test_sets_on_top_of_the_usual_ones_leave_fewer_for_the_qualities() -> None:
+    """34 sets in all, 2 on top, and 2 sets for each credited one: 16 credited sets, 4 for each quality."""
+    on_top = PLAIN.model_copy(update={"weekly_sets": (WeeklySets(pattern="knee-flexion", sets=2, on_top=2),)})
+    assert week(asked(on_top), 1, replace(NO_LIMITS, sets=34)) == line(sets=4)
+    free = PLAIN.model_copy(update={"weekly_sets": (WeeklySets(pattern="knee-flexion", sets=2),)})
+    assert week(asked(free), 1, replace(NO_LIMITS, sets=32)) == line(sets=4)
+
+
+def test_a_sore_tendon_moves_half_of_its_high_contacts_to_the_medium_tier() -> None:
+    """Of 10 high contacts 4 stay, and 3 of the other 6 become medium ones."""
+    assert week(asked(PLAIN, most_high=4.0)) == line(medium=43, high=4)
+
+
+def test_a_target_jump_of_the_medium_tier_has_room_in_its_band() -> None:
+    """42 of the jump itself and 3 beside it, where the line aims at 40; the low tier gives way."""
+    jump = TargetJump(least=42, later_least=47, effort_percent=100)
+    jumps = TargetJumps(
+        standing=jump, run_up=jump, other_jumps_standing=3, least_with_pain=6, much_sport_contacts=100,
+        least_with_much_sport=4,
+    )  # fmt: skip
+    plan = PLAIN.model_copy(update={"target_jumps": jumps})
+    given = asked(plan)
+    standing = given.athlete.model_copy(update={"approach": given.athlete.approach.model_copy(update={"steps": 0})})
+    given = replace(given, athlete=standing)
+    assert (week(given, 1)["medium"], week(given, 4)["medium"]) == (45, 50)
+    assert week(asked(plan))["medium"] == 40  # off a run-up the jump is of the high tier

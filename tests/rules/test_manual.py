@@ -89,7 +89,7 @@ WORDS: list[tuple[str, str, dict[str, Any], str]] = [
         {},
         "Phases hold (weeks 1 to 3) and test (week 4). Sets in a session, by wave: ",
     ),
-    ("continuity", "in-season-four-week", {}, "0 to 6 for approach-jump-full."),
+    ("continuity", "in-season-four-week", {}, "0 to 6 for approach-jump-full; 1 to 6 for acceleration."),
     ("pattern-cover", "in-season-four-week", {}, "Squat, hinge, single-leg-hip"),
     (
         "pattern-cover",

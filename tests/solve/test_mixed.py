@@ -58,7 +58,7 @@ def test_rules_left_out_at_first_are_kept_too() -> None:
 
 
 def test_short_days_are_met_in_a_larger_library() -> None:
-    problem = among(2, training=days("mon", "tue", "thu", "sat", minutes=50))
+    problem = among(2, training=days("mon", "tue", "thu", "sat", minutes=60))
     found = solve_bands(problem)
     assert found.objective == 0
     assert len(found.problem.movements) <= LARGE_MIX
