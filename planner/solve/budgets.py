@@ -24,7 +24,7 @@ SMALL_MIX, LARGE_MIX = 64, 80
 SMALL_MIX_SHARE = 0.025
 
 # Stage 2, preferences, and stage 3, changes from a block in use. Chosen on the demos.
-CHOICE_SHARE = 0.08
+CHOICE_SHARE = 0.2
 SETTLE_SHARE = 0.04
 NEAR_SHARE = 0.5
 NEXT_BEST_BUDGET = 2.0  # for one question of `why`
