@@ -73,14 +73,16 @@ def test_hard_days_keep_their_hours_from_each_other_and_from_matches(demo):
 def test_the_taper_halves_the_reference_week(demo):
     _, problem, plan = solved(demo)
     taper, reference = plan.weeks[-1], plan.week(problem.template.reference_week)
-    for now, then in [
-        (taper.working_sets, reference.working_sets),
-        (taper.contacts, reference.contacts),
-        (taper.tier_contacts("high"), reference.tier_contacts("high")),
-        (taper.sprint_efforts, reference.sprint_efforts),
+    test_jumps = sum(session.tier_contacts("high") for session in taper.sessions if session.is_test)
+    for now, then, fixed in [
+        (taper.working_sets, reference.working_sets, 0),
+        (taper.contacts, reference.contacts, 0),
+        (taper.tier_contacts("high"), reference.tier_contacts("high"), test_jumps),
+        (taper.sprint_efforts, reference.sprint_efforts, 0),
     ]:
         one = ONE_WHERE_SMALL if then < SMALL else 0
-        assert TAPER[0] * then - one <= now <= TAPER[1] * then + one or then == 0
+        most = max(TAPER[1] * then + one, fixed)  # the test's own jumps are no choice
+        assert TAPER[0] * then - one <= now <= most or then == 0
 
 
 def test_load_rises_in_build_falls_in_sets_at_the_deload_and_stays_in_the_taper():
