@@ -82,8 +82,11 @@ def _without(week):  # type: ignore[no-untyped-def]
 
 
 def test_asking_for_it_in_mid_block_changes_that_and_no_more() -> None:
+    """With five minutes more a day: a full day would have to give something up for the set."""
     before = _solved("same")
-    result, problem = estimate_and_problem(_given("extra-set"))
+    days = [{"day": day, "minutes": 80, "own_work_minutes": 10} for day in ("mon", "wed")]
+    longer = inputs("in-season", {**WEAK_LEFT_CALF, "weaker_leg": "extra-set", "training": {"days": days}})
+    result, problem = estimate_and_problem(longer)
     after = make_block(solve_near(problem, before.block), result.gap, NOWHERE)
     said = changes(before.block, after)
     assert said and all("no extra set -> an extra set for the left leg" in line for line in said), said
