@@ -20,9 +20,9 @@ class DeficitLoaded(Rule):
     id = "deficit-loaded"
     title = "A deficit's sets are loaded ones"
     says = (
-        "In load weeks, at most one set in so many of the movements that first of all train a quality that tests short "
-        "is done without a load, holds included. For athletes beyond novice whose gym has loads; not where the joint "
-        "that the quality loads hurts."
+        "In load weeks, few sets of a quality that tests short are done without a load, holds included; counted are "
+        "the movements that train it first of all. For athletes beyond novice whose gym has loads, and not where the "
+        "joint that the quality loads hurts."
     )
     source = "common practice, no source"
     unit = "sets"

@@ -11,8 +11,8 @@ from planner.rules.rule import ClosingRule
 
 class HopsNeedCalf(ClosingRule):
     id = "hops-need-calf"
-    title = "One-leg forward hops need a calf"
-    says = "One-leg forward hops, which load the Achilles tendon most, are closed if the tests show too short a calf."
+    title = "One-leg forward hops need a strong calf"
+    says = "One-leg forward hops, which load the Achilles tendon most, close if tests show too little calf strength."
     source = "load after Baxter et al. 2021, MSSE 53:124; the deficit is common practice, no source"
     field = ("tests",)
     may_be_opened = True
@@ -20,7 +20,7 @@ class HopsNeedCalf(ClosingRule):
 
     def figures(self, template: Template) -> str:
         asked = template.jump_progress
-        return f"Closed from a calf {percent(asked.hops_calf_short)} short." if asked else ""
+        return f"Closed where calf strength is more than {percent(asked.hops_calf_short)} short." if asked else ""
 
     def reason(self, problem: Problem, movement: Movement) -> str | None:
         asked, calf, jump = problem.template.jump_progress, problem.deficits.get("calf-ankle"), movement.jump
@@ -29,5 +29,5 @@ class HopsNeedCalf(ClosingRule):
         if any(allowance.movement == movement.id for allowance in problem.athlete.allow):
             return None
         if movement.part == "jump" and movement.legs == "one" and jump.direction == "horizontal":
-            return f"hops forward on one leg, and the calf is {100 * calf.deficit:.0f} % short"
+            return f"hops forward on one leg, and calf strength is {100 * calf.deficit:.0f} % short"
         return None

@@ -12,7 +12,7 @@ from planner.rules.rule import ClosingRule
 
 class MainLiftLoaded(ClosingRule):
     id = "main-lift-loaded"
-    title = "No beginner's main lift for the strong"
+    title = "A tested main lift before a beginner's"
     says = (
         "Above novice, a beginner's wave is never the main lift if a loaded lift of the same pattern was tested and is "
         "open to the athlete."

@@ -33,7 +33,7 @@ class SoreTendonJumps(Rule):
         asked = template.recovery
         if asked is None:
             return ""
-        return f"At most {asked.sore_full_jumps_week} a week, on days {asked.sore_days_apart:g} days apart."
+        return f"At most {asked.sore_full_jumps_week} a week, at least {asked.sore_days_apart:g} days apart."
 
     def rows(self, problem: Problem) -> Iterator[Row]:
         asked, legs = problem.template.recovery, _sore_legs(problem)

@@ -16,7 +16,7 @@ from planner.rules.rule import Address, Breach, Plan, Row, Rule
 
 class SpeedDeficit(Rule):
     id = "speed-deficit"
-    title = "Short of speed, short of nothing fast"
+    title = "Fast work where speed is short"
     says = (
         "If the tests show less speed than the target takes, every load phase holds flying sprints or drop jumps, as "
         "far as they are open to the athlete: efforts are not enough, they must be fast."

@@ -34,9 +34,10 @@ class TargetJumpWeekly(Rule):
             f"{one.effort_percent} % or more"
             for name, one in (("from a stand", asked.standing), ("off a run-up", asked.run_up))
         ]
+        sport = counted(asked.much_sport_contacts, "contact")
         return (
             f"{kinds[0][:1].upper()}{kinds[0][1:]}; {kinds[1]}. With a sore tendon at least {asked.least_with_pain}; "
-            f"beside a sport with {counted(asked.much_sport_contacts, 'contact')} a week {asked.least_with_much_sport}."
+            f"with a sport of {sport} a week at least {asked.least_with_much_sport}."
         )
 
     def price(self, template: Template) -> dict[str, int]:
