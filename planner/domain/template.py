@@ -36,7 +36,7 @@ from planner.domain.template_limits import (
     TaperLimits,
 )
 from planner.domain.template_prices import ChangePrices, DeficitSets, NearPrices, PreferencePrices, Prices
-from planner.domain.template_weekly import JumpProgress, Recovery, SprintWork, TargetJumps, WeeklySets
+from planner.domain.template_weekly import BuildUp, JumpProgress, Recovery, SprintWork, TargetJumps, WeeklySets
 from planner.domain.terms import Joint, Level, Part, Pattern, Quality, Role, Tier
 
 Reps = Annotated[int, Field(ge=1, le=40)]
@@ -304,6 +304,7 @@ class LimitSections(FileHead):
     weekly_sets: Seq[WeeklySets] = Field(default=(), description="Sets of some patterns that every load week holds.")
     target_jumps: TargetJumps | None = Field(default=None, description="How much of the target jump a load week holds.")
     sprint_work: SprintWork | None = Field(default=None, description="What kind of sprints later load phases hold.")
+    build_up: BuildUp | None = Field(default=None, description="How maximal jumps off the run-up are built up to.")
     jump_progress: JumpProgress | None = Field(default=None, description="How jumps get harder from phase to phase.")
     recovery: Recovery | None = Field(default=None, description="What follows hard days, pain and matches.")
     hard_day: HardDay = Field(description="What makes a day hard, and how far apart hard days are.")

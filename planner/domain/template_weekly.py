@@ -41,6 +41,26 @@ class SprintWork(Model):
     )
 
 
+class PrimerWork(Model):
+    """What the primer before the test holds, as far as the athlete's gym, runway and joints allow."""
+
+    contacts: Count = Field(description="The fewest low contacts, such as pogos.")
+    sprints: Count = Field(description="The fewest short sprints.")
+    sprint_m: float = Field(ge=5, le=100, description="A sprint is short up to this distance, metres.")
+    run_up_jumps: Count = Field(description="The fewest jumps off the run-up, all below the maximum.")
+
+
+class BuildUp(Model):
+    """How maximal jumps off the run-up are built up to, on the day and before the test."""
+
+    scheme: str = Field(
+        min_length=1,
+        max_length=60,
+        description="The wave of the jumps that come before maximal ones in the same session.",
+    )
+    primer: PrimerWork = Field(description="What a primer before the test holds.")
+
+
 class JumpProgress(Model):
     """How jumps get harder from phase to phase."""
 

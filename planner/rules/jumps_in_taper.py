@@ -6,13 +6,17 @@ from collections.abc import Iterator
 
 from planner.domain.terms import LOAD_ROLES
 from planner.problem.model import Problem
+from planner.rules.build_up_jumps import builds_up
 from planner.rules.rule import Address, Breach, Plan, Row, Rule, Term
 
 
 class JumpsInTaper(Rule):
     id = "jumps-in-taper"
     title = "No jump grows in the taper"
-    says = "In a taper week no movement has more contacts than in the load week before it, unless that one lost a day."
+    says = (
+        "In a taper week no movement has more contacts than in the load week before it, unless that one lost a day; "
+        "jumps that build up to others are warm-up, and free."
+    )
     source = "common practice, no source"
     unit = "contacts"
 
@@ -26,7 +30,7 @@ class JumpsInTaper(Rule):
             terms: dict[str, list[Term]] = {}
             for of, sign in ((week, 1), (before, -1)):
                 for entry in problem.week_entries(of):
-                    if entry.dosage.contacts and entry.movement.id != problem.retest.id:
+                    if entry.dosage.contacts and not _is_free(problem, entry.movement.id):
                         terms.setdefault(entry.movement.id, []).append((sign * entry.dosage.contacts, entry.key))
             for movement, found in terms.items():
                 yield self.row(Address(week=week, movement=movement), found, high=0, other=Address(week=before))
@@ -44,13 +48,16 @@ class JumpsInTaper(Rule):
                 for item in items:
                     counts[item.movement.id] = counts.get(item.movement.id, 0) + item.item.contacts
             for movement, contacts in now.items():
-                if contacts > was.get(movement, 0) and movement != plan.problem.retest.id:
+                before_that = was.get(movement, 0)
+                if contacts > before_that and not _is_free(plan.problem, movement):
                     name = plan.problem.library[movement].name
-                    sentence = (
-                        f"week {week.number}: {contacts} contacts of {name}, {was.get(movement, 0)} the week before"
-                    )
+                    sentence = f"week {week.number}: {contacts} contacts of {name}, {before_that} the week before"
                     at = Address(week=week.number, movement=movement)
-                    yield self.breach(at, sentence, contacts - was.get(movement, 0))
+                    yield self.breach(at, sentence, contacts - before_that)
+
+
+def _is_free(problem: Problem, movement: str) -> bool:
+    return movement == problem.retest.id or builds_up(problem, problem.library[movement])
 
 
 def _load_week_before(problem: Problem, week: int) -> int | None:

@@ -14,6 +14,7 @@ from planner.problem.loads import prescribe
 from planner.problem.model import STRESS_UNITS_PER_POINT, Entry, Problem
 from planner.problem.per_set import once_seconds
 from planner.problem.variable import Values, in_key, takes_key
+from planner.rules.build_up_jumps import builds_up
 from planner.rules.recount import count_session, count_week
 from planner.rules.session_shape import home
 from planner.solve.session_reason import with_reasons
@@ -66,7 +67,7 @@ def _done(problem: Problem, values: Values, week: int, slot: int) -> list[Entry]
 
 def _session(problem: Problem, values: Values, entries: list[Entry], shape: Shape, number: int) -> Session:
     week, slot = entries[0].week, entries[0].slot
-    ordered = sorted(entries, key=lambda entry: _place(shape, entry))
+    ordered = sorted(entries, key=lambda entry: _place(problem, shape, entry))
     session_id = f"w{week}s{number}"
     items = tuple(
         _item(problem, entry, values[entry.key], f"{session_id}i{i}") for i, entry in enumerate(ordered, start=1)
@@ -93,13 +94,13 @@ def _jumps_that_build_up(entries: list[Entry], values: Values) -> int:
     return sum(e.dosage.ramp_seconds for e in entries if values[e.key] and e.movement.jump is not None)
 
 
-def _place(shape: Shape, entry: Entry) -> tuple[int, int, str]:
-    """The shape's order, with the most intense jumps first within a part."""
+def _place(problem: Problem, shape: Shape, entry: Entry) -> tuple[int, int, str]:
+    """The shape's order, with the most intense jumps first within a part, after those that build up to them."""
     part = home(shape, entry.movement)
     position = shape.parts.index(part) if part is not None else len(shape.parts)
     tier = entry.movement.jump.tier if entry.movement.jump else None
     intensity = -TIERS.index(tier) if tier is not None and entry.movement.part != "landing" else 0
-    return position, intensity, entry.movement.id
+    return position, -len(TIERS) if builds_up(problem, entry.movement) else intensity, entry.movement.id
 
 
 def _item(problem: Problem, entry: Entry, sets: int, item_id: str) -> Item:
