@@ -52,6 +52,15 @@ class PreferencePrices(Model):
         default=0,
         description="Points for a band as the load of a main or one-leg lift where there are dumbbells or a bar.",
     )
+    uneven_half_minute: Count = Field(
+        default=0, description="Points for each half minute that a day is too full while another is too empty."
+    )
+    uneven_share: float = Field(
+        default=0.35,
+        ge=0,
+        le=1,
+        description="How far the used shares of two days' minutes may be apart, free of points.",
+    )
     usual_sprint_m: Count = Field(description="Usual distance of a sprint, metres.")
     sprint_10m_off: Count = Field(description="Points for each 10 m from that distance.")
     resisted_sprint: Count = Field(description="Points for a resisted sprint.")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pydantic import Field
 
-from planner.domain.base import Count, Fraction, Model
+from planner.domain.base import Count, Fraction, Model, Seq
 from planner.domain.terms import Pattern
 
 
@@ -44,7 +44,8 @@ class SprintWork(Model):
 class PrimerWork(Model):
     """What the primer before the test holds, as far as the athlete's gym, runway and joints allow."""
 
-    contacts: Count = Field(description="The fewest low contacts, such as pogos.")
+    families: Seq[str] = Field(description="Families of the library whose low contacts count.")
+    contacts: Count = Field(description="The fewest such contacts.")
     sprints: Count = Field(description="The fewest short sprints.")
     sprint_m: float = Field(ge=5, le=100, description="A sprint is short up to this distance, metres.")
     run_up_jumps: Count = Field(description="The fewest jumps off the run-up, all below the maximum.")

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from planner.domain.movement import Movement
 from planner.domain.template import Template
 from planner.problem.model import Problem
-from planner.rules.figure_words import counted
+from planner.rules.figure_words import counted, listed
 from planner.rules.rule import Address, Breach, Plan, Row, Rule
 from planner.rules.session_shape import home
 
@@ -27,8 +27,8 @@ class PrimerWork(Rule):
     id = "primer-work"
     title = "The primer wakes the jump"
     says = (
-        "The primer before the test has low contacts, short sprints and, for a target off a run-up, easy jumps off the "
-        "run-up, each as far as it is open to the athlete on that day."
+        "The primer before the test has ankle bounces, short sprints and, for a target off a run-up, easy jumps off "
+        "it, each as far as it is open to the athlete on that day."
     )
     source = "common practice, no source"
     unit = "contacts or sprints"
@@ -38,8 +38,9 @@ class PrimerWork(Rule):
         if template.build_up is None:
             return ""
         asked = template.build_up.primer
+        bounces = f"{counted(asked.contacts, 'contact')} of {listed(asked.families)}"
         return (
-            f"At least {counted(asked.contacts, 'low contact')}, {counted(asked.sprints, 'sprint')} of at most "
+            f"At least {bounces}; {counted(asked.sprints, 'sprint')} of at most "
             f"{asked.sprint_m:g} m and {counted(asked.run_up_jumps, 'jump')} off the run-up."
         )
 
@@ -83,7 +84,12 @@ def _work(problem: Problem, slot: int) -> Iterator[Asked]:
         return iter(())
     asked, prices = problem.template.build_up.primer, problem.template.prices
     kinds = [
-        Asked("low contacts", asked.contacts, prices.contact, lambda m: m.part == "landing"),
+        Asked(
+            f"contacts of {listed(asked.families)}",
+            asked.contacts,
+            prices.contact,
+            lambda m: problem.library.families.get(m.id) in asked.families,
+        ),
         Asked(
             f"sprints up to {asked.sprint_m:g} m",
             asked.sprints,

@@ -13,7 +13,15 @@ from planner.problem.per_set import once_seconds, set_seconds
 from planner.problem.variable import takes_key
 from planner.rules.figure_words import between, listed
 from planner.rules.places import DAY_NAMES, day_of, weeks_in_words
-from planner.rules.rule import Address, Blamed, Breach, CountedSession, Keys, Loosening, Plan, Row, Rule, Step
+from planner.rules.rule import Address, Blamed, Breach, CountedSession, Keys, Loosening, Plan, Row, Rule, Step, Term
+
+
+def session_seconds(problem: Problem, week: int, slot: int) -> list[Term]:
+    """What a session takes; its warm-up too before the test week, where the day's shape is still to be chosen."""
+    terms = problem.session_terms(week, slot, set_seconds) + problem.once_terms(week, slot, once_seconds)
+    if week < problem.last_week:
+        terms += [(60 * shape.warm_up_minutes, takes_key(slot, shape.id)) for shape in problem.shapes]
+    return terms
 
 
 class SessionMinutes(Rule):
@@ -45,12 +53,10 @@ class SessionMinutes(Rule):
     def rows(self, problem: Problem) -> Iterator[Row]:
         minutes = {slot.number: slot.gym_minutes for slot in problem.slots}
         for week, slot in problem.programmed_days():
-            terms = problem.session_terms(week, slot, set_seconds) + problem.once_terms(week, slot, once_seconds)
             warm_up = 0
-            if week < problem.last_week:
-                terms += [(60 * shape.warm_up_minutes, takes_key(slot, shape.id)) for shape in problem.shapes]
-            elif slot in problem.test_week_shapes:
+            if week == problem.last_week and slot in problem.test_week_shapes:
                 warm_up = problem.test_week_shapes[slot].warm_up_minutes
+            terms = session_seconds(problem, week, slot)
             yield self.row(Address(week=week, slot=slot), terms, high=60 * (minutes[slot] - warm_up))
 
     def blamed(self, part: Blamed) -> Iterator[tuple[Keys, str]]:

@@ -23,6 +23,7 @@ from planner.solve.cp_model import (
     weighted,
 )
 from planner.solve.preferences import HUNDREDTHS, centre_rows, choice_terms, stress_points, variety_rows
+from planner.solve.spread import spread_rows
 
 
 def prefer(
@@ -44,7 +45,7 @@ def _prefer_movements(
     problem: Problem, rows: Sequence[Row], values: Values, budget: float
 ) -> tuple[Values, Stage, float]:
     """Stage 2a: fewer and fitter movements, some new in each phase, sessions in order; no greater shortfall."""
-    built = build_model(problem, [*rows, *variety_rows(problem)])
+    built = build_model(problem, [*rows, *variety_rows(problem), *spread_rows(problem, 1)])
     add_hint(built, values)
     built.model.minimize(weighted(built.variables, choice_terms(problem)) + built.penalty())
     return _improved(built, values, "movements", budget, 1)
@@ -52,7 +53,7 @@ def _prefer_movements(
 
 def _prefer_sets(problem: Problem, rows: Sequence[Row], values: Values, budget: float) -> tuple[Values, Stage, float]:
     """Stage 2b: with the movements settled, sets near the middle of their bands and less joint stress."""
-    built = build_model(problem, [*rows, *centre_rows(problem)])
+    built = build_model(problem, [*rows, *centre_rows(problem), *spread_rows(problem, HUNDREDTHS)])
     for key, value in values.items():
         if key.chooses:
             built.model.add(built.variables[key] == value)

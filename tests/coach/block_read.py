@@ -66,6 +66,12 @@ class Line:
         return self.movement.kind == "lift"
 
     @property
+    def minutes(self) -> float:
+        """All its sets with their rests; both legs where they are worked apart."""
+        sides = 2 if self.item.side == "each" else 1
+        return self.item.sets * (self.movement.dose.set_time * sides + self.movement.dose.rest) / 60
+
+    @property
     def works(self) -> bool:
         return self.item.sets > 0
 

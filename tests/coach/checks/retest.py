@@ -15,6 +15,7 @@ KINDS = {
     "flight-time": ("flight-time", "contact-mat", "countermovement-jump"),
 }
 LAST = ("loaded-jump", "lift", "isometric-force", "isometric-calf", "heel-raise")  # what tires, or is strength
+BOUNCES = ("pogos", "one-leg-pogos")
 PRIMER_DAYS = 2  # the last session is a primer if so close to the test
 SHORT_SPRINT_m, SPRINTS, RUN_UPS, POGOS = 20, 2, 3, 20  # 2 x 15 m, three run-ups at 80-90 %, pogos 2 x 10
 
@@ -83,7 +84,7 @@ def _primer(read: Read) -> list[Line] | None:
 def primer_wakes_the_jump(read: Read) -> Iterator[Break]:
     lines = _primer(read) or []
     week, session = list(read.dated.values())[-2]
-    pogos = sum(line.item.contacts for line in lines if "pogo" in line.movement.id or "ankle-hops" in line.movement.id)
+    pogos = sum(line.item.contacts for line in lines if read.library.families[line.movement.id] in BOUNCES)
     short = [
         line for line in lines if line.movement.sprint is not None and (line.item.distance_m or 0) <= SHORT_SPRINT_m
     ]

@@ -7,9 +7,11 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from planner.domain.block import Week
+from planner.domain.movement import Movement
 from tests.coach.block_read import Line, Read
 from tests.coach.checking import Break, at, check
 
+EASY_percent = 80
 ONE_LEG_STEP_kg = 10.0  # in one week
 
 
@@ -18,6 +20,13 @@ def _contacts(read: Read, week: Week) -> Counter[str]:
     for line in read.of(week):
         found[line.movement.id] += line.item.contacts
     return found
+
+
+def _is_warm_up(movement: Movement) -> bool:
+    """Run-up jumps well below the maximum: as many before each day that needs them."""
+    return (
+        movement.part == "approach-jump" and movement.jump is not None and movement.jump.effort_percent < EASY_percent
+    )
 
 
 def _tapers(read: Read) -> bool:
@@ -31,7 +40,7 @@ def no_jump_grows_in_the_taper(read: Read) -> Iterator[Break]:
             continue
         was = _contacts(read, before)
         for movement, count in _contacts(read, after).items():
-            if was[movement] and count > was[movement]:
+            if was[movement] and count > was[movement] and not _is_warm_up(read.library[movement]):
                 yield Break(
                     f"{was[movement]} contacts the week before, {count} in the taper", after.number, None, movement
                 )
