@@ -232,6 +232,10 @@ class Youth(Model):
     )
     stature_error_cm: float = Field(default=0.4, ge=0, le=3, description="Standard error of one stature, cm.")
     growth_factor: Factor = Field(description="Factor on the stress ceilings in a spurt.")
+    waves_of_tested_lifts: Annotated[dict[str, str], Field(max_length=40)] = Field(
+        default_factory=dict,
+        description="A tested lift is open whatever its level: by its own wave, the wave in its place.",
+    )
 
 
 class Older(Model):
@@ -299,6 +303,9 @@ class LimitSections(FileHead):
     )
     maintenance_share: Fraction = Field(
         description="Share of the sets of maximal strength kept once more is surely not needed."
+    )
+    maintenance_waves: Annotated[dict[str, str], Field(max_length=40)] = Field(
+        default_factory=dict, description="The wave of a lift that is only kept, by the wave in whose place it comes."
     )
     # A file from before these sections asks nothing of the kind.
     weekly_sets: Seq[WeeklySets] = Field(default=(), description="Sets of some patterns that every load week holds.")

@@ -21,6 +21,7 @@ class TargetJumps(Model):
 
     standing: TargetJump = Field(description="For a target from a stand.")
     run_up: TargetJump = Field(description="For a target off a run-up.")
+    more_later: Count = Field(default=0, description="How many more a week a later load phase holds than the first.")
     other_jumps_standing: Count = Field(
         default=0, description="Medium contacts that a week aims at beside it, where the target jump is a medium one."
     )

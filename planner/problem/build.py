@@ -22,6 +22,7 @@ from planner.problem.dosage import dose_movement
 from planner.problem.high_tier import ANCHOR, Gate, gate_of
 from planner.problem.last_week import last_week_shapes
 from planner.problem.model import RETEST, SORE_TENDONS, Deficit, Dosage, Entry, Problem, StartLimits
+from planner.problem.other_waves import with_kept_strength, with_known_lifts
 from planner.problem.primer import bar_on
 from planner.problem.retest import retest_dosage, retest_movement
 from planner.problem.sore_quality import hurts
@@ -63,6 +64,10 @@ def build_problem(
     _refuse_age(athlete, start)
     is_minor = athlete.age_years(start) < template.youth.under_years
     youth = is_minor or athlete.level == "novice"
+    if youth:
+        library = with_known_lifts(library, template, {lift for lift, _ in one_rm_kg})
+    elif strong_and_sure:
+        library = with_kept_strength(library, template)
     level = served_level(athlete, template, is_minor)
     plan = day_plan(athlete, template, level)
     refuse_pain(athlete, template)

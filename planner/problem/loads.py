@@ -143,12 +143,16 @@ def _offered(lift: Lift, total: int, dosage: Dosage, progress: Progress) -> Pres
     goes = {load_kg: reps for load_kg in loads_kg if 0 < (reps := lift.reps(load_kg)) < math.inf}
     if not goes:
         return _without_a_close_load(lift, dosage.reps, _to_find(dosage))
-    load_kg = min(goes, key=lambda one: (abs(goes[one] - total), one))
-    reps = _reps_leaving(dosage.reserve or 0, goes[load_kg])
-    if load_kg == 0:
-        return Prescription(reps, None, note=BODY_WEIGHT)
     fewest = min(progress.fewest_reps_offered, dosage.reps or 0)
-    return lift.at(load_kg, reps, dosage.reserve) if reps >= fewest else _to_find(dosage)
+    leaves = {load_kg: _reps_leaving(dosage.reserve or 0, reps) for load_kg, reps in goes.items()}
+    enough = [load_kg for load_kg, reps in leaves.items() if reps >= fewest]
+    if not enough:  # the lightest is too heavy; the body alone is lighter than the table goes
+        body_goes = lift.body_kg and lift.reps(0.0) == math.inf
+        return Prescription(max(lift.problem.load_table), None, note=BODY_WEIGHT) if body_goes else _to_find(dosage)
+    load_kg = min(enough, key=lambda one: (abs(goes[one] - total), one))
+    if load_kg == 0:
+        return Prescription(leaves[load_kg], None, note=BODY_WEIGHT)
+    return lift.at(load_kg, leaves[load_kg], dosage.reserve)
 
 
 def _next_load(lift: Lift, reserve: int, progress: Progress, to_find: Prescription, most_kg: float) -> Prescription:

@@ -120,6 +120,13 @@ def _reference_week(inputs: BudgetInputs) -> int:
     return whole[-1] if whole else named
 
 
+def _after_the_first_phase(template: Template, week: int) -> bool:
+    """Whether it is a load week of a later phase than the first."""
+    first = next((line.phase for line in template.weeks if line.role in LOAD_ROLES), None)
+    line = template.weeks[week - 1]
+    return line.role in LOAD_ROLES and line.phase != first
+
+
 def _test_jumps(inputs: BudgetInputs) -> int:
     """High-tier contacts of the closing test, which the week's bands must have room for."""
     plan = inputs.template.test_day
@@ -140,7 +147,7 @@ def _centres(inputs: BudgetInputs, week: int, role: Role) -> Centres:
     factor = inputs.day_factor * inputs.day_share[week]
     plain = {quality: factor * budget.sets.get(quality, 0.0) for quality in LIFT_QUALITIES}
     sets = emphasised_sets(plain, inputs.tilts, inputs.freed.lifts)
-    if inputs.strong_and_sure and role == "intensify":
+    if inputs.strong_and_sure and _after_the_first_phase(inputs.template, week):
         # The floor falls too, or it would be above the aim.
         plain["maximal-strength"] *= inputs.template.maintenance_share
         sets["maximal-strength"] = min(sets["maximal-strength"], plain["maximal-strength"])

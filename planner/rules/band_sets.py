@@ -25,7 +25,8 @@ class BandSets(BandRule):
     def figures(self, template: Template) -> str:
         aimed = [f"{quality} {each_level(template, _load_weeks(template, quality))}" for quality in LIFT_QUALITIES]
         width = band_width(template, template.band_width.least_sets, "set")
-        kept = f"strength that is already enough is kept, at {percent(template.maintenance_share)} in intensify weeks"
+        share = percent(template.maintenance_share)
+        kept = f"strength that is already enough is kept, at {share} after the first load phase"
         aims = f"{'; '.join(aimed)}; {width}{taper_aim(template)}"
         credit = listed(f"{quarters / 4:g}" for quarters in template.counting.quality_quarters)
         counted = f"A set counts {credit} for tags 1, 2 and 3"

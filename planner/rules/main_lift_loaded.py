@@ -15,7 +15,8 @@ class MainLiftLoaded(ClosingRule):
     title = "A tested main lift before a beginner's"
     says = (
         "Above novice, a beginner's wave is never the main lift if a loaded lift of the same pattern was tested and is "
-        "open to the athlete."
+        "open to the athlete. For youth and novices it closes main lifts without a load, unless a tendon is "
+        "sore."
     )
     source = "common practice, no source"
     field = ("tests",)
@@ -28,14 +29,15 @@ class MainLiftLoaded(ClosingRule):
     def reason(self, problem: Problem, movement: Movement) -> str | None:
         if not problem.template.gates.tested_lift_closes_beginners:
             return None
-        if problem.youth or not _is_beginners(problem, movement):
+        if not (_is_too_light(problem, movement) if problem.youth else _is_beginners(problem, movement)):
             return None
         if any(allowance.movement == movement.id for allowance in problem.athlete.allow):
             return None
         for lift, _ in sorted(problem.one_rm_kg):
             tested = problem.library.movements.get(lift)
             if tested is not None and tested.id != movement.id and _is_loaded_rival(problem, tested, movement):
-                return f"is a beginner's main lift, and the {tested.name.lower()} was tested"
+                kind = "a main lift without a load" if problem.youth else "a beginner's main lift"
+                return f"is {kind}, and the {tested.name.lower()} was tested"
         return None
 
 
@@ -43,7 +45,16 @@ def _is_beginners(problem: Problem, movement: Movement) -> bool:
     return movement.part == "main-lift" and movement.dose.scheme in problem.template.preferences.beginner_schemes
 
 
+def _is_too_light(problem: Problem, movement: Movement) -> bool:
+    return _is_unloaded(movement) and not problem.has_sore_tendon
+
+
+def _is_unloaded(movement: Movement) -> bool:
+    return movement.part == "main-lift" and movement.dose.load == "none"
+
+
 def _is_loaded_rival(problem: Problem, tested: Movement, movement: Movement) -> bool:
     """Whether the tested lift is a loaded main lift of the same pattern that the athlete may do."""
     same = tested.part == "main-lift" and set(tested.patterns) & set(movement.patterns)
-    return bool(same) and not _is_beginners(problem, tested) and is_open(problem, tested)
+    heavier = not _is_unloaded(tested) if problem.youth else not _is_beginners(problem, tested)
+    return bool(same) and heavier and is_open(problem, tested)

@@ -28,7 +28,7 @@ def _ladder(movement: Movement) -> tuple[str, float] | None:
     if jump.rebound and jump.drop is not None:
         return ("drop jumps", 100 * jump.drop) if movement.legs == "both" else None
     if jump.direction == "horizontal" and movement.legs == "alternate" and jump.approach == "rebound":
-        return "bounds", jump.effort_percent
+        return ("bounds", jump.effort_percent) if movement.part == "jump" else None  # a skip is no bound
     return ("run-up jumps", jump.effort_percent) if movement.part == "approach-jump" else None
 
 

@@ -10,6 +10,7 @@ from tests.coach.checking import Break, at, check, in_week
 from tests.coach.printed import item_words
 
 LEAST_SHARE_OF_TESTED = 0.5  # of the tested maximum of the same pattern: less is a warm-up set
+HARD_PAIN = 3  # closes the most stressful work of a joint
 SURELY_STRONGER = -0.08  # deficit x confidence: then strength is only kept (the project's own figure)
 MAINTAINED_FROM_percent, MAINTAINED_REPS, MAINTAINED_SETS = 84, 4, 2  # 2 x 2-4 at 85-90 %, plates rounded
 MAIN_PATTERNS: tuple[Pattern, ...] = ("squat", "hinge")
@@ -33,7 +34,8 @@ def _heaviest(lines: list[Line], pattern: Pattern) -> Line | None:
 
 
 def _tested_above_novice(read: Read) -> bool:
-    return not read.is_novice and any(_tested_kg(read, pattern) for pattern in MAIN_PATTERNS)
+    light = read.pain("patellar-knee") >= HARD_PAIN  # a light squat is then the right one
+    return not read.is_novice and not light and any(_tested_kg(read, pattern) for pattern in MAIN_PATTERNS)
 
 
 @check("1", "a body-weight or feather-light main lift for somebody who tested the loaded one", to=_tested_above_novice)
@@ -52,7 +54,8 @@ def main_lift_is_loaded(read: Read) -> Iterator[Break]:
 def _keeps_strength(read: Read) -> bool:
     line = read.deficit("maximal-strength")
     sure = line is not None and line.deficit * line.confidence < SURELY_STRONGER
-    return sure and not read.is_novice and _tested_kg(read, "squat") is not None and bool(read.later_weeks)
+    planned_as_novice = read.is_novice or read.is_young  # three left, whatever was tested
+    return sure and not planned_as_novice and _tested_kg(read, "squat") is not None and bool(read.later_weeks)
 
 
 @check("1", "maintenance of a strong athlete that is not heavy (2 x 2-4 at 85-90 %)", to=_keeps_strength)

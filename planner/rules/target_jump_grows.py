@@ -1,0 +1,97 @@
+"""Later load phases hold more of the target jump than the first."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from math import gcd
+
+from planner.domain.template import Template
+from planner.domain.terms import LOAD_ROLES
+from planner.problem.model import Problem
+from planner.rules.figure_words import counted
+from planner.rules.open_movements import is_open
+from planner.rules.rule import Address, Breach, Plan, Row, Rule
+from planner.rules.target_jump_weekly import is_target_jump
+
+
+@dataclass(frozen=True)
+class Compared:
+    """The load weeks of the first load phase and of a later one, and by what the sums of both are made alike."""
+
+    first: list[int]
+    later: list[int]
+
+    @property
+    def weights(self) -> tuple[int, int]:
+        """Of the first phase's sum and of the later one's, so that the mean of a week is compared."""
+        common = gcd(len(self.first), len(self.later))
+        return len(self.later) // common, len(self.first) // common
+
+    def least(self, more_a_week: int) -> int:
+        """By how much the weighted sum of the later phase is over that of the first."""
+        return more_a_week * len(self.first) * len(self.later) // gcd(len(self.first), len(self.later))
+
+
+class TargetJumpGrows(Rule):
+    id = "target-jump-grows"
+    title = "More of the target jump later"
+    says = (
+        "A later load phase holds more target jumps a week than the first; not with a sore tendon. Weeks that lose a "
+        "training day do not count."
+    )
+    source = "common practice, no source"
+    unit = "contacts"
+    hard = False
+
+    def figures(self, template: Template) -> str:
+        more = template.target_jumps.more_later if template.target_jumps else 0
+        return f"In the middle of its weeks at least {counted(more, 'contact')} more." if more else ""
+
+    def price(self, template: Template) -> dict[str, int]:
+        return {"contact": template.prices.high_contact}
+
+    def rows(self, problem: Problem) -> Iterator[Row]:
+        for pair in _compared(problem):
+            of_first, of_later = pair.weights
+            terms = [
+                (sign * entry.dosage.contacts, entry.key)
+                for weeks, sign in ((pair.first, -of_first), (pair.later, of_later))
+                for week in weeks
+                for entry in problem.week_entries(week)
+                if is_target_jump(problem, entry.movement)
+            ]
+            least = pair.least(problem.template.target_jumps.more_later if problem.template.target_jumps else 0)
+            yield self.row(Address(week=pair.later[0]), terms, low=least, price=problem.template.prices.high_contact)
+
+    def audit(self, plan: Plan) -> Iterator[Breach]:
+        for pair in _compared(plan.problem):
+            was, now = (_done(plan, weeks) for weeks in (pair.first, pair.later))
+            of_first, of_later = pair.weights
+            more = plan.problem.template.target_jumps.more_later if plan.problem.template.target_jumps else 0
+            short = pair.least(more) - (of_later * now - of_first * was)
+            if short > 0:
+                name = plan.problem.phase_name(pair.later[0])
+                sentence = f"{now / len(pair.later):.1f} target jumps a week in the phase '{name}', "
+                sentence += f"{was / len(pair.first):.1f} in the first; at least {more} more belong there"
+                yield self.breach(Address(week=pair.later[0]), sentence, short)
+
+
+def _done(plan: Plan, weeks: list[int]) -> int:
+    items = [item for week in weeks for item in plan.week(week).items]
+    return sum(item.item.contacts for item in items if is_target_jump(plan.problem, item.movement))
+
+
+def _compared(problem: Problem) -> list[Compared]:
+    """The first load phase with each later one; none with a sore tendon, or if no target jump is open."""
+    asked = problem.template.target_jumps
+    if asked is None or not asked.more_later or problem.has_sore_tendon:
+        return []
+    if not any(is_target_jump(problem, m) and is_open(problem, m) for m in problem.library):
+        return []
+    phases: dict[int, list[int]] = {}
+    for week in problem.weeks:
+        if problem.role(week) in LOAD_ROLES and not problem.lost_days(week):
+            phases.setdefault(problem.load_phase_number(week), []).append(week)
+    first = phases.pop(0, [])
+    return [Compared(first, later) for later in phases.values()] if first else []
