@@ -303,7 +303,7 @@ def _from_the_middle_on(bands: WeekBands, centres: Centres, inputs: BudgetInputs
     width = math.ceil(4 * inputs.template.band_width.least_sets)
     sets = dict(bands.quarter_sets)
     for quality in inputs.surely_short:
-        low = math.floor(4 * centres.sets[quality])
+        low = math.ceil(4 * centres.sets[quality])
         sets[quality] = Range(low, max(sets[quality].high, low + width))
     return replace(bands, quarter_sets=sets)
 
