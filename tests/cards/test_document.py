@@ -182,3 +182,12 @@ def test_a_session_keeps_to_a_sheet_only_where_that_takes_no_sheet_more(sessions
     """A letter is a card, a word a session; two cards go on a sheet."""
     laid: Any = _on_sheets([list(session) for session in sessions], 2)  # type: ignore[misc]
     assert ["".join(sheet) for sheet in laid] == sheets
+
+
+def test_the_document_says_what_made_it_and_its_bookmarks_open_on_weeks() -> None:
+    """Weeks are closed in the reader's list, so that a long block is short there; sessions hang under them."""
+    reader = cards(block(weeks=2), LAYOUT).reader
+    assert reader.metadata is not None and reader.metadata.creator == "jumpblock"
+    entries = reader.outline
+    weeks = [one for one in entries if not isinstance(one, list) and "Week" in str(one.title)]
+    assert weeks and all(int(one["/Count"]) < 0 for one in weeks), "a negative count is a closed entry"

@@ -190,6 +190,19 @@ def test_a_text_longer_than_a_card_is_refused_with_its_place() -> None:
     assert finding.code == "card-text-too-long" and "Step-up" in finding.hint and "week 1, session 1" in finding.message
 
 
+def test_of_what_is_too_long_the_longest_on_the_card_is_named() -> None:
+    """Only a first cue is printed, so that a long second one is not to blame."""
+    long, longer = ("Very long advice that goes on. " * many for many in (60, 64))
+    items = [
+        item("one-leg", "Step-up", 3, 8, cues=("Tall", longer), cautions=(long, longer)),
+        item("one-leg", "Lunge", 3, 8, cues=(long,), cautions=(long, longer)),
+        item("calf", "Calf raise", 3, 8),
+    ]
+    with pytest.raises(UserError) as refused:
+        cards(with_session(items), LAYOUT, week=1)
+    assert "Lunge" in refused.value.findings[0].hint
+
+
 def test_a_long_cue_wraps_and_none_of_it_is_lost() -> None:
     words = [f"word{number}" for number in range(250)]
     items = [item("one-leg", "Step-up", 3, 8, cues=(" ".join(words),)), *[item("calf", "Calf raise", 3, 8)] * 3]
