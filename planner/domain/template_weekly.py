@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pydantic import Field
 
-from planner.domain.base import Count, Fraction, Model
+from planner.domain.base import Count, Fraction, Model, Seq
 from planner.domain.terms import Pattern
 
 
@@ -22,12 +22,12 @@ class TargetJumps(Model):
     standing: TargetJump = Field(description="For a target from a stand.")
     run_up: TargetJump = Field(description="For a target off a run-up.")
     other_jumps_standing: Count = Field(
-        default=0, description="Medium contacts that a week aims at beside it, where the target jump is a medium one."
+        default=0, description="Medium contacts that a week aims at as well, where the target jump is a medium one."
     )
     other_jumps_run_up: Count = Field(default=0, description="The same off a run-up.")
     least_with_pain: Count = Field(description="The fewest if the Achilles tendon or the knee hurts.")
     much_sport_contacts: Count = Field(description="A sport with this many contacts a week jumps by itself.")
-    least_with_much_sport: Count = Field(description="The fewest beside such a sport.")
+    least_with_much_sport: Count = Field(description="The fewest with such a sport.")
 
 
 class SprintWork(Model):
@@ -69,3 +69,13 @@ class WeeklySets(Model):
         default=0,
         description="How many of them come on top of the week's usual sets; the rest takes the place of like work.",
     )
+
+
+class WeeklySections(Model):
+    """The sections above, each for some rules; a file from before them asks nothing of the kind."""
+
+    weekly_sets: Seq[WeeklySets] = Field(default=(), description="Sets of some patterns that every load week holds.")
+    target_jumps: TargetJumps | None = Field(default=None, description="How much of the target jump a load week holds.")
+    sprint_work: SprintWork | None = Field(default=None, description="What kind of sprints later load phases hold.")
+    jump_progress: JumpProgress | None = Field(default=None, description="How jumps get harder from phase to phase.")
+    recovery: Recovery | None = Field(default=None, description="What follows hard days, pain and matches.")
