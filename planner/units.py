@@ -161,6 +161,12 @@ def format_length(length_m: float, unit: Literal["m", "cm", "in"] = "m", digits:
     return f"{_trim(length_m / UNITS['length'][unit], digits)} {unit}"
 
 
+def counted(number: float, noun: str) -> str:
+    """'1 day', '2 days'; for nouns that take an s."""
+    shown = number if isinstance(number, int) else f"{number:g}"
+    return f"{shown} {noun}{'' if number == 1 else 's'}"
+
+
 def _trim(value: float, digits: int) -> str:
     text = f"{value:.{digits}f}"
     text = text.rstrip("0").rstrip(".") if "." in text else text

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 from reportlab.pdfgen.canvas import Canvas
 
 from planner.cards import marks
@@ -18,24 +16,30 @@ _PADDING = 5.0
 _ROOM_FOR_MINUTES = 92.0  # points; a narrower cell has no minutes next to its date, since the cards print them
 
 
-def calendar_grids(block: Block, layout: CardLayout, width: float) -> list[CalendarGrid]:
-    """The weeks in grids of at most twelve, so that each fits a small page."""
-    weeks = block.weeks
-    return [
-        CalendarGrid(block, weeks[at : at + _MOST_WEEKS], layout, width) for at in range(0, len(weeks), _MOST_WEEKS)
-    ]
+def calendar_grids(block: Block, layout: CardLayout, width: float, most_height: float) -> list[CalendarGrid]:
+    """The weeks in grids of at most twelve, each no higher than ``most_height`` points if its weeks allow it."""
+    columns = max(len(week.sessions) for week in block.weeks)
+    cell = width * (1 - _WEEK_SHARE) / max(1, columns)
+    note = TextBlock(layout.overview.hard_mark, size=8.8, width=width)
+    grids: list[list[_Row]] = [[]]
+    for week in block.weeks:
+        row, last = _Row(block, week, layout, cell, width * _WEEK_SHARE), grids[-1]
+        if last and (len(last) == _MOST_WEEKS or _height([*last, row], note) > most_height):
+            grids.append([])
+        grids[-1].append(row)
+    return [CalendarGrid(rows, note, width) for rows in grids]
+
+
+def _height(rows: list[_Row], note: TextBlock) -> float:
+    return sum(row.height for row in rows) + note.height + 4
 
 
 class CalendarGrid:
     """Some weeks of the block, and what the bar next to a session means."""
 
-    def __init__(self, block: Block, weeks: Sequence[Week], layout: CardLayout, width: float) -> None:
-        self._layout, self._width = layout, width
-        columns = max(len(week.sessions) for week in block.weeks)
-        self._cell = width * (1 - _WEEK_SHARE) / max(1, columns)
-        self._rows = [_Row(block, week, layout, self._cell, width * _WEEK_SHARE) for week in weeks]
-        self._note = TextBlock(layout.overview.hard_mark, size=8.8, width=width)
-        self.height = sum(row.height for row in self._rows) + self._note.height + 4
+    def __init__(self, rows: list[_Row], note: TextBlock, width: float) -> None:
+        self._rows, self._note, self._width = rows, note, width
+        self.height = _height(rows, note)
 
     def draw(self, canvas: Canvas, x: float, top: float) -> None:
         phase = self._rows[0].week.phase

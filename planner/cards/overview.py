@@ -8,7 +8,7 @@ from planner.cards.flow import Page, flow, page_frame
 from planner.cards.gap_section import GapSection, QualitiesTable
 from planner.cards.marks import Drawable
 from planner.cards.overview_text import SectionHeading, closing_sections, title
-from planner.cards.paper import Paper
+from planner.cards.paper import Paper, Rectangle
 from planner.domain.block import Block
 from planner.domain.card_layout import CardLayout
 
@@ -20,7 +20,7 @@ def overview_pages(block: Block, layout: CardLayout, paper: Paper, *, edited: bo
     """
     frame = page_frame(paper, layout)
     orders = (
-        _groups(block, layout, frame.width, height, edited, early=early)
+        _groups(block, layout, frame, height, edited, early=early)
         for early in (False, True)
         for height in CHART_HEIGHTS
     )
@@ -28,11 +28,14 @@ def overview_pages(block: Block, layout: CardLayout, paper: Paper, *, edited: bo
 
 
 def _groups(
-    block: Block, layout: CardLayout, width: float, chart_height: float, edited: bool, *, early: bool
+    block: Block, layout: CardLayout, frame: Rectangle, chart_height: float, edited: bool, *, early: bool
 ) -> list[list[Drawable]]:
     """Groups of sections that stay together on a page, in order; ``early``: proof and cautions before the weeks."""
-    words = layout.overview
-    weeks: list[list[Drawable]] = [[piece] for piece in calendar_grids(block, layout, width)]
+    words, width = layout.overview, frame.width
+    calendar = SectionHeading(words.calendar, width)
+    weeks: list[list[Drawable]] = [
+        [grid] for grid in calendar_grids(block, layout, width, frame.height - calendar.height)
+    ]
     charts = chart_rows(block, layout, width, chart_height)
     gap: list[list[Drawable]] = [
         [title(block, layout, width)],
@@ -40,7 +43,7 @@ def _groups(
         [SectionHeading(words.qualities, width), QualitiesTable(block, layout, width)],
     ]
     plan: list[list[Drawable]] = [
-        [SectionHeading(words.calendar, width), *weeks[0]],
+        [calendar, *weeks[0]],
         *weeks[1:],
         [SectionHeading(words.dose, width, words.how_to_read), charts[0]],
         *([row] for row in charts[1:]),

@@ -154,13 +154,14 @@ def _added(file: AthleteFile, jumps: list[PlatformJump], said: dict[str, Any], m
     """The athlete's file with the test in it, not yet written. Raises UserError where it cannot be added."""
     from planner.domain.findings import Finding, UserError
     from planner.force_platform.athlete_entry import entry_of, other_body
+    from planner.units import counted
 
     believed = [jump for jump in jumps if jump.verdict.believed != "neither"]
     if not believed:
         message = "nothing is added: neither height of these jumps is believed"
         raise UserError([Finding(file.path, 0, 0, "nothing-believed", message, jumps[0].verdict.why)])
     if len(believed) < len(jumps):
-        note(f"{len(jumps) - len(believed)} of {len(jumps)} jumps are left out: neither of their heights is believed")
+        note(f"left out, since neither height is believed: {len(jumps) - len(believed)} of {len(jumps)} jumps")
     jumps = believed
     kinds = sorted({jump.kind for jump in jumps})
     if len(kinds) > 1:
@@ -177,7 +178,7 @@ def _added(file: AthleteFile, jumps: list[PlatformJump], said: dict[str, Any], m
     differs = other_body(jumps, file.athlete.body_mass, mass_differs_over)
     if differs is not None:
         show_findings([Finding(file.path, 0, 0, "body-mass-differs", *differs, level="warning")])
-    told = f"added to {file.path}: force-platform test of {day.isoformat()}, {len(jumps)} trials"
+    told = f"added to {file.path}: force-platform test of {day.isoformat()}, {counted(len(jumps), 'trial')}"
     return _Added(file.with_test(entry), told)
 
 

@@ -36,7 +36,7 @@ from planner.domain.template_limits import (
     TaperLimits,
 )
 from planner.domain.template_prices import ChangePrices, DeficitSets, NearPrices, PreferencePrices, Prices
-from planner.domain.template_weekly import BuildUp, JumpProgress, Recovery, SprintWork, TargetJumps, WeeklySets
+from planner.domain.template_weekly import WeeklySections
 from planner.domain.terms import Joint, Level, Part, Pattern, Quality, Role, Tier
 
 Reps = Annotated[int, Field(ge=1, le=40)]
@@ -279,7 +279,7 @@ class FileHead(Model):
     source: Source
 
 
-class LimitSections(FileHead):
+class LimitSections(WeeklySections, FileHead):
     """Limits that templates may share; a limits file holds them all."""
 
     required_patterns: dict[Role, Seq[Pattern]] = Field(description="Patterns that every week of a role must hold.")
@@ -307,13 +307,6 @@ class LimitSections(FileHead):
     maintenance_waves: Annotated[dict[str, str], Field(max_length=40)] = Field(
         default_factory=dict, description="The wave of a lift that is only kept, by the wave in whose place it comes."
     )
-    # A file from before these sections asks nothing of the kind.
-    weekly_sets: Seq[WeeklySets] = Field(default=(), description="Sets of some patterns that every load week holds.")
-    target_jumps: TargetJumps | None = Field(default=None, description="How much of the target jump a load week holds.")
-    sprint_work: SprintWork | None = Field(default=None, description="What kind of sprints later load phases hold.")
-    build_up: BuildUp | None = Field(default=None, description="How maximal jumps off the run-up are built up to.")
-    jump_progress: JumpProgress | None = Field(default=None, description="How jumps get harder from phase to phase.")
-    recovery: Recovery | None = Field(default=None, description="What follows hard days, pain and matches.")
     hard_day: HardDay = Field(description="What makes a day hard, and how far apart hard days are.")
     separations: SeparationDays = Field(description="Days kept between hard hamstring work and sprints.")
     pain: Seq[PainStep] = Field(min_length=1, description="What pain takes off, mildest first.")

@@ -23,12 +23,12 @@ class TargetJumps(Model):
     run_up: TargetJump = Field(description="For a target off a run-up.")
     more_later: Count = Field(default=0, description="How many more a week a later load phase holds than the first.")
     other_jumps_standing: Count = Field(
-        default=0, description="Medium contacts that a week aims at beside it, where the target jump is a medium one."
+        default=0, description="Medium contacts that a week aims at as well, where the target jump is a medium one."
     )
     other_jumps_run_up: Count = Field(default=0, description="The same off a run-up.")
     least_with_pain: Count = Field(description="The fewest if the Achilles tendon or the knee hurts.")
     much_sport_contacts: Count = Field(description="A sport with this many contacts a week jumps by itself.")
-    least_with_much_sport: Count = Field(description="The fewest beside such a sport.")
+    least_with_much_sport: Count = Field(description="The fewest with such a sport.")
 
 
 class SprintWork(Model):
@@ -91,3 +91,14 @@ class WeeklySets(Model):
         default=0,
         description="How many of them come on top of the week's usual sets; the rest takes the place of like work.",
     )
+
+
+class WeeklySections(Model):
+    """The sections above, each for some rules; a file from before them asks nothing of the kind."""
+
+    weekly_sets: Seq[WeeklySets] = Field(default=(), description="Sets of some patterns that every load week holds.")
+    target_jumps: TargetJumps | None = Field(default=None, description="How much of the target jump a load week holds.")
+    sprint_work: SprintWork | None = Field(default=None, description="What kind of sprints later load phases hold.")
+    build_up: BuildUp | None = Field(default=None, description="How maximal jumps off the run-up are built up to.")
+    jump_progress: JumpProgress | None = Field(default=None, description="How jumps get harder from phase to phase.")
+    recovery: Recovery | None = Field(default=None, description="What follows hard days, pain and matches.")

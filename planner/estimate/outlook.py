@@ -7,6 +7,7 @@ import math
 from planner.domain.gap_record import OutlookLine
 from planner.domain.test_kinds import OutlookRule
 from planner.estimate.words import Words
+from planner.units import counted
 
 
 def share_after(rule: OutlookRule, training_years: float | None) -> float:
@@ -40,7 +41,7 @@ def outlook_words(
     low, high = words.length(outlook.low_m).split()[0], words.length(outlook.high_m)
     a_block = f"A block has brought groups {low} to {high} at this height (published means)"
     if training_years is not None and rule.by_training_years:
-        years = f"{training_years:g} year{'' if training_years == 1 else 's'}"
+        years = counted(training_years, "year")
         left = f"{100 * share_after(rule, training_years):.0f} % of the published means"
         a_block = f"After {years} of training a block may bring {low} to {high} at this height ({left})"
     if wanted_m <= 0:

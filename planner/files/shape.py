@@ -18,6 +18,7 @@ from planner.files.document import Document
 from planner.files.suggest import nearest
 from planner.files.tree import ListNode, MappingNode, Node, Path, Scalar, child, find
 from planner.files.values import Data, iso_date, to_data
+from planner.units import counted
 
 M = TypeVar("M", bound=BaseModel)
 _MOST_FINDINGS = 100  # nobody reads more, and wording a hundred thousand would take minutes
@@ -100,7 +101,9 @@ def _findings(model: type[BaseModel], document: Document, details: list[Any], sk
             # Each branch of a union complains: the first complaint at a place is enough.
             found.setdefault((spot.path, "value"), finding)
     if len(details) > _MOST_FINDINGS:
-        rest = f"{len(details) - _MOST_FINDINGS} more findings in this file are not shown"
+        left = len(details) - _MOST_FINDINGS
+        more, verb = counted(left, "more finding"), "is" if left == 1 else "are"
+        rest = f"{more} in this file {verb} not shown"
         found[((), "rest")] = document.finding((), "more-findings", rest, "fix these first", level="note")
     return list(found.values())
 

@@ -22,6 +22,7 @@ from planner.force_platform.signal import Samples
 from planner.force_platform.standing_jump import standing_jump
 from planner.force_platform.stands import standing_of
 from planner.force_platform.weighing import own_stand
+from planner.units import counted
 
 
 def analyse(record: ForceRecord, rule: PlatformRule, options: Options, notes: Notebook) -> list[PlatformJump]:
@@ -124,7 +125,7 @@ def _clean(record: ForceRecord, rule: PlatformRule, notes: Notebook) -> tuple[Sa
     missing = ~np.isfinite(force)
     if len(force) < 20 or missing.mean() > rule.missing_over:
         share = 100 * float(missing.mean()) if len(force) else 100.0
-        message = f"the record has {len(force)} samples, {share:.0f} % of them missing"
+        message = f"the record has {counted(len(force), 'sample')}, {share:.0f} % of them missing"
         _refuse(notes, "missing-samples", message, "export the whole record anew")
     if missing.any():
         places = np.arange(len(force))
@@ -143,7 +144,7 @@ def _choose(
         _refuse(notes, "no-flight", *_no_flight(found, record, rule, options))
     if options.number is not None:
         if not 1 <= options.number <= len(wanted):
-            _refuse(notes, "no-such-jump", f"the record has {len(wanted)} jumps, not {options.number}")
+            _refuse(notes, "no-such-jump", f"the record has {counted(len(wanted), 'jump')}, not {options.number}")
         return [(options.number, wanted[options.number - 1])]
     if len(wanted) > 1 and not options.take_all:
         message = f"{len(wanted)} jumps in this record, with take-offs at {_take_offs(wanted, record)}"

@@ -17,6 +17,7 @@ from planner.force_platform.platform_jump import SideLoad
 from planner.force_platform.signal import Samples, runs
 from planner.force_platform.verdict import Verdict
 from planner.force_platform.weighing import Weighing
+from planner.units import counted
 
 
 def check_rate(rate_Hz: float, rule: PlatformRule, notes: Notebook) -> None:
@@ -45,11 +46,15 @@ def missing_samples(missing: np.ndarray, rate_Hz: float, start: int, end: int, n
         notes.add(
             "error",
             "missing-samples",
-            f"{inside} samples are missing within the jump, the first at {first / rate_Hz:.3f} s",
+            f"{_are_missing(inside)} within the jump, the first at {first / rate_Hz:.3f} s",
             hint="export the record anew, or jump again",
         )
     if outside:
-        notes.add("warning", "missing-samples", f"{outside} samples are missing outside the jump", hint="not used")
+        notes.add("warning", "missing-samples", f"{_are_missing(outside)} outside the jump", hint="not used")
+
+
+def _are_missing(samples: int) -> str:
+    return f"{counted(samples, 'sample')} {'is' if samples == 1 else 'are'} missing"
 
 
 def clipping(case: Case, weight_N: float, push: tuple[int, int], notes: Notebook) -> None:
@@ -65,7 +70,7 @@ def clipping(case: Case, weight_N: float, push: tuple[int, int], notes: Notebook
         notes.add(
             "error" if in_push else "warning",
             "clipped",
-            f"force is cut off at {highest:,.0f} N for {b - a} samples {where} ({a / rate_Hz:.3f} s)",
+            f"force is cut off at {highest:,.0f} N for {counted(b - a, 'sample')} {where} ({a / rate_Hz:.3f} s)",
             hint="set the platform's range higher and jump again",
         )
 

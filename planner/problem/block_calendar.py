@@ -75,6 +75,20 @@ class BlockCalendar:
         """0 for a week of the first load phase, 1 for the second, and so on; pieces of a phase count as one."""
         return list(dict.fromkeys(phase.name for phase in self.load_phases)).index(self.phase_name(week))
 
+    @cached_property
+    def load_weeks(self) -> list[int]:
+        return [week for week in self.weeks if self.role(week) in LOAD_ROLES]
+
+    @cached_property
+    def full_load_weeks(self) -> list[int]:
+        """The load weeks that lose no training day."""
+        return [week for week in self.load_weeks if not self.lost_days(week)]
+
+    @property
+    def later_full_load_weeks(self) -> list[int]:
+        """Those after the first load phase."""
+        return [week for week in self.full_load_weeks if self.load_phase_number(week)]
+
     @property
     def routines(self) -> list[tuple[int, ...]]:
         """The weekly routines of the block in order."""
@@ -91,8 +105,7 @@ class BlockCalendar:
 
     def last_load_week_before(self, week: int) -> int | None:
         """The last load week before this one that lost no day."""
-        earlier = [w for w in range(1, week) if self.role(w) in LOAD_ROLES and not self.lost_days(w)]
-        return earlier[-1] if earlier else None
+        return max((one for one in self.full_load_weeks if one < week), default=None)
 
     def compared(self, roles: Collection[Role]) -> Iterator[tuple[int, int]]:
         """Each week of these roles with the last load week before it, where there is one."""

@@ -9,7 +9,6 @@ from planner.domain.athlete import Equipment
 from planner.domain.block import HALF_IN_EACH_HAND
 from planner.domain.movement import Movement
 from planner.domain.template_limits import Progress
-from planner.domain.terms import LOAD_ROLES
 from planner.estimate.strength import OutOfRange, percent_of_max, reps_to_failure
 from planner.problem.model import Dosage, Problem
 from planner.problem.progress import gains, last_load_week, planned_kg
@@ -99,7 +98,7 @@ def _most_kg(lift: Lift, week: int) -> float:
 
     Where the body is lifted too, a gain of the maximum would be a leap of the load; reps rise instead.
     """
-    first = next(one for one in lift.problem.weeks if lift.problem.role(one) in LOAD_ROLES)
+    first = lift.problem.load_weeks[0]
     began_kg = None if week == first else _in_week(lift.problem, lift.movement, first).load_kg
     most_kg = None if began_kg is None else lift.nearest_kg(planned_kg(lift.problem, began_kg, week))
     return math.inf if most_kg is None else most_kg

@@ -62,12 +62,11 @@ def planned_kg(problem: Problem, best_kg: float, week: int) -> float:
     limits = problem.template.progress
     if limits is None or not gains(problem):
         return best_kg
-    first = next(one for one in problem.weeks if problem.role(one) in LOAD_ROLES)
-    return best_kg * (1 + max(0, week - first) * limits.novice_gain_percent_a_week / 100)
+    return best_kg * (1 + max(0, week - problem.load_weeks[0]) * limits.novice_gain_percent_a_week / 100)
 
 
 def last_load_week(problem: Problem, week: int) -> int | None:
     """The load week that an easy week or the taper comes after; None in a load week, and before the first."""
-    if problem.role(week) in LOAD_ROLES:
+    if week in problem.load_weeks:
         return None
-    return max((one for one in problem.weeks if one < week and problem.role(one) in LOAD_ROLES), default=None)
+    return max((one for one in problem.load_weeks if one < week), default=None)

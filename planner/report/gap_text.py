@@ -17,7 +17,7 @@ from planner.report.gap_chain import chain
 from planner.report.gap_detail import detail
 from planner.report.gap_tests import every_test, figure
 from planner.report.terminal import table, wrap
-from planner.units import POUND_FORCE_N, UNITS
+from planner.units import POUND_FORCE_N, UNITS, counted
 
 
 def gap_json(gap: Gap) -> dict[str, Any]:
@@ -173,19 +173,19 @@ def _why_useful(result: GapResult) -> str:
     weights = {quality: benchmark.usual_sets for quality, benchmark in benchmarks.qualities.items()}
     verdict = most_useful_tests(result.qualities, weights)[0]
     known = f"so far tested with a confidence of {verdict.confidence:.2f}" if verdict.tested else "untested"
-    sets = f"about {weights[verdict.quality]:g} sets of a usual week"
+    sets = f"about {counted(weights[verdict.quality], 'set')} of a usual week"
     return f"It tests {QUALITY_NAMES[verdict.quality]}: {sets}, {known}."
 
 
 def _retest(result: GapResult, athlete: Athlete) -> str:
     words, retest = words_of(athlete), result.retest
     ways = [
-        f"{_count(way.days, 'day')} of {_count(way.jumps, 'jump')} see {words.length(way.detectable_m)}"
+        f"{counted(way.days, 'day')} of {counted(way.jumps, 'jump')} see {words.length(way.detectable_m)}"
         if way.days > 1
-        else f"one day of {_count(way.jumps, 'jump')} sees {words.length(way.detectable_m)}"
+        else f"one day of {counted(way.jumps, 'jump')} sees {words.length(way.detectable_m)}"
         for way in retest.ways
     ]
-    as_now = f"{_count(len(result.jumps.days), 'day')}, {_count(result.jumps.trials, 'jump')}"
+    as_now = f"{counted(len(result.jumps.days), 'day')}, {counted(result.jumps.trials, 'jump')}"
     return (
         f"Retest by the same method, as often as now ({as_now}): a change under "
         f"{words.length(retest.minimal_detectable_change_m)} is noise; "
@@ -202,7 +202,3 @@ def _weaker_sides(result: GapResult) -> list[str]:
         for one in result.gap.sides
         if one.weaker is not None and not one.superseded
     ]
-
-
-def _count(number: int, noun: str) -> str:
-    return f"{number} {noun}{'' if number == 1 else 's'}"

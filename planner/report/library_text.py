@@ -10,7 +10,7 @@ from planner.domain.movement_library import Library
 from planner.domain.template import SchemeWeek, Template
 from planner.domain.terms import JOINTS, QUALITIES
 from planner.files.sense.reach import Use, use_by
-from planner.units import format_length
+from planner.units import counted, format_length
 
 WIDTH = 24  # columns of a field's name
 MOST_SESSIONS = 4  # named for each template; the rest are counted
@@ -29,7 +29,8 @@ def list_text(movements: Sequence[Movement], library: Library) -> str:
             lines += ["", family] if lines else [family]
         lines.append(f"  {m.id:<{widest}}  {m.level:<12}  {m.kind:<6}  {_legs(m):<12}  {_best(m)}".rstrip())
     count, all_of_them = len(movements), len(library)
-    total = f"{count} movements" if count == all_of_them else f"{count} of {all_of_them} movements"
+    whole = counted(all_of_them, "movement")
+    total = whole if count == all_of_them else f"{count} of {whole}"
     return "\n".join([*lines, "", total]) + "\n"
 
 
@@ -133,7 +134,7 @@ def _use(movement: Movement, template: Template) -> str:
     if len(use.weeks) > 1:
         wave += f" to {_week(last)} in week {use.weeks[-1]}"
     named = ", ".join(use.shapes[:MOST_SESSIONS])
-    more = f" and {len(use.shapes) - MOST_SESSIONS} more sessions" if len(use.shapes) > MOST_SESSIONS else ""
+    more = f" and {counted(len(use.shapes) - MOST_SESSIONS, 'more session')}" if len(use.shapes) > MOST_SESSIONS else ""
     return f"{wave}; for {', '.join(use.levels)}; in {named}{more}"
 
 

@@ -11,6 +11,7 @@ from planner.estimate.trials import middle
 from planner.estimate.uncertainty import Estimate
 from planner.force_platform.platform_jump import Dependence, PlatformJump, SideLoad
 from planner.report.terminal import table, wrap
+from planner.units import counted
 
 KIND_NAMES = {"countermovement": "countermovement jump", "squat": "squat jump", "drop": "drop jump"}
 SHARE_DIGITS = 1
@@ -215,7 +216,7 @@ def trials_text(jumps: Sequence[PlatformJump], benchmarks: Benchmarks) -> str:
     heights, method = (impulses, "impulse") if by_impulse else (flights, "flight time")
     each = ", ".join(f"{100 * one.value:.1f}" for one in heights)
     lines = [
-        f"{len(heights)} jumps by {method}: {each} cm; all of them count: "
+        f"{counted(len(heights), 'jump')} by {method}: {each} cm; all of them count: "
         f"{100 * middle([one.value for one in heights]):.1f} cm."
     ]
     shares = [jump.sides[0].share_of_push for jump in jumps if jump.sides]

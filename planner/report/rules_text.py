@@ -8,6 +8,7 @@ from typing import Any
 from planner.domain.template import Template
 from planner.report.terminal import wrap
 from planner.rules.rule import Rule
+from planner.units import counted
 
 
 def rules_text(rules: Sequence[Rule], template: Template) -> str:
@@ -48,5 +49,5 @@ def rule_json(rule: Rule, template: Template) -> dict[str, Any]:
 
 def _price(price: dict[str, int]) -> str:
     """The price of a miss, as a clause with its semicolon: '; one contact missed costs 1 point'."""
-    costs = [f"one {unit} missed costs {points} point{'' if points == 1 else 's'}" for unit, points in price.items()]
+    costs = [f"one {unit} missed costs {counted(points, 'point')}" for unit, points in price.items()]
     return f"; {', '.join(costs)}" if costs else ""

@@ -81,11 +81,11 @@ def _state(deficit: float) -> str:
 
 
 def _share(factor: float, template_sets: float | None) -> str:
-    work = "the template's share" if template_sets is None else f"the template's {template_sets:g} sets"
-    stays = "stays" if template_sets is None else "stay"
+    work = "the template's share" if template_sets is None else f"the template's {counted(template_sets, 'set')}"
+    one = template_sets is None or template_sets == 1
     if round(factor, 2) == 1:
-        return f"{work} {stays}"
-    return f"{work} {'is' if template_sets is None else 'are'} multiplied by {factor:.2f}"
+        return f"{work} {'stays' if one else 'stay'}"
+    return f"{work} {'is' if one else 'are'} multiplied by {factor:.2f}"
 
 
 def _chain_lines(data: Data, *, with_gap: bool = True) -> list[str]:
@@ -149,8 +149,8 @@ def _alternative(found: Data | None, none: str) -> str:
     if found is None:
         return none
     points = found["points_more"]
-    liking = f"{points} points worse" if points > 0 else "just as good" if points == 0 else None
-    liking = liking or f"{-points} points better by itself, but not in the block as a whole,"
+    liking = f"{counted(points, 'point')} worse" if points > 0 else "just as good" if points == 0 else None
+    liking = liking or f"{counted(-points, 'point')} better by itself, but not in the block as a whole,"
     return f"{found['name']}, {liking} by the template's preferences; {_cost(found)}"
 
 

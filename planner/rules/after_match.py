@@ -6,6 +6,7 @@ import datetime
 from collections.abc import Iterator
 
 from planner.problem.model import Problem
+from planner.rules.figure_words import counted
 from planner.rules.rule import Address, Breach, Plan, Row, Rule
 
 ONE_DAY = datetime.timedelta(days=1)
@@ -39,7 +40,8 @@ class AfterMatch(Rule):
                 continue
             for item in session.items:
                 if item.works and not item.is_test and item.item.tier == "high":
-                    sentence = f"{session.where} has {item.item.contacts} contacts of {item.name} the day after a match"
+                    contacts = counted(item.item.contacts, "contact")
+                    sentence = f"{session.where} has {contacts} of {item.name} the day after a match"
                     yield self.breach(session.at_item(item), sentence, item.item.contacts)
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from planner.domain.terms import LEGS, LIFT_QUALITIES, TIERS
+from planner.rules.figure_words import counted
 from planner.rules.joint_stress import sport_points
 from planner.rules.rule import Address, Breach, CountedItem, CountedSession, CountedWeek, Plan
 from planner.rules.session_minutes import counted_minutes
@@ -21,8 +22,8 @@ def inconsistencies(plan: Plan) -> Iterator[Breach]:
                 yield from _contacts(session, item)
             yield from _minutes(plan, session)
             if session.session.hard_day != (session.is_hard(plan.problem) and not session.is_test):
-                said, counted = ("hard", "it is not") if session.session.hard_day else ("not hard", "it is")
-                yield _off(session.at, f"{session.where} is marked {said}; by its items {counted}")
+                said, found = ("hard", "it is not") if session.session.hard_day else ("not hard", "it is")
+                yield _off(session.at, f"{session.where} is marked {said}; by its items {found}")
         yield from _totals(week)
         yield from _stress(plan, week)
 
@@ -33,7 +34,7 @@ def _contacts(session: CountedSession, item: CountedItem) -> Iterator[Breach]:
     expected = item.item.sets * (item.item.reps or 0) * per_rep
     at, says = session.at_item(item), f"{item.name} in {session.where} says"
     if item.item.contacts != expected:
-        yield _off(at, f"{says} {item.item.contacts} contacts; its sets and reps make {expected}")
+        yield _off(at, f"{says} {counted(item.item.contacts, 'contact')}; its sets and reps make {expected}")
     if jump is not None and item.item.contacts and item.item.tier != jump.tier:
         yield _off(at, f"{says} tier {item.item.tier}; the library says {jump.tier}")
 
@@ -47,15 +48,15 @@ def _minutes(plan: Plan, session: CountedSession) -> Iterator[Breach]:
 def _totals(week: CountedWeek) -> Iterator[Breach]:
     totals, says = week.week.totals, f"week {week.number} says"
     for quality in LIFT_QUALITIES:
-        said, counted = totals.working_sets.get(quality, 0.0), week.quality_sets(quality)
-        if abs(said - counted) > 1e-6:
-            yield _off(week.at, f"{says} {said:g} {quality} sets; its items make {counted:g}")
+        said, found = totals.working_sets.get(quality, 0.0), week.quality_sets(quality)
+        if abs(said - found) > 1e-6:
+            yield _off(week.at, f"{says} {counted(said, f'{quality} set')}; its items make {found:g}")
     for tier in TIERS:
-        said, counted = totals.contacts.get(tier, 0), week.tier_contacts(tier)
-        if said != counted:
-            yield _off(week.at, f"{says} {said:g} {tier} contacts; its items make {counted:g}")
+        said, found = totals.contacts.get(tier, 0), week.tier_contacts(tier)
+        if said != found:
+            yield _off(week.at, f"{says} {counted(said, f'{tier} contact')}; its items make {found:g}")
     if totals.sprint_efforts != week.sprint_efforts:
-        yield _off(week.at, f"{says} {totals.sprint_efforts} sprints; its items make {week.sprint_efforts}")
+        yield _off(week.at, f"{says} {counted(totals.sprint_efforts, 'sprint')}; its items make {week.sprint_efforts}")
     if abs(totals.sprint_m - week.sprint_m) > PRINTED_TO_m:
         yield _off(week.at, f"{says} {totals.sprint_m:g} m of sprints; its items make {week.sprint_m:g}")
 

@@ -8,7 +8,7 @@ from planner.domain.template import Template
 from planner.problem.model import Problem
 from planner.problem.training_days import Phase
 from planner.problem.variable import in_key
-from planner.rules.figure_words import between, listed
+from planner.rules.figure_words import between, counted, listed
 from planner.rules.rule import Address, Breach, Plan, Row, Rule, Term
 
 
@@ -77,8 +77,8 @@ class Continuity(Rule):
                 done = by_week.get(number, 0)
                 barred = _is_barred(plan, number, day, movement)
                 if done > most or (done < least and not barred):
-                    sentence = f"week {number}: {names[movement]} has {done} sets; its wave has {least} to {most} in "
-                    sentence += f"every week of the phase '{phase.name}'"
+                    sentence = f"week {number}: {names[movement]} has {counted(done, 'set')}; its wave has {least} to "
+                    sentence += f"{most} in every week of the phase '{phase.name}'"
                     yield self.breach(Address(week=number, movement=movement), sentence, max(least - done, done - most))
 
 

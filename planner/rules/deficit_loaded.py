@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from planner.domain.movement import Movement
 from planner.domain.template import Template
-from planner.domain.terms import LOAD_ROLES, Quality
+from planner.domain.terms import Quality
 from planner.problem.loads import prescribe
 from planner.problem.model import Entry, Problem
 from planner.rules.rule import Address, Breach, CountedItem, Plan, Row, Rule, Term
@@ -41,8 +41,8 @@ class DeficitLoaded(Rule):
         if limits is None:
             return
         allowed = TWELFTHS // limits.unloaded_one_in
-        for week in problem.weeks:
-            for quality in _short(problem) if problem.role(week) in LOAD_ROLES else ():
+        for week in problem.load_weeks:
+            for quality in _short(problem):
                 terms: list[Term] = [
                     (-allowed if _is_loaded(problem, entry) else TWELFTHS - allowed, entry.key)
                     for entry in problem.week_entries(week)

@@ -7,6 +7,7 @@ from typing import TypeVar
 
 from planner.domain.template import LevelPlan, PainStep, Template, WeekBudget
 from planner.domain.terms import LEVELS, LOAD_ROLES, ROLES, Role
+from planner.units import counted as counted
 
 V = TypeVar("V")
 
@@ -14,11 +15,6 @@ V = TypeVar("V")
 def percent(share: float) -> str:
     """0.41 -> '41 %'."""
     return f"{100 * share:g} %"
-
-
-def counted(number: float, noun: str) -> str:
-    """'1 day', '2 days'; for nouns that take an s."""
-    return f"{number:g} {noun}{'' if number == 1 else 's'}"
 
 
 def between(least: float, most: float) -> str:

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from planner.domain.terms import LOAD_ROLES
 from planner.problem.model import Problem
 from planner.rules.build_up_jumps import builds_up
+from planner.rules.figure_words import counted
 from planner.rules.rule import Address, Breach, Plan, Row, Rule, Term
 
 
@@ -51,7 +51,8 @@ class JumpsInTaper(Rule):
                 before_that = was.get(movement, 0)
                 if contacts > before_that and not _is_free(plan.problem, movement):
                     name = plan.problem.library[movement].name
-                    sentence = f"week {week.number}: {contacts} contacts of {name}, {before_that} the week before"
+                    sentence = f"week {week.number}: {counted(contacts, 'contact')} of {name}, "
+                    sentence += f"{before_that} the week before"
                     at = Address(week=week.number, movement=movement)
                     yield self.breach(at, sentence, contacts - before_that)
 
@@ -62,6 +63,4 @@ def _is_free(problem: Problem, movement: str) -> bool:
 
 def _load_week_before(problem: Problem, week: int) -> int | None:
     """The load week right before a taper week; None for any other week, or if that one lost a day."""
-    if problem.role(week) != "taper" or week == 1 or problem.role(week - 1) not in LOAD_ROLES:
-        return None
-    return None if problem.lost_days(week - 1) else week - 1
+    return week - 1 if problem.role(week) == "taper" and week - 1 in problem.full_load_weeks else None

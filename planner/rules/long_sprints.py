@@ -6,7 +6,6 @@ from collections.abc import Iterator
 
 from planner.domain.movement import Movement
 from planner.domain.template import Template
-from planner.domain.terms import LOAD_ROLES
 from planner.problem.model import Problem
 from planner.problem.per_set import sprints
 from planner.rules.figure_words import counted, percent
@@ -77,5 +76,4 @@ def _weeks(problem: Problem) -> list[int]:
     """Load weeks after the first load phase that lose no day; none if no long sprint is open to the athlete."""
     if not any(_is_long(problem, m) and is_open(problem, m) for m in problem.library):
         return []
-    load = [w for w in problem.weeks if problem.role(w) in LOAD_ROLES and not problem.lost_days(w)]
-    return [week for week in load if problem.load_phase_number(week)]
+    return problem.later_full_load_weeks

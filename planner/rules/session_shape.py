@@ -11,7 +11,7 @@ from planner.problem.model import Problem
 from planner.problem.per_set import contacts
 from planner.problem.training_days import Phase
 from planner.problem.variable import Variable, in_key, takes_key
-from planner.rules.figure_words import between, listed
+from planner.rules.figure_words import between, counted, listed
 from planner.rules.rule import NOWHERE, Address, Breach, CountedSession, CountedWeek, Plan, Row, Rule, Term
 
 # More movements and landings than any session could hold: the slack of a shape that a day does not take.
@@ -121,7 +121,8 @@ class SessionShape(Rule):
             wanted = sum(1 for s in plan.problem.shapes if s.id == shape)
             days = sum(1 for focus in taken.values() if focus == shape)
             if days != wanted:
-                sentence = f"the shape '{shape}' is on {days} days of the week; the template gives it {wanted}"
+                found = counted(days, "day")
+                sentence = f"the shape '{shape}' is on {found} of the week; the template gives it {wanted}"
                 yield self.breach(NOWHERE, sentence, abs(days - wanted))
 
     def _audit_test_week(self, plan: Plan) -> Iterator[Breach]:
@@ -162,7 +163,8 @@ class SessionShape(Rule):
         self, session: CountedSession, shape: Shape, what: str, count: int, least: int, most: int
     ) -> Iterator[Breach]:
         if not least <= count <= most:
-            sentence = f"{session.where} has {count} movements {what}; '{shape.name}' takes {least} to {most}"
+            found = counted(count, "movement")
+            sentence = f"{session.where} has {found} {what}; '{shape.name}' takes {least} to {most}"
             yield self.breach(session.at, sentence, max(least - count, count - most))
 
 

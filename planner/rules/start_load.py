@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator
 
 from planner.domain.template import Template
-from planner.domain.terms import LEVELS, LOAD_ROLES
+from planner.domain.terms import LEVELS
 from planner.problem.model import Problem
 from planner.problem.week_bands import all_sets
 from planner.rules.currencies import CONTACTS, HIGH_TIER, SETS, SPRINTS, Currency
@@ -60,4 +60,4 @@ def _limits(problem: Problem) -> list[tuple[Currency, int]]:
 
 def _first_weeks(problem: Problem) -> list[int]:
     """Load weeks before which no load week kept all its days: the first, and the next if the first lost days."""
-    return [w for w in problem.weeks if problem.role(w) in LOAD_ROLES and problem.last_load_week_before(w) is None]
+    return [week for week in problem.load_weeks if problem.last_load_week_before(week) is None]

@@ -50,8 +50,8 @@ class SteadyProgress(Rule):
                 earlier, before = last.get(key, (number, item.item.sets))
                 most = rise.more_sets if item.working_sets else rise.more_efforts
                 if not 0 <= item.item.sets - before <= most:
-                    sentence = f"{item.name} goes from {before} sets in week {earlier} to {item.item.sets} in week "
-                    sentence += f"{number}; sets hold or rise by at most {most} within a phase"
+                    sentence = f"{item.name} goes from {counted(before, 'set')} in week {earlier} to "
+                    sentence += f"{item.item.sets} in week {number}; sets hold or rise by at most {most} within a phase"
                     yield self.breach(session.at_item(item), sentence, 1)
                 last[key] = (number, item.item.sets)
 

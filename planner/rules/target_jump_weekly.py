@@ -6,7 +6,6 @@ from collections.abc import Iterator
 
 from planner.domain.movement import Movement
 from planner.domain.template import Template
-from planner.domain.terms import LOAD_ROLES
 from planner.problem.model import Problem
 from planner.rules.figure_words import counted
 from planner.rules.open_movements import is_open
@@ -87,9 +86,8 @@ def _asked(problem: Problem) -> dict[int, int]:
         most = asked.least_with_pain
     sport = problem.sport_contacts()
     found = {}
-    for week in problem.weeks:
-        if problem.role(week) in LOAD_ROLES and not problem.lost_days(week):
-            least = one.later_least if problem.load_phase_number(week) else one.least
-            with_sport = asked.least_with_much_sport if sport[week] >= asked.much_sport_contacts else most
-            found[week] = min(least, most, with_sport)
+    for week in problem.full_load_weeks:
+        least = one.later_least if problem.load_phase_number(week) else one.least
+        with_sport = asked.least_with_much_sport if sport[week] >= asked.much_sport_contacts else most
+        found[week] = min(least, most, with_sport)
     return found

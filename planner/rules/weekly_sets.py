@@ -6,7 +6,6 @@ from collections.abc import Iterator
 
 from planner.domain.template import Template
 from planner.domain.template_weekly import WeeklySets as Wanted
-from planner.domain.terms import LOAD_ROLES
 from planner.problem.model import Problem
 from planner.rules.figure_words import counted, listed
 from planner.rules.open_movements import is_open
@@ -39,21 +38,19 @@ class WeeklySets(Rule):
     def rows(self, problem: Problem) -> Iterator[Row]:
         price = QUARTERS * problem.template.prices.quarter_set
         for one in _asked(problem):
-            for week in problem.weeks:
-                if not _exempt(problem, week):
-                    terms = [(1, e.key) for e in problem.week_entries(week) if _counts(e.movement.patterns, one)]
-                    yield self.row(Address(week=week, of=one.pattern), terms, low=one.sets, price=price)
+            for week in problem.full_load_weeks:
+                terms = [(1, e.key) for e in problem.week_entries(week) if _counts(e.movement.patterns, one)]
+                yield self.row(Address(week=week, of=one.pattern), terms, low=one.sets, price=price)
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
         for one in _asked(plan.problem):
-            for week in plan.weeks:
-                if _exempt(plan.problem, week.number):
-                    continue
-                done = sum(item.item.sets for item in week.items if _counts(item.movement.patterns, one))
+            for week in plan.problem.full_load_weeks:
+                items = plan.week(week).items
+                done = sum(item.item.sets for item in items if _counts(item.movement.patterns, one))
                 if done < one.sets:
                     what = one.pattern.replace("-", " ")
-                    sentence = f"week {week.number}: {counted(done, 'set')} of {what}; at least {one.sets} belong there"
-                    yield self.breach(Address(week=week.number, of=one.pattern), sentence, one.sets - done)
+                    sentence = f"week {week}: {counted(done, 'set')} of {what}; at least {one.sets} belong there"
+                    yield self.breach(Address(week=week, of=one.pattern), sentence, one.sets - done)
 
 
 def _asked(problem: Problem) -> list[Wanted]:
@@ -67,7 +64,3 @@ def _asked(problem: Problem) -> list[Wanted]:
 
 def _counts(patterns: tuple[str, ...], one: Wanted) -> bool:
     return one.pattern in patterns
-
-
-def _exempt(problem: Problem, week: int) -> bool:
-    return problem.role(week) not in LOAD_ROLES or problem.lost_days(week)

@@ -9,7 +9,7 @@ from planner.domain.athlete import Athlete, Preferences
 from planner.domain.block import TestLine
 from planner.domain.movement_library import Library
 from planner.domain.terms import Leg
-from planner.units import format_length, format_mass
+from planner.units import counted, format_length, format_mass
 
 Said = tuple[Leg | None, int, str]  # a leg, how many trials it had, what came of them
 
@@ -108,9 +108,11 @@ def _in_words(test: measure.Test, units: Preferences) -> str:
         case measure.ContactMatTest() | measure.ForcePlatformTest():
             flights = [trial.flight for trial in test.trials if trial.flight is not None]
             all_known = len(flights) == len(test.trials)
-            return f"{_seconds(flights)} in flight" if all_known else f"{len(test.trials)} jumps on a platform"
+            return (
+                f"{_seconds(flights)} in flight" if all_known else f"{counted(len(test.trials), 'jump')} on a platform"
+            )
         case measure.VideoFramesTest():
-            return f"{len(test.trials)} jumps filmed"
+            return f"{counted(len(test.trials), 'jump')} filmed"
         case measure.SprintSplitsTest():
             return f"{min(trial[-1] for trial in test.trials):.2f} s over {format_length(test.distances[-1])}"
         case (

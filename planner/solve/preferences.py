@@ -10,7 +10,7 @@ from itertools import pairwise
 
 from planner.domain.address import Address
 from planner.domain.movement import Movement
-from planner.domain.terms import LEVELS, LOAD_ROLES
+from planner.domain.terms import LEVELS
 from planner.problem.loads import own_maximum_kg
 from planner.problem.model import STRESS_UNITS_PER_POINT, Problem
 from planner.problem.variable import Variable, in_key, takes_key
@@ -108,8 +108,7 @@ def repeat_points(problem: Problem, chosen: Collection[Variable], movement: Move
 
 def _neighbours(problem: Problem) -> list[tuple[str, str]]:
     """Successive load phases; pieces of one phase do not count as a change."""
-    load = [p for p in problem.phases if any(role in LOAD_ROLES for role in p.roles)]
-    return [(one.id, next_one.id) for one, next_one in pairwise(load) if one.name != next_one.name]
+    return [(one.id, next_one.id) for one, next_one in pairwise(problem.load_phases) if one.name != next_one.name]
 
 
 def stress_points(problem: Problem) -> list[Term]:

@@ -1,25 +1,36 @@
-"""Rows and audit of a rule share no arithmetic: all that they do share is listed, by its kind."""
+"""Rows and audit of a rule share no arithmetic: what they do share is listed with its cases, by its kind.
+
+Neither would find wrong what both use, so it is a limit that both are held to, a definition of what a movement, a gym,
+a joint or an athlete is, or a date: never a sum. It has tests of its own.
+"""
 
 from __future__ import annotations
 
-from pathlib import Path
-
-from ruamel.yaml import YAML
+import pytest
 
 from planner.rules.registry import all_rules
+from planner.rules.rule import Rule
 from tests.architecture.sharing import shared
+from tests.rules.cases import shares
 
-LISTED = YAML(typ="safe").load((Path(__file__).parent / "shared_by_rows_and_audits.yaml").read_text("utf-8"))
+KINDS = {"limits", "definitions", "dates"}
 CHOICES = "Problem.choices"  # the order of variables: an audit uses it only to lay out rows
 
 
-def test_what_rows_and_audits_share_is_what_is_listed() -> None:
-    listed = {name: set(rules) for kind in LISTED.values() for name, rules in kind.items()}
+@pytest.mark.parametrize("rule", all_rules(), ids=lambda rule: rule.id)
+def test_what_rows_and_audit_share_is_what_is_listed(rule: Rule) -> None:
+    listed = [name for names in shares(rule.id).values() for name in names]
+    assert sorted(shared(rule) - {CHOICES}) == sorted(listed)
+
+
+def test_what_is_shared_is_of_one_kind_for_all_rules() -> None:
     found: dict[str, set[str]] = {}
     for rule in all_rules():
-        for name in shared(rule) - {CHOICES}:
-            found.setdefault(name, set()).add(rule.id)
-    assert found == listed
+        for kind, names in shares(rule.id).items():
+            assert kind in KINDS, f"{rule.id}: {kind}"
+            for name in names:
+                found.setdefault(name, set()).add(kind)
+    assert {name: kinds for name, kinds in found.items() if len(kinds) > 1} == {}
 
 
 def test_no_coefficient_of_the_solver_is_used_by_an_audit() -> None:

@@ -6,6 +6,7 @@ import pytest
 
 from planner.domain.block import Proof
 
+from . import invented_block
 from .invented_block import block, gap, layout
 from .reading import cards
 
@@ -138,3 +139,15 @@ def test_the_overview_of_eight_weeks_takes_two_pages_however_much_was_tested(row
 )
 def test_blocks_of_other_lengths(weeks: int, paper: str) -> None:
     assert f"{weeks} weeks from 2026-01-05" in overview(paper, weeks=weeks)
+
+
+def test_weeks_of_many_sessions_with_long_names_go_on_in_the_next_grid() -> None:
+    """Twelve such weeks are higher than a half-letter page."""
+    names = {"title": "Speed, then the most intense jumps on fresh legs"}
+    weeks = tuple(
+        invented_block.week(w, [invented_block.session(w, number, [], **names) for number in range(1, 6)])
+        for w in range(1, 14)
+    )
+    pages = cards(block().model_copy(update={"weeks": weeks}), LAYOUT, "half-letter", sheets=("overview",)).pages
+    told = [line for page in pages for line in page]
+    assert [number for number in range(1, 14) if f"Week {number}" in told] == list(range(1, 14))

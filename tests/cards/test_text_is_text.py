@@ -95,7 +95,9 @@ def test_what_cannot_be_drawn_is_refused_before_drawing(character: str) -> None:
     assert finding.message.startswith("athlete name: the card font has no glyph for ")
     assert f"U+{ord(character):04X}" in finding.message
     shown = f"'{character}' (U+" in finding.message
-    assert shown is (character in "日\u0639\u05d0😀"), "what prints nothing, or joins what is before it, is named and not shown"
+    assert shown is (character in "日\u0639\u05d0😀"), (
+        "what prints nothing, or joins what is before it, is named and not shown"
+    )
 
 
 def test_all_places_without_a_glyph_are_named_at_once() -> None:

@@ -242,7 +242,7 @@ CASES: list[tuple[tuple[str, str], Told]] = [
     ),
     (
         with_test(f"{SPLITS}[10 m, 20 m], trials: [[1.8 s, 3 s], [1.8 s]]}}"),
-        ("splits-number", 0, "1 times for 2 distances", "write one time for each distance", 0),
+        ("splits-number", 0, "1 time for 2 distances", "write one time for each distance", 0),
     ),
     (
         with_test(f"{SPLITS}[10 m, 10 m], trials: [[1.8 s, 3 s]]}}"),

@@ -113,9 +113,9 @@ def test_json_has_the_keys_of_the_yaml_in_the_same_order() -> None:
 
 def test_eight_weeks_are_written_in_well_under_a_second() -> None:
     block = _block("land softly and stand still before the next one", weeks=8, sessions=4, items=7)
-    began = time.perf_counter()
+    began = time.process_time()  # of the process: what else the machine does is no matter
     text = block_to_yaml(block)
-    assert time.perf_counter() - began < 1.0
+    assert time.process_time() - began < 1.0
     assert len(text) < 400_000
     assert load_bytes(text.encode(), "block.yaml").value == block
 

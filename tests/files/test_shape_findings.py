@@ -270,7 +270,7 @@ def test_a_field_misspelt_twice_is_told_twice_and_a_missing_one_beside_it_too() 
 def test_a_hundred_findings_are_shown_and_more_are_counted(count: int) -> None:
     found = findings_of(ATHLETE + "".join(f"zz{number}: 1\n" for number in range(count)))
     notes = [one.message for one in found if one.level == "note"]
-    assert notes == (["1 more findings in this file are not shown"] if count == 101 else [])
+    assert notes == (["1 more finding in this file is not shown"] if count == 101 else [])
     assert len(found) - len(notes) == 100
     odd = findings_of(ATHLETE + "zz: [" + "012, " * count + "1]\n")
     assert [one.code for one in odd].count("odd-number") == 100

@@ -9,10 +9,9 @@ from pathlib import Path
 
 import pytest
 
-from tests.mutants.__main__ import ENOUGH, FIRST, NAMES, equal_ones, tried_on
+from tests.mutants.__main__ import ENOUGH, FIRST, equal_ones, tried_on
 from tests.mutants.changes import Mutant, mutants_of, mutated
 from tests.mutants.reach import Reach
-from tests.mutants.trial import BROKEN, Job, forked
 
 ROOT = Path(__file__).parents[2]
 PUT_IN = """
@@ -51,6 +50,22 @@ def work(tests):
 
 with_tests(["test_one.py"], work)
 """
+ENDLESS = """
+from tests.mutants.__main__ import NAMES
+from tests.mutants.trial import BROKEN, Job, forked
+
+def spin():
+    while True:
+        pass
+
+def fall():
+    raise ValueError
+
+ends = {job.name: ended.code for job, ended in forked([Job("spin", spin, 0.5), Job("fall", fall, 5.0)])}
+assert ends == {"spin": None, "fall": BROKEN}
+for name, code in sorted(ends.items()):
+    print(name, NAMES.get(code, "broken"))
+"""
 
 
 def run(script: str, *words: str, cwd: Path = ROOT) -> str:
@@ -67,16 +82,7 @@ def test_a_change_that_shows_fails_a_test_in_its_own_fork_alone_and_no_file_is_t
 
 
 def test_work_that_never_ends_runs_out_of_time_and_trouble_of_our_own_is_no_kill() -> None:
-    def spin() -> int:
-        while True:
-            pass
-
-    def fall() -> int:
-        raise ValueError
-
-    ends = {job.name: ended.code for job, ended in forked([Job("spin", spin, 0.5), Job("fall", fall, 5.0)])}
-    assert ends == {"spin": None, "fall": BROKEN}
-    assert {NAMES.get(code, "broken") for code in ends.values()} == {"out of time", "broken"}
+    assert run(ENDLESS).splitlines() == ["fall broken", "spin out of time"]
 
 
 FLOOR = "def half(x):\n    if x < 0:\n        return 0\n    return x / 2\n"

@@ -47,9 +47,9 @@ def test_dumbbells_are_what_is_there_one_or_two_of_them() -> None:
 
 def test_a_gym_with_many_plates_is_summed_at_once() -> None:
     rich = gym(plates=("25 kg", "20 kg", "15 kg", "10 kg", "5 kg", "2.5 kg", "1.25 kg") * 6)
-    start = time.perf_counter()
+    start = time.process_time()  # of the process: what else the machine does is no matter
     assert len(loadable_kg(rich, "barbell") or []) > 100
-    assert time.perf_counter() - start < MOST_SECONDS_FOR_A_RICH_GYM
+    assert time.process_time() - start < MOST_SECONDS_FOR_A_RICH_GYM
 
 
 @pytest.mark.parametrize(("wanted_kg", "load_kg"), [(19, 20), (22.4, 20), (22.5, 20), (22.6, 25), (300, 55)])

@@ -1,6 +1,7 @@
 """A rule's cases: a kept block, a few edits, and what the audit finds then. They stand in ``<rule id>.yaml``.
 
-A rule may also say for whom it has ``teeth`` (tests/solve/test_teeth.py), or why no case can show them.
+A rule also says what its rows and its audit share, and may say for whom it has ``teeth`` (tests/solve/test_teeth.py),
+or why no case can show them.
 """
 
 from __future__ import annotations
@@ -106,10 +107,16 @@ def toothless(rule: str) -> str | None:
     return reason
 
 
+def shares(rule: str) -> dict[str, list[str]]:
+    """What the rule's rows and its audit both use, by its kind (tests/architecture/test_rows_and_audits.py)."""
+    found: dict[str, list[str]] = _read(FOLDER / f"{rule}.yaml").get("shares", {})
+    return found
+
+
 @cache
 def _read(path: Path) -> dict[str, Any]:
     lines: dict[str, Any] = YAML(typ="safe").load(path.read_text("utf-8"))
-    assert {"rule", "cases"} <= set(lines) <= {"rule", "teeth", "toothless", "cases"}, path.name
+    assert {"rule", "cases"} <= set(lines) <= {"rule", "shares", "teeth", "toothless", "cases"}, path.name
     return lines
 
 

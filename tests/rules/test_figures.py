@@ -10,6 +10,7 @@ import pytest
 from pydantic import BaseModel
 
 from planner.domain.template import Template
+from planner.domain.template_weekly import WeeklySections
 from planner.problem.ceilings import joint_ceilings
 from planner.problem.model import Problem
 from planner.rules.registry import all_rules
@@ -32,7 +33,9 @@ SECTIONS = (
         "pain",
     ),
     *("sport_stress", "gates", "youth", "prices", "levels", "required_patterns", "deficit_sets"),
+    *WeeklySections.model_fields,
 )
+HIGHEST_PERCENT = 100
 TEMPLATES = {demo: shipped_problem(demo).template for demo in DEMOS}
 # What a rule reads by way of the Problem: (rule, place in the template). Rows that read the template itself are found.
 BY_WAY_OF_THE_PROBLEM = (
@@ -73,13 +76,14 @@ def _leaves(value: Any, path: tuple[Any, ...] = ()) -> Iterator[tuple[Any, ...]]
 
 
 def _changed(template: Template, path: tuple[Any, ...]) -> Template:
-    """The template with one number a little higher, or lower where it is a share."""
+    """The template with one number a little higher, or lower where it is a share or the highest there is."""
     raw = template.model_dump(mode="json")
     parent = raw
     for key in path[:-1]:
         parent = parent[key]
     old = parent[path[-1]]
-    parent[path[-1]] = old + 1 if isinstance(old, int) else (round(old * 0.9, 3) or 0.5)
+    whole = -1 if old == HIGHEST_PERCENT else 1
+    parent[path[-1]] = old + whole if isinstance(old, int) else (round(old * 0.9, 3) or 0.5)
     return Template.model_validate(raw)
 
 

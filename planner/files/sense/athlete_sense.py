@@ -22,7 +22,7 @@ from planner.domain.terms import HeightMethod
 from planner.domain.test_record import TestRecord
 from planner.files.document import Loaded
 from planner.files.tree import Path
-from planner.units import format_length
+from planner.units import counted, format_length
 
 # The height method of each kind that tells a height of a target jump; those of video and platform depend on the trials.
 _TELLS_HEIGHT: dict[str, HeightMethod] = {
@@ -213,7 +213,7 @@ def _splits(athlete: Athlete, loaded: Loaded[Athlete]) -> Iterator[Finding]:
         for row, times in enumerate(test.trials):
             at: Path = ("tests", index, "trials", row)
             if len(times) != len(test.distances):
-                message = f"{len(times)} times for {len(test.distances)} distances"
+                message = f"{counted(len(times), 'time')} for {counted(len(test.distances), 'distance')}"
                 yield loaded.finding(at, "splits-number", message, "write one time for each distance")
             elif not _grows(times):
                 message = "the times do not grow from one split to the next"

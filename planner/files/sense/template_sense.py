@@ -10,6 +10,7 @@ from planner.domain.terms import LOAD_ROLES
 from planner.files.document import Loaded
 from planner.files.suggest import did_you_mean
 from planner.files.tree import Path
+from planner.units import counted
 
 
 def template_sense(loaded: Loaded[Template]) -> list[Finding]:
@@ -28,7 +29,7 @@ def _weeks(template: Template, loaded: Loaded[Template]) -> Iterator[Finding]:
     ]
     for path, what, count in lists:
         if count != wanted:
-            message = f"{what} has {count} weeks, the block has {wanted}"
+            message = f"{what} has {counted(count, 'week')}, the block has {wanted}"
             hint = f"add {wanted - count}" if count < wanted else f"delete {count - wanted}"
             yield loaded.finding(path, "weeks-differ", message, hint, on_key=True)
     if template.reference_week > wanted:
@@ -99,13 +100,14 @@ def _day_plans(template: Template, loaded: Loaded[Template]) -> Iterator[Finding
                     path = ("day_plans", index, field, at)
                     yield loaded.finding(path, "unknown-shape", message, did_you_mean(name, known))
         if len(plan.shapes) != plan.days:
-            message = f"{plan.days} days and {len(plan.shapes)} session shapes"
+            message = f"{counted(plan.days, 'day')} and {counted(len(plan.shapes), 'session shape')}"
             yield loaded.finding(("day_plans", index, "shapes"), "shapes-and-days", message, "write one shape a day")
         served = [(plan.days, level) for level in plan.levels or template.levels]
         twice = next((key for key in served if key in seen), None)
         if twice is not None:
             first = loaded.place(("day_plans", seen[twice], "days"))
-            message = f"{plan.days} days are planned twice for the level {twice[1]}, first on line {first.line}"
+            days = f"{counted(plan.days, 'day')} {'is' if plan.days == 1 else 'are'}"
+            message = f"{days} planned twice for the level {twice[1]}, first on line {first.line}"
             yield loaded.finding(("day_plans", index, "days"), "days-twice", message, "keep one", other=str(first))
         for key in served:
             seen.setdefault(key, index)

@@ -15,7 +15,7 @@ from planner.force_platform.reading.column_names import ColumnName, column_name
 from planner.force_platform.reading.record_columns import ColumnWishes, RecordColumns, record_columns
 from planner.force_platform.reading.sample_rate import SampleRate, sample_rate
 from planner.force_platform.reading.text_table import MISSING_CELLS, TextTable, read_table, refused
-from planner.units import UNITS
+from planner.units import UNITS, counted
 
 MOST_FINDINGS = 10
 LARGEST_FORCE_N = 100_000.0
@@ -120,7 +120,11 @@ def _numbers(table: TextTable, columns: RecordColumns, path: str) -> dict[int, l
             cell = cells[index] if index < len(cells) else None
             value = table.number(cell) if cell is not None else None
             if value is None and not (cell is not None and cell.lower() in MISSING_CELLS):
-                what = f"'{cell[:30]}' is no number" if cell is not None else f"the row has only {len(cells)} columns"
+                what = (
+                    f"'{cell[:30]}' is no number"
+                    if cell is not None
+                    else f"the row has only {counted(len(cells), 'column')}"
+                )
                 column = 1 + sum(len(one) + 1 for one in cells[:index])
                 hint = "leave the cell empty where a sample is missing"
                 findings.append(Finding(path, line, column, "bad-row", what, hint))

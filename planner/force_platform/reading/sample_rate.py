@@ -10,7 +10,7 @@ from itertools import pairwise
 from planner.domain.findings import Finding, UserError
 from planner.force_platform.reading.column_names import ColumnName
 from planner.force_platform.reading.text_table import TextTable, refused
-from planner.units import UNITS
+from planner.units import UNITS, counted
 
 HIGHEST_RATE_Hz = 50_000.0
 RATES_DIFFER_OVER = 0.02
@@ -107,7 +107,7 @@ def _plain(rate_Hz: float) -> float:
 def _steps(times: list[float], column: ColumnName, table: TextTable, path: str) -> tuple[float, list[tuple[int, int]]]:
     known = [(row, value) for row, value in enumerate(times) if not math.isnan(value)]
     if len(known) < 3:
-        raise refused(path, "too-short", f"the record has {len(times)} samples", "export the whole jump")
+        raise refused(path, "too-short", f"the record has {counted(len(times), 'sample')}", "export the whole jump")
     for (_, earlier), (row, later) in pairwise(known):
         if later < earlier:
             message = f"the time {later:g} is before {earlier:g}"
@@ -128,5 +128,5 @@ def _steps(times: list[float], column: ColumnName, table: TextTable, path: str) 
             gaps.append((row, missing))
     lost = sum(missing for _, missing in gaps)
     if lost > len(times):
-        raise refused(path, "missing-samples", f"{lost} samples are missing of {lost + len(times)}", "export it anew")
+        raise refused(path, "missing-samples", f"{lost} of {lost + len(times)} samples are missing", "export it anew")
     return step, gaps
