@@ -128,7 +128,7 @@ class Shape(Model):
     items: SetRange = Field(description="Least and most movements.")
     warm_up_minutes: WarmUpMinutes[Annotated[int, Field(ge=0, le=30)]]
     low_contacts_only_up_to: Count | None = Field(
-        default=None, description="A primer: no more contacts than this, all low."
+        default=None, description="A primer: no more contacts than this."
     )
 
 

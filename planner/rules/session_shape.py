@@ -31,8 +31,9 @@ class SessionShape(Rule):
 
     def figures(self, template: Template) -> str:
         shapes = [f"{s.id} {between(*s.items)} ({s.highest_tier})" for s in template.shapes]
-        primers = {s.low_contacts_only_up_to for s in template.shapes if s.low_contacts_only_up_to is not None}
-        primer = f" A primer takes at most {listed(map(str, sorted(primers)))} contacts." if primers else ""
+        primers = [s for s in template.shapes if s.low_contacts_only_up_to is not None]
+        most = [f"{counted(s.low_contacts_only_up_to or 0, 'contact')} in {s.id}" for s in primers]
+        primer = f" At most {listed(most)}." if most else ""
         return f"Movements per session, and the highest tier of jump: {'; '.join(shapes)}.{primer}"
 
     def rows(self, problem: Problem) -> Iterator[Row]:

@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from math import gcd
 
 from planner.domain.template import Template
-from planner.domain.terms import LOAD_ROLES
 from planner.problem.model import Problem
 from planner.rules.figure_words import counted
 from planner.rules.open_movements import is_open
@@ -45,8 +44,11 @@ class TargetJumpGrows(Rule):
     hard = False
 
     def figures(self, template: Template) -> str:
-        more = template.target_jumps.more_later if template.target_jumps else 0
-        return f"In the middle of its weeks at least {counted(more, 'contact')} more." if more else ""
+        asked = template.target_jumps
+        if asked is None or not asked.more_later:
+            return ""
+        efforts = f"from a stand {asked.standing.effort_percent} %, off a run-up {asked.run_up.effort_percent} %"
+        return f"In the middle of its weeks at least {counted(asked.more_later, 'contact')} more; of effort {efforts}."
 
     def price(self, template: Template) -> dict[str, int]:
         return {"contact": template.prices.high_contact}
@@ -90,8 +92,7 @@ def _compared(problem: Problem) -> list[Compared]:
     if not any(is_target_jump(problem, m) and is_open(problem, m) for m in problem.library):
         return []
     phases: dict[int, list[int]] = {}
-    for week in problem.weeks:
-        if problem.role(week) in LOAD_ROLES and not problem.lost_days(week):
-            phases.setdefault(problem.load_phase_number(week), []).append(week)
+    for week in problem.full_load_weeks:
+        phases.setdefault(problem.load_phase_number(week), []).append(week)
     first = phases.pop(0, [])
     return [Compared(first, later) for later in phases.values()] if first else []

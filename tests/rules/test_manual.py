@@ -89,7 +89,12 @@ WORDS: list[tuple[str, str, dict[str, Any], str]] = [
         {},
         "Phases hold (weeks 1 to 3) and test (week 4). Sets in a session, by wave: ",
     ),
-    ("continuity", "in-season-four-week", {}, "0 to 6 for approach-jump-full; 1 to 6 for acceleration."),
+    (
+        "continuity",
+        "in-season-four-week",
+        {},
+        "0 to 6 for approach-jump-full; 3 for build-up-jumps; 1 to 6 for acceleration.",
+    ),
     ("pattern-cover", "in-season-four-week", {}, "Squat, hinge, single-leg-hip"),
     (
         "pattern-cover",
@@ -110,12 +115,17 @@ WORDS: list[tuple[str, str, dict[str, Any], str]] = [
         "At least: from each other 2 days, 3 for youth and novices; before a match 3 days.",
     ),
     ("hard-days-apart", "in-season-four-week", {"hard_day": {"days_apart": 3}}, "before a match 3 days."),
-    ("session-shape", "in-season-four-week", {}, "; last-strength 3 to 8 (high). A primer takes at most 20 contacts."),
+    (
+        "session-shape",
+        "in-season-four-week",
+        {},
+        "; last-strength 3 to 9 (high). At most 20 contacts in primer and 24 contacts in test-primer.",
+    ),
     (
         "session-minutes",
         "in-season-four-week",
         {},
-        "Warm-up 10 minutes, by the session's shape; ramp-up sets, in minutes",
+        "Warm-up 8 to 10 minutes, by the session's shape; ramp-up sets, in minutes",
     ),
     (
         "growth",
