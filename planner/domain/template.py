@@ -127,9 +127,7 @@ class Shape(Model):
     highest_tier: Tier = Field(description="The highest tier of jump it takes.")
     items: SetRange = Field(description="Least and most movements.")
     warm_up_minutes: WarmUpMinutes[Annotated[int, Field(ge=0, le=30)]]
-    low_contacts_only_up_to: Count | None = Field(
-        default=None, description="A primer: no more contacts than this."
-    )
+    low_contacts_only_up_to: Count | None = Field(default=None, description="A primer: no more contacts than this.")
 
 
 KindsOfSession = Annotated[Seq[Shape], Field(min_length=1, description="The kinds of session.")]

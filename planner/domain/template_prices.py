@@ -52,6 +52,9 @@ class PreferencePrices(Model):
         default=0,
         description="Points for a band as the load of a main or one-leg lift where there are dumbbells or a bar.",
     )
+    second_main_lift: Count = Field(
+        default=0, description="Points for each further day of main lifts of one pattern in a phase."
+    )
     uneven_half_minute: Count = Field(
         default=0, description="Points for each half minute that a day is too full while another is too empty."
     )

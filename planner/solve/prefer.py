@@ -22,7 +22,7 @@ from planner.solve.cp_model import (
     values_of,
     weighted,
 )
-from planner.solve.preferences import HUNDREDTHS, centre_rows, choice_terms, stress_points, variety_rows
+from planner.solve.preferences import HUNDREDTHS, centre_rows, choice_terms, main_lift_rows, stress_points, variety_rows
 from planner.solve.spread import spread_rows
 
 
@@ -45,7 +45,8 @@ def _prefer_movements(
     problem: Problem, rows: Sequence[Row], values: Values, budget: float
 ) -> tuple[Values, Stage, float]:
     """Stage 2a: fewer and fitter movements, some new in each phase, sessions in order; no greater shortfall."""
-    built = build_model(problem, [*rows, *variety_rows(problem), *spread_rows(problem, 1)])
+    wished = [*variety_rows(problem), *main_lift_rows(problem), *spread_rows(problem, 1)]
+    built = build_model(problem, [*rows, *wished])
     add_hint(built, values)
     built.model.minimize(weighted(built.variables, choice_terms(problem)) + built.penalty())
     return _improved(built, values, "movements", budget, 1)

@@ -94,6 +94,17 @@ def variety_rows(problem: Problem) -> Iterator[Row]:
                 yield Row(RULE, at, tuple(terms), None, 1, points.repeated, other)
 
 
+def main_lift_rows(problem: Problem) -> Iterator[Row]:
+    """Soft rows, priced in points: the main lifts of a pattern are on one day of a phase, where that is enough."""
+    points, days = problem.template.preferences.second_main_lift, dict[tuple[str, str], list[Term]]()
+    for phase, slot, name in problem.choices if points else ():
+        movement = problem.library[name]
+        for pattern in movement.patterns if movement.part == "main-lift" else ():
+            days.setdefault((phase, pattern), []).append((1, in_key(phase, slot, name)))
+    for (phase, of), terms in days.items():
+        yield Row(RULE, Address(phase=phase, of=of), tuple(terms), None, 1, points)
+
+
 def repeat_points(problem: Problem, chosen: Collection[Variable], movement: Movement) -> int:
     """Points for each day that ``variety_rows`` counts as a repeat of the movement; ``chosen``: what the block has."""
     points = problem.template.preferences
