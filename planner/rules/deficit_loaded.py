@@ -21,8 +21,8 @@ class DeficitLoaded(Rule):
     title = "A deficit's sets are loaded ones"
     says = (
         "In load weeks, few sets of a quality that tests short are done without a load, holds included; counted are "
-        "the movements that train it first of all. For athletes beyond novice whose gym has loads, and not where the "
-        "joint that the quality loads hurts."
+        "the movements that train it first of all. For athletes beyond novice whose gym has loads, youth "
+        "only with a tested lift, and not where the joint that the quality loads hurts."
     )
     source = "common practice, no source"
     unit = "sets"
@@ -69,7 +69,8 @@ class DeficitLoaded(Rule):
 def _short(problem: Problem) -> list[Quality]:
     """The qualities that the emphasis raises because they test short, for those who can load them."""
     gym, athlete = problem.athlete.equipment, problem.athlete
-    if problem.youth or athlete.level == "novice" or (gym.bar is None and not gym.dumbbells):
+    lifts = athlete.level != "novice" and (problem.one_rm_kg or not problem.youth)
+    if not lifts or (gym.bar is None and not gym.dumbbells):
         return []
     return problem.short_qualities
 
