@@ -6,7 +6,7 @@ import hashlib
 import os
 from collections.abc import Callable, Mapping
 from dataclasses import replace
-from functools import cache
+from functools import cache, lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar, cast
 
@@ -127,10 +127,16 @@ def read_bytes(path: Path, display: str) -> tuple[bytes | None, list[Finding]]:
 
 
 def read_document(raw: bytes, path: str, digest: str) -> tuple[Document | None, list[Finding]]:
+    document, findings = _read_once(raw, path, digest)
+    return document, list(findings)
+
+
+@lru_cache(maxsize=256)  # templates share their limits, and a folder is read again to check a change of one file
+def _read_once(raw: bytes, path: str, digest: str) -> tuple[Document | None, tuple[Finding, ...]]:
     root, text, findings = read_tree(raw, path)
     if root is None or findings:
-        return None, findings
-    return Document(path, digest, text, tuple(split_lines(text)), root), []
+        return None, tuple(findings)
+    return Document(path, digest, text, tuple(split_lines(text)), root), ()
 
 
 def yaml_files(folder: Path) -> list[tuple[str, Path]]:

@@ -8,48 +8,45 @@ from functools import cache
 
 import pytest
 
-from planner.domain.block import Block, Reference
-from planner.problem.from_files import estimate_and_problem
-from planner.solve.make_block import References, make_block
-from planner.solve.stages import solve
+from planner.domain.block import Block
 from planner.units import POUND_kg
+from tests.made_once import made_once
+from tests.solve.demos import inputs, solve_for, solved
 
-from .gyms import POUND_GYM, inputs_of
+from .gyms import POUND_GYM
 from .invented_block import layout
 from .reading import cards, work_on
 
 LAYOUT = layout()
-SOMEWHERE = Reference(path="somewhere", sha256="0" * 64)
 NUMBER = re.compile(r"\d+(?:\.\d+)?")
 LAST_DIGIT = 0.06  # of a printed pound; a printed kilogram is exact to 0.005
 
 
 @cache
-def solved(demo: str, pound_gym: bool) -> Block:
+def planned(demo: str, pound_gym: bool) -> Block:
     """The demo's block; in the gym with pounds, for an athlete who reads pounds and inches."""
-    inputs = inputs_of(demo)
-    athlete = inputs.athlete
-    if pound_gym:
-        own = athlete.equipment
-        gym = {"plates": POUND_GYM.plates, "bar": POUND_GYM.bar} if own.bar is not None else {}
-        printed = athlete.print_as.model_copy(update={"mass": "lb", "length": "in"})
-        equipment = own.model_copy(update={**gym, "dumbbells": POUND_GYM.dumbbells})
-        athlete = athlete.model_copy(update={"equipment": equipment, "print_as": printed})
-    gap, problem = estimate_and_problem(replace(inputs, athlete=athlete))
-    return make_block(solve(problem), gap.gap, References(SOMEWHERE, SOMEWHERE, SOMEWHERE, SOMEWHERE))
+    if not pound_gym:
+        return solved(demo).block
+    given = inputs(demo)
+    own = given.athlete.equipment
+    gym = {"plates": POUND_GYM.plates, "bar": POUND_GYM.bar} if own.bar is not None else {}
+    printed = given.athlete.print_as.model_copy(update={"mass": "lb", "length": "in"})
+    equipment = own.model_copy(update={**gym, "dumbbells": POUND_GYM.dumbbells})
+    athlete = given.athlete.model_copy(update={"equipment": equipment, "print_as": printed})
+    return made_once(f"{demo}-in-pounds", lambda: solve_for(replace(given, athlete=athlete)).block)
 
 
 CASES = [
-    ("in-season-player", False),
-    ("youth-two-leg-jumper", True),
-    *(pytest.param("adult-one-leg-jumper", unit, marks=pytest.mark.long) for unit in (False, True)),
+    ("in-season", False),
+    ("youth", True),
+    *(pytest.param("adult", unit, marks=pytest.mark.long) for unit in (False, True)),
 ]
 
 
 @pytest.mark.parametrize(("demo", "pound_gym"), CASES)
 @pytest.mark.parametrize("paper", ["a5", "letter"])
 def test_every_set_rep_and_load_is_on_its_card_and_no_other(demo: str, pound_gym: bool, paper: str) -> None:
-    made = solved(demo, pound_gym)
+    made = planned(demo, pound_gym)
     for week in made.weeks:
         for number, session in enumerate(week.sessions, start=1):
             read = cards(made, LAYOUT, paper, week=week.number, session=number)
@@ -81,15 +78,15 @@ def _plates_add_up(lines: list[str], made: Block) -> None:
 
 
 def test_plates_are_said_on_the_cards_of_a_gym_with_a_bar() -> None:
-    made = solved("in-season-player", False)
+    made = planned("in-season", False)
     text = "\n".join(line for page in cards(made, LAYOUT, "a5").pages for line in page)
     built = [i for w in made.weeks for s in w.sessions for i in s.items if i.implement == "barbell" and i.load_kg]
     assert built and text.count("per side ") >= len(built)
 
 
 def test_a_session_takes_one_card_or_two() -> None:
-    for demo, pound_gym in (("in-season-player", False), ("youth-two-leg-jumper", True)):
-        made = solved(demo, pound_gym)
+    for demo, pound_gym in (("in-season", False), ("youth", True)):
+        made = planned(demo, pound_gym)
         for week in made.weeks:
             for number in range(1, len(week.sessions) + 1):
                 assert len(cards(made, LAYOUT, "half-letter", week=week.number, session=number).pages) <= 2

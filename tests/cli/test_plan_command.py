@@ -30,6 +30,7 @@ def test_the_block_as_json_reads_back_as_the_same_block(run, planned, tmp_path):
     assert is_as_solved(load_block(as_json).require())
 
 
+@pytest.mark.usefixtures("solved_anew")
 def test_two_runs_write_the_same_bytes_without_a_place_of_this_machine(run, planned, tmp_path):
     written = []
     for name in ("one", "two"):

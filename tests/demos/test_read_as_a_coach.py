@@ -4,21 +4,15 @@ from __future__ import annotations
 
 from functools import cache
 from itertools import pairwise
-from pathlib import Path
 
 import pytest
 
 from planner.audit import audit
-from planner.domain.block import Block
 from planner.domain.terms import QUALITIES
 from planner.estimate.strength import reps_to_failure
-from planner.jobs.plan_block import plan_block
-from planner.jobs.sources import Wanted, read_sources
-from planner.problem.model import Problem
 from planner.rules.recount import Plan, count_block
+from tests.solve.demos import DEMOS, solved
 
-ROOT = Path(__file__).parents[2]
-DEMOS = ("adult-one-leg-jumper", "youth-two-leg-jumper", "in-season-player")
 PATTERNS = (
     "squat",
     "hinge",
@@ -36,10 +30,9 @@ FAST = ("jump", "sprint", "skill")
 
 
 @cache
-def solved(demo: str) -> tuple[Block, Problem, Plan]:
-    sources = read_sources(Wanted(str(ROOT / f"templates/athletes/{demo}.yaml")))
-    block, problem = plan_block(sources, ROOT), sources.estimate_and_problem()[1]
-    return block, problem, count_block(block, problem)
+def plan_of(demo: str) -> Plan:
+    made = solved(demo)
+    return count_block(made.block, made.problem)
 
 
 every_demo = pytest.mark.parametrize("demo", DEMOS)
@@ -47,14 +40,14 @@ every_demo = pytest.mark.parametrize("demo", DEMOS)
 
 @every_demo
 def test_every_band_is_met_and_proved_over_the_whole_library(demo):
-    block, problem, _ = solved(demo)
+    block, problem = solved(demo).block, solved(demo).problem
     assert (block.proof.status, block.proof.scope, block.proof.stages[0].objective) == ("optimal", "library", 0)
     assert audit(block, problem) == []
 
 
 @every_demo
 def test_jumps_and_sprints_come_before_lifts(demo):
-    for week in solved(demo)[2].weeks:
+    for week in plan_of(demo).weeks:
         for session in week.sessions:
             fast = [item.movement.kind in FAST for item in session.items]
             assert fast == sorted(fast, reverse=True), session.where
@@ -62,7 +55,7 @@ def test_jumps_and_sprints_come_before_lifts(demo):
 
 @every_demo
 def test_hard_days_keep_their_hours_from_each_other_and_from_matches(demo):
-    _, problem, plan = solved(demo)
+    problem, plan = solved(demo).problem, plan_of(demo)
     hard = [s.date for w in plan.weeks for s in w.sessions if s.is_hard(problem)]
     matches = [date for date, day in problem.sport.items() if day.match]
     assert all((b - a).days >= 2 for a, b in pairwise(hard))
@@ -71,7 +64,7 @@ def test_hard_days_keep_their_hours_from_each_other_and_from_matches(demo):
 
 @every_demo
 def test_the_taper_halves_the_reference_week(demo):
-    _, problem, plan = solved(demo)
+    problem, plan = solved(demo).problem, plan_of(demo)
     taper, reference = plan.weeks[-1], plan.week(problem.template.reference_week)
     test_jumps = sum(session.tier_contacts("high") for session in taper.sessions if session.is_test)
     for now, then, fixed in [
@@ -86,7 +79,7 @@ def test_the_taper_halves_the_reference_week(demo):
 
 
 def test_load_rises_in_build_falls_in_sets_at_the_deload_and_stays_in_the_taper():
-    plan = solved("adult-one-leg-jumper")[2]
+    plan = plan_of("adult")
     squats = [next(i.item for i in w.items if "squat" in i.movement.patterns) for w in plan.weeks]
     loads = [item.load_kg for item in squats]
     assert loads[0] < loads[1] < loads[2] and loads[4] < loads[5] < loads[6]
@@ -96,15 +89,15 @@ def test_load_rises_in_build_falls_in_sets_at_the_deload_and_stays_in_the_taper(
 
 @every_demo
 def test_every_load_and_deload_week_trains_every_pattern(demo):
-    for week in solved(demo)[2].weeks[:-1]:
+    for week in plan_of(demo).weeks[:-1]:
         trained = {pattern for item in week.items if item.works for pattern in item.movement.patterns}
         assert set(PATTERNS) <= trained, week.number
 
 
 @every_demo
 def test_load_reps_and_reserve_agree(demo):
-    table = solved(demo)[2].problem.load_table
-    for week in solved(demo)[2].weeks:
+    table = plan_of(demo).problem.load_table
+    for week in plan_of(demo).weeks:
         for counted in week.items:
             item = counted.item
             if item.percent is not None and item.reps_in_reserve is not None and item.percent >= 70:
@@ -114,18 +107,18 @@ def test_load_reps_and_reserve_agree(demo):
 
 @every_demo
 def test_the_block_ends_with_its_test(demo):
-    assert solved(demo)[2].weeks[-1].sessions[-1].is_test
+    assert plan_of(demo).weeks[-1].sessions[-1].is_test
 
 
 def test_the_novice_gets_no_drop_jump_and_no_high_tier():
-    for week in solved("youth-two-leg-jumper")[2].weeks:
+    for week in plan_of("youth").weeks:
         for item in week.items:
             assert item.movement.jump is None or not item.movement.jump.rebound or item.movement.jump.drop is None
             assert item.item.tier != "high"
 
 
 def test_work_follows_the_gap():
-    block, problem, _ = solved("adult-one-leg-jumper")
+    block, problem = solved("adult").block, solved("adult").problem
     tilt = {line.quality: line.emphasis for line in block.gap.qualities}
     assert max(QUALITIES, key=lambda quality: tilt[quality]) == "calf-ankle"
     plain = problem.level.weeks[0].sets

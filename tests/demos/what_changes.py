@@ -23,8 +23,17 @@ from planner.problem.model import Problem
 from planner.report.changes import changes
 from planner.solve.make_block import References, make_block
 from planner.solve.near import solve_near
-from planner.solve.stages import solve
-from tests.solve.demos import DEMOS, ROOT, SOMEWHERE, athlete, shipped_benchmarks, shipped_library, template
+from tests.solve.demos import (
+    DEMOS,
+    ROOT,
+    SOMEWHERE,
+    athlete,
+    shipped_benchmarks,
+    shipped_library,
+    solve_for,
+    solved,
+    template,
+)
 
 Lines = dict[str, Any]
 Edit = Callable[[list[Lines]], None]
@@ -140,15 +149,18 @@ def _shipped_tests(who: str) -> list[Lines]:
     return found
 
 
-@cache
 def as_shipped(demo: str) -> Made:
-    return make(Case(demo, "as shipped"))
+    made = solved(demo)
+    return Made(made.block, made.problem, made.problem.tilts)
 
 
 def make(case: Case, near: Block | None = None) -> Made:
-    result, problem = estimate_and_problem(case_inputs(case))
-    solution = solve(problem) if near is None else solve_near(problem, near)
-    return Made(make_block(solution, result.gap, PLACES), problem, result.tilts)
+    given = case_inputs(case)
+    if near is None:
+        made = solve_for(given)
+        return Made(made.block, made.problem, made.problem.tilts)
+    result, problem = estimate_and_problem(given)
+    return Made(make_block(solve_near(problem, near), result.gap, PLACES), problem, problem.tilts)
 
 
 def told(case: Case, *, fresh: bool = False, most_lines: int = 6) -> list[str]:

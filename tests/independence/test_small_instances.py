@@ -23,8 +23,8 @@ from tests.independence.drawn import drawn
 from tests.independence.highs import OPTIMAL, solve_with_highs
 
 # Drawn athletes with a block and a shortfall: an optimum of nothing would say little.
-WITH_A_SHORTFALL = (301, 306, 317, 329, 332, 343)
-TIME_LIMIT_s = 60.0
+WITH_A_SHORTFALL = (306, 317, 343, 348, 354, 362, pytest.param(329, marks=pytest.mark.long))
+TIME_LIMIT_s = 600.0  # by the clock, so far more than any of them takes
 TOYS = range(12)
 TOY_VARIABLES, TOY_ROWS = 6, 9
 BUDGET = 16.0
@@ -36,7 +36,7 @@ def test_a_drawn_block_is_as_good_as_the_second_solver_finds(seed: int) -> None:
     found = solve_bands(problem, BUDGET)
     answer = solve_with_highs(problem, gather_rows(problem), time_limit_s=TIME_LIMIT_s)
     assert answer.status == OPTIMAL and answer.objective is not None
-    assert found.bound <= round(answer.objective) <= found.objective
+    assert 0 < found.bound <= round(answer.objective) <= found.objective
     if found.objective <= found.bound:
         assert found.objective == round(answer.objective)
 

@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from functools import lru_cache
+from collections.abc import Sequence
 from pathlib import Path
 
 import pytest
 
 from planner.domain.findings import Finding
-from planner.files import load
 from planner.files.edit_fields import read_assignments
 from planner.files.edit_library import change_movement
 from planner.files.file_checker import known_templates
@@ -60,15 +58,6 @@ CASES: list[tuple[str, str, Sequence[str], str, str]] = [
     ("no session", "back-squat", ["patterns=trunk"], "out-of-reach", "part"),
     ("easier is harder", "shallow-squat", ["level=advanced"], "neighbour-level", "harder"),
 ]
-
-
-@pytest.fixture(scope="module", autouse=True)
-def read_once() -> Iterator[None]:
-    """The same bytes under the same name give the same models: unchanged files are not read at every case."""
-    patch = pytest.MonkeyPatch()
-    patch.setattr(load, "load_bytes", lru_cache(maxsize=512)(load.load_bytes))
-    yield
-    patch.undo()
 
 
 def new_findings(movement: str, words: Sequence[str]) -> tuple[list[Finding], list[str]]:

@@ -2,24 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from functools import lru_cache
 from pathlib import Path
 
 import pytest
 
 from planner.cli import main
-from planner.files import load
 from tests.cli.conftest import run  # noqa: F401  (the fixture)
-
-
-@pytest.fixture(scope="session", autouse=True)
-def read_once() -> Iterator[None]:
-    """The same bytes under the same name give the same models: fifty unchanged files are not read at every test."""
-    patch = pytest.MonkeyPatch()
-    patch.setattr(load, "load_bytes", lru_cache(maxsize=2048)(load.load_bytes))
-    yield
-    patch.undo()
 
 
 @pytest.fixture(scope="session")

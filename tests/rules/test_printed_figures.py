@@ -49,8 +49,8 @@ def test_a_block_as_planned_agrees_with_itself(demo: str) -> None:
     [
         (lambda: {"sprint_efforts": _totals().sprint_efforts + 1}, "sprints; its items make"),
         (lambda: {"sprint_m": _totals().sprint_m + 20}, "m of sprints; its items make"),
-        (lambda: {"contacts": {**_totals().contacts, "low": 1}}, "week 2 says 1 low contacts"),
-        (lambda: {"working_sets": {**_totals().working_sets, "calf-ankle": 1.0}}, "week 2 says 1 calf-ankle sets"),
+        (lambda: {"contacts": {**_totals().contacts, "low": 1}}, "week 2 says 1 low contact;"),
+        (lambda: {"working_sets": {**_totals().working_sets, "calf-ankle": 1.0}}, "week 2 says 1 calf-ankle set;"),
         (_more_stress, "points on the left achilles-ankle; its work and sport make"),
     ],
     ids=["sprints", "metres", "contacts", "sets", "joint stress"],
@@ -125,8 +125,8 @@ def test_a_hard_day_is_marked_as_its_items_make_it(week: int, session: int, mark
     [
         ({}, None),
         ({"working_sets": {"calf-ankle": 0.25}}, "week 1 says 0.25 calf-ankle sets; its items make 0"),
-        ({"contacts": {"low": 1}}, "week 1 says 1 low contacts; its items make 0"),
-        ({"sprint_efforts": 1}, "week 1 says 1 sprints; its items make 0"),
+        ({"contacts": {"low": 1}}, "week 1 says 1 low contact; its items make 0"),
+        ({"sprint_efforts": 1}, "week 1 says 1 sprint; its items make 0"),
         ({"sprint_m": 0.1}, None),
         ({"sprint_m": 0.2}, "week 1 says 0.2 m of sprints; its items make 0"),
         ({"joint_stress": {"low-back": LegPoints(left=0.1, right=0)}}, None),

@@ -26,6 +26,7 @@ from planner.problem.model import Problem
 from planner.solve.budgets import DEFAULT_BUDGET
 from planner.solve.make_block import References, make_block
 from planner.solve.stages import Solution, solve
+from tests.made_once import made_once
 
 ROOT = Path(__file__).parents[2]
 # The athlete and template of each demo, by the short name that the tests use.
@@ -94,7 +95,7 @@ def problem(
 
 @cache
 def solved(demo: str) -> Demo:
-    return solve_for(inputs(demo))
+    return made_once(f"demo-{demo}", lambda: solve_for(inputs(demo)))
 
 
 def solve_for(given: Inputs, start: datetime.date | None = None, budget: float = DEFAULT_BUDGET) -> Demo:
