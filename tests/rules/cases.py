@@ -1,7 +1,7 @@
 """A rule's cases: a kept block, a few edits, and what the audit finds then. They stand in ``<rule id>.yaml``.
 
-A rule also says what its rows and its audit share, and may say for whom it has ``teeth`` (tests/solve/test_teeth.py),
-or why no case can show them.
+A rule also says what its rows and its audit share and which numbers of each template the manual tells. It may say for
+whom it has ``teeth`` (tests/solve/test_teeth.py), or why no case can show them.
 """
 
 from __future__ import annotations
@@ -107,6 +107,12 @@ def toothless(rule: str) -> str | None:
     return reason
 
 
+def in_the_manual(template: str) -> dict[str, str]:
+    """The numbers that each rule tells of the template, in order: those of its file's ``manual`` (test_manual.py)."""
+    told = {path.stem: _read(path).get("manual", {}).get(template) for path in case_files()}
+    return {rule: numbers for rule, numbers in told.items() if numbers is not None}
+
+
 def shares(rule: str) -> dict[str, list[str]]:
     """What the rule's rows and its audit both use, by its kind (tests/architecture/test_rows_and_audits.py)."""
     found: dict[str, list[str]] = _read(FOLDER / f"{rule}.yaml").get("shares", {})
@@ -116,7 +122,7 @@ def shares(rule: str) -> dict[str, list[str]]:
 @cache
 def _read(path: Path) -> dict[str, Any]:
     lines: dict[str, Any] = YAML(typ="safe").load(path.read_text("utf-8"))
-    assert {"rule", "cases"} <= set(lines) <= {"rule", "shares", "teeth", "toothless", "cases"}, path.name
+    assert {"rule", "cases"} <= set(lines) <= {"rule", "manual", "shares", "teeth", "toothless", "cases"}, path.name
     return lines
 
 

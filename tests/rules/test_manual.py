@@ -3,17 +3,16 @@
 from __future__ import annotations
 
 import re
-from pathlib import Path
 from typing import Any
 
 import pytest
-from ruamel.yaml import YAML
 
 from planner.rules import figure_words
 from planner.rules.registry import all_rules, rule_named
+from tests.rules.cases import in_the_manual
 from tests.solve.demos import template
 
-KEPT: dict[str, dict[str, str]] = YAML(typ="safe").load(Path(__file__).with_name("manual").joinpath("numbers.yaml"))
+TEMPLATES = ("eight-week", "in-season-four-week")
 # What a coach reads off a sentence, however it is worded: the numbers in order, and whose they are.
 TELLING = re.compile(r"\d+(?:\.\d+)?|\b(?:novice|intermediate|advanced|build|deload|intensify|taper|none|no)\b")
 
@@ -28,9 +27,9 @@ def numbers_of(name: str) -> dict[str, str]:
     }
 
 
-@pytest.mark.parametrize("name", KEPT)
+@pytest.mark.parametrize("name", TEMPLATES)
 def test_the_manual_tells_the_template_s_numbers(name: str) -> None:
-    assert numbers_of(name) == KEPT[name]
+    assert numbers_of(name) == in_the_manual(name)
 
 
 def test_counts_and_lists_in_words() -> None:
