@@ -44,9 +44,22 @@ def prefer(
 def _prefer_movements(
     problem: Problem, rows: Sequence[Row], values: Values, budget: float
 ) -> tuple[Values, Stage, float]:
-    """Stage 2a: fewer and fitter movements, some new in each phase, sessions in order; no greater shortfall."""
-    wished = [*variety_rows(problem), *main_lift_rows(problem), *spread_rows(problem, 1)]
-    built = build_model(problem, [*rows, *wished])
+    """Stage 2a: fewer and fitter movements, some new in each phase, sessions in order; no greater shortfall.
+
+    The spread of minutes makes each choice depend on all others of its week, so it comes second: from a block whose
+    movements fit, it is soon better; from any block at all, it may spend its time far off.
+    """
+    fitting = [*variety_rows(problem), *main_lift_rows(problem)]
+    values, stage, first = _choose(problem, [*rows, *fitting], values, budget / 2)
+    spread = list(spread_rows(problem, 1))
+    if not spread:
+        return values, stage, first
+    values, stage, second = _choose(problem, [*rows, *fitting, *spread], values, budget / 2)
+    return values, stage, first + second
+
+
+def _choose(problem: Problem, rows: Sequence[Row], values: Values, budget: float) -> tuple[Values, Stage, float]:
+    built = build_model(problem, rows)
     add_hint(built, values)
     built.model.minimize(weighted(built.variables, choice_terms(problem)) + built.penalty())
     return _improved(built, values, "movements", budget, 1)

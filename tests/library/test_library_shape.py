@@ -44,6 +44,7 @@ SCHEMES_BY_KIND = {
         "forward-hop",
         "approach-jump-full",
         "approach-jump-submax",
+        "build-up-jumps",
     },
     "skill": {"skill-drill"},
     "sprint": {"acceleration", "flying-sprint", "resisted-sprint"},
@@ -56,6 +57,7 @@ TIER_OF_SCHEME = {
     "forward-hop": "high",
     "approach-jump-full": "high",
     "approach-jump-submax": "medium",
+    "build-up-jumps": "medium",
     "skill-drill": "low",
 }
 # Ids that athletes' tests name.
