@@ -11,6 +11,7 @@ from typing import Any
 from planner.domain.movement import Movement
 from planner.domain.terms import LEVELS
 from planner.problem.model import Problem
+from planner.problem.variable import Values
 from planner.rules.registry import all_rules
 from planner.rules.rule import ClosingRule
 from planner.solve.preferences import movement_cost
@@ -34,6 +35,17 @@ def shortlist(problem: Problem, most_alike: int, most: int, *, quickest: bool = 
     for (_, *work), members in groups.items():
         same_work.setdefault(tuple(work), []).extend(_best_first(problem, members, cost)[:most_alike])
     return _best_of_each(problem, [_best_first(problem, members, cost) for members in same_work.values()], cost, most)
+
+
+def narrowed(problem: Problem, values: Values, most_alike: int, most: int) -> tuple[Problem, Values]:
+    """The movements that a block uses and the best of the others, with the block's values for these.
+
+    Enough to choose from when the bands are settled: over a whole library a better choice is seldom found in time.
+    """
+    used = {key.at.movement for key, value in values.items() if value and key.at.movement is not None}
+    kept = used | {movement.id for movement in shortlist(problem, most_alike, most).movements}
+    there = {*kept, problem.retest.id, None}
+    return only(problem, kept), {key: value for key, value in values.items() if key.at.movement in there}
 
 
 def mixed(problem: Problem, most: int, costs: Sequence[Cost]) -> Problem:

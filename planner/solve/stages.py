@@ -11,9 +11,10 @@ from planner.problem.variable import Values
 from planner.rules.registry import gather_rows
 from planner.rules.rule import Row
 from planner.solve.bands import Progress, solve_bands
-from planner.solve.budgets import DEFAULT_BUDGET
+from planner.solve.budgets import DEFAULT_BUDGET, LIKED
 from planner.solve.prefer import prefer
 from planner.solve.shortfalls import shortfalls
+from planner.solve.shortlist import narrowed
 
 
 @dataclass(frozen=True)
@@ -36,7 +37,8 @@ def solve(problem: Problem, budget: float = DEFAULT_BUDGET, progress: Progress =
     status: Literal["optimal", "feasible"] = "optimal" if found.proved else "feasible"
     first = Stage(name="bands", status=status, objective=found.objective, bound=found.bound, unit="priced shortfall")
     allowed = {row.key: units for row, units in found.missed}
-    values, later, more = prefer(found.problem, found.values, allowed, budget, progress)
-    missed = shortfalls(gather_rows(found.problem), values)
+    small, values = narrowed(found.problem, found.values, *LIKED)
+    values, later, more = prefer(small, values, allowed, budget, progress)
+    missed = shortfalls(gather_rows(small), values)
     proof = Proof(status=status, scope="library", stages=(first, *later))
-    return Solution(found.problem, values, missed, proof, round(found.spent + more, 3))
+    return Solution(small, values, missed, proof, round(found.spent + more, 3))
