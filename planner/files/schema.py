@@ -26,6 +26,7 @@ SCHEMAS: dict[str, tuple[str, ...]] = {
     "benchmarks": ("benchmarks/1",),
     "card-layout": ("card-layout/1",),
     "block": ("block/1",),
+    "log": ("log/1",),
 }
 _NUMBER = r"[0-9]+(\.[0-9]+)?"
 _DIMENSION = "dimension of a quantity"  # a mark for the tidying, which says the units and bounds of quantities in words

@@ -6,10 +6,9 @@ from collections.abc import Collection
 from typing import Literal
 
 from planner.domain.block import Band, Bands, Item, LegPoints, Session, Totals, Week
-from planner.domain.movement import Movement
+from planner.domain.movement import Movement, side_of
 from planner.domain.template import Shape
 from planner.domain.terms import JOINTS, LEGS, LIFT_QUALITIES, TIERS, Quality
-from planner.problem.dosage import side_of
 from planner.problem.loads import prescribe
 from planner.problem.model import STRESS_UNITS_PER_POINT, Entry, Problem
 from planner.problem.per_set import once_seconds
