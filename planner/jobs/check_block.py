@@ -22,6 +22,7 @@ from planner.jobs.block_references import follow
 from planner.jobs.changed_athlete import changed
 from planner.jobs.sources import FoundFiles, Sources, sources_with
 from planner.problem.model import Problem
+from planner.problem.revised import since_of
 from planner.rules.registry import rule_by_id, rules_version
 from planner.rules.rule import Breach
 
@@ -59,9 +60,9 @@ def _problem(
     block: Block, loaded: Loaded[Block], folder: Path, load_library: LoadLibrary
 ) -> tuple[Problem, list[Finding]]:
     """The problem that the block answers, and what its inputs warn of. Raises UserError where it does not fit them."""
-    sources, found = _read(block, loaded, folder, load_library)
+    sources, found = sources_of(block, loaded, folder, load_library)
     try:
-        problem = sources.estimate_and_problem(block.weeks[0].start)[1]
+        problem = sources.estimate_and_problem(block.weeks[0].start, since_of(block))[1]
     except UserError as error:
         raise UserError([*found, *error.findings]) from error
     misfits = _misfits(block, loaded, problem)
@@ -82,27 +83,34 @@ def _standing(block: Block, loaded: Loaded[Block]) -> Iterator[Finding]:
         yield loaded.finding(("rules_version",), "other-rules", message, hint, level="note")
 
 
-def _read(
-    block: Block, loaded: Loaded[Block], folder: Path, load_library: LoadLibrary
+def sources_of(
+    block: Block,
+    loaded: Loaded[Block],
+    folder: Path,
+    load_library: LoadLibrary = load_library,
+    athlete: Path | None = None,
 ) -> tuple[Sources, list[Finding]]:
-    """Follow the block's references. A changed file is a warning on the block's line.
+    """Follow the block's references, but to the athlete's file where ``athlete`` names one.
 
-    Raises UserError for a missing file, on the block's line, and for errors in the files.
+    A changed file is a warning on the block's line. Raises UserError for a missing file, on the block's line, and for
+    errors in the files.
     """
     written: dict[str, str] = {name: getattr(block, name).path for name in FoundFiles._fields}
     places = {name: follow(path, folder) for name, path in written.items()}
+    places |= {} if athlete is None else {"athlete": athlete}
     missing = [name for name, place in places.items() if not (place.is_dir() if name == "library" else place.is_file())]
     if missing:
         raise UserError([_not_there(loaded, name, written[name]) for name in missing])
     at = FoundFiles(*(Located(place, _display(written[name], place), FROM_BLOCK) for name, place in places.items()))
+    if athlete is not None:
+        at = at._replace(athlete=Located(athlete, str(athlete), "as asked for"))
     library = load_library(at.library.path, at.library.display)
-    athlete = load_athlete(at.athlete.path, at.athlete.display, library=library.value)
-    sources = sources_with(athlete, library, at)
+    sources = sources_with(load_athlete(at.athlete.path, at.athlete.display, library=library.value), library, at)
     found: list[Finding] = []
-    for name in places:
+    for name in places:  # an athlete's file that was asked for is another one on purpose
         source: Loaded[object] = getattr(sources, name)
         found += [finding for finding in source.findings if finding.level == "error"]
-        if source.sha256 != getattr(block, name).sha256:
+        if source.sha256 != getattr(block, name).sha256 and not (name == "athlete" and athlete is not None):
             found.append(changed(loaded, name, source.path))
     if has_errors(found):
         raise UserError(found)

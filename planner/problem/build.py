@@ -24,6 +24,7 @@ from planner.problem.last_week import last_week_shapes
 from planner.problem.model import RETEST, SORE_TENDONS, Deficit, Dosage, Entry, Problem, StartLimits
 from planner.problem.primer import bar_on
 from planner.problem.retest import retest_dosage, retest_movement
+from planner.problem.revised import Since
 from planner.problem.sore_quality import hurts
 from planner.problem.training_days import first_start
 from planner.problem.weaker_leg import extra_set
@@ -51,6 +52,7 @@ def build_problem(
     weaker_legs: Mapping[Quality, Leg] = NO_WEAKER_LEG,
     start: datetime.date | None = None,
     later: Sequence[Piece] = (),
+    since: Since | None = None,
 ) -> Problem:
     """Everything that rules, solver and audit share. Raises UserError if no block can be planned at all.
 
@@ -58,6 +60,7 @@ def build_problem(
     ``freed``: what a surplus in every lift quality takes from the lifts and gives to sprints and jumps.
     ``sure_errors``: standard errors beyond which a deficit is sure, and its band has its middle as its low end.
     ``later``: weeks at which the current phase is cut, in order, each with the routine from there on.
+    ``since``: from when on a running block is planned anew; its phases are then cut there.
     """
     start = start or first_start(athlete)
     _refuse_age(athlete, start)
@@ -66,11 +69,11 @@ def build_problem(
     level = served_level(athlete, template, is_minor)
     plan = day_plan(athlete, template, level)
     refuse_pain(athlete, template)
-    days = calendar_of(athlete, template, start, later)
+    days = calendar_of(athlete, template, start, later, since)
     squat_kg = Estimate(one_rm_kg[ANCHOR], one_rm_se_kg.get(ANCHOR, 0.0)) if ANCHOR in one_rm_kg else None
     gate = gate_of(athlete, template, template.levels[level], squat_kg, youth)
     budget = _budget(
-        athlete, template, level, plan, days, gate, youth=youth, tilts=tilts, strong_and_sure=strong_and_sure
+        athlete, template, level, plan, days.as_planned, gate, youth=youth, tilts=tilts, strong_and_sure=strong_and_sure
     )
     sure = [q for q in LIFT_QUALITIES if sure_errors and q in deficits and deficits[q].is_sure(sure_errors)]
     budget = replace(budget, freed=freed, surely_short=tuple(q for q in sure if not hurts(athlete, q)))
@@ -87,7 +90,7 @@ def build_problem(
         **{part.name: getattr(days, part.name) for part in fields(BlockCalendar)},
         shapes=tuple(shapes[name] for name in plan.shapes),
         test_week_shapes=last_week_shapes(
-            [shapes[name] for name in plan.test_week], days, template.youth.days_apart if youth else None
+            [shapes[name] for name in plan.test_week], days.as_planned, template.youth.days_apart if youth else None
         ),
         movements=tuple(library[name] for name in sorted(library.movements)),
         retest=retest,

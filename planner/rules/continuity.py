@@ -79,7 +79,14 @@ class Continuity(Rule):
                 if done > most or (done < least and not barred):
                     sentence = f"week {number}: {names[movement]} has {done} sets; its wave has {least} to {most} in "
                     sentence += f"every week of the phase '{phase.name}'"
-                    yield self.breach(Address(week=number, movement=movement), sentence, max(least - done, done - most))
+                    at = Address(week=number, slot=_slot(plan, number, day), movement=movement)
+                    yield self.breach(at, sentence, max(least - done, done - most))
+
+
+def _slot(plan: Plan, week: int, day: int) -> int | None:
+    """The week's training day on the weekday, if the athlete trains on it."""
+    days = plan.problem.slots_of(week)
+    return next((slot for slot in days if plan.problem.dates[week, slot].weekday() == day), None)
 
 
 def _is_barred(plan: Plan, week: int, day: int, movement: str) -> bool:

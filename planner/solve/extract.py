@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 from typing import Literal
 
-from planner.domain.block import Band, Bands, Item, LegPoints, Session, Totals, Week
+from planner.domain.block import Band, Bands, Block, Item, LegPoints, Session, Totals, Week
 from planner.domain.movement import Movement, side_of
 from planner.domain.template import Shape
 from planner.domain.terms import JOINTS, LEGS, LIFT_QUALITIES, TIERS, Quality
@@ -24,6 +24,26 @@ NO_TOTALS = Totals(working_sets={}, contacts={}, sprint_efforts=0, sprint_m=0.0,
 def extract_weeks(problem: Problem, values: Values, unsure: Collection[Quality] = ()) -> tuple[Week, ...]:
     """Every week with its sessions in order of date. ``unsure``: what the tests may be short of by chance alone."""
     return tuple(with_reasons(_week(problem, values, number), problem, unsure) for number in problem.weeks)
+
+
+def after_the_past(old: Block, weeks: Sequence[Week], problem: Problem) -> tuple[Week, ...]:
+    """The old block's sessions as they are up to the first day, then those of ``weeks``."""
+    return tuple(_half_old(before, after, problem) for before, after in zip(old.weeks, weeks, strict=True))
+
+
+def _half_old(old: Week, new: Week, problem: Problem) -> Week:
+    if old.number != problem.first_week:
+        return old if old.number < problem.first_week else new
+    gone = tuple(session for session in old.sessions if session.date < problem.first_day)
+    to_come = [session for session in new.sessions if session.date >= problem.first_day]
+    sessions = (*gone, *(_numbered(s, f"w{new.number}s{len(gone) + n}") for n, s in enumerate(to_come, start=1)))
+    week = new.model_copy(update={"sessions": sessions})
+    return week.model_copy(update={"totals": totals(problem, week)})
+
+
+def _numbered(session: Session, session_id: str) -> Session:
+    items = tuple(item.model_copy(update={"id": f"{session_id}i{n}"}) for n, item in enumerate(session.items, start=1))
+    return session.model_copy(update={"id": session_id, "items": items})
 
 
 def _week(problem: Problem, values: Values, number: int) -> Week:

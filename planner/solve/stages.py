@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal
 
-from planner.domain.block import Proof, Stage
+from planner.domain.block import Proof
 from planner.problem.model import Problem
 from planner.problem.variable import Values
 from planner.rules.registry import gather_rows
@@ -33,10 +32,8 @@ def solve(problem: Problem, budget: float = DEFAULT_BUDGET, progress: Progress =
     Raises NoBlock or BudgetSpent.
     """
     found = solve_bands(problem, budget, progress)
-    status: Literal["optimal", "feasible"] = "optimal" if found.proved else "feasible"
-    first = Stage(name="bands", status=status, objective=found.objective, bound=found.bound, unit="priced shortfall")
     allowed = {row.key: units for row, units in found.missed}
     values, later, more = prefer(found.problem, found.values, allowed, budget, progress)
     missed = shortfalls(gather_rows(found.problem), values)
-    proof = Proof(status=status, scope="library", stages=(first, *later))
+    proof = Proof(status="optimal" if found.proved else "feasible", scope="library", stages=(found.stage, *later))
     return Solution(found.problem, values, missed, proof, round(found.spent + more, 3))

@@ -21,6 +21,7 @@ MAY_LOAD: dict[str, tuple[str, tuple[str, ...]]] = {
     "gap": ("gap {demo}", (*READS, "planner.estimate", "planner.problem")),
     "platform": ("platform {new}/no-such.csv", (*READS, "numpy", "planner.estimate")),
     "plan": ("plan {new}/no-such.yaml", COUNTS),  # the solver only once there is something to solve
+    "revise": ("revise {new}/no-such.yaml", (*COUNTS, "planner.solve", "ortools", "numpy")),
     "cards": ("cards {block} -o {new}/cards.pdf", (*READS, "reportlab", "planner.cards")),
     "calendar": ("calendar {block} -o {new}/block.ics", (*READS, "icalendar")),
     "check": ("check {block}", COUNTS),

@@ -1,0 +1,128 @@
+"""The rest of a running block becomes a new block: what was done stays, the rest changes as little as it can."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from planner.domain.athlete import Athlete
+from planner.domain.block import Block, Reference
+from planner.domain.findings import Finding, UserError
+from planner.domain.template_prices import RevisePrices
+from planner.domain.terms import Day
+from planner.files.digest import is_as_solved
+from planner.jobs.block_references import PACKAGED_PREFIX, reference
+from planner.jobs.check_block import sources_of
+from planner.jobs.plan_block import Progress, Tell, conflict_of
+from planner.jobs.running_block import Running, first_day_of, read_running, revision_of, unlogged, what_was_done
+from planner.jobs.sources import Sources
+from planner.problem.from_files import estimate_and_problem
+from planner.problem.model import Problem
+from planner.problem.revised import since_of
+from planner.solve.bands import BudgetSpent, NoBlock
+from planner.solve.budgets import DEFAULT_BUDGET
+from planner.solve.make_block import References, make_block, refuse_broken
+from planner.solve.past import days_moved, with_past
+from planner.solve.reasons import Change, changes_with_reasons
+from planner.solve.revise import solve_rest
+from planner.solve.stages import Solution
+
+
+@dataclass(frozen=True)
+class Revised:
+    """The block in use, the revised one, what is other in it and why, and weekdays that became others."""
+
+    old: Block
+    new: Block
+    changes: list[Change]
+    moved: dict[Day, Day]
+
+
+def revise_block(
+    path: Path,
+    folder: Path,
+    *,
+    first_day: datetime.date | None = None,
+    athlete: Path | None = None,
+    budget: float | None = None,
+    tell: Tell = lambda findings: None,
+    progress: Progress = lambda text: None,
+) -> Revised:
+    """The block at ``path`` with its rest planned anew, to be kept in ``folder``.
+
+    ``first_day``: from when on, by default the day after the last entry of its log. ``athlete``: the athlete's file,
+    by default the block's own as it is now. ``tell`` gets what is to be known before the search begins. Raises
+    UserError where the files, the day or the rules say no.
+    """
+    running = read_running(path)
+    block = running.block
+    day = first_day_of(running, first_day)
+    sources, warned = sources_of(block, running.loaded, path.parent, athlete=athlete)
+    tell([*_edited(running), *(one for one in warned if one.code != "changed-athlete"), *unlogged(running, day)])
+    prices = _prices(sources)
+    take_off = sources.inputs.athlete.take_off
+    done = what_was_done(running, day, sources.inputs.library, take_off)
+    told = block.model_copy(update={"revision": revision_of(running, day, done, folder)})
+    estimate, problem = sources.estimate_and_problem(block.weeks[0].start, since_of(told))
+    problem = with_past(problem, told)
+    solution = _solve(problem, told, sources, prices, budget or DEFAULT_BUDGET, progress)
+    new = make_block(solution, estimate.gap, _references(block, sources, folder), told, told.revision)
+    refuse_broken(new, solution.problem)  # before anything is written
+    changes = changes_with_reasons(solution.problem, told, solution.values)
+    return Revised(block, new, changes, days_moved(solution.problem, told))
+
+
+def _edited(running: Running) -> list[Finding]:
+    if is_as_solved(running.block):
+        return []
+    message = "the block was edited by hand; its rest is planned from what it says now"
+    return [running.loaded.finding(("plan_sha256",), "edited-block", message, level="warning")]
+
+
+def _prices(sources: Sources) -> RevisePrices:
+    prices = sources.inputs.template.revise
+    if prices is None:
+        message = "the limits of this template do not say what a change of a running block weighs"
+        hint = "add the section 'revise' of the shipped limits: jumpblock start makes a folder with it"
+        raise UserError([Finding(sources.template.path, 0, 0, "no-prices", message, hint)])
+    return prices
+
+
+def _solve(
+    problem: Problem, block: Block, sources: Sources, prices: RevisePrices, budget: float, progress: Progress
+) -> Solution:
+    try:
+        return solve_rest(problem, block, prices, budget, progress)
+    except NoBlock as no_block:
+        progress("no rest of the block keeps every rule; looking for the rules that conflict")
+        raise UserError(
+            conflict_of(no_block, sources, _rebuild(sources, block, no_block.problem.past_gives))
+        ) from no_block
+    except BudgetSpent as spent:
+        message = f"the search ran out of its budget of {budget:g}: it found no rest of the block"
+        raise UserError(
+            [Finding(sources.athlete.path, 0, 0, "budget-spent", message, "raise it with --budget")]
+        ) from spent
+
+
+def _rebuild(sources: Sources, block: Block, past_gives: bool) -> Callable[[Athlete], Problem]:
+    """Makes the Problem of the same rest with some lines of the athlete's file changed."""
+
+    def rebuild(athlete: Athlete) -> Problem:
+        inputs = replace(sources.inputs, athlete=athlete)
+        problem = estimate_and_problem(inputs, block.weeks[0].start, since=since_of(block))[1]
+        return replace(with_past(problem, block), past_gives=past_gives)
+
+    return rebuild
+
+
+def _references(block: Block, sources: Sources, folder: Path) -> References:
+    """Where the four files are; what came with the package for the old block does so for the new one."""
+    found: dict[str, Reference] = {}
+    for name, at in sources.at._asdict().items():
+        old, sha256 = getattr(block, name), getattr(sources, name).sha256
+        packaged = old.path.startswith(PACKAGED_PREFIX) and name != "athlete"
+        found[name] = Reference(path=old.path, sha256=sha256) if packaged else reference(at, sha256, folder)
+    return References(**found)
