@@ -28,6 +28,7 @@ if TYPE_CHECKING:  # each loader imports the models it reads: building them take
     from planner.domain.athlete import Athlete
     from planner.domain.benchmarks import Benchmarks
     from planner.domain.block import Block
+    from planner.domain.follow_up import FollowUp
     from planner.domain.template import Template
     from planner.domain.training_log import TrainingLog
 
@@ -62,6 +63,10 @@ def load_log(path: str | Path, display: str | None = None) -> Loaded[TrainingLog
     from planner.files.sense.log_sense import log_sense
 
     return then(cast("Loaded[TrainingLog]", load_file(path, display, ("log/1",))), log_sense)
+
+
+def load_follow_up(path: str | Path, display: str | None = None) -> Loaded[FollowUp]:
+    return cast("Loaded[FollowUp]", load_file(path, display, ("follow-up/1",)))
 
 
 def load_benchmarks(path: str | Path, display: str | None = None) -> Loaded[Benchmarks]:

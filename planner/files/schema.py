@@ -25,6 +25,7 @@ SCHEMAS: dict[str, tuple[str, ...]] = {
     "limits": ("limits/1",),
     "benchmarks": ("benchmarks/1",),
     "card-layout": ("card-layout/1",),
+    "follow-up": ("follow-up/1",),
     "block": ("block/1",),
     "log": ("log/1",),
 }

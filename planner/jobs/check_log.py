@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from planner.domain.block import Block
 from planner.domain.findings import Finding
@@ -12,7 +13,9 @@ from planner.files.load import load_block, load_log, then
 from planner.files.log_references import log_references
 from planner.files.render import in_order
 from planner.jobs.block_references import follow
-from planner.jobs.check_block import LoadLibrary
+
+if TYPE_CHECKING:  # writing into a log needs no rules
+    from planner.jobs.check_block import LoadLibrary
 
 LOG_ENDING = "-log.yaml"
 

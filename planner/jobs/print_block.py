@@ -70,5 +70,14 @@ def _block_and_layout(path: str, templates: str | None, tell: Tell) -> tuple[Loa
     """The block, and the words and sizes of its cards: from ``templates``, else near the block, else the shipped."""
     block = load_block(path)
     tell(changed_athlete(block, Path(path).parent))
+    return block, _layout(path, templates)
+
+
+def layout_near(path: str | Path) -> CardLayout:
+    """The words of the cards of the block at ``path``."""
+    return _layout(str(path), None).require()
+
+
+def _layout(path: str, templates: str | None) -> Loaded[CardLayout]:
     at = locate_card_layout(near=path, templates=templates)
-    return block, cast("Loaded[CardLayout]", load_file(at.path, at.display, ("card-layout/1",)))
+    return cast("Loaded[CardLayout]", load_file(at.path, at.display, ("card-layout/1",)))

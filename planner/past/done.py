@@ -125,6 +125,13 @@ def sets_done(item: Item, logged: LoggedItem) -> int:
     return len(logged.reps) or len(logged.loads) or item.sets
 
 
+def differs(item: Item, logged: LoggedItem) -> bool:
+    """Whether other work was done than planned: another movement, or other sets or reps. A load alone is no change."""
+    if logged.movement not in (None, item.movement) or sets_done(item, logged) != item.sets:
+        return True
+    return bool(logged.reps) and item.reps is not None and sum(logged.reps) != item.sets * item.reps
+
+
 def _left_out(item: Item, why: str) -> Item:
     return item.model_copy(update={"sets": 0, "contacts": 0, "extra_set": None, "note": why})
 

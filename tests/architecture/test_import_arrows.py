@@ -37,6 +37,7 @@ ONLY_ON = {
     "click": {"cli"},
     "numpy": {"force_platform"},
     "ruamel": {"files"},
+    "openpyxl": {"files"},
 }
 # What talks to a terminal or ends the process.
 TALK = ("click", "sys", "logging")

@@ -15,7 +15,7 @@ ALSO_WORDS = {
     "domain": ROLES | {"pain"},
     "estimate": set(),
     "files": FIELDS | ROLES,
-    "jobs": {"equipment", "level"},
+    "jobs": {"equipment", "level", "pain"},
     "problem": FIELDS | ROLES | {"growth", "test-day"},
     "report": FIELDS,
     "solve": ROLES,

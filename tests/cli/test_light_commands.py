@@ -11,7 +11,7 @@ from planner.cli.app import COMMANDS
 from tests.cli.conftest import CHECKOUT
 
 # What takes time to load, and the floors that only some commands stand on.
-HEAVY = ("pydantic", "ruamel", "numpy", "ortools", "reportlab", "icalendar")
+HEAVY = ("pydantic", "ruamel", "numpy", "ortools", "reportlab", "icalendar", "openpyxl")
 FLOORS = ("planner.files", "planner.estimate", "planner.problem", "planner.rules", "planner.solve", "planner.cards")
 READS = ("pydantic", "ruamel", "planner.files")
 COUNTS = (*READS, "planner.estimate", "planner.problem", "planner.rules")
@@ -24,6 +24,7 @@ MAY_LOAD: dict[str, tuple[str, tuple[str, ...]]] = {
     "revise": ("revise {new}/no-such.yaml", (*COUNTS, "planner.solve", "ortools", "numpy")),
     "cards": ("cards {block} -o {new}/cards.pdf", (*READS, "reportlab", "planner.cards")),
     "calendar": ("calendar {block} -o {new}/block.ics", (*READS, "icalendar")),
+    "log": ("log {block} w1s1 --as-planned --log {new}/log.yaml", READS),
     "check": ("check {block}", COUNTS),
     # It asks the solver what the next-best movement would have cost.
     "why": ("why {block} --week 1 --session 1", (*COUNTS, "planner.solve", "ortools", "numpy")),
