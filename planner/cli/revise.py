@@ -19,6 +19,12 @@ from planner.cli.output import Command, Progress, note, result, show_findings
     help="First day to plan anew [default: the day after the last entry of the log].",
 )
 @click.option("--athlete", type=click.Path(), help="The athlete's file [default: the block's own, as it is now].")
+@click.option("--loads-only", is_flag=True, help="Keep all movements and sets; bring the loads up to date.")
+@click.option(
+    "--most-cards",
+    type=click.IntRange(min=0),
+    help="The most cards to print again for other movements or sets [default: as few as the rules allow].",
+)
 @click.option("--budget", type=click.FloatRange(min=0, min_open=True), help="Deterministic seconds for the solver.")
 @click.option("-o", "--output", metavar="NEW.yaml", type=click.Path(), help="File to write [default: stdout].")
 @click.option("--force", is_flag=True, help="Replace a block that was edited by hand.")
@@ -26,6 +32,8 @@ def command(
     block: str,
     first_day: datetime.datetime | None,
     athlete: str | None,
+    loads_only: bool,
+    most_cards: int | None,
     budget: float | None,
     output: str | None,
     force: bool,
@@ -35,6 +43,8 @@ def command(
     What was done stays as it is, by the log next to the block. The rest misses as little as the past allows, and
     among such blocks it is the one with the fewest changes, which are listed with their reasons.
     """
+    if loads_only and most_cards is not None:
+        raise click.UsageError("--loads-only prints every card with another load; --most-cards has no say in it")
     from planner.jobs.revise_block import revise_block
     from planner.jobs.safe_output import STDOUT, block_output
     from planner.report.revise_text import revise_text
@@ -47,6 +57,8 @@ def command(
             Path(output or STDOUT).parent,
             first_day=first_day.date() if first_day else None,
             athlete=Path(athlete) if athlete else None,
+            loads_only=loads_only,
+            most_cards=most_cards,
             budget=budget,
             tell=show_findings,
             progress=progress,

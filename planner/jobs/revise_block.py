@@ -16,17 +16,18 @@ from planner.files.digest import is_as_solved
 from planner.jobs.block_references import PACKAGED_PREFIX, reference
 from planner.jobs.check_block import sources_of
 from planner.jobs.plan_block import Progress, Tell, conflict_of
-from planner.jobs.running_block import Running, first_day_of, read_running, revision_of, unlogged, what_was_done
+from planner.jobs.running_block import Running, first_day_of, read_running, revision_of, unlogged
 from planner.jobs.sources import Sources
 from planner.problem.from_files import estimate_and_problem
 from planner.problem.model import Problem
 from planner.problem.revised import since_of
+from planner.rules.figure_words import counted, listed
 from planner.solve.bands import BudgetSpent, NoBlock
 from planner.solve.budgets import DEFAULT_BUDGET
 from planner.solve.make_block import References, make_block, refuse_broken
 from planner.solve.past import days_moved, with_past
-from planner.solve.reasons import Change, changes_with_reasons
-from planner.solve.revise import solve_rest
+from planner.solve.reasons import Change, broken_rules, changes_with_reasons
+from planner.solve.revise import TooManyCards, Wanted, same_sets, solve_rest
 from planner.solve.stages import Solution
 
 
@@ -46,6 +47,8 @@ def revise_block(
     *,
     first_day: datetime.date | None = None,
     athlete: Path | None = None,
+    loads_only: bool = False,
+    most_cards: int | None = None,
     budget: float | None = None,
     tell: Tell = lambda findings: None,
     progress: Progress = lambda text: None,
@@ -53,8 +56,9 @@ def revise_block(
     """The block at ``path`` with its rest planned anew, to be kept in ``folder``.
 
     ``first_day``: from when on, by default the day after the last entry of its log. ``athlete``: the athlete's file,
-    by default the block's own as it is now. ``tell`` gets what is to be known before the search begins. Raises
-    UserError where the files, the day or the rules say no.
+    by default the block's own as it is now. ``loads_only``: movements and sets stay, loads follow the athlete's file.
+    ``most_cards``: the most cards to print again for other movements or sets. ``tell`` gets what is to be known before
+    the search begins. Raises UserError where the files, the day or the rules say no.
     """
     running = read_running(path)
     block = running.block
@@ -62,12 +66,18 @@ def revise_block(
     sources, warned = sources_of(block, running.loaded, path.parent, athlete=athlete)
     tell([*_edited(running), *(one for one in warned if one.code != "changed-athlete"), *unlogged(running, day)])
     prices = _prices(sources)
-    take_off = sources.inputs.athlete.take_off
-    done = what_was_done(running, day, sources.inputs.library, take_off)
-    told = block.model_copy(update={"revision": revision_of(running, day, done, folder)})
+    known = sources.inputs
+    revision = revision_of(running, day, known.library, known.athlete.take_off, folder)
+    told = block.model_copy(update={"revision": revision})
     estimate, problem = sources.estimate_and_problem(block.weeks[0].start, since_of(told))
     problem = with_past(problem, told)
-    solution = _solve(problem, told, sources, prices, budget or DEFAULT_BUDGET, progress)
+    if loads_only:
+        solution = same_sets(problem, told)
+        if solution is None:
+            raise UserError([_sets_must_change(running, problem, told)])
+    else:
+        wanted = Wanted(told, prices, most_cards)
+        solution = _solve(problem, wanted, sources, budget or DEFAULT_BUDGET, progress)
     new = make_block(solution, estimate.gap, _references(block, sources, folder), told, told.revision)
     refuse_broken(new, solution.problem)  # before anything is written
     changes = changes_with_reasons(solution.problem, told, solution.values)
@@ -90,15 +100,23 @@ def _prices(sources: Sources) -> RevisePrices:
     return prices
 
 
-def _solve(
-    problem: Problem, block: Block, sources: Sources, prices: RevisePrices, budget: float, progress: Progress
-) -> Solution:
+def _sets_must_change(running: Running, problem: Problem, block: Block) -> Finding:
+    broken = broken_rules(problem, block)
+    message = f"with the movements and sets as they are, the rest breaks {listed(repr(title) for title in broken)}"
+    return Finding(running.loaded.path, 0, 0, "sets-must-change", message, "revise without --loads-only")
+
+
+def _solve(problem: Problem, wanted: Wanted, sources: Sources, budget: float, progress: Progress) -> Solution:
     try:
-        return solve_rest(problem, block, prices, budget, progress)
+        return solve_rest(problem, wanted, budget, progress)
+    except TooManyCards:
+        message = f"no rest with at most {counted(wanted.most_cards or 0, 'card')} to print again keeps every rule"
+        hint = "allow more with --most-cards, or leave it out"
+        raise UserError([Finding(sources.athlete.path, 0, 0, "too-few-cards", message, hint)]) from None
     except NoBlock as no_block:
         progress("no rest of the block keeps every rule; looking for the rules that conflict")
         raise UserError(
-            conflict_of(no_block, sources, _rebuild(sources, block, no_block.problem.past_gives))
+            conflict_of(no_block, sources, _rebuild(sources, wanted.block, no_block.problem.past_gives))
         ) from no_block
     except BudgetSpent as spent:
         message = f"the search ran out of its budget of {budget:g}: it found no rest of the block"

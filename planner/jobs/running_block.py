@@ -7,17 +7,19 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
+from planner.domain.athlete import JointState
 from planner.domain.block import Block, PastItem, PastSession, Revision, Session
 from planner.domain.findings import Finding, UserError
 from planner.domain.movement_library import Library
 from planner.domain.terms import TakeOff
 from planner.domain.training_log import TrainingLog
 from planner.files.document import Loaded
-from planner.files.load import load_block, load_library, load_log
-from planner.files.locate import Located
+from planner.files.load import load_block, load_follow_up, load_library, load_log
+from planner.files.locate import Located, locate_follow_up
 from planner.jobs.block_references import reference
 from planner.jobs.check_log import against, log_path
 from planner.past.done import DoneSession, done_sessions, last_day, not_logged
+from planner.past.pain_now import pain_now
 from planner.problem.revised import training_days_of
 from planner.problem.training_days import ONE_DAY
 from planner.rules.figure_words import listed
@@ -122,6 +124,21 @@ def _items(done: DoneSession) -> Iterator[PastItem]:
             yield PastItem(item=planned.id, movement=other, sets=item.sets, contacts=item.contacts)
 
 
+def pain_told(
+    running: Running, first_day: datetime.date, library: Library, take_off: TakeOff
+) -> tuple[JointState, ...]:
+    """Pain by the log up to the first day, else what the block was revised with."""
+    before = running.block.revision.pain if running.block.revision is not None else ()
+    if running.log is None:
+        return before
+    at = locate_follow_up(near=running.path)
+    watch = load_follow_up(at.path, at.display).require().pain
+    done = done_sessions(running.block, running.log.require(), library, take_off)
+    now = pain_now([one for one in done if one.planned.date < first_day], watch)
+    told = {(state.joint, state.side) for state in now}
+    return (*(state for state in before if (state.joint, state.side) not in told), *now)
+
+
 def unlogged(running: Running, first_day: datetime.date) -> list[Finding]:
     """Sessions of the past that no entry tells of: they count as done as planned."""
     since = running.block.revision.first_day if running.block.revision is not None else datetime.date.min
@@ -138,7 +155,9 @@ def unlogged(running: Running, first_day: datetime.date) -> list[Finding]:
     return [Finding(running.loaded.path, 0, 0, "not-logged", message, hint, level="note")]
 
 
-def revision_of(running: Running, first_day: datetime.date, done: tuple[PastSession, ...], folder: Path) -> Revision:
+def revision_of(
+    running: Running, first_day: datetime.date, library: Library, take_off: TakeOff, folder: Path
+) -> Revision:
     """What the rest of the block starts from; ``folder``: where the revised block will be."""
     log = running.log
     at = log_path(running.path)
@@ -147,5 +166,6 @@ def revision_of(running: Running, first_day: datetime.date, done: tuple[PastSess
         block=reference(Located(running.path, str(running.path), ""), running.loaded.sha256, folder),
         log=None if log is None else reference(Located(at, str(at), ""), log.sha256, folder),
         days=training_days_of(running.block, first_day),
-        done=done,
+        done=what_was_done(running, first_day, library, take_off),
+        pain=pain_told(running, first_day, library, take_off),
     )

@@ -28,9 +28,13 @@ class Since:
 
     def with_pain(self, athlete: Athlete) -> Athlete:
         """The athlete with the pain of the log, which is newer than the file's, joint by joint."""
-        newer = {(state.joint, state.side) for state in self.pain}
-        kept = tuple(state for state in athlete.joints if (state.joint, state.side) not in newer)
-        return athlete.model_copy(update={"joints": (*kept, *self.pain)}) if self.pain else athlete
+        newer = {(state.joint, state.side): state for state in self.pain}
+        known = {(state.joint, state.side): state for state in athlete.joints}
+        joints = {
+            at: state.model_copy(update={"history": known[at].history if at in known else None})
+            for at, state in newer.items()
+        }
+        return athlete.model_copy(update={"joints": tuple((known | joints).values())}) if self.pain else athlete
 
     def days_before(self, athlete: Athlete) -> Athlete:
         """The athlete on the training days of before; minutes are the file's where it still has the day."""

@@ -12,9 +12,11 @@ from planner.problem.model import Problem
 from planner.problem.training_days import Phase
 from planner.problem.variable import Values, Variable, in_key, sets_key, takes_key
 from planner.rules.registry import gather_rows, rule_named
+from planner.solve.from_block import movements_of
 from planner.solve.next_best import closed_by
 from planner.solve.past import planned_values
 from planner.solve.shortfalls import units_missed
+from planner.solve.shortlist import only
 
 FOLLOWS = "so that the rest fits together"
 
@@ -47,6 +49,14 @@ def changes_with_reasons(problem: Problem, old_block: Block, new: Values) -> lis
             found += _sets(problem, phase, slot.number, slot.day, old, new, why)
         found += _shapes(problem, slot.number, slot.day, old, new, why)
     return sorted(_joined(found), key=lambda one: (one.weeks, DAYS.index(one.day), one.sets is not None))
+
+
+def broken_rules(problem: Problem, block: Block) -> list[str]:
+    """Titles of the hard rules that the rest of the block in use does not keep."""
+    rest = only(problem, movements_of(block) & set(problem.library.movements))
+    old = planned_values(rest, block)
+    broken = (row for row in gather_rows(rest) if not row.price and units_missed(row, old))
+    return list(dict.fromkeys(rule_named(row.rule).title for row in broken))
 
 
 class _Why:

@@ -13,7 +13,7 @@ from planner.problem.revised import since_of, training_days_of
 from planner.solve.make_block import References, make_block
 from planner.solve.past import with_past
 from planner.solve.reasons import Change, changes_with_reasons
-from planner.solve.revise import solve_rest
+from planner.solve.revise import Wanted, solve_rest
 from planner.solve.stages import Solution
 from tests.solve.demos import SOMEWHERE, Lines, athlete, solved
 
@@ -53,11 +53,13 @@ def changed(changes: Lines) -> Athlete:
     return athlete("in-season-player", changes)
 
 
-def rest_of(first_day: datetime.date, *done: PastSession, changes: Lines | None = None) -> Rest:
+def rest_of(
+    first_day: datetime.date, *done: PastSession, changes: Lines | None = None, most_cards: int | None = None
+) -> Rest:
     told = told_block(first_day, *done)
     problem = problem_of(told, changes)
     prices = problem.template.revise
     assert prices is not None
-    solution = solve_rest(problem, told, prices)
+    solution = solve_rest(problem, Wanted(told, prices, most_cards))
     references = References(SOMEWHERE, SOMEWHERE, SOMEWHERE, SOMEWHERE)
     return Rest(told, make_block(solution, solved("in-season").gap, references, told, told.revision), solution)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import dataclasses
+
 import pytest
 
 from planner.audit import audit
@@ -9,10 +11,14 @@ from planner.domain.findings import UserError
 from planner.problem.variable import Values, Variable
 from planner.report.revise_text import cards_to_print, revise_text
 from planner.solve.cp_model import build_model, solver, values_of
+from planner.solve.make_block import References, make_block
 from planner.solve.past import days_moved, planned_values
 from planner.solve.price_of_changes import price_of_changes
+from planner.solve.reasons import broken_rules
+from planner.solve.revise import TooManyCards, same_sets
 from planner.solve.variable_ranges import variable_ranges
-from tests.revise.rest import SECOND_WEDNESDAY, THIRD_MONDAY, problem_of, rest_of, told_block
+from tests.revise.rest import SECOND_WEDNESDAY, THIRD_MONDAY, Rest, problem_of, rest_of, told_block
+from tests.solve.demos import SOMEWHERE, solved
 
 SORE = {"joints": [{"joint": "patellar-knee", "pain": 2}]}
 OTHER_DAYS = {
@@ -38,8 +44,13 @@ def test_a_movement_may_leave_in_the_middle_of_its_phase() -> None:
     assert rest.new.weeks[0] == rest.told.weeks[0] and rest.new.weeks[1].sessions[0] == rest.told.weeks[1].sessions[0]
 
 
-def test_what_a_sore_knee_changes_is_told_in_cards_with_reasons() -> None:
-    rest = rest_of(SECOND_WEDNESDAY, changes=SORE)
+@pytest.fixture(scope="module")
+def sore() -> Rest:
+    return rest_of(SECOND_WEDNESDAY, changes=SORE)
+
+
+def test_what_a_sore_knee_changes_is_told_in_cards_with_reasons(sore) -> None:
+    rest = sore
     assert [b.sentence for b in audit(rest.new, rest.solution.problem) if b.hard] == []
     said = revise_text(rest.told, rest.new, rest.changes, {})
     cards = cards_to_print(rest.told, rest.new)
@@ -120,3 +131,31 @@ def _no_sets(problem, old: Values, chosen: Variable) -> Values:
     weeks = next(p.weeks for p in problem.phases if p.id == chosen.at.phase)
     at = (chosen.at.slot, chosen.at.movement)
     return {k: 0 for k in old if k.kind == "sets" and k.at.week in weeks and (k.at.slot, k.at.movement) == at}
+
+
+def test_a_limit_of_cards_holds_or_is_refused(sore) -> None:
+    cards = len(cards_to_print(sore.told, sore.new))
+    with pytest.raises(TooManyCards):
+        rest_of(SECOND_WEDNESDAY, changes=SORE, most_cards=0)
+    assert len(cards_to_print(sore.told, rest_of(SECOND_WEDNESDAY, changes=SORE, most_cards=cards).new)) <= cards
+
+
+def test_loads_alone_follow_a_new_test_and_nothing_else_changes() -> None:
+    """Maxima 10 % higher: loads go up from the first day on, and every movement and set stays."""
+    told = told_block(THIRD_MONDAY)
+    problem = problem_of(told)
+    stronger = dataclasses.replace(problem, one_rm_kg={key: 1.1 * kg for key, kg in problem.one_rm_kg.items()})
+    solution = same_sets(stronger, told)
+    assert solution is not None
+    references = References(SOMEWHERE, SOMEWHERE, SOMEWHERE, SOMEWHERE)
+    new = make_block(solution, solved("in-season").gap, references, told, told.revision)
+    before, after = ([i for w in block.weeks for s in w.sessions for i in s.items] for block in (told, new))
+    assert [(i.id, i.movement, i.sets) for i in before] == [(i.id, i.movement, i.sets) for i in after]
+    heavier = [a.id for b, a in zip(before, after, strict=True) if (a.load_kg or 0) > (b.load_kg or 0)]
+    assert heavier and all(one.startswith(("w3", "w4")) for one in heavier)
+
+
+def test_same_sets_are_refused_where_they_would_break_a_rule() -> None:
+    told = told_block(SECOND_WEDNESDAY)
+    assert same_sets(problem_of(told, SORE), told) is None
+    assert broken_rules(problem_of(told, SORE), told)
