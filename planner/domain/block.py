@@ -227,6 +227,17 @@ class PastSession(Model):
     items: Seq[PastItem] = Field(default=(), description="Items with other sets, landings or movements.")
 
 
+class Edit(Model):
+    """A coach's own change of a session. The rest of a block is planned anew around it."""
+
+    session: str = Field(description="Its id, such as w3s2.")
+    what: Literal["swap", "sets", "move", "drop"] = Field(description="What was changed.")
+    movement: MovementId | None = Field(default=None, description="The movement that was swapped or got other sets.")
+    into: MovementId | None = Field(default=None, description="The movement in its place.")
+    sets: Annotated[int, Field(ge=0, le=60)] | None = Field(default=None, description="Its sets.")
+    date: datetime.date | None = Field(default=None, description="The day that the session was on before.")
+
+
 class Revision(Model):
     """What a revised block starts from. Everything before the first day is kept as it was printed."""
 
@@ -264,4 +275,5 @@ class Block(Model):
     revision: Revision | None = Field(
         default=None, description="What a revised block starts from; left out in a block planned as a whole."
     )
+    edits: Seq[Edit] = Field(default=(), description="What a coach changed by jumpblock change, in order.")
     weeks: Seq[Week] = Field(min_length=1, description="The weeks.")

@@ -18,6 +18,7 @@ from planner.jobs.check_block import sources_of
 from planner.jobs.plan_block import Progress, Tell, conflict_of
 from planner.jobs.running_block import Running, first_day_of, read_running, revision_of, unlogged
 from planner.jobs.sources import Sources
+from planner.problem.by_hand import all_edits, by_edits
 from planner.problem.from_files import estimate_and_problem
 from planner.problem.model import Problem
 from planner.problem.revised import since_of
@@ -68,8 +69,8 @@ def revise_block(
     prices = _prices(sources)
     known = sources.inputs
     revision = revision_of(running, day, known.library, known.athlete.take_off, folder)
-    told = block.model_copy(update={"revision": revision})
-    estimate, problem = sources.estimate_and_problem(block.weeks[0].start, since_of(told))
+    told = block.model_copy(update={"revision": revision, "edits": all_edits(block)})
+    estimate, problem = sources.estimate_and_problem(block.weeks[0].start, since_of(told), by_edits(told, told.edits))
     problem = with_past(problem, told)
     if loads_only:
         solution = same_sets(problem, told)
@@ -130,7 +131,8 @@ def _rebuild(sources: Sources, block: Block, past_gives: bool) -> Callable[[Athl
 
     def rebuild(athlete: Athlete) -> Problem:
         inputs = replace(sources.inputs, athlete=athlete)
-        problem = estimate_and_problem(inputs, block.weeks[0].start, since=since_of(block))[1]
+        since, by_hand = since_of(block), by_edits(block, block.edits)
+        problem = estimate_and_problem(inputs, block.weeks[0].start, since=since, by_hand=by_hand)[1]
         return replace(with_past(problem, block), past_gives=past_gives)
 
     return rebuild

@@ -12,6 +12,7 @@ from planner.domain.athlete import Athlete, Training
 from planner.domain.findings import Finding, UserError
 from planner.domain.template import Template
 from planner.domain.terms import DAYS, LOAD_ROLES, Role
+from planner.problem.by_hand import ByHand
 from planner.problem.revised import Since
 from planner.problem.training_days import Phase, Slot, SportDay, routine, sport_days
 
@@ -64,11 +65,13 @@ class BlockCalendar:
         return self._phase_by_week[week].slots
 
     def slot_on(self, week: int, date: datetime.date) -> int | None:
-        """The week's training day on the weekday of ``date``, if there is one."""
+        """The week's training day on ``date`` or on its weekday, if there is one."""
         if week not in self.weeks:
             return None
         days = {slot.number: slot.day for slot in self.slots}
-        return next((slot for slot in self.slots_of(week) if days[slot] == DAYS[date.weekday()]), None)
+        moved_here = (slot for slot in self.slots_of(week) if self.dates[week, slot] == date)
+        usual = (slot for slot in self.slots_of(week) if days[slot] == DAYS[date.weekday()])
+        return next(moved_here, next(usual, None))
 
     @property
     def load_phases(self) -> list[Phase]:
@@ -175,11 +178,15 @@ def calendar_of(
     start: datetime.date,
     later: Sequence[Piece] = (),
     since: Since | None = None,
+    by_hand: ByHand | None = None,
 ) -> BlockCalendar:
     """The template's phases on this athlete's days. Raises UserError if the last week has no day for the test."""
     first = routine(athlete if since is None else since.days_before(athlete), start)
     if since is not None:
         later = pieces_since(since, athlete.training, start, first)
+    if by_hand is not None:
+        cut = {piece.week for piece in later}
+        later = sorted([*later, *(Piece(w) for w in by_hand.cuts if w not in cut)], key=lambda piece: piece.week)
     phases, slots = _phases(template, first), list(first)
     for piece in later:
         if piece.training is not None:
@@ -193,8 +200,10 @@ def calendar_of(
         for week in phase.weeks
         for slot in phase.slots
     }
+    usual, by_hand = dates, by_hand or ByHand({})
+    dates = {key: by_hand.moved.get(date, date) for key, date in usual.items()}
     is_lost = partial(_is_away if since is None else since.is_lost, athlete.training)
-    away = frozenset(key for key, date in dates.items() if is_lost(date))
+    away = frozenset(k for k, date in dates.items() if usual[k] in by_hand.dropped or is_lost(usual[k], date))
     missed = frozenset(key for key, date in dates.items() if since is not None and date in since.missed)
     weeks = phases[-1].weeks[-1]
     test_slot = closing_test_slot([slot for slot in slots if slot.number in phases[-1].slots], weeks, away)
@@ -205,7 +214,7 @@ def calendar_of(
     return BlockCalendar(start, phases, tuple(slots), dates, away, test_slot, sport, first_day, missed)
 
 
-def _is_away(training: Training, date: datetime.date) -> bool:
+def _is_away(training: Training, usual: datetime.date, date: datetime.date) -> bool:
     return date in training.away
 
 

@@ -17,6 +17,7 @@ from planner.domain.terms import LEVELS, LIFT_QUALITIES, LOAD_ROLES, Leg, Level,
 from planner.estimate.emphasis import NOTHING_FREED, Freed
 from planner.estimate.uncertainty import Estimate
 from planner.problem.block_calendar import BlockCalendar, Piece, calendar_of
+from planner.problem.by_hand import ByHand
 from planner.problem.ceilings import joint_ceilings, level_at_age, refusing_pain, sport_stress_units
 from planner.problem.dosage import dose_movement
 from planner.problem.high_tier import ANCHOR, Gate, gate_of
@@ -53,6 +54,7 @@ def build_problem(
     start: datetime.date | None = None,
     later: Sequence[Piece] = (),
     since: Since | None = None,
+    by_hand: ByHand | None = None,
 ) -> Problem:
     """Everything that rules, solver and audit share. Raises UserError if no block can be planned at all.
 
@@ -61,6 +63,7 @@ def build_problem(
     ``sure_errors``: standard errors beyond which a deficit is sure, and its band has its middle as its low end.
     ``later``: weeks at which the current phase is cut, in order, each with the routine from there on.
     ``since``: from when on a running block is planned anew; its phases are then cut there.
+    ``by_hand``: what a coach changed of the block that is checked.
     """
     start = start or first_start(athlete)
     _refuse_age(athlete, start)
@@ -69,7 +72,7 @@ def build_problem(
     level = served_level(athlete, template, is_minor)
     plan = day_plan(athlete, template, level)
     refuse_pain(athlete, template)
-    days = calendar_of(athlete, template, start, later, since)
+    days = calendar_of(athlete, template, start, later, since, by_hand)
     squat_kg = Estimate(one_rm_kg[ANCHOR], one_rm_se_kg.get(ANCHOR, 0.0)) if ANCHOR in one_rm_kg else None
     gate = gate_of(athlete, template, template.levels[level], squat_kg, youth)
     budget = _budget(

@@ -16,6 +16,7 @@ from planner.estimate.estimate_gap import GapResult, estimate_gap
 from planner.estimate.notebook import Locate, nowhere
 from planner.estimate.strength import chart_of
 from planner.problem.build import build_problem
+from planner.problem.by_hand import ByHand
 from planner.problem.model import Deficit, Problem
 from planner.problem.revised import Since
 
@@ -31,11 +32,15 @@ class Inputs:
 
 
 def estimate_and_problem(
-    inputs: Inputs, start: datetime.date | None = None, locate: Locate = nowhere, since: Since | None = None
+    inputs: Inputs,
+    start: datetime.date | None = None,
+    locate: Locate = nowhere,
+    since: Since | None = None,
+    by_hand: ByHand | None = None,
 ) -> tuple[GapResult, Problem]:
     """Raises UserError with findings if the tests or the rules leave nothing to plan.
 
-    ``since``: from when on a running block is planned anew.
+    ``since``: from when on a running block is planned anew. ``by_hand``: what a coach changed of it.
     """
     if since is not None:
         inputs = replace(inputs, athlete=since.with_pain(inputs.athlete))
@@ -59,6 +64,7 @@ def estimate_and_problem(
         start=start,
         load_table=chart_of(inputs.benchmarks.strength),
         since=since,
+        by_hand=by_hand,
     )
     return result, problem
 

@@ -157,6 +157,7 @@ class Problem(BlockCalendar):
     past: Mapping[Variable, int] = field(default_factory=dict)
     past_plan: Mapping[Variable, int] = field(default_factory=dict)
     past_gives: bool = False
+    kept: Mapping[Variable, int] = field(default_factory=dict)  # what a coach changed by hand, in what is still to come
 
     @cached_property
     def choices(self) -> list[tuple[str, int, str]]:

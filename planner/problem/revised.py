@@ -42,11 +42,14 @@ class Since:
         days = tuple(now.get(day, TrainingDay(day=day, minutes=LONGEST_DAY_minutes)) for day in self.days)
         return athlete.model_copy(update={"training": athlete.training.model_copy(update={"days": days})})
 
-    def is_lost(self, training: Training, date: datetime.date) -> bool:
-        """Whether a training date has no session by no choice of the plan: missed, away, or a weekday given up."""
+    def is_lost(self, training: Training, usual: datetime.date, date: datetime.date) -> bool:
+        """Whether a training date has no session by no choice of the plan: missed, away, or a weekday given up.
+
+        ``usual``: the date on the weekly routine, where a coach moved it.
+        """
         if date < self.first_day:
             return date in self.missed or (date in training.away and date not in self.trained)
-        return date in training.away or DAYS[date.weekday()] not in {one.day for one in training.days}
+        return date in training.away or DAYS[usual.weekday()] not in {one.day for one in training.days}
 
 
 def since_of(block: Block) -> Since | None:

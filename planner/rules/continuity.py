@@ -42,6 +42,7 @@ class Continuity(Rule):
     def rows(self, problem: Problem) -> Iterator[Row]:
         entries = {(week, e.slot, e.movement.id): e for week in problem.weeks for e in problem.week_entries(week)}
         weeks_of = {phase.id: phase.weeks for phase in problem.phases}
+        pieces = {phase.id for phase in problem.phases if phase.id != phase.name}
         for phase, slot, movement in problem.choices:
             chosen = in_key(phase, slot, movement)
             done: list[Term] = [(-1, chosen)]
@@ -53,6 +54,10 @@ class Continuity(Rule):
                 if dose.low_sets and entry.barred is None:
                     yield self.row(at, [(1, entry.key), (-dose.low_sets, chosen)], low=0)
                 done.append((1, entry.key))
+            # A piece may be a single week, with a match that bars what the rest of its phase has on that day.
+            barred = (entries[w, slot, movement].barred and (w, slot) not in problem.away for w in weeks_of[phase])
+            if phase in pieces and all(barred):
+                continue
             yield self.row(Address(phase=phase, slot=slot, movement=movement), done, low=0)
 
     def audit(self, plan: Plan) -> Iterator[Breach]:

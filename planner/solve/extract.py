@@ -88,7 +88,7 @@ def _session(problem: Problem, values: Values, entries: list[Entry], shape: Shap
     ordered = sorted(entries, key=lambda entry: _place(shape, entry))
     session_id = f"w{week}s{number}"
     items = tuple(
-        _item(problem, entry, values[entry.key], f"{session_id}i{i}") for i, entry in enumerate(ordered, start=1)
+        item_of(problem, entry, values[entry.key], f"{session_id}i{i}") for i, entry in enumerate(ordered, start=1)
     )
     seconds = 60 * shape.warm_up_minutes + sum(
         values[e.key] * e.dosage.set_seconds + (once_seconds(e) if values[e.key] else 0) for e in ordered
@@ -121,7 +121,8 @@ def _place(shape: Shape, entry: Entry) -> tuple[int, int, str]:
     return position, intensity, entry.movement.id
 
 
-def _item(problem: Problem, entry: Entry, sets: int, item_id: str) -> Item:
+def item_of(problem: Problem, entry: Entry, sets: int, item_id: str) -> Item:
+    """The line of the card for these sets, with the load of its week."""
     movement, dosage = entry.movement, entry.dosage
     load = prescribe(problem, movement, dosage, entry.week)
     jump, sprint = movement.jump, movement.sprint
@@ -168,8 +169,8 @@ def _obstacle(movement: Movement) -> Literal["box", "hurdle"] | None:
 def _test_session(problem: Problem, week: int, slot: int, number: int) -> Session:
     (entry,) = problem.entries[week, slot]
     plan, session_id = problem.template.test_day, f"w{week}s{number}"
-    practice = _item(problem, entry, plan.practice_jumps, f"{session_id}i1")
-    counted = _item(problem, entry, plan.counted_jumps, f"{session_id}i2")
+    practice = item_of(problem, entry, plan.practice_jumps, f"{session_id}i1")
+    counted = item_of(problem, entry, plan.counted_jumps, f"{session_id}i2")
     items = (
         practice.model_copy(update={"part": "test", "note": "practice, easy to full"}),
         counted.model_copy(update={"part": "test", "note": "counted; write down every one, all of them count"}),

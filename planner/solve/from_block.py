@@ -8,6 +8,7 @@ from types import MappingProxyType
 from planner.domain.block import Block, Session, Week
 from planner.domain.terms import DAYS, Day
 from planner.problem.model import RETEST, Problem
+from planner.problem.training_days import Slot
 from planner.problem.variable import Values, Variable, hard_key, in_key, sets_key, takes_key
 from planner.solve.variable_ranges import variable_ranges
 
@@ -48,18 +49,18 @@ def chosen_in(block: Block, problem: Problem) -> frozenset[Variable]:
 def _on_routine(
     block: Block, problem: Problem, moved: Mapping[Day, Day] = AS_THEY_ARE
 ) -> Iterator[tuple[Week, Session, int]]:
-    days = {
-        (week, slot.day): slot.number
-        for week in problem.weeks
-        for slot in problem.slots
-        if slot.number in problem.slots_of(week)
-    }
+    days = {(week, slot.day): slot.number for week in problem.weeks for slot in _slots(problem, week)}
     for week in block.weeks:
         for session in week.sessions:
             day = DAYS[session.date.weekday()]
-            slot = days.get((week.number, day), days.get((week.number, moved.get(day, day))))
+            slot = problem.slot_on(week.number, session.date)
+            slot = days.get((week.number, moved.get(day, day))) if slot is None else slot
             if slot is not None:
                 yield week, session, slot
+
+
+def _slots(problem: Problem, week: int) -> list[Slot]:
+    return [slot for slot in problem.slots if week in problem.weeks and slot.number in problem.slots_of(week)]
 
 
 def movements_of(block: Block) -> set[str]:

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 import planner
 from planner.domain.athlete import Athlete
-from planner.domain.block import AthleteLine, Block, Gym, Reference, Revision, Shortfall, Week
+from planner.domain.block import AthleteLine, Block, Edit, Gym, Reference, Revision, Shortfall, Week
 from planner.domain.gap_record import Gap
 from planner.domain.movement_library import Library
 from planner.domain.template import Youth
@@ -87,9 +87,10 @@ def make_block(
         cautions=(*_cautions(problem), *_days_without(problem, weeks)),
         weeks=weeks,
         revision=revision,
+        edits=() if old is None else _edits(old, weeks),
     )
-    if revision is not None:
-        block = _with_forced(block, revision, solution)
+    if old is not None and revision is not None:
+        block = _with_forced(block, old, revision, solution)
     remarks = [breach.sentence for breach in _of_hard_rules(block, problem) if not breach.hard]  # allowed, but telling
     cautions = (*block.cautions, *(f"{remark[0].upper()}{remark[1:]}." for remark in remarks))
     missed = judge(block, problem, [rule for rule in all_rules() if not rule.hard])
@@ -97,10 +98,20 @@ def make_block(
     return block.model_copy(update={"plan_sha256": plan_digest(block)})
 
 
-def _with_forced(block: Block, revision: Revision, solution: Solution) -> Block:
-    """The block that says which hard rules its past leaves no way to keep."""
+def _edits(old: Block, weeks: Sequence[Week]) -> tuple[Edit, ...]:
+    """The old block's edits, with the ids that their sessions have now."""
+    dates = {session.id: session.date for week in old.weeks for session in week.sessions}
+    now = {session.date: session.id for week in weeks for session in week.sessions}
+    ids = {name: now.get(date, name) for name, date in dates.items()}
+    return tuple(edit.model_copy(update={"session": ids.get(edit.session, edit.session)}) for edit in old.edits)
+
+
+def _with_forced(block: Block, old: Block, revision: Revision, solution: Solution) -> Block:
+    """The block that says which hard rules its past, or a coach's own edits, leave no way to keep."""
     may = forced_rules(solution.problem, solution.values)
-    broken = [found for found in _of_hard_rules(block, solution.problem) if found.hard and found.rule in may]
+    own = {(b.rule, b.sentence) for b in _of_hard_rules(old, solution.problem)} if block.edits else set()
+    found = [breach for breach in _of_hard_rules(block, solution.problem) if breach.hard]
+    broken = [breach for breach in found if breach.rule in may or (breach.rule, breach.sentence) in own]
     told = revision.model_copy(update={"forced": tuple(map(shortfall, broken))})
     return block.model_copy(update={"revision": told})
 

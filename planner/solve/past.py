@@ -6,8 +6,8 @@ import dataclasses
 
 from planner.domain.block import Block, Session
 from planner.domain.terms import DAYS, Day
-from planner.problem.model import Problem
-from planner.problem.variable import Values, Variable
+from planner.problem.model import Entry, Problem
+from planner.problem.variable import Values, Variable, sets_key
 from planner.rules.as_done import as_done, with_sessions
 from planner.rules.recount import count_session
 from planner.solve.from_block import block_values
@@ -22,7 +22,32 @@ def with_past(problem: Problem, block: Block) -> Problem:
     planned, done = block_values(block, problem), block_values(_on_planned_days(block, problem), problem)
     keys = [key for key in variable_ranges(problem) if _is_past(problem, key)]
     past = {key: (planned if key.chooses else done)[key] for key in keys}
-    return dataclasses.replace(problem, past=past, past_plan={key: planned[key] for key in keys})
+    kept = _kept(problem, block, planned)
+    entries = {day: tuple(_with_room(one, kept) for one in those) for day, those in problem.entries.items()}
+    plan = {key: planned[key] for key in keys}
+    return dataclasses.replace(problem, past=past, past_plan=plan, kept=kept, entries=entries)
+
+
+def _with_room(entry: Entry, kept: Values) -> Entry:
+    """The entry with room for the sets that a coach gave it, where its wave has none."""
+    sets, dosage = kept.get(entry.key), entry.dosage
+    if sets is None or dosage.low_sets <= sets <= dosage.high_sets or not sets:
+        return entry
+    low, high = min(dosage.low_sets, sets), max(dosage.high_sets, sets)
+    return dataclasses.replace(entry, dosage=dataclasses.replace(dosage, low_sets=low, high_sets=high))
+
+
+def _kept(problem: Problem, block: Block, planned: Values) -> Values:
+    """Sets that a coach changed by hand and movements swapped, in sessions still to come."""
+    sessions = {session.id: (week.number, session.date) for week in block.weeks for session in week.sessions}
+    kept: Values = {}
+    for edit in block.edits:
+        week, date = sessions.get(edit.session, (0, problem.start))
+        slot = problem.slot_on(week, date)
+        if slot is not None and date >= problem.first_day:
+            named = [name for name in (edit.movement, edit.into) if name is not None and edit.what in ("swap", "sets")]
+            kept |= {key: planned[key] for name in named if (key := sets_key(week, slot, name)) in planned}
+    return kept
 
 
 def planned_values(problem: Problem, block: Block) -> Values:

@@ -22,6 +22,7 @@ MAY_LOAD: dict[str, tuple[str, tuple[str, ...]]] = {
     "platform": ("platform {new}/no-such.csv", (*READS, "numpy", "planner.estimate")),
     "plan": ("plan {new}/no-such.yaml", COUNTS),  # the solver only once there is something to solve
     "revise": ("revise {new}/no-such.yaml", (*COUNTS, "planner.solve", "ortools", "numpy")),
+    "change": ("change {block} w1s1 --sets 1=2 -o {new}/changed.yaml", (*COUNTS, "planner.solve")),
     "cards": ("cards {block} -o {new}/cards.pdf", (*READS, "reportlab", "planner.cards")),
     "calendar": ("calendar {block} -o {new}/block.ics", (*READS, "icalendar")),
     "log": ("log {block} w1s1 --as-planned --log {new}/log.yaml", READS),
