@@ -5,7 +5,11 @@ from __future__ import annotations
 import datetime
 from pathlib import Path
 
+from planner.domain.block import Block
 from planner.domain.findings import Finding, UserError
+from planner.domain.follow_up import FollowUp
+from planner.domain.test_kinds import KindOfTest
+from planner.domain.training_log import TrainingLog
 from planner.estimate.trials import day_se_of, single_se_of
 from planner.files.load import load_benchmarks, load_follow_up, load_library, load_log
 from planner.files.locate import locate_follow_up, shown
@@ -30,14 +34,22 @@ def follow_block(block_path: str, log: str | None = None) -> Followed:
         raise UserError([Finding(shown(path), 0, 0, "no-log", message, hint)])
     block, problem, warnings = block_and_problem(path)
     loaded = against(load_log(at, log or shown(at)), block, path.parent, load_library)
-    kept, through = loaded.require(), None if loaded.value is None else last_day(loaded.value, block)
-    if through is None:
+    kept = loaded.require()
+    if last_day(kept, block) is None:
         message, hint = "nothing is logged yet", f"jumpblock log {block_path}"
         raise UserError([Finding(loaded.path, 0, 0, "empty-log", message, hint)])
     at_rules = locate_follow_up(path)
     rules = load_follow_up(at_rules.path, at_rules.display).require()
-    done = done_sessions(block, kept, problem.library, problem.athlete.take_off)
     touch = load_benchmarks(follow(block.benchmarks.path, path.parent)).require().test_kinds["touch"]
+    return followed(block, problem, kept, rules, touch, [*warnings, *loaded.findings])
+
+
+def followed(
+    block: Block, problem: Problem, kept: TrainingLog, rules: FollowUp, touch: KindOfTest, warnings: list[Finding]
+) -> Followed:
+    """A log with at least one entry, which fits its block. ``touch``: how far touches differ by chance."""
+    done = done_sessions(block, kept, problem.library, problem.athlete.take_off)
+    through = last_day(kept, block) or block.weeks[0].start
     return Followed(
         block=block,
         problem=problem,
@@ -57,7 +69,7 @@ def follow_block(block_path: str, log: str | None = None) -> Followed:
         jumps=jump_lines(done, rules.jumps, day_error_m=day_se_of(touch), trial_error_m=single_se_of(touch)),
         pain=pain_courses(done, rules.pain),
         open_sessions=not_logged(block, kept, through + datetime.timedelta(days=1)),
-        warnings=[*warnings, *loaded.findings],
+        warnings=warnings,
     )
 
 

@@ -161,6 +161,9 @@ def pain_words(course: PainCourse, followed: Followed) -> str:
     rule, last = followed.rules.pain, course.days[-1]
     where = " ".join(filter(None, (course.side, course.joint)))
     head = f"{where}: {course.state} on {last.date:%a} {last.date} ({last.why})"
+    earlier = [day for day in course.days[:-1] if day.state != "green"]
+    if earlier:
+        head += f", {earlier[-1].state} on {earlier[-1].date:%a} {earlier[-1].date} ({earlier[-1].why})"
     if course.state == "red":
         return f"{head}: {REFER}."
     top = len(rule.steps) - 1

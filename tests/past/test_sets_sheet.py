@@ -56,7 +56,7 @@ def test_rows_become_items_of_sessions(tmp_path: Path) -> None:
         "w1s1i4", (100.0, 100.0, 105.0), (6, 6, 5), (4, 3),
     )  # fmt: skip
     assert (second.session.id, second.items[0].item, second.items[0].sets) == ("w1s2", "w1s2i1", None)
-    assert second.items[0].reps == (6,)
+    assert second.items[0].reps == (6, 6, 6, 6)  # a lone row without the number of its set is every set
 
 
 @pytest.mark.parametrize(
@@ -72,7 +72,7 @@ def test_csv_of_any_sort(tmp_path: Path, text: str) -> None:
     path = tmp_path / "sets.csv"
     path.write_text(text, "utf-8", newline="")
     (one,) = read(path)
-    assert (one.items[0].item, one.items[0].load, one.items[0].reps) == ("w1s1i4", 100.0, (6,))
+    assert (one.items[0].item, one.items[0].load, one.items[0].reps) == ("w1s1i4", 100.0, (6,) * 4)
 
 
 def test_the_unit_of_a_heading_and_of_a_cell(tmp_path: Path) -> None:
