@@ -16,7 +16,7 @@ import numpy.typing as npt
 from planner.domain.follow_up import LiftFollowing
 
 EPLEY_reps = 30.0  # 1RM = w (1 + reps / 30); the same formula as estimate/strength.py
-TWO_SIDED_90, TWO_SIDED_95 = 1.645, 1.960  # standard errors; properties of the normal curve
+TWO_SIDED_50, TWO_SIDED_90, TWO_SIDED_95 = 0.674, 1.645, 1.960  # standard errors; properties of the normal curve
 
 Floats = npt.NDArray[np.float64]
 

@@ -20,8 +20,8 @@ REFER = "no jumps or sprints, and no plan, until a clinician has seen it"
 
 def progress_text(followed: Followed) -> str:
     parts = [
-        "PROGRESS\n" + wrap(_what(followed)),
-        *_lines("Planned and done", table(_table(followed)), wrap(_share(followed))),
+        "PROGRESS\n" + wrap(what_was_done(followed)),
+        *_lines("Planned and done", table(_table(followed)), wrap(done_so_far(followed))),
         *_lines("Joint stress, points of the leg that had more, done of planned", table(_stress(followed))),
         *_lines("Maxima, from the first working set of each day, with the 90 % band", *_maxima(followed)),
         *_lines("Jump days, best touch of the day", *_jumps(followed)),
@@ -38,7 +38,7 @@ def _lines(heading: str, *lines: str) -> Iterator[str]:
         yield "\n".join([heading, *said])
 
 
-def _what(followed: Followed) -> str:
+def what_was_done(followed: Followed) -> str:
     block, through = followed.block, followed.through
     planned = [s for week in block.weeks for s in week.sessions if s.date <= through]
     missed = [f"{one.planned.id} ({one.entry.why})" for one in followed.done if one.missed]
@@ -74,7 +74,7 @@ def _of(done: float, planned: float) -> str:
     return f"{done:g} of {planned:g}"
 
 
-def _share(followed: Followed) -> str:
+def done_so_far(followed: Followed) -> str:
     shares = []
     for name, count in (("sets", _sets), ("contacts", _contacts), ("sprints", _sprints)):
         planned = sum(count(one)[1] for one in followed.weeks)

@@ -124,3 +124,15 @@ def test_from_a_day_without_a_log_prints_what_is_to_come(run, block, tmp_path) -
 def test_progress_says_that_the_athletes_file_has_changed(run, logged, coach) -> None:
     change(athlete(coach), "level: ", "# a remark\nlevel: ")
     assert "[changed-athlete]" in run("progress", logged).err
+
+
+def test_the_report_is_a_pdf_of_pictures(run, logged, tmp_path) -> None:
+    for paper in ((), ("--paper", "letter")):
+        outcome = run("progress", logged, "-o", tmp_path / "report.pdf", *paper)
+        assert outcome.code == 0 and outcome.out == "" and "written:" in outcome.err
+    text = "\n".join("\n".join(page) for page in read((tmp_path / "report.pdf").read_bytes()).pages)
+    assert "Planned and done" in text and "Maxima" in text
+    assert run("progress", logged, "--paper", "a4").code == 2
+    (tmp_path / "mine.txt").write_text("mine")
+    assert run("progress", logged, "-o", tmp_path / "mine.txt").code == 1
+    assert (tmp_path / "mine.txt").read_text() == "mine"
