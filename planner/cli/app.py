@@ -12,7 +12,7 @@ from planner.cli.output import note
 
 # In the order of a coach's work; each is `command` in the file of its name.
 COMMANDS = (
-    *("start", "gap", "platform", "plan", "cards", "calendar", "log", "revise", "change"),
+    *("start", "gap", "platform", "plan", "cards", "calendar", "log", "progress", "revise", "change"),
     *("check", "why", "library", "rules"),
 )
 DONE, REFUSED, BUG, INTERRUPTED = 0, 1, 70, 130

@@ -13,7 +13,21 @@ from planner.domain.terms import Tier
 Percent = Annotated[float, Field(ge=0, le=100)]
 Reps = Annotated[float, Field(ge=0, le=20)]
 SheetField = Literal[
-    "session", "date", "movement", "set", "load", "reps", "left", "touch", "effort", "minutes", "body-mass", "note"
+    "session",
+    "date",
+    "movement",
+    "set",
+    "load",
+    "reps",
+    "left",
+    "touch",
+    "effort",
+    "minutes",
+    "pain",
+    "missed",
+    "written",
+    "body-mass",
+    "note",
 ]
 
 

@@ -13,6 +13,7 @@ from planner.domain.terms import Joint, Leg
 
 # How long after the session its effort and minutes were written down.
 Written = Literal["same-day", "next-day", "later"]
+WRITTEN: tuple[Written, ...] = get_args(Written)
 # unfinished: written down in part; it counts as done only once it says as-planned or changed.
 Done = Literal["as-planned", "changed", "missed", "unfinished"]
 WhyMissed = Literal["ill", "pain", "match", "travel", "other"]

@@ -12,9 +12,10 @@ from typing import get_args
 from planner.domain.block import Block, Item, Session
 from planner.domain.findings import Finding, UserError
 from planner.domain.follow_up import Heading, SheetField
-from planner.domain.training_log import LoggedItem
+from planner.domain.training_log import WHY_MISSED, WRITTEN, LoggedItem, LoggedPain, WhyMissed, Written
 from planner.files.cells import Cell, read_rows
 from planner.files.suggest import did_you_mean
+from planner.files.typed_sets import Unreadable, read_pain
 from planner.files.values import iso_date
 from planner.units import UNITS, Dimension, QuantityError, parse_quantity
 
@@ -33,6 +34,9 @@ class SheetSession:
     minutes: int | None = None
     body_mass: float | None = None
     note: str | None = None
+    pain: tuple[LoggedPain, ...] | None = None
+    missed: WhyMissed | None = None
+    written: Written | None = None
     items: list[LoggedItem] = field(default_factory=list)
 
 
@@ -115,6 +119,9 @@ class _Reader:
             "effort": self._whole(by.get("effort"), 10),
             "minutes": self._whole(by.get("minutes"), 600),
             "body_mass": self._quantity(by.get("body-mass"), "mass", units.get("body-mass")),
+            "pain": self._pain(by.get("pain")),
+            "missed": self._word(by.get("missed"), WHY_MISSED, "no-reason", "why a session is missed"),
+            "written": self._word(by.get("written"), WRITTEN, "not-a-choice", "when it was written down"),
             "note": by["note"].text if "note" in by else None,
         }
         row = (
@@ -166,6 +173,23 @@ class _Reader:
         self._find(cell, "unknown-movement", f"{session.id} has no '{cell.text}'", hint)
         return None
 
+    def _pain(self, cell: Cell | None) -> tuple[LoggedPain, ...] | None:
+        if cell is None:
+            return None
+        try:
+            return tuple(read_pain(one) for one in cell.text.split(";"))
+        except Unreadable as error:
+            self._find(cell, "not-a-pain", error.message, error.hint)
+            return None
+
+    def _word(self, cell: Cell | None, words: tuple[str, ...], code: str, what: str) -> str | None:
+        if cell is None:
+            return None
+        found = next((word for word in words if word == cell.text.casefold()), None)
+        if found is None:
+            self._find(cell, code, f"'{cell.text}' is not {what}", did_you_mean(cell.text, words))
+        return found
+
     def _whole(self, cell: Cell | None, most: int) -> int | None:
         if cell is None:
             return None
@@ -207,7 +231,10 @@ def _sessions(rows: list[_Row]) -> Iterator[SheetSession]:
 
 
 def _logged(item_id: str, rows: list[_Row]) -> LoggedItem:
-    """The rows of one item. Reps left are kept up to the first set that does not say them."""
+    """The rows of one item; a lone row without the number of its set speaks for every set.
+
+    Reps left are kept up to the first set that does not say them.
+    """
     item = next(row.item for row in rows if row.item is not None)
     loads = [row.load for row in rows if row.load is not None]
     same = len(set(loads)) == 1
@@ -219,6 +246,8 @@ def _logged(item_id: str, rows: list[_Row]) -> LoggedItem:
             break
         left.append(row.left)
     whole = len(reps) == len(rows)
+    if whole and len(rows) == 1 and not rows[0].number:  # a row without the number of its set is every set
+        reps *= item.sets
     return LoggedItem.model_construct(
         item=item_id,
         movement=item.movement,

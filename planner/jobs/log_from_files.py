@@ -85,10 +85,12 @@ def _before(session: Session, earlier: dict[str, LoggedSession], opened: OpenLog
 
 
 def _of_sheet(one: SheetSession, opened: OpenLog) -> LoggedSession:
+    if one.missed is not None:
+        return entry_of(one.session, Told(missed=one.missed, note=one.note), opened)
     before = opened.file.log.entry(one.session.id)
     if before is None or before.done == "missed":
         before = entry_of(one.session, Told(), opened)
-    said = {name: getattr(one, name) for name in ("date", "effort", "minutes", "body_mass", "note")}
+    said = {name: getattr(one, name) for name in ("date", "effort", "minutes", "pain", "written", "body_mass", "note")}
     ids = [item.id for item in one.session.items]
     listed = {logged.item: logged for logged in (*before.items, *one.items)}
     items = tuple(sorted(listed.values(), key=lambda logged: ids.index(logged.item)))

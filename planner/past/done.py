@@ -51,13 +51,17 @@ def done_sessions(block: Block, log: TrainingLog, library: Library, take_off: Ta
     return tuple(sorted(found, key=lambda one: (one.date, one.planned.id)))
 
 
-def done_weeks(block: Block, log: TrainingLog, library: Library, take_off: TakeOff) -> tuple[Week, ...]:
+def done_weeks(
+    block: Block, log: TrainingLog, library: Library, take_off: TakeOff, *, only_logged: bool = False
+) -> tuple[Week, ...]:
     """The block's weeks with every logged session as it was done, in the week that its date falls in.
 
-    Sessions without an entry are as planned. Totals and bands stay the plan's; ``rules/recount.py`` counts the items.
+    Sessions without an entry are as planned, or left out with ``only_logged``. Totals and bands stay the plan's;
+    ``rules/recount.py`` counts the items.
     """
     done = {one.planned.id: one.session for one in done_sessions(block, log, library, take_off)}
-    sessions = [done.get(session.id, session) for week in block.weeks for session in week.sessions]
+    planned = (session for week in block.weeks for session in week.sessions)
+    sessions = [done.get(session.id, session) for session in planned if session.id in done or not only_logged]
     return tuple(week.model_copy(update={"sessions": tuple(_in_week(sessions, week, block))}) for week in block.weeks)
 
 

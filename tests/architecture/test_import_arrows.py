@@ -35,7 +35,7 @@ ONLY_ON = {
     "reportlab": {"cards"},
     "icalendar": {"calendar_file"},
     "click": {"cli"},
-    "numpy": {"force_platform"},
+    "numpy": {"force_platform", "past"},
     "ruamel": {"files"},
     "openpyxl": {"files"},
 }

@@ -56,7 +56,7 @@ def test_rows_become_items_of_sessions(tmp_path: Path) -> None:
         "w1s1i4", (100.0, 100.0, 105.0), (6, 6, 5), (4, 3),
     )  # fmt: skip
     assert (second.session.id, second.items[0].item, second.items[0].sets) == ("w1s2", "w1s2i1", None)
-    assert second.items[0].reps == (6,)
+    assert second.items[0].reps == (6, 6, 6, 6)  # a lone row without the number of its set is every set
 
 
 @pytest.mark.parametrize(
@@ -72,7 +72,7 @@ def test_csv_of_any_sort(tmp_path: Path, text: str) -> None:
     path = tmp_path / "sets.csv"
     path.write_text(text, "utf-8", newline="")
     (one,) = read(path)
-    assert (one.items[0].item, one.items[0].load, one.items[0].reps) == ("w1s1i4", 100.0, (6,))
+    assert (one.items[0].item, one.items[0].load, one.items[0].reps) == ("w1s1i4", 100.0, (6,) * 4)
 
 
 def test_the_unit_of_a_heading_and_of_a_cell(tmp_path: Path) -> None:
@@ -133,3 +133,26 @@ def test_csv_findings_name_line_and_column(tmp_path: Path) -> None:
 def test_no_file_is_a_traceback(raw: bytes, name: str, tmp_path: Path) -> None:
     (tmp_path / name).write_bytes(raw)
     assert refused(tmp_path / name)
+
+
+def test_what_a_sheet_says_of_the_session(tmp_path: Path) -> None:
+    path = tmp_path / "sets.csv"
+    path.write_text(
+        "session,minutes,pain,missed,written,body mass (kg),note\n"
+        "w1s1,66,left patellar-knee 1 3 2; low-back 0 1,,Next-day,81.4,slept badly\nw1s2,,,ill,,,\n"
+    )
+    first, second = read(path)
+    assert (first.minutes, first.written, first.body_mass, first.note) == (66, "next-day", 81.4, "slept badly")
+    assert [(one.joint, one.worst) for one in first.pain or ()] == [("patellar-knee", 3), ("low-back", 1)]
+    assert second.missed == "ill"
+
+
+@pytest.mark.parametrize(
+    ("row", "column", "code"),
+    [("left elbow 3,,", 2, "not-a-pain"), (",lazy,", 3, "no-reason"), (",,yesterday", 4, "not-a-choice")],
+)
+def test_words_of_the_session_that_are_not_known(tmp_path: Path, row: str, column: int, code: str) -> None:
+    path = tmp_path / "sets.csv"
+    path.write_text(f"session,pain,missed,written\nw1s1,{row}\n")
+    (found,) = refused(path)
+    assert (found.line, found.column, found.code) == (2, column, code)
