@@ -247,6 +247,9 @@ class Revision(Model):
     days: Seq[Day] = Field(description="Training days before the first day.")
     done: Seq[PastSession] = Field(default=(), description="Sessions that were not done as planned.")
     pain: Seq[JointState] = Field(default=(), description="Joints with pain on the first day, by the log.")
+    maxima: dict[str, float] = Field(
+        default_factory=dict, description="Maxima by the log on the first day, as shares of those tested, by lift."
+    )
     forced: Seq[Shortfall] = Field(
         default=(), description="Rules that what was done already breaks, whatever comes after it."
     )

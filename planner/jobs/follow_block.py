@@ -59,7 +59,7 @@ def followed(
         through=through,
         lifts=lift_courses(
             done,
-            _tested(problem),
+            tested_maxima(problem),
             problem.library,
             rules.lifts,
             body_kg=problem.athlete.body_mass,
@@ -73,7 +73,7 @@ def followed(
     )
 
 
-def _tested(problem: Problem) -> dict[str, TestedMaximum]:
+def tested_maxima(problem: Problem) -> dict[str, TestedMaximum]:
     """The maximum of each movement dosed by a percentage, as it was tested or derived from its reference lift."""
     own = {lift for lift, _ in problem.one_rm_kg}
     found = {}

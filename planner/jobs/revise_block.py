@@ -16,7 +16,7 @@ from planner.files.digest import is_as_solved
 from planner.jobs.block_references import PACKAGED_PREFIX, reference
 from planner.jobs.check_block import sources_of
 from planner.jobs.plan_block import Progress, Tell, conflict_of
-from planner.jobs.running_block import Running, first_day_of, read_running, revision_of, unlogged
+from planner.jobs.running_block import Running, first_day_of, maxima_told, read_running, revision_of, unlogged
 from planner.jobs.sources import Sources
 from planner.problem.by_hand import all_edits, by_edits
 from planner.problem.from_files import estimate_and_problem
@@ -71,7 +71,9 @@ def revise_block(
     revision = revision_of(running, day, known.library, known.athlete.take_off, folder)
     told = block.model_copy(update={"revision": revision, "edits": all_edits(block)})
     estimate, problem = sources.estimate_and_problem(block.weeks[0].start, since_of(told), by_edits(told, told.edits))
-    problem = with_past(problem, told)
+    maxima = maxima_told(running, day, problem)
+    told = told.model_copy(update={"revision": revision.model_copy(update={"maxima": maxima})})
+    problem = with_past(replace(problem, gained=maxima), told)
     if loads_only:
         solution = same_sets(problem, told)
         if solution is None:

@@ -18,11 +18,17 @@ from planner.files.load import load_block, load_follow_up, load_library, load_lo
 from planner.files.locate import Located, locate_follow_up
 from planner.jobs.block_references import reference
 from planner.jobs.check_log import against, log_path
+from planner.jobs.follow_block import tested_maxima
 from planner.past.done import DoneSession, done_sessions, last_day, not_logged
+from planner.past.lift_course import lift_courses
 from planner.past.pain_now import pain_now
+from planner.problem.model import Problem
+from planner.problem.progress import gains
 from planner.problem.revised import training_days_of
 from planner.problem.training_days import ONE_DAY
 from planner.rules.figure_words import listed
+
+SHARE_DIGITS = 3
 
 
 @dataclass(frozen=True)
@@ -100,10 +106,8 @@ def what_was_done(
     """Sessions before the first day that were not done as planned, by the block's own past and by the log."""
     block = running.block
     found = {one.session: one for one in block.revision.done} if block.revision is not None else {}
-    if running.log is not None:
-        for done in done_sessions(block, running.log.require(), library, take_off):
-            if done.planned.date < first_day and (told := _told(done)) is not None:
-                found[told.session] = told
+    told = (_told(done) for done in _past(running, first_day, library, take_off))
+    found |= {one.session: one for one in told if one is not None}
     order = [session.id for week in block.weeks for session in week.sessions]
     return tuple(found[session] for session in order if session in found)
 
@@ -124,6 +128,34 @@ def _items(done: DoneSession) -> Iterator[PastItem]:
             yield PastItem(item=planned.id, movement=other, sets=item.sets, contacts=item.contacts)
 
 
+def maxima_told(running: Running, first_day: datetime.date, problem: Problem) -> dict[str, float]:
+    """Maxima of tested lifts by the log, as shares of the tested ones; else those that the block was revised with.
+
+    Nothing for a novice, whose loads rise from week to week anyhow.
+    """
+    before = dict(running.block.revision.maxima) if running.block.revision is not None else {}
+    if running.log is None or gains(problem):
+        return before
+    at = locate_follow_up(near=running.path)
+    courses = lift_courses(
+        _past(running, first_day, problem.library, problem.athlete.take_off),
+        tested_maxima(problem),
+        problem.library,
+        load_follow_up(at.path, at.display).require().lifts,
+        body_kg=problem.athlete.body_mass,
+        start=running.block.weeks[0].start,
+        until=first_day,
+    )
+    now = {c.movement: c.now_kg / c.tested.load_kg for c in courses if c.tested is not None and c.tested.own}
+    return before | {lift: round(share, SHARE_DIGITS) for lift, share in now.items() if share > 0}
+
+
+def _past(running: Running, first_day: datetime.date, library: Library, take_off: TakeOff) -> list[DoneSession]:
+    log = running.log.require() if running.log is not None else None
+    done = () if log is None else done_sessions(running.block, log, library, take_off)
+    return [one for one in done if one.planned.date < first_day]
+
+
 def pain_told(
     running: Running, first_day: datetime.date, library: Library, take_off: TakeOff
 ) -> tuple[JointState, ...]:
@@ -133,8 +165,7 @@ def pain_told(
         return before
     at = locate_follow_up(near=running.path)
     watch = load_follow_up(at.path, at.display).require().pain
-    done = done_sessions(running.block, running.log.require(), library, take_off)
-    now = pain_now([one for one in done if one.planned.date < first_day], watch)
+    now = pain_now(_past(running, first_day, library, take_off), watch)
     told = {(state.joint, state.side) for state in now}
     return (*(state for state in before if (state.joint, state.side) not in told), *now)
 

@@ -1,4 +1,4 @@
-"""The pain that the rest of a block is planned with: what the last sessions say of each joint."""
+"""The pain that the rest of a block is planned with, from the course of each joint."""
 
 from __future__ import annotations
 
@@ -6,44 +6,25 @@ from collections.abc import Sequence
 
 from planner.domain.athlete import JointState
 from planner.domain.follow_up import PainWatch
-from planner.domain.terms import Joint, Leg
-from planner.domain.training_log import LoggedPain
 from planner.past.done import DoneSession
+from planner.past.pain_course import PainCourse, pain_courses
 
 
 def pain_now(done: Sequence[DoneSession], watch: PainWatch) -> tuple[JointState, ...]:
     """Each joint and side that the log tells of, in the order of its first mention.
 
-    Red in its last entry: the pain itself, over which nothing is planned. Else the most that its
-    last entries say, since pain goes down only after so many of them; a morning that is worse counts as amber.
+    Red: the pain itself, over which nothing is planned. Amber, or green with steps of the ladder still to climb: at
+    least the least that counts as amber, so that the hardest work stays closed until then.
     """
-    told: dict[tuple[Joint, Leg | None], list[LoggedPain]] = {}
-    for session in done:
-        for pain in session.entry.pain:
-            told.setdefault((pain.joint, pain.side), []).append(pain)
-    return tuple(_state(pains, watch) for pains in told.values())
+    return tuple(_state(course, watch) for course in pain_courses(done, watch))
 
 
-def _state(pains: list[LoggedPain], watch: PainWatch) -> JointState:
-    last = pains[-1]
-    if _is_red(last, watch):
-        worse = bool(last.signs) or _rise(last) > watch.morning_red_above
-        return JointState(joint=last.joint, side=last.side, pain=max(_worst(last), 1), worse_next_morning=worse)
-    recent = [min(_level(pain, watch), watch.amber_up_to) for pain in pains[-watch.green_to_step_up :]]
-    return JointState(joint=last.joint, side=last.side, pain=max(recent))
-
-
-def _worst(pain: LoggedPain) -> int:
-    return max(pain.before or 0, pain.worst or 0, pain.next_morning or 0)
-
-
-def _rise(pain: LoggedPain) -> int:
-    return 0 if pain.next_morning is None or pain.before is None else pain.next_morning - pain.before
-
-
-def _is_red(pain: LoggedPain, watch: PainWatch) -> bool:
-    return bool(pain.signs) or _worst(pain) > watch.amber_up_to or _rise(pain) > watch.morning_red_above
-
-
-def _level(pain: LoggedPain, watch: PainWatch) -> int:
-    return max(_worst(pain), watch.green_up_to + 1) if _rise(pain) > 0 else _worst(pain)
+def _state(course: PainCourse, watch: PainWatch) -> JointState:
+    last = course.days[-1]
+    if course.state == "red":
+        by_morning = last.worst <= watch.amber_up_to
+        pain = max(last.worst, 1)
+        return JointState(joint=course.joint, side=course.side, pain=pain, worse_next_morning=by_morning)
+    open_again = course.state == "green" and course.step == len(watch.steps) - 1
+    pain = last.worst if open_again else max(last.worst, watch.green_up_to + 1)
+    return JointState(joint=course.joint, side=course.side, pain=pain)

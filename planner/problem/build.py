@@ -110,6 +110,7 @@ def build_problem(
         deficits=dict(deficits),
         weaker_legs=dict(weaker_legs),
         load_table=dict(load_table),
+        gained=since.maxima if since is not None else {},
     )
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from planner.domain.athlete import Athlete, JointState, Training, TrainingDay
 from planner.domain.base import LONGEST_DAY_minutes
@@ -25,6 +25,7 @@ class Since:
     trained: Mapping[datetime.date, datetime.date]
     missed: frozenset[datetime.date]
     pain: tuple[JointState, ...] = ()
+    maxima: Mapping[str, float] = field(default_factory=dict)  # by lift, as shares of those tested
 
     def with_pain(self, athlete: Athlete) -> Athlete:
         """The athlete with the pain of the log, which is newer than the file's, joint by joint."""
@@ -66,6 +67,7 @@ def since_of(block: Block) -> Since | None:
         trained={planned: done or planned for planned, done in done_on.items()},
         missed=missed,
         pain=block.revision.pain,
+        maxima=block.revision.maxima,
     )
 
 

@@ -51,6 +51,8 @@ def summary(old: Block, new: Block, changes: Sequence[Change], moved: dict[Day, 
     said += [f"{counted(swapped, 'day')} with another kind of session"] if swapped else []
     said += [f"{counted(len(movements), 'movement')} changed" if movements else "no movement changed"]
     said += [f"sets changed in {counted(sets, 'place')}"] if sets else []
+    loads = len(other_loads(old, new))
+    said += [f"other loads alone on {counted(loads, 'card')}"] if loads else []
     return "; ".join(said) + "."
 
 
@@ -62,8 +64,22 @@ def cards_to_print(old: Block, new: Block) -> list[str]:
     return [session.id for session in to_come if not _same_card(before.get(session.id), session)]
 
 
+def other_loads(old: Block, new: Block) -> list[str]:
+    """Ids of the sessions still to come that have other loads and are else the same."""
+    before = {session.id: session for week in old.weeks for session in week.sessions}
+    now = [session for week in new.weeks for session in week.sessions]
+    return [s.id for s in now if s != before.get(s.id) and _same_card(before.get(s.id), s)]
+
+
 def _same_card(old: Session | None, new: Session) -> bool:
-    return old == new
+    """Whether the card says the same but for loads, which every new card brings up to date."""
+    return old is not None and _without_loads(old) == _without_loads(new)
+
+
+def _without_loads(session: Session) -> Session:
+    no_load = {"load_kg": None, "percent": None, "reps": None, "reps_in_reserve": None, "note": None}
+    items = tuple(item.model_copy(update=no_load) if item.implement is not None else item for item in session.items)
+    return session.model_copy(update={"items": items})
 
 
 def change_in_words(change: Change) -> str:

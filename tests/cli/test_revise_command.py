@@ -87,3 +87,17 @@ def test_an_older_template_without_prices_is_told_what_to_do(run, coach) -> None
     limits.write_text(re.sub(r"(?m)^revise:\n(?:  .*\n)+", "", text), "utf-8")
     outcome = run("revise", coach / "block.yaml", "--from", "2025-09-16")
     assert outcome.code == 1 and "[no-prices]" in outcome.err
+
+
+def test_loads_follow_the_log_and_are_told_apart_from_changes(run, coach) -> None:
+    """A squat done with far more left than planned: its maximum is higher, and only loads change."""
+    block = load_block(coach / "block.yaml").require()
+    squat = next(item for item in block.weeks[0].sessions[0].items if item.movement == "back-squat")
+    more = f"items: [{{item: {squat.id}, load: {squat.load_kg:g} kg, reps: [{squat.reps}, {squat.reps}], reps_in_reserve: [7]}}]"
+    _log(coach)
+    change(coach / "block-log.yaml", "minutes: 60", f"minutes: 60, {more}")
+    outcome = run("revise", coach / "block.yaml", "--loads-only", "-o", coach / "new.yaml")
+    assert outcome.code == 0, outcome.err
+    assert "0 cards to print again" in outcome.err and "other loads alone on" in outcome.err
+    told = load_block(coach / "new.yaml").require().revision
+    assert told is not None and told.maxima["back-squat"] > 1

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import datetime
+
 import pytest
 
 from planner.domain.follow_up import PainWatch
@@ -20,23 +22,25 @@ def _watch() -> PainWatch:
 
 
 def _done(*pains: dict[str, object]) -> list[DoneSession]:
-    planned = block().weeks[0].sessions[0]
-    entries = [
-        LoggedSession(session="w1s1", done="as-planned", pain=(LoggedPain.model_validate({**KNEE, **pain}),))
-        for pain in pains
+    """Sessions four days apart, so that each counts."""
+    first = block().weeks[0].sessions[0]
+    planned = [
+        first.model_copy(update={"date": first.date + n * datetime.timedelta(days=4)}) for n in range(len(pains))
     ]
-    return [DoneSession(planned, entry, planned) for entry in entries]
+    told = [(LoggedPain.model_validate({**KNEE, **pain}),) for pain in pains]
+    entries = [LoggedSession(session=first.id, done="as-planned", pain=pain) for pain in told]
+    return [DoneSession(one, entry, one) for one, entry in zip(planned, entries, strict=True)]
 
 
 CASES = {
     "the worst of the day": ([{"before": 1, "worst": 4}], 4, False),
-    "it goes down only after three": ([{"worst": 4}, {"worst": 1}, {"worst": 0}], 4, False),
+    "it stays closed until three green sessions": ([{"worst": 4}, {"worst": 1}, {"worst": 0}], 3, False),
     "after three it is down": ([{"worst": 4}, {"worst": 1}, {"worst": 0}, {"worst": 1}], 1, False),
     "a worse morning is amber": ([{"before": 0, "worst": 1, "next_morning": 1}], 3, False),
     "above five": ([{"worst": 7}], 7, False),
     "a morning up by three": ([{"before": 0, "worst": 1, "next_morning": 3}], 3, True),
     "a sign": ([{"worst": 1, "signs": ["swelling"]}], 1, True),
-    "red is over": ([{"worst": 7}, {"worst": 2}], 5, False),
+    "red is over, and the ladder is not climbed": ([{"worst": 7}, {"worst": 2}], 3, False),
 }
 
 
