@@ -131,10 +131,10 @@ class BlockCalendar:
         weeks = next((phase.weeks for phase in self.phases if phase.id == at.phase), ())
         return bool(weeks) and weeks[-1] < self.first_week
 
-    @property
+    @cached_property
     def first_week(self) -> int:
-        """The week of the first day that is planned."""
-        return (self.first_day - self.start).days // 7 + 1
+        """The first week with a training day still to come."""
+        return min((week for (week, _), date in self.dates.items() if date >= self.first_day), default=self.last_week)
 
     @property
     def as_planned(self) -> BlockCalendar:

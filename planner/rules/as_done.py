@@ -16,7 +16,7 @@ FORCED = "; what was done before leaves no other way"
 
 
 def as_done(block: Block, problem: Problem) -> Block:
-    """The block with its past as it was done, without missed sessions; what is still to come is as planned."""
+    """The block with its past as it was done, missed sessions without a set; what is still to come is as planned."""
     if block.revision is None:
         return block
     told = {one.session: one for one in block.revision.done}
@@ -37,9 +37,10 @@ def with_sessions(block: Block, change: Callable[[Session], Session | None]) -> 
     return block.model_copy(update={"weeks": weeks})
 
 
-def _done(session: Session, told: PastSession, problem: Problem) -> Session | None:
+def _done(session: Session, told: PastSession, problem: Problem) -> Session:
     if told.missed is not None:
-        return None
+        none = {"sets": 0, "contacts": 0, "extra_set": None}
+        return session.model_copy(update={"items": tuple(i.model_copy(update=none) for i in session.items)})
     changed = {one.item: one for one in told.items}
     items = tuple(_done_item(i, changed[i.id], problem) if i.id in changed else i for i in session.items)
     return session.model_copy(update={"date": told.date or session.date, "items": items})

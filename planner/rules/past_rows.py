@@ -25,7 +25,7 @@ def with_the_past(rows: Iterable[Row], problem: Problem, rules: Mapping[str, Rul
         left = _left(row, problem)
         if not left.terms and (row.terms or problem.is_over(row.at)):
             continue
-        if _may_give(row, left, rules[row.rule]):
+        if left.terms and _may_give(row, left, rules[row.rule]):
             left = _given_way(left, most)
             if problem.past_gives:
                 left = dataclasses.replace(left, price=max(1, FORCED_PRICE // rules[row.rule].row_units))
@@ -42,7 +42,7 @@ def is_forced(row: Row, problem: Problem, values: Mapping[Variable, int], rule: 
 
 def _may_give(row: Row, left: Row, rule: Rule) -> bool:
     """Whether the past can be to blame where a hard row does not hold: it counts some of it, and is no definition."""
-    return not row.price and not rule.structural and 0 < len(left.terms) < len(row.terms)
+    return not row.price and not rule.structural and len(left.terms) < len(row.terms)
 
 
 def _left(row: Row, problem: Problem) -> Row:

@@ -134,7 +134,7 @@ class SessionShape(Rule):
                 date = plan.problem.dates[number, slot]
                 has = f"has the shape '{focus}'" if focus else "has no session"
                 sentence = f"{date:%a %d %b} {has}; the test week puts '{shape.id}' there"
-                yield self.breach(Address(week=number), sentence, 1)
+                yield self.breach(Address(week=number, slot=slot), sentence, 1)
 
     def _audit_day(self, problem: Problem, sessions: list[CountedSession]) -> Iterator[Breach]:
         """One weekday through a phase: what it has in any of its weeks counts, as a wave may skip a week."""

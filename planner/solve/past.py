@@ -17,11 +17,11 @@ from planner.solve.variable_ranges import variable_ranges
 def with_past(problem: Problem, block: Block) -> Problem:
     """The problem of a revised block with what was done as values. ``block`` says what that is, in its revision.
 
-    Movements that were planned count as known even where their session was missed; sets and hard days as done.
+    Sets, hard days and the movements of a phase are those done; a day's kind of session is the one planned.
     """
     planned, done = block_values(block, problem), block_values(_on_planned_days(block, problem), problem)
     keys = [key for key in variable_ranges(problem) if _is_past(problem, key)]
-    past = {key: (planned if key.chooses else done)[key] for key in keys}
+    past = {key: (planned if key.kind == "takes" else done)[key] for key in keys}
     kept = _kept(problem, block, planned)
     entries = {day: tuple(_with_room(one, kept) for one in those) for day, those in problem.entries.items()}
     plan = {key: planned[key] for key in keys}
@@ -66,12 +66,13 @@ def days_moved(problem: Problem, block: Block) -> dict[Day, Day]:
 
 
 def _on_planned_days(block: Block, problem: Problem) -> Block:
-    """The past as done, each session in its planned place, and hard where what was done makes it so."""
+    """The past as done, each session in its planned place, with what has sets, and hard where that makes it so."""
     planned = {s.id: s.date for week in block.weeks for s in week.sessions}
 
     def placed(session: Session) -> Session:
         hard = count_session(session, problem).is_hard(problem)
-        return session.model_copy(update={"date": planned[session.id], "hard_day": hard})
+        items = tuple(item for item in session.items if item.sets)
+        return session.model_copy(update={"date": planned[session.id], "hard_day": hard, "items": items})
 
     return with_sessions(as_done(block, problem), placed)
 

@@ -93,7 +93,8 @@ def test_loads_follow_the_log_and_are_told_apart_from_changes(run, coach) -> Non
     """A squat done with far more left than planned: its maximum is higher, and only loads change."""
     block = load_block(coach / "block.yaml").require()
     squat = next(item for item in block.weeks[0].sessions[0].items if item.movement == "back-squat")
-    more = f"items: [{{item: {squat.id}, load: {squat.load_kg:g} kg, reps: [{squat.reps}, {squat.reps}], reps_in_reserve: [7]}}]"
+    told = f"load: {squat.load_kg:g} kg, reps: [{squat.reps}, {squat.reps}], reps_in_reserve: [7]"
+    more = f"items: [{{item: {squat.id}, {told}}}]"
     _log(coach)
     change(coach / "block-log.yaml", "minutes: 60", f"minutes: 60, {more}")
     outcome = run("revise", coach / "block.yaml", "--loads-only", "-o", coach / "new.yaml")

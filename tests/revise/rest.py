@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from planner.domain.athlete import Athlete
 from planner.domain.block import Block, PastSession, Revision
+from planner.domain.gap_record import Gap
 from planner.problem.from_files import estimate_and_problem
 from planner.problem.model import Problem
 from planner.problem.revised import since_of, training_days_of
@@ -57,9 +58,13 @@ def rest_of(
     first_day: datetime.date, *done: PastSession, changes: Lines | None = None, most_cards: int | None = None
 ) -> Rest:
     told = told_block(first_day, *done)
-    problem = problem_of(told, changes)
+    return rest_of_problem(problem_of(told, changes), told, solved("in-season").gap, most_cards)
+
+
+def rest_of_problem(problem: Problem, told: Block, gap: Gap, most_cards: int | None = None) -> Rest:
+    """The rest of any block, for a problem that knows its past. Raises as ``solve_rest`` does."""
     prices = problem.template.revise
     assert prices is not None
     solution = solve_rest(problem, Wanted(told, prices, most_cards))
     references = References(SOMEWHERE, SOMEWHERE, SOMEWHERE, SOMEWHERE)
-    return Rest(told, make_block(solution, solved("in-season").gap, references, told, told.revision), solution)
+    return Rest(told, make_block(solution, gap, references, told, told.revision), solution)
