@@ -22,6 +22,7 @@ from planner.domain.fields import (
 )
 from planner.domain.template_limits import (
     BandWidth,
+    ComingBack,
     Counting,
     DeloadLimits,
     Factor,
@@ -324,6 +325,9 @@ class LimitSections(FileHead):
         description="What each change weighs where there is no block and the cheapest is looked for."
     )
     near: NearPrices = Field(description="What each change from the block in use weighs, with --near.")
+    coming_back: ComingBack | None = Field(
+        default=None, description="What a running block makes of days lost to illness or travel."
+    )
     revise: RevisePrices | None = Field(
         default=None, description="What each change weighs when the rest of a running block is planned anew."
     )

@@ -10,6 +10,7 @@ from pathlib import Path
 from planner.domain.athlete import Athlete
 from planner.domain.block import Block, Reference
 from planner.domain.findings import Finding, UserError
+from planner.domain.template import Template
 from planner.domain.template_prices import RevisePrices
 from planner.domain.terms import Day
 from planner.files.digest import is_as_solved
@@ -70,6 +71,7 @@ def revise_block(
     known = sources.inputs
     revision = revision_of(running, day, known.library, known.athlete.take_off, folder)
     told = block.model_copy(update={"revision": revision, "edits": all_edits(block)})
+    _refuse_long_absence(running, told, known.template)
     estimate, problem = sources.estimate_and_problem(block.weeks[0].start, since_of(told), by_edits(told, told.edits))
     maxima = maxima_told(running, day, problem)
     told = told.model_copy(update={"revision": revision.model_copy(update={"maxima": maxima})})
@@ -85,6 +87,17 @@ def revise_block(
     refuse_broken(new, solution.problem)  # before anything is written
     changes = changes_with_reasons(solution.problem, told, solution.values)
     return Revised(block, new, changes, days_moved(solution.problem, told))
+
+
+def _refuse_long_absence(running: Running, told: Block, template: Template) -> None:
+    since, limits = since_of(told), template.coming_back
+    if since is None or limits is None or since.days_lost <= limits.light_up_to_days:
+        return
+    message = (
+        f"{since.days_lost} days were lost: after more than {limits.light_up_to_days} the rest is no longer this block"
+    )
+    hint = "plan a new one: jumpblock plan --start; begin it at about half of what was done before"
+    raise UserError([Finding(running.loaded.path, 0, 0, "too-long-away", message, hint)])
 
 
 def _edited(running: Running) -> list[Finding]:

@@ -19,6 +19,7 @@ from planner.estimate.uncertainty import Estimate
 from planner.problem.block_calendar import BlockCalendar, Piece, calendar_of
 from planner.problem.by_hand import ByHand
 from planner.problem.ceilings import joint_ceilings, level_at_age, refusing_pain, sport_stress_units
+from planner.problem.coming_back import light_day, with_light_day
 from planner.problem.dosage import dose_movement
 from planner.problem.high_tier import ANCHOR, Gate, gate_of
 from planner.problem.last_week import last_week_shapes
@@ -84,6 +85,8 @@ def build_problem(
     retest = retest_movement(athlete, library)
     reserve = max(template.levels[level].least_reserve, template.youth.least_reserve if youth else 0)
     shapes = {shape.id: shape for shape in template.shapes}
+    entries = _entries(athlete, library, template, reserve, retest, days, weaker_legs, load_table)
+    light = light_day(days, since, template.coming_back)
     return Problem(
         athlete=athlete,
         library=library,
@@ -97,7 +100,8 @@ def build_problem(
         ),
         movements=tuple(library[name] for name in sorted(library.movements)),
         retest=retest,
-        entries=_entries(athlete, library, template, reserve, retest, days, weaker_legs, load_table),
+        entries=with_light_day(entries, light, template.levels[level].highest_tier),
+        light=light,
         bands=week_bands(budget, limits),
         start_limits=limits or NO_START_LIMITS,
         ceilings=joint_ceilings(

@@ -27,6 +27,13 @@ class Since:
     pain: tuple[JointState, ...] = ()
     maxima: Mapping[str, float] = field(default_factory=dict)  # by lift, as shares of those tested
 
+    @property
+    def days_lost(self) -> int:
+        """Days from the first session missed since the last one done, up to the first day; 0 where none was."""
+        last = max(self.trained.values(), default=datetime.date.min)
+        lost = [date for date in self.missed if date > last]
+        return (self.first_day - min(lost)).days if lost else 0
+
     def with_pain(self, athlete: Athlete) -> Athlete:
         """The athlete with the pain of the log, which is newer than the file's, joint by joint."""
         newer = {(state.joint, state.side): state for state in self.pain}

@@ -80,7 +80,7 @@ class Continuity(Rule):
             for number in phase.weeks:
                 least, most = scheme.weeks[number - 1].sets if scheme else (0, 0)
                 done = by_week.get(number, 0)
-                barred = _is_barred(plan, number, day, movement)
+                barred = _is_barred(plan, number, day, movement) or _is_light(plan, number, day)
                 if done > most or (done < least and not barred):
                     sentence = f"week {number}: {names[movement]} has {done} sets; its wave has {least} to {most} in "
                     sentence += f"every week of the phase '{phase.name}'"
@@ -92,6 +92,11 @@ def _slot(plan: Plan, week: int, day: int) -> int | None:
     """The week's training day on the weekday, if the athlete trains on it."""
     days = plan.problem.slots_of(week)
     return next((slot for slot in days if plan.problem.dates[week, slot].weekday() == day), None)
+
+
+def _is_light(plan: Plan, week: int, day: int) -> bool:
+    """Whether the day is a first session back after days lost, where less than the wave's least is no breach."""
+    return plan.problem.light is not None and plan.problem.light == (week, _slot(plan, week, day))
 
 
 def _is_barred(plan: Plan, week: int, day: int, movement: str) -> bool:

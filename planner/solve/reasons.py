@@ -19,6 +19,7 @@ from planner.solve.shortfalls import units_missed
 from planner.solve.shortlist import only
 
 FOLLOWS = "so that the rest fits together"
+LIGHT = "the first session back after days lost is light"
 
 
 @dataclass(frozen=True)
@@ -71,6 +72,8 @@ class _Why:
                     self._rules.setdefault(key, {})[rule_named(row.rule).title] = None
 
     def of(self, *keys: Variable) -> str:
+        if any((key.at.week, key.at.slot) == self._problem.light for key in keys):
+            return LIGHT
         titles = list(dict.fromkeys(title for key in keys for title in self._rules.get(key, ())))
         return f"'{titles[0]}'" if titles else FOLLOWS
 

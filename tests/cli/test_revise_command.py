@@ -102,3 +102,11 @@ def test_loads_follow_the_log_and_are_told_apart_from_changes(run, coach) -> Non
     assert "0 cards to print again" in outcome.err and "other loads alone on" in outcome.err
     told = load_block(coach / "new.yaml").require().revision
     assert told is not None and told.maxima["back-squat"] > 1
+
+
+def test_after_more_than_nine_days_lost_the_answer_is_a_new_block(run, coach) -> None:
+    _log(coach, "  - {session: w2s2, done: missed, why: ill}\n")
+    trained = "{session: w1s2, date: 2025-09-10, done: as-planned, effort: 6, minutes: 60}"
+    change(coach / "block-log.yaml", trained, "{session: w1s2, done: missed, why: ill}")
+    outcome = run("revise", coach / "block.yaml", "--from", "2025-09-22", "-o", coach / "new.yaml")
+    assert outcome.code == 1 and "[too-long-away]" in outcome.err and "jumpblock plan --start" in outcome.err
