@@ -196,7 +196,7 @@ def revision_of(
         first_day=first_day,
         block=reference(Located(running.path, str(running.path), ""), running.loaded.sha256, folder),
         log=None if log is None else reference(Located(at, str(at), ""), log.sha256, folder),
-        days=training_days_of(running.block, first_day),
+        days=training_days_of(running.block),
         done=what_was_done(running, first_day, library, take_off),
         pain=pain_told(running, first_day, library, take_off),
     )

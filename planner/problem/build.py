@@ -68,6 +68,7 @@ def build_problem(
     """
     start = start or first_start(athlete)
     _refuse_age(athlete, start)
+    _refuse_unknown_phases(athlete, template)
     is_minor = athlete.age_years(start) < template.youth.under_years
     youth = is_minor or athlete.level == "novice"
     level = served_level(athlete, template, is_minor)
@@ -215,6 +216,20 @@ def refuse_pain(athlete: Athlete, template: Template) -> None:
         findings.append(Finding("", 0, 0, "pain", f"{message}: no block is planned over it", hint, keys=keys))
     if findings:
         raise UserError(findings)
+
+
+def _refuse_unknown_phases(athlete: Athlete, template: Template) -> None:
+    """Raises UserError for pins in phases or weeks that the template does not have: they would ask for nothing."""
+    names = dict.fromkeys(week.phase for week in template.weeks)
+    found = []
+    for number, pin in enumerate(athlete.pins):
+        odd = [*(name for name in pin.phases if name not in names), *(w for w in pin.weeks if w > len(template.weeks))]
+        if odd:
+            message = f"the template '{template.id}' has no phase or week {odd[0]}"
+            hint = f"its phases are {', '.join(names)}, its weeks 1 to {len(template.weeks)}"
+            found.append(Finding("", 0, 0, "pin-phase", message, hint, keys=("pins", number)))
+    if found:
+        raise UserError(found)
 
 
 def _refuse_age(athlete: Athlete, start: datetime.date) -> None:

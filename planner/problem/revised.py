@@ -10,7 +10,6 @@ from planner.domain.athlete import Athlete, JointState, Training, TrainingDay
 from planner.domain.base import LONGEST_DAY_minutes
 from planner.domain.block import Block
 from planner.domain.terms import DAYS, Day
-from planner.problem.training_days import ONE_DAY
 
 
 @dataclass(frozen=True)
@@ -78,10 +77,9 @@ def since_of(block: Block) -> Since | None:
     )
 
 
-def training_days_of(block: Block, day: datetime.date) -> tuple[Day, ...]:
-    """The weekdays with sessions in the week of ``day`` and before it, in the order of the week."""
-    latest = max((w.number for w in block.weeks if w.start <= day), default=1)
-    before = block.revision.first_day if block.revision else block.weeks[0].start
-    weeks = [w for w in block.weeks if w.number <= latest and w.start + 6 * ONE_DAY >= before] or block.weeks[:1]
+def training_days_of(block: Block) -> tuple[Day, ...]:
+    """The weekdays with sessions, of a block that was revised those since its first whole week after that."""
+    before = block.revision.first_day if block.revision is not None else block.weeks[0].start
+    weeks = [week for week in block.weeks if week.start >= before] or block.weeks
     found = {session.date.weekday() for week in weeks for session in week.sessions}
     return tuple(day for number, day in enumerate(DAYS) if number in found)

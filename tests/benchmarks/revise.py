@@ -34,7 +34,7 @@ def _told(block: Block, *missed: str) -> Block:
     revision = Revision(
         first_day=first_day,
         block=SOMEWHERE,
-        days=training_days_of(block, first_day),
+        days=training_days_of(block),
         done=tuple(PastSession(session=one, missed="other") for one in missed),
     )
     return block.model_copy(update={"revision": revision})

@@ -87,7 +87,7 @@ def _live(seed: int, draw: random.Random, life: Life) -> None:
 def _revised(
     life: Life, inputs: Inputs, block: Block, first_day: datetime.date, done: tuple[PastSession, ...], gap: object
 ) -> Rest | None:
-    days = training_days_of(block, first_day)
+    days = training_days_of(block)
     revision = Revision(first_day=first_day, block=SOMEWHERE, days=days, done=done)
     told = block.model_copy(update={"revision": revision})
     try:

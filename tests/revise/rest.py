@@ -38,7 +38,7 @@ class Rest:
 def told_block(first_day: datetime.date, *done: PastSession) -> Block:
     """The solved block with what was done up to a day."""
     block = solved("in-season").block
-    revision = Revision(first_day=first_day, block=SOMEWHERE, days=training_days_of(block, first_day), done=done)
+    revision = Revision(first_day=first_day, block=SOMEWHERE, days=training_days_of(block), done=done)
     return block.model_copy(update={"revision": revision})
 
 
