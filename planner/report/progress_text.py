@@ -6,14 +6,15 @@ import datetime
 from collections.abc import Iterator
 
 from planner.domain.terms import JOINTS, LEGS, TIERS
-from planner.files.typed_sets import load_text, touch_text
+from planner.files.typed_sets import touch_text
 from planner.past.jump_days import JumpLine, are_low
 from planner.past.lift_course import LiftCourse
 from planner.past.pain_course import PainCourse
+from planner.prescription.iron import MassUnit
 from planner.report.advice_text import advice_line
 from planner.report.followed import Followed, WeekDone
 from planner.report.terminal import table, wrap
-from planner.units import INCH_m
+from planner.units import INCH_m, format_mass
 
 _MOST_LIFTS, _MOST_DAYS = 8, 6
 RECORD = "Session load is effort x minutes: a record, no rule acts on it."
@@ -119,14 +120,14 @@ def _maxima(followed: Followed) -> list[str]:
     return [wrap(f"{one.name}: {lift_words(one, unit)}", "  ") for one in lifts]
 
 
-def lift_words(one: LiftCourse, mass_unit: str) -> str:
+def lift_words(one: LiftCourse, mass_unit: MassUnit) -> str:
     """``149 kg (143 to 155), +0.9 ± 0.5 % a week; tested 144 kg; 9 readings``."""
-    now, low, high = (load_text(round(value), mass_unit) for value in (one.now_kg, one.low_kg, one.high_kg))
+    now, low, high = (format_mass(value, mass_unit, 0) for value in (one.now_kg, one.low_kg, one.high_kg))
     drift = f"{one.drift_percent_a_week:+.1f} ± {one.drift_error_percent:.1f} % a week"
     tested = ""
     if one.tested is not None:
         how = "tested" if one.tested.own else "from another lift's test"
-        tested = f"; {how} {load_text(round(one.tested.load_kg), mass_unit)}"
+        tested = f"; {how} {format_mass(one.tested.load_kg, mass_unit, 0)}"
     count = len(one.readings)
     return f"{now} ({low.split()[0]} to {high.split()[0]}), {drift}{tested}; {count} reading{'s' if count > 1 else ''}"
 
