@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import datetime
-from pathlib import Path
 from typing import Any, cast
 
 import pytest
@@ -11,26 +10,28 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from planner.domain.training_log import LoggedItem, LoggedPain, LoggedSession, TrainingLog
+from planner.files.document import Loaded
 from planner.files.dump import plain_to_yaml
-from planner.files.load import load_bytes
+from planner.files.load import load_bytes, then
 from planner.files.log_file import entry_data
-from planner.jobs.check_files import FileChecker
+from planner.files.log_references import log_references
+from planner.files.sense.log_sense import log_sense
 from planner.units import POUND_kg
-from tests.past.logs import block, log_text, written
+from tests.past.logs import block, log_text
 
 JUNK = ("", "12", "-", "[", "{a: b}", "0x1F", "2025-02-30", "x" * 300, "\t", "null", "é", '"', "- - -")
 
 
 @pytest.mark.parametrize("at", range(len(log_text().splitlines())))
-def test_no_line_is_a_traceback(at: int, tmp_path: Path) -> None:
+def test_no_line_is_a_traceback(at: int) -> None:
     lines = log_text().splitlines()
-    path = written(tmp_path, log_text())
     head = lines[at].partition(":")[0]
     variants = [lines[:at] + lines[at + 1 :], [*lines[:at], lines[at], *lines[at:]], [*lines[: at + 1]]]
     variants += [[*lines[:at], f"{head}: {junk}", *lines[at + 1 :]] for junk in JUNK]
     for variant in variants:
-        path.write_text("\n".join(variant) + "\n", "utf-8")
-        FileChecker().check(path)
+        loaded = load_bytes(("\n".join(variant) + "\n").encode(), "log.yaml", ("log/1",))
+        loaded = then(then(cast("Loaded[TrainingLog]", loaded), log_sense), lambda one: log_references(one, block()))
+        assert loaded.value is not None or loaded.findings
 
 
 _grams = st.integers(1, 60000).map(lambda hundredths: hundredths / 100)

@@ -160,6 +160,42 @@ def test_a_heavier_load_than_planned_carries_on() -> None:
     assert found.load_kg == floor(planned(1) * (planned(0) + 5) / planned(0))
 
 
+def test_steps_of_a_one_leg_lift_are_of_load_and_body() -> None:
+    """5 kg on an 80 kg body with two more left: 3.24 % of 85 kg is 2.75 kg, on a load that grows as the plan says."""
+    movement = "heel-raised-one-leg-squat"
+    places = [
+        (session, item)
+        for week in BLOCK.weeks
+        if week.role in LOAD_ROLES
+        for session in week.sessions
+        for item in session.items
+        if item.movement == movement and item.sets and item.load_kg
+    ]
+    (first, before), (second, after) = places[:2]
+    lifted = (before.load_kg or 0) + 5
+    line = LoggedItem.model_construct(
+        item=before.id,
+        load=lifted,
+        reps=(before.reps,) * before.sets,
+        reps_in_reserve=((before.reps_in_reserve or 0) + 2,),
+    )
+    entry = LoggedSession.model_construct(session=first.id, date=first.date, done="as-planned", items=(line,))
+    free = Advisor(RULE, LIBRARY, 80.0, False, lambda item: None)
+    history = done_sessions(BLOCK, log(entry), LIBRARY, LEG)
+    (found,) = [one for one in free.for_session(BLOCK, second.id, history) if one.item.movement == movement]
+    as_before = ((after.load_kg or 0) + 80) * (lifted + 80) / ((before.load_kg or 0) + 80)
+    assert found.load_kg == pytest.approx(as_before * (1 + 0.027 * 0.6 * 2) - 80, abs=0.01)
+
+
+def test_pain_where_nothing_was_said_before() -> None:
+    silent = LoggedPain(joint="patellar-knee", side="left", worst=1)
+    assert advice(done(3, pain=(silent,))).why_held == "pain rose"
+    elsewhere = LoggedPain(joint="achilles-ankle", side="left", before=0, worst=4)
+    assert "achilles-ankle" not in LIBRARY[SQUAT].stress and advice(done(3, pain=(elsewhere,))).move == "raise"
+    morning = LoggedPain(joint="patellar-knee", side="left", before=1, worst=1, next_morning=2)
+    assert advice(done(3, pain=(morning,))).why_held == "pain rose"
+
+
 def test_a_load_that_was_found_is_taken_over() -> None:
     """20 kg x 8 with 3 left, as planned; the same prescription next time takes 20 kg, one of fewer reps more."""
     session = BLOCK.weeks[0].sessions[0]
