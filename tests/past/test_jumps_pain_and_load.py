@@ -70,6 +70,13 @@ def test_low_on_two_days_running(bests: tuple[float, ...], low: bool) -> None:
     assert are_low(line, RULES.jumps) is low
 
 
+def test_exactly_a_days_spread_below_is_not_low() -> None:
+    for day_error, low in ((0.5, False), (0.25, True)):
+        history_ = touched(3.0, 3.0, 3.0, 3.0, 2.5)
+        (line,) = jump_lines(history_, RULES.jumps, day_error_m=day_error, trial_error_m=0.0)
+        assert line.days[-1].is_low is low
+
+
 def knee(before: int = 0, worst: int = 0, morning: int | None = None, **more: Any) -> dict[str, Any]:
     pain = LoggedPain(joint="patellar-knee", side="left", before=before, worst=worst, next_morning=morning, **more)
     return {"pain": (pain,)}

@@ -13,6 +13,7 @@ from planner.files.load import load_follow_up
 from planner.files.locate import locate_follow_up
 from planner.past.done import DoneSession, done_sessions
 from planner.past.lift_course import LiftCourse, TestedMaximum, lift_courses
+from planner.past.lift_filter import Level, follow, read_set, start_level
 from tests.past.test_done import BLOCK, LEG, LIBRARY, log
 
 RULE = load_follow_up(locate_follow_up().path).require().lifts
@@ -60,6 +61,31 @@ def test_first_reading_starts_a_lift_that_was_not_tested() -> None:
 def test_the_body_of_the_day_is_that_of_the_log() -> None:
     (one,) = courses(done(ONE_LEG, (20.0, 8, 2), body_mass=90.0))
     assert one.readings[0][1] == pytest.approx(110 * 4 / 3 - 90)
+
+
+def test_each_reading_is_of_its_own_day() -> None:
+    """Two readings weeks apart against a test: as the filter is told day by day, bodies as they were weighed."""
+    history = done(ONE_LEG, (20.0, 8, 2), (30.0, 6, 2))
+    heavier = history[1].entry.model_copy(update={"body_mass": 84.0})
+    history[1] = DoneSession(history[1].planned, heavier, history[1].session)
+    (one,) = courses(history, heel_raised_one_leg_squat=TestedMaximum(55.0, own=True))
+    weeks = [(day.date - START).days / 7 for day in history]
+    readings = [read_set(weeks[0], 100.0, 8, 2, RULE), read_set(weeks[1], 114.0, 6, 2, RULE)]
+    assert weeks[1] > weeks[0] and None not in readings
+    start = start_level(55.0 + 84.0, RULE.test_error_percent, RULE)
+    expected = follow(start, [one for one in readings if one is not None], RULE, weeks[1])
+    assert one.now_kg == pytest.approx(expected.system_kg - 84)
+    assert one.drift_percent_a_week == pytest.approx(expected.drift)
+    assert [kg for _, kg in one.readings] == [pytest.approx(100 * 4 / 3 - 80), pytest.approx(114 * 38 / 30 - 84)]
+
+
+def test_without_a_test_the_first_reading_is_not_counted_twice() -> None:
+    (one,) = courses(done(SQUAT, (90.0, 5, 1), (95.0, 5, 1)))
+    weeks = [(session.date - START).days / 7 for session, _ in PLACES[SQUAT][:2]]
+    first, second = (read_set(week, load, 5, 1, RULE) for week, load in zip(weeks, (90.0, 95.0), strict=True))
+    assert first is not None and second is not None
+    start = Level(first.level, first.error, RULE.drift_percent_a_week, RULE.drift_error_percent)
+    assert one.now_kg == pytest.approx(follow(start, [second], RULE, weeks[1]).system_kg)
 
 
 def test_a_test_and_a_reading_are_weighed() -> None:

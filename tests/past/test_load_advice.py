@@ -76,6 +76,37 @@ def test_one_more_left_raises_only_the_second_time() -> None:
     assert twice.move in ("raise", "one-rep-more") and twice.load_kg == floor(planned(2) * (1 + 0.027 * 0.6))
 
 
+def test_a_session_as_planned_breaks_the_run() -> None:
+    session, _ = SQUAT_DAYS[1]
+    plain = LoggedSession.model_construct(session=session.id, date=session.date, done="as-planned")
+    between = done_sessions(BLOCK, log(plain), LIBRARY, LEG)
+    first, third = done(1), done(0, 0, 1)[2:]
+    found = advice([*first, *between, *third], at=3)
+    assert found.move == "hold" and found.why_held
+    held = advice([*first, *between], at=2)
+    assert (held.move, held.load_kg, held.changes_load, held.last.left) == (
+        "hold", planned(2), False, SQUAT_DAYS[1][1].reps_in_reserve,
+    )  # fmt: skip
+
+
+def test_what_changes_the_card() -> None:
+    assert advice(done(2)).changes_load and not advice(done(0)).changes_load
+
+
+def test_body_weight_has_no_advice() -> None:
+    session, item = SQUAT_DAYS[1]
+    bare = session.model_copy(
+        update={"items": tuple(i.model_copy(update={"load_kg": None}) if i.id == item.id else i for i in session.items)}
+    )
+    weeks = tuple(
+        week.model_copy(update={"sessions": tuple(bare if s.id == session.id else s for s in week.sessions)})
+        for week in BLOCK.weeks
+    )
+    block = BLOCK.model_copy(update={"weeks": weeks})
+    found = advisor().for_session(block, session.id, done(0))
+    assert [one.item.id for one in found if one.item.id == item.id] == []
+
+
 def test_a_raise_smaller_than_the_plates_is_a_rep_more() -> None:
     coarse = Advisor(RULE, LIBRARY, 80.0, False, lambda item: [20.0 * step for step in range(20)])
     history = done(1, 1)
