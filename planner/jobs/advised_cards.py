@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import datetime
 
-from planner.domain.block import Block, Item, Session
+from planner.domain.block import HALF_IN_EACH_HAND, Block, Item, Session
 from planner.domain.findings import Finding, UserError
 from planner.past.jump_days import are_low
 from planner.past.load_advice import LoadAdvice
@@ -54,6 +54,8 @@ def _with_load(item: Item, advice: LoadAdvice, followed: Followed) -> Item:
         parts.append("one rep more in each set")
     if advice.why_held:
         parts.append(advice.why_held)
+    if item.note and item.load_kg is not None and item.note != HALF_IN_EACH_HAND:
+        parts.append(item.note)  # how to lift it; how to find a load is answered by the load
     percent = None if advice.changes_load else item.percent
     return item.model_copy(update={"load_kg": advice.load_kg, "percent": percent, "note": "; ".join(parts)})
 
