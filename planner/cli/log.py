@@ -170,25 +170,33 @@ def _by_options(opened: OpenLog, name: str | None, told: Told, next_morning: tup
 def _by_asking(opened: OpenLog, session: Session, today: datetime.date, dry_run: bool) -> None:
     """Ask; where that is cut short, keep what was answered as an unfinished entry."""
     from planner.jobs.ask_for_session import Dialogue
-    from planner.jobs.log_block import with_morning
     from planner.jobs.print_block import layout_near
 
     note("Enter takes what is in brackets; Ctrl-C keeps what was answered and leaves.")
     dialogue = Dialogue(opened, session, layout_near(opened.block_path), _ask, note, today)
     try:
         before = opened.done_before(session)
-        pain = dialogue.morning_after(before) if before else None
-        if before and pain:
-            _put(opened, with_morning(before, pain), _MORNING)
-        _put(opened, dialogue.finished())
+        if before and (told := dialogue.with_mornings(before)) != before:
+            _put(opened, told, _MORNING)
+        dialogue.entry = dialogue.finished()
+        _put(opened, dialogue.entry)
     except (click.Abort, KeyboardInterrupt, EOFError):
-        _keep(opened, dialogue, dry_run)
+        try:
+            _keep(opened, dialogue, dry_run)
+        except UserError:
+            _say_again(opened, dialogue)
+            raise
     except UserError:
-        from planner.report.log_text import as_command
-
-        words = as_command(str(opened.block_path), session, dialogue.entry, opened.block.for_athlete)
-        note(f"Nothing was written. To change an answer without giving all of them again:\n  {words}")
+        _say_again(opened, dialogue)
         raise
+
+
+def _say_again(opened: OpenLog, dialogue: Dialogue) -> None:
+    """What was typed is not lost by a refusal."""
+    from planner.report.log_text import as_command
+
+    words = as_command(str(opened.block_path), dialogue.session, dialogue.entry, opened.block.for_athlete)
+    note(f"Nothing was written. To change an answer without giving all of them again:\n  {words}")
 
 
 def _keep(opened: OpenLog, dialogue: Dialogue, dry_run: bool) -> None:

@@ -7,11 +7,11 @@ from __future__ import annotations
 
 import datetime
 
-from planner.domain.block import Block, Item, Session
+from planner.domain.block import HALF_IN_EACH_HAND, Block, Item, Session
 from planner.domain.findings import Finding, UserError
-from planner.files.typed_sets import load_text
 from planner.past.jump_days import are_low
 from planner.past.load_advice import LoadAdvice
+from planner.prescription.item_words import mass
 from planner.report.advice_text import last_time
 from planner.report.followed import Followed
 from planner.report.progress_text import pain_words
@@ -49,11 +49,13 @@ def _with_load(item: Item, advice: LoadAdvice, followed: Followed) -> Item:
     said = last_time(advice, athlete)
     parts = [said[0].upper() + said[1:]]
     if advice.changes_load and item.load_kg is not None:
-        parts.append(f"{load_text(item.load_kg, athlete.mass_unit)} was planned")
+        parts.append(f"{mass(item.load_kg, athlete)} was planned")
     if advice.move == "one-rep-more":
         parts.append("one rep more in each set")
     if advice.why_held:
         parts.append(advice.why_held)
+    if item.note and item.load_kg is not None and item.note != HALF_IN_EACH_HAND:
+        parts.append(item.note)  # how to lift it; how to find a load is answered by the load
     percent = None if advice.changes_load else item.percent
     return item.model_copy(update={"load_kg": advice.load_kg, "percent": percent, "note": "; ".join(parts)})
 

@@ -12,7 +12,7 @@ from planner.domain.training_log import WHY_MISSED, LoggedItem, LoggedPain, Logg
 from planner.files.suggest import did_you_mean
 from planner.files.typed_sets import item_text, pain_text, read_pain
 from planner.files.values import iso_date
-from planner.jobs.log_block import OpenLog, Told, entry_of, item_named, read_item_of
+from planner.jobs.log_block import OpenLog, Told, entry_of, item_named, read_item_of, with_morning
 from planner.past.done import differs
 from planner.prescription.item_words import prescribe
 from planner.prescription.session_words import dated, title_of
@@ -26,7 +26,7 @@ AS_PLANNED, ALL, MISSED, DATE, NOTHING = "as planned", "all", "missed", "date", 
 
 @dataclass
 class Dialogue:
-    """Asks for one session. ``entry`` is what was answered so far, unfinished until the last answer."""
+    """Asks for one session. ``entry`` is what was answered so far; a new one is unfinished until the last answer."""
 
     opened: OpenLog
     session: Session
@@ -40,8 +40,8 @@ class Dialogue:
         before = self.opened.file.log.entry(self.session.id)
         if before is None or before.done == "missed":
             before = entry_of(self.session, Told(), self.opened)
-        self.entry = before.model_copy(update={"done": "unfinished"})
-        self._began = self.entry
+            before = before.model_copy(update={"done": "unfinished"})
+        self.entry = self._began = before
 
     @property
     def has_answers(self) -> bool:
@@ -57,7 +57,10 @@ class Dialogue:
         if answer in WHY_MISSED:
             told = Told(missed=answer)
             return entry_of(self.session, told, self.opened)
-        for number in _numbers(answer, self.session):
+        numbers = _numbers(answer, self.session)
+        named = {self.session.items[number - 1].id for number in numbers}
+        self._put(items=tuple(one for one in self.entry.items if one.item in named))
+        for number in numbers:
             self._ask_item(number)
         words = self.layout.words
         self._put(effort=int(self.ask(words.session_effort, _known(self.entry.effort), _within(0, 10))))
@@ -69,16 +72,16 @@ class Dialogue:
         changed = any(differs(item, logged[item.id]) for item in self.session.items if item.id in logged)
         return self.entry.model_copy(update={"done": "changed" if changed else "as-planned"})
 
-    def morning_after(self, entry: LoggedSession) -> LoggedPain | None:
-        """The next morning's pain of the session before, where that told of pain; None where there is no answer."""
-        open_ones = [pain for pain in entry.pain if pain.next_morning is None]
-        if not open_ones:
-            return None
-        pain = open_ones[0]
-        where = " ".join(filter(None, (pain.side, pain.joint)))
-        question = f"{self.layout.words.pain_next_morning} · {where}, after {entry.session} ({entry.date})"
-        answer = self.ask(question, NOTHING, _or_nothing(_within(0, 10)))
-        return None if answer == NOTHING else pain.model_copy(update={"next_morning": int(answer)})
+    def with_mornings(self, entry: LoggedSession) -> LoggedSession:
+        """The session before with the next morning of each joint that it told of and of which nothing is known yet."""
+        for pain in entry.pain:
+            if pain.next_morning is None:
+                where = " ".join(filter(None, (pain.side, pain.joint)))
+                question = f"{self.layout.words.pain_next_morning} · {where}, after {entry.session} ({entry.date})"
+                answer = self.ask(question, NOTHING, _or_nothing(_within(0, 10)))
+                if answer != NOTHING:
+                    entry = with_morning(entry, pain.model_copy(update={"next_morning": int(answer)}))
+        return entry
 
     def _how_it_went(self) -> str:
         question = "Enter: as planned; 3 6: only these differed or were measured; all; missed; date"

@@ -11,6 +11,7 @@ from planner.domain.follow_up import FollowUp
 from planner.domain.test_kinds import KindOfTest
 from planner.domain.training_log import TrainingLog
 from planner.estimate.trials import day_se_of, single_se_of
+from planner.files.digest import is_as_solved
 from planner.files.load import load_benchmarks, load_follow_up, load_library, load_log
 from planner.files.locate import locate_follow_up, shown
 from planner.jobs.block_references import follow
@@ -41,7 +42,14 @@ def follow_block(block_path: str, log: str | None = None) -> Followed:
     at_rules = locate_follow_up(path)
     rules = load_follow_up(at_rules.path, at_rules.display).require()
     touch = load_benchmarks(follow(block.benchmarks.path, path.parent)).require().test_kinds["touch"]
-    return followed(block, problem, kept, rules, touch, [*warnings, *loaded.findings])
+    return followed(block, problem, kept, rules, touch, [*_edited(block, path), *warnings, *loaded.findings])
+
+
+def _edited(block: Block, path: Path) -> list[Finding]:
+    if is_as_solved(block):
+        return []
+    message, hint = "the block was edited by hand after it was solved", f"jumpblock check {shown(path)} tells the rules"
+    return [Finding(shown(path), 0, 0, "edited-block", message, hint, "warning")]
 
 
 def followed(

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import datetime
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from planner.domain.follow_up import LiftFollowing
 from planner.domain.movement_library import Library
@@ -38,6 +40,14 @@ class LiftCourse:
     drift_error_percent: float
 
 
+class _Read(NamedTuple):
+    """``body_kg``: what of the body was lifted with it on that day."""
+
+    day: LiftDay
+    body_kg: float
+    reading: Reading
+
+
 def lift_courses(
     done: Sequence[DoneSession],
     tested: Mapping[str, TestedMaximum],
@@ -55,20 +65,23 @@ def lift_courses(
     found = []
     for movement, days in lift_days(done).items():
         share = library[movement].dose.body_mass_share
-        read = [(day, _reading(day, share, _body(day, done, body_kg), start, rule)) for day in days]
-        readings = [(day, one) for day, one in read if one is not None]
+        bodies = [share * _body(day, done, body_kg) for day in days]
+        read = [_read(day, body, start, rule) for day, body in zip(days, bodies, strict=True)]
+        readings = [one for one in read if one is not None]
         if readings:
-            body = share * _body(days[-1], done, body_kg)
-            found.append(_course(movement, readings, tested.get(movement), body, (until - start).days / 7, rule))
+            weeks = (until - start).days / 7
+            found.append(_course(movement, readings, tested.get(movement), bodies[-1], weeks, rule))
     return found
 
 
-def _reading(day: LiftDay, share: float, body_kg: float, start: datetime.date, rule: LiftFollowing) -> Reading | None:
+def _read(day: LiftDay, body_kg: float, start: datetime.date, rule: LiftFollowing) -> _Read | None:
     """The first set where its reps left were stated, and not from memory."""
     if day.logged is None or not day.logged.reps_in_reserve or day.entry.written == "later" or not day.done.load_kg:
         return None
     weeks = max(0.0, (day.date - start).days / 7)
-    return read_set(weeks, day.done.load_kg + share * body_kg, day.done.reps or 0, day.logged.reps_in_reserve[0], rule)
+    left = day.logged.reps_in_reserve[0]
+    reading = read_set(weeks, day.done.load_kg + body_kg, day.done.reps or 0, left, rule)
+    return None if reading is None else _Read(day, body_kg, reading)
 
 
 def _body(day: LiftDay, done: Sequence[DoneSession], body_kg: float) -> float:
@@ -78,13 +91,13 @@ def _body(day: LiftDay, done: Sequence[DoneSession], body_kg: float) -> float:
 
 def _course(
     movement: str,
-    readings: list[tuple[LiftDay, Reading]],
+    readings: list[_Read],
     tested: TestedMaximum | None,
     body_kg: float,
     until_week: float,
     rule: LiftFollowing,
 ) -> LiftCourse:
-    ordered = [one for _, one in readings]
+    ordered = [one.reading for one in readings]
     if tested is None:
         first = ordered.pop(0)
         start = Level(first.level, first.error, rule.drift_percent_a_week, rule.drift_error_percent)
@@ -93,8 +106,8 @@ def _course(
         start = start_level(tested.load_kg + body_kg, error, rule)
     now = follow(start, ordered, rule, until_week)
     low, high = now.band_kg()
-    name = readings[0][0].done.name
-    said = tuple((day.date, Level(one.level, one.error, 0, 0).system_kg - body_kg) for day, one in readings)
+    name = readings[0].day.done.name
+    said = tuple((one.day.date, math.exp(one.reading.level / 100) - one.body_kg) for one in readings)
     return LiftCourse(
         movement, name, tested, said, now.system_kg - body_kg, low - body_kg, high - body_kg, now.drift, now.drift_error
     )

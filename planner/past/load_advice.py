@@ -148,12 +148,12 @@ class Advisor:
 
 
 def lift_days(done: Sequence[DoneSession]) -> dict[str, list[LiftDay]]:
-    """Each movement's sessions with sets done, in order of date; another movement than the card's counts as its own."""
+    """Each movement's sessions with sets done, in order of date; not the test, nor what was done in another's place."""
     found: dict[str, list[LiftDay]] = {}
     for one in done:
         logged = {line.item: line for line in one.entry.items}
         for planned, item in zip(one.planned.items, one.session.items, strict=True):
-            if item.sets and planned.movement == item.movement:
+            if item.sets and planned.movement == item.movement and item.part != "test":
                 day = LiftDay(one.entry, one.date, planned, item, logged.get(planned.id))
                 found.setdefault(item.movement, []).append(day)
     return found

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from planner.domain.block import AthleteLine
-from planner.files.typed_sets import load_text
 from planner.past.load_advice import LoadAdvice
+from planner.prescription.item_words import mass
 
 
 def last_time(advice: LoadAdvice, athlete: AthleteLine) -> str:
     """``last time 110 kg x 6 with 5 left, 4 planned``."""
     last = advice.last
-    load = load_text(last.done.load_kg or 0.0, athlete.mass_unit)
+    load = mass(last.done.load_kg or 0.0, athlete)
     parts = [f"last time {load} x {last.done.reps}"]
     if last.left is not None:
         parts[0] += f" with {last.left} left"
@@ -23,8 +23,8 @@ def last_time(advice: LoadAdvice, athlete: AthleteLine) -> str:
 
 def take(advice: LoadAdvice, athlete: AthleteLine) -> str:
     """``115 kg (112.5 kg planned)``, ``112.5 kg, one rep more``, ``112.5 kg as planned``."""
-    load = load_text(advice.load_kg, athlete.mass_unit)
-    planned = None if advice.item.load_kg is None else load_text(advice.item.load_kg, athlete.mass_unit)
+    load = mass(advice.load_kg, athlete)
+    planned = None if advice.item.load_kg is None else mass(advice.item.load_kg, athlete)
     more = ", one rep more" if advice.move == "one-rep-more" else ""
     if planned is None:
         return f"{load}{more} (to find)"

@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+import datetime
 from collections.abc import Iterator
 
-from planner.domain.terms import JOINTS, LEGS
-from planner.files.typed_sets import load_text, touch_text
+from planner.domain.terms import JOINTS, LEGS, TIERS
+from planner.files.typed_sets import touch_text
 from planner.past.jump_days import JumpLine, are_low
 from planner.past.lift_course import LiftCourse
 from planner.past.pain_course import PainCourse
+from planner.prescription.iron import MassUnit
 from planner.report.advice_text import advice_line
 from planner.report.followed import Followed, WeekDone
 from planner.report.terminal import table, wrap
+from planner.units import INCH_m, format_mass
 
 _MOST_LIFTS, _MOST_DAYS = 8, 6
 RECORD = "Session load is effort x minutes: a record, no rule acts on it."
@@ -45,14 +48,17 @@ def what_was_done(followed: Followed) -> str:
     real = sum(not one.missed for one in followed.done)
     parts = [f"{real} of {len(planned)} sessions done to {through:%a} {through}"]
     parts += [f"{len(missed)} missed: {', '.join(missed)}"] if missed else []
-    open_ones = [session.id for session in followed.open_sessions]
+    begun = {entry.session for entry in followed.log.sessions if entry.done == "unfinished"}
+    open_ones = [f"{one.id} (unfinished)" if one.id in begun else one.id for one in followed.open_sessions]
+    recalled = [one.planned.id for one in followed.done if one.entry.written == "later"]
     parts += [f"{len(open_ones)} without an entry: {', '.join(open_ones)}"] if open_ones else []
+    parts += [f"{len(recalled)} written from memory: {', '.join(recalled)}"] if recalled else []
     week = f"week {followed.weeks[-1].week.number} of {len(block.weeks)}"
     return f"{block.for_athlete.name}: {block.template_name}, {week}. {'; '.join(parts)}."
 
 
 def _table(followed: Followed) -> list[list[str]]:
-    rows = [["week", "sets", "contacts", "high", "sprints", "minutes", "load", "monotony"]]
+    rows = [["week", "sets", "contacts", "high", "sprints", "minutes", "effort x min", "monotony"]]
     for one in followed.weeks:
         monotony = "" if one.load.monotony is None else f"{one.load.monotony:.2f}"
         rows.append(
@@ -114,14 +120,14 @@ def _maxima(followed: Followed) -> list[str]:
     return [wrap(f"{one.name}: {lift_words(one, unit)}", "  ") for one in lifts]
 
 
-def lift_words(one: LiftCourse, mass_unit: str) -> str:
+def lift_words(one: LiftCourse, mass_unit: MassUnit) -> str:
     """``149 kg (143 to 155), +0.9 ± 0.5 % a week; tested 144 kg; 9 readings``."""
-    now, low, high = (load_text(round(value), mass_unit) for value in (one.now_kg, one.low_kg, one.high_kg))
+    now, low, high = (format_mass(value, mass_unit, 0) for value in (one.now_kg, one.low_kg, one.high_kg))
     drift = f"{one.drift_percent_a_week:+.1f} ± {one.drift_error_percent:.1f} % a week"
     tested = ""
     if one.tested is not None:
         how = "tested" if one.tested.own else "from another lift's test"
-        tested = f"; {how} {load_text(round(one.tested.load_kg), mass_unit)}"
+        tested = f"; {how} {format_mass(one.tested.load_kg, mass_unit, 0)}"
     count = len(one.readings)
     return f"{now} ({low.split()[0]} to {high.split()[0]}), {drift}{tested}; {count} reading{'s' if count > 1 else ''}"
 
@@ -139,18 +145,22 @@ def _jumps(followed: Followed) -> list[str]:
 
 
 def jump_words(line: JumpLine, followed: Followed) -> str:
-    last = line.days[-1]
-    spread = f"A day's best differs by {100 * last.spread_m:.1f} cm by chance"
+    last, rule = line.days[-1], followed.rules.jumps
+    unit = followed.block.for_athlete.length_unit
+    spread = f"A day's best differs by {_length(last.spread_m, unit)} by chance"
     if last.mean_before_m is None:
-        return f"{spread}; the trend shows after {followed.rules.jumps.days_before + 1} days."
-    change = 100 * (last.best_m - last.mean_before_m)
-    said = f"the last is {abs(change):.1f} cm {'above' if change >= 0 else 'below'} the mean of the days before."
-    if are_low(line, followed.rules.jumps):
-        share = followed.rules.jumps.keep_share
-        said += (
-            f" Low on {followed.rules.jumps.days_low} days running: {share:.0%} of the next session's high contacts."
-        )
+        return f"{spread}; the trend shows after {rule.days_before + 1} days."
+    change = last.best_m - last.mean_before_m
+    side = "above" if change >= 0 else "below"
+    said = f"the last is {_length(abs(change), unit)} {side} the mean of the {rule.days_before} days before."
+    if are_low(line, rule):
+        share = f"{100 * rule.keep_share:.0f} % of the next session's high contacts"
+        said += f" Low on {rule.days_low} days running: {share}."
     return f"{spread}; {said}"
+
+
+def _length(length_m: float, unit: str) -> str:
+    return f"{length_m / INCH_m:.1f} in" if unit == "in" else f"{100 * length_m:.1f} cm"
 
 
 def _pain(followed: Followed) -> list[str]:
@@ -170,7 +180,24 @@ def pain_words(course: PainCourse, followed: Followed) -> str:
     if course.step == top:
         return f"{head}; nothing is held back."
     wait = rule.green_to_step_up - course.green_since
-    return f"{head}; open: {rule.steps[course.step].name} and below; the next step after {wait} more green sessions."
+    more = f"after {wait} more green session{'s' if wait > 1 else ''}"
+    open_now = f"open: {rule.steps[course.step].name} and below; {rule.steps[course.step + 1].name} {more}"
+    return f"{head}; {open_now}{_restart(course, followed)}."
+
+
+def _restart(course: PainCourse, followed: Followed) -> str:
+    """Where the tier that opens next begins again: a share of the last week without pain in it."""
+    rule = followed.rules.pain
+    now, coming = rule.steps[course.step], rule.steps[course.step + 1]
+    new = [tier for tier in TIERS if tier in (*coming.tiers, *coming.one_leg_tiers)]
+    new = [tier for tier in new if tier not in (*now.tiers, *now.one_leg_tiers)] or new[-1:]
+    hurt = min(day.date for day in course.days if day.state != "green")
+    calm = [week for week in followed.weeks if week.is_whole and week.week.start + datetime.timedelta(days=7) <= hurt]
+    contacts = calm[-1].done.tier_contacts(new[0]) if calm and new else 0
+    if not contacts:
+        return ""
+    share = f"{100 * rule.restart_share:.0f} % of week {calm[-1].week.number}'s"
+    return f", from {int(rule.restart_share * contacts)} {new[0]} contacts a week ({share})"
 
 
 def _extra(followed: Followed) -> list[str]:

@@ -81,6 +81,27 @@ def test_an_interrupted_dialogue_keeps_what_was_entered_and_goes_on(answer, bloc
     assert (entry.done, entry.effort, entry.items[0].sets) == ("changed", 6, 0)
 
 
+def test_an_entry_that_was_whole_stays_whole_where_writing_it_again_is_cut_short(answer, block) -> None:
+    answer("1", "none", "7", "60", "", today=str(first(block).date))
+    assert answer("1", "", "5").code == 130
+    (entry,) = log_of(block).sessions
+    assert (entry.done, entry.effort, entry.minutes, len(entry.items)) == ("changed", 5, 60, 1)
+    answer("as planned", "5", "60", "", today=str(first(block).date))
+    assert (log_of(block).sessions[0].done, log_of(block).sessions[0].items) == ("as-planned", ())
+
+
+def test_a_refusal_at_the_end_says_how_to_give_it_again(answer, block, run) -> None:
+    run("log", block, "w1s1", "--as-planned", "--effort", 6, "--note", "fine")
+    log = block.with_name("block-log.yaml")
+    flow = "sessions: [{session: w1s1, date: 2025-09-08, done: as-planned}]"
+    log.write_text(f"{log.read_text().partition('sessions:')[0]}{flow}\n")
+    second = load_block(block).require().weeks[0].sessions[1]
+    outcome = answer("", "7", "62", "left knee 1 3", "", session=second.id, today=str(second.date))
+    assert outcome.code == 1 and "[cannot-edit]" in outcome.err and "write it one entry a line" in outcome.err
+    assert f"jumpblock log {block} {second.id} --date {second.date} --effort 7 --minutes 62" in outcome.err
+    assert "--pain 'left patellar-knee 1 3'" in outcome.err and flow in log.read_text()
+
+
 def test_nothing_answered_writes_nothing(answer, coach) -> None:
     before = files_in(coach)
     assert answer().code == 130 and files_in(coach) == before
@@ -167,7 +188,8 @@ def test_from_notes_and_a_sheet_all_or_nothing(run, block, coach) -> None:
     sheet.write_text("session,exercise,reps\nw1s1,1,5\n")
     assert run("log", block, "--from", chat, "--from", sheet).code == 0
     (entry,) = log_of(block).sessions
-    assert (entry.effort, entry.items[0].reps, entry.pain[0].worst) == (7, (5,), 3)
+    every_set = (5,) * first(block).items[0].sets
+    assert (entry.effort, entry.items[0].reps, entry.pain[0].worst) == (7, every_set, 3)
 
 
 def test_a_note_of_another_block_is_a_finding(run, block, coach) -> None:

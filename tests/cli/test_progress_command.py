@@ -136,3 +136,32 @@ def test_the_report_is_a_pdf_of_pictures(run, logged, tmp_path) -> None:
     (tmp_path / "mine.txt").write_text("mine")
     assert run("progress", logged, "-o", tmp_path / "mine.txt").code == 1
     assert (tmp_path / "mine.txt").read_text() == "mine"
+
+
+def test_what_is_unfinished_from_memory_or_edited_is_said(run, block) -> None:
+    run("log", block, "--as-planned", "--effort", 7, "--minutes", 50, "--written", "later")
+    log = block.with_name("block-log.yaml")
+    second, third = sessions(block)[1:3]
+    log.write_text(
+        f"{log.read_text().rstrip()}\n\n  - {{session: {second.id}, date: {second.date}, done: unfinished}}\n"
+    )
+    run("log", block, third.id, "--as-planned")
+    outcome = run("progress", block)
+    out = " ".join(outcome.out.split())
+    assert "1 written from memory: w1s1" in out and f"1 without an entry: {second.id} (unfinished)" in out
+    assert "[edited-block]" not in outcome.err
+    change(block, f"minutes: {third.minutes}", f"minutes: {third.minutes + 1}")
+    assert "[edited-block]" in run("progress", block).err
+
+
+def test_an_amber_joint_says_what_is_open_and_where_to_restart(run, block) -> None:
+    hard = [s for s in sessions(block) if any(i.tier == "high" and i.contacts for i in s.items)]
+    for session in sessions(block)[:3]:
+        words = ["--pain", "left knee 1 4"] if session.id == "w2s1" else []
+        run("log", block, session.id, "--as-planned", *words)
+    out = " ".join(run("progress", block).out.split())
+    high = sum(i.contacts for i in hard[0].items if i.tier == "high")
+    assert "left patellar-knee: amber" in out and "after 3 more green sessions" in out
+    assert f"from {high // 2} high contacts a week (50 % of week 1's)" in out
+    cards = run("cards", block, "--from", "2025-09-16", "-o", "-")
+    assert cards.code == 0 and "[pain]" in cards.err

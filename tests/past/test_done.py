@@ -7,7 +7,7 @@ from typing import Any
 
 from planner.domain.block import Block
 from planner.domain.training_log import LoggedBlock, LoggedItem, LoggedSession, TrainingLog
-from planner.past.done import done_sessions, done_weeks, last_day, not_logged
+from planner.past.done import differs, done_sessions, done_weeks, last_day, not_logged
 from planner.prescription.tally import week_tally
 from planner.rules.recount import CountedWeek, count_week
 from tests.rules.kept_blocks import kept_block, kept_problem
@@ -126,6 +126,38 @@ def test_first_set_speaks_for_the_load() -> None:
     (done,) = done_sessions(BLOCK, log(entry(items=(squat,))), LIBRARY, LEG)
     lifted = next(one for one in done.session.items if one.movement == "back-squat")
     assert (lifted.sets, lifted.load_kg, lifted.reps, lifted.reps_in_reserve, lifted.percent) == (3, 110.0, 6, 3, None)
+
+
+def test_other_work_differs_and_another_load_does_not() -> None:
+    squat = next(one for one in BLOCK.weeks[0].sessions[0].items if one.movement == "back-squat")
+    reps = squat.reps or 0
+    same = [
+        item("back-squat", load=200.0),
+        item("back-squat", sets=squat.sets, reps_in_reserve=(0,)),
+        item("back-squat", reps=(reps,) * squat.sets),
+        item("back-squat", movement="back-squat", reps=(reps + 1, reps - 1, reps)),
+    ]
+    other = [
+        item("back-squat", sets=squat.sets - 1),
+        item("back-squat", reps=(reps,) * (squat.sets - 1)),
+        item("back-squat", reps=(*(reps,) * (squat.sets - 1), reps - 1)),
+        item("back-squat", movement="front-squat"),
+    ]
+    assert [differs(squat, one) for one in same] == [False] * 4
+    assert [differs(squat, one) for one in other] == [True] * 4
+    hold = squat.model_copy(update={"reps": None})
+    assert not differs(hold, item("back-squat", reps=(3,) * squat.sets))
+
+
+def test_another_movement_brings_its_own_implement_and_distance() -> None:
+    for movement in ("front-squat", "acceleration-30", "pogo", "nordic-curl"):
+        (done,) = done_sessions(BLOCK, log(entry(items=(item("back-squat", movement=movement, sets=2),))), LIBRARY, LEG)
+        replaced = next(one for one in done.session.items if one.id == item("back-squat").item)
+        of = LIBRARY[movement]
+        assert replaced.implement == (None if of.dose.load == "none" else of.dose.implement)
+        assert replaced.distance_m == (of.sprint.distance if of.sprint else None)
+        assert (replaced.part, replaced.tier) == (of.part, of.jump.tier if of.jump else None)
+        assert (replaced.load_kg, replaced.sets) == (None, 2)
 
 
 def test_the_last_day_of_a_log() -> None:

@@ -70,6 +70,13 @@ def test_low_on_two_days_running(bests: tuple[float, ...], low: bool) -> None:
     assert are_low(line, RULES.jumps) is low
 
 
+def test_exactly_a_days_spread_below_is_not_low() -> None:
+    for day_error, low in ((0.5, False), (0.25, True)):
+        history_ = touched(3.0, 3.0, 3.0, 3.0, 2.5)
+        (line,) = jump_lines(history_, RULES.jumps, day_error_m=day_error, trial_error_m=0.0)
+        assert line.days[-1].is_low is low
+
+
 def knee(before: int = 0, worst: int = 0, morning: int | None = None, **more: Any) -> dict[str, Any]:
     pain = LoggedPain(joint="patellar-knee", side="left", before=before, worst=worst, next_morning=morning, **more)
     return {"pain": (pain,)}
@@ -123,6 +130,21 @@ def test_a_rising_mean_is_amber_below_the_threshold() -> None:
     second = {at: knee(2, 2, 2) for at in range(4, 8)}
     assert course({**first, **second}).state == "amber"
     assert course({**{at: knee(2, 2, 2) for at in range(4)}, **second}).state == "green"
+
+
+def test_a_mean_rises_by_the_days_of_each_week_alone() -> None:
+    """Worst of 1, 1, 1, 1 and then 2: a mean up by 1 is rising; of 1 and then 1, 2, 2, 1 it is up by a half."""
+    first = {at: knee(1, 1, 1) for at in range(4)}
+    assert [day.worst for day in course({0: knee(1, 2, 0)}).days] == [2]
+    assert course({**first, **{at: knee(2, 2, 2) for at in range(4, 8)}}).days[-1].why == "the week's mean is rising"
+    some = {4: knee(1, 1, 1), 5: knee(2, 2, 2), 6: knee(2, 2, 2), 7: knee(1, 1, 1)}
+    assert course({**first, **some}).state == "green"
+
+
+def test_red_goes_to_the_first_step_and_full_stays_full() -> None:
+    assert course({0: knee(0, 7)}).step == 0
+    calm = course({at: knee(0, 1, 0) for at in range(8)})
+    assert calm.step == len(RULES.pain.steps) - 1
 
 
 def test_pain_is_followed_only_from_its_first_entry() -> None:

@@ -76,6 +76,37 @@ def test_one_more_left_raises_only_the_second_time() -> None:
     assert twice.move in ("raise", "one-rep-more") and twice.load_kg == floor(planned(2) * (1 + 0.027 * 0.6))
 
 
+def test_a_session_as_planned_breaks_the_run() -> None:
+    session, _ = SQUAT_DAYS[1]
+    plain = LoggedSession.model_construct(session=session.id, date=session.date, done="as-planned")
+    between = done_sessions(BLOCK, log(plain), LIBRARY, LEG)
+    first, third = done(1), done(0, 0, 1)[2:]
+    found = advice([*first, *between, *third], at=3)
+    assert found.move == "hold" and found.why_held
+    held = advice([*first, *between], at=2)
+    assert (held.move, held.load_kg, held.changes_load, held.last.left) == (
+        "hold", planned(2), False, SQUAT_DAYS[1][1].reps_in_reserve,
+    )  # fmt: skip
+
+
+def test_what_changes_the_card() -> None:
+    assert advice(done(2)).changes_load and not advice(done(0)).changes_load
+
+
+def test_body_weight_has_no_advice() -> None:
+    session, item = SQUAT_DAYS[1]
+    bare = session.model_copy(
+        update={"items": tuple(i.model_copy(update={"load_kg": None}) if i.id == item.id else i for i in session.items)}
+    )
+    weeks = tuple(
+        week.model_copy(update={"sessions": tuple(bare if s.id == session.id else s for s in week.sessions)})
+        for week in BLOCK.weeks
+    )
+    block = BLOCK.model_copy(update={"weeks": weeks})
+    found = advisor().for_session(block, session.id, done(0))
+    assert [one.item.id for one in found if one.item.id == item.id] == []
+
+
 def test_a_raise_smaller_than_the_plates_is_a_rep_more() -> None:
     coarse = Advisor(RULE, LIBRARY, 80.0, False, lambda item: [20.0 * step for step in range(20)])
     history = done(1, 1)
@@ -158,6 +189,42 @@ def _reserve(item: Item, left: int) -> Item:
 def test_a_heavier_load_than_planned_carries_on() -> None:
     found = advice(done(0, load=planned(0) + 5))
     assert found.load_kg == floor(planned(1) * (planned(0) + 5) / planned(0))
+
+
+def test_steps_of_a_one_leg_lift_are_of_load_and_body() -> None:
+    """5 kg on an 80 kg body with two more left: 3.24 % of 85 kg is 2.75 kg, on a load that grows as the plan says."""
+    movement = "heel-raised-one-leg-squat"
+    places = [
+        (session, item)
+        for week in BLOCK.weeks
+        if week.role in LOAD_ROLES
+        for session in week.sessions
+        for item in session.items
+        if item.movement == movement and item.sets and item.load_kg
+    ]
+    (first, before), (second, after) = places[:2]
+    lifted = (before.load_kg or 0) + 5
+    line = LoggedItem.model_construct(
+        item=before.id,
+        load=lifted,
+        reps=(before.reps,) * before.sets,
+        reps_in_reserve=((before.reps_in_reserve or 0) + 2,),
+    )
+    entry = LoggedSession.model_construct(session=first.id, date=first.date, done="as-planned", items=(line,))
+    free = Advisor(RULE, LIBRARY, 80.0, False, lambda item: None)
+    history = done_sessions(BLOCK, log(entry), LIBRARY, LEG)
+    (found,) = [one for one in free.for_session(BLOCK, second.id, history) if one.item.movement == movement]
+    as_before = ((after.load_kg or 0) + 80) * (lifted + 80) / ((before.load_kg or 0) + 80)
+    assert found.load_kg == pytest.approx(as_before * (1 + 0.027 * 0.6 * 2) - 80, abs=0.01)
+
+
+def test_pain_where_nothing_was_said_before() -> None:
+    silent = LoggedPain(joint="patellar-knee", side="left", worst=1)
+    assert advice(done(3, pain=(silent,))).why_held == "pain rose"
+    elsewhere = LoggedPain(joint="achilles-ankle", side="left", before=0, worst=4)
+    assert "achilles-ankle" not in LIBRARY[SQUAT].stress and advice(done(3, pain=(elsewhere,))).move == "raise"
+    morning = LoggedPain(joint="patellar-knee", side="left", before=1, worst=1, next_morning=2)
+    assert advice(done(3, pain=(morning,))).why_held == "pain rose"
 
 
 def test_a_load_that_was_found_is_taken_over() -> None:
