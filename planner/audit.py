@@ -5,6 +5,7 @@ from __future__ import annotations
 from planner.domain.block import Block
 from planner.domain.findings import Finding
 from planner.problem.model import RETEST, Problem
+from planner.rules.as_done import is_over, judge
 from planner.rules.consistency import inconsistencies
 from planner.rules.recount import count_block
 from planner.rules.registry import all_rules
@@ -14,11 +15,13 @@ from planner.rules.rule import Breach
 def audit(block: Block, problem: Problem) -> list[Breach]:
     """Every place where the block breaks a rule, hard rules first; breaches of soft rules are allowed shortfalls.
 
+    Of a revised block only what is still to come is judged.
+
     Raises KeyError for a movement that the library does not have; ``unknown_movements`` names these.
     """
-    plan = count_block(block, problem)
-    found = [breach for rule in all_rules() for breach in rule.audit(plan)]
-    found += inconsistencies(plan)
+    found = judge(block, problem, all_rules())
+    figures = inconsistencies(count_block(block, problem))
+    found += [breach for breach in figures if not is_over(block, problem, breach.at)]
     return sorted(found, key=lambda breach: (not breach.hard, breach.rule, breach.sentence))
 
 

@@ -37,7 +37,7 @@ def draw_gap(canvas: Canvas, gap: GapScale, width: float, height: float) -> None
     """
     draw_line(canvas, 0, height - 9, f"{gap.title}, {gap.unit}", size=9, face="semibold", at_most=width)
     lows, highs = ([gap.now + sign * gap.now_error, gap.target + sign * gap.target_error] for sign in (-1, 1))
-    ticks = _ticks(min(lows), max(highs))
+    ticks = ticks_over(min(lows), max(highs))
     scale_width = width - _LABELS - 8
 
     def place(value: float) -> float:
@@ -70,7 +70,7 @@ def _point(canvas: Canvas, x: float, left: float, right: float, y: float, *, fil
     marks.point(canvas, x, y, 3.2, filled=filled)
 
 
-def _ticks(low: float, high: float) -> list[float]:
+def ticks_over(low: float, high: float) -> list[float]:
     """Three to seven round numbers that span the range."""
     span = max(high - low, abs(high) * 1e-3, 1e-9)
     power = 10 ** math.floor(math.log10(span / 4))

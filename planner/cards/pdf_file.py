@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 from collections.abc import Sequence
 from dataclasses import dataclass
 from io import BytesIO
@@ -47,6 +48,7 @@ def draw_cards(
     layout: CardLayout,
     week: int | None = None,
     session: int | None = None,
+    since: datetime.date | None = None,
     sheets: Sequence[SheetName] = (),
     source: Source = _MADE,
     layout_source: Source = _MADE_LAYOUT,
@@ -55,8 +57,8 @@ def draw_cards(
     """Draw a block as a PDF and return its bytes.
 
     ``paper`` is a4, letter (two cards a sheet), a5 or half-letter (one card). ``week`` or ``session`` (both count
-    from 1) limit the PDF to their cards, ``sheets`` to the named sheets. ``source`` and ``layout_source``: the files
-    that block and layout were read from, so that findings name lines.
+    from 1) limit the PDF to their cards, ``since`` to those from that day on, ``sheets`` to the named sheets.
+    ``source`` and ``layout_source``: the files that block and layout were read from, so that findings name lines.
     ``edited``: the block was edited by hand after it was solved, so the overview claims no proof.
     Raises UserError for an unknown paper, a week or session that the block does not have, a character without a
     glyph, or a text longer than a card or page.
@@ -65,14 +67,15 @@ def draw_cards(
     findings = missing_glyphs(block, layout, source, layout_source)
     if findings:
         raise UserError(findings)
-    wanted = tuple(sheets) or (SHEETS if week is None and session is None else ("cards",))
+    wanted = tuple(sheets) or (SHEETS if (week, session, since) == (None, None, None) else ("cards",))
     chapters = [
         _chapter(name, block, layout, sheet_of, edited) for name in SHEETS if name in wanted and name != "cards"
     ]
     for chapter in chapters:
         if any(page.overflows for page in chapter.pages):
             raise UserError([_too_long_a_text(chapter, source)])
-    cards = _sheets(block, layout, sheet_of, week, session, source) if "cards" in wanted else []
+    chosen = _chosen(block, week, session, since, source) if "cards" in wanted else []
+    cards = _sheets(block, layout, sheet_of, chosen, source)
     buffer = BytesIO()
     canvas = _canvas(buffer, block, layout, sheet_of)
     _draw(canvas, chapters, cards, sheet_of, layout, block.for_athlete.name)
@@ -100,7 +103,9 @@ def _canvas(buffer: BytesIO, block: Block, layout: CardLayout, paper: Paper) -> 
     return canvas
 
 
-def _chosen(block: Block, week: int | None, session: int | None, source: Source) -> list[tuple[Week, list[int]]]:
+def _chosen(
+    block: Block, week: int | None, session: int | None, since: datetime.date | None, source: Source
+) -> list[tuple[Week, list[int]]]:
     """The weeks to print, each with the places of its sessions (from 0)."""
     weeks = [one for one in block.weeks if week is None or one.number == week]
     if not weeks:
@@ -114,7 +119,12 @@ def _chosen(block: Block, week: int | None, session: int | None, source: Source)
         where = f"week {week}" if week is not None else "the block"
         message = f"{where} has no session {session}"
         raise UserError([_nowhere(source, "no-session", message, f"its sessions are 1 to {most}")])
-    return chosen
+    coming = [(one, [at for at in places if since is None or one.sessions[at].date >= since]) for one, places in chosen]
+    if not any(places for _, places in coming):
+        last = block.weeks[-1].sessions[-1].date
+        hint = f"the last is on {last}"
+        raise UserError([_nowhere(source, "no-session", f"the block has no session from {since} on", hint)])
+    return coming
 
 
 def _nowhere(source: Source, code: str, message: str, hint: str) -> Finding:
@@ -123,10 +133,10 @@ def _nowhere(source: Source, code: str, message: str, hint: str) -> Finding:
 
 
 def _sheets(
-    block: Block, layout: CardLayout, paper: Paper, week: int | None, session: int | None, source: Source
+    block: Block, layout: CardLayout, paper: Paper, chosen: list[tuple[Week, list[int]]], source: Source
 ) -> list[Sheet]:
     sheets = []
-    for one, places in _chosen(block, week, session, source):
+    for one, places in chosen:
         sessions = [cards_of(block, one, one.sessions[place], layout, paper.card(0), source) for place in places]
         sheets += _on_sheets(sessions, paper.cards_a_sheet)
     return sheets

@@ -11,7 +11,10 @@ import planner
 from planner.cli.output import note
 
 # In the order of a coach's work; each is `command` in the file of its name.
-COMMANDS = ("start", "gap", "platform", "plan", "cards", "calendar", "check", "why", "library", "rules")
+COMMANDS = (
+    *("start", "gap", "platform", "plan", "cards", "calendar", "log", "progress", "revise", "change"),
+    *("check", "why", "library", "rules"),
+)
 DONE, REFUSED, BUG, INTERRUPTED = 0, 1, 70, 130
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 from typing import TYPE_CHECKING
 
 import click
@@ -21,6 +22,15 @@ SHEET_NAMES = ("overview", "movements", "tests", "cards")
     "-o", "--output", required=True, metavar="CARDS.pdf", type=click.Path(), help="The file to write; - is stdout."
 )
 @click.option("--week", type=click.IntRange(min=1), help="Only this week's cards.")
+@click.option(
+    "--from",
+    "since",
+    type=click.DateTime(["%Y-%m-%d"]),
+    help="Only sessions from this day on, with the loads that the log advises.",
+)
+@click.option(
+    "--log", "log_file", metavar="LOG", type=click.Path(), help="The log for --from [default: BLOCK-log.yaml]."
+)
 @click.option("--session", type=click.IntRange(min=1), help="Only this session of the week.")
 @click.option(
     "--sheet",
@@ -37,18 +47,35 @@ def command(
     block: str,
     output: str,
     week: int | None,
+    since: datetime.datetime | None,
+    log_file: str | None,
     session: int | None,
     sheets: tuple[SheetName, ...],
     paper: str | None,
     templates: str | None,
 ) -> None:
-    """Print BLOCK: an overview, its movements with their cues for a wall, a test sheet, and a card for each session."""
+    """Print BLOCK: an overview, its movements with their cues for a wall, a test sheet, and a card for each session.
+
+    --from prints what is still to come, each lift with what was left last time and the load to take; the block's file
+    stays as it is.
+    """
     from planner.jobs import print_block
     from planner.jobs.safe_output import STDOUT, pdf_output
 
+    if log_file is not None and since is None:
+        raise click.UsageError("--log needs --from: only coming sessions have advice")
+    day = since.date() if since else None
     file = None if output == STDOUT else pdf_output(output)
     drawn = print_block.cards(
-        block, templates, paper=paper, week=week, session=session, sheets=sheets, tell=show_findings
+        block,
+        templates,
+        paper=paper,
+        week=week,
+        session=session,
+        since=day,
+        log=log_file,
+        sheets=sheets,
+        tell=show_findings,
     )
     if file is None:
         result(drawn)

@@ -10,7 +10,7 @@ from planner.cli.library_edit import add, edit
 from planner.cli.output import Command, result, to_json
 from planner.domain.terms import JOINTS, KINDS, LEVELS, PARTS, PATTERNS, QUALITIES, TIERS
 
-SCHEMA_NAMES = ("library", "athlete", "template", "limits", "benchmarks", "card-layout", "block")
+SCHEMA_NAMES = ("library", "athlete", "template", "limits", "benchmarks", "card-layout", "follow-up", "block", "log")
 _folder = click.option(
     "--library", type=click.Path(), help="Folder of movements [default: here or above, else the shipped one]."
 )

@@ -119,10 +119,16 @@ class Target(Model):
 
 
 class Pin(Model):
-    """A movement the coach wants in the block: in every phase's week, or on one weekday."""
+    """A movement the coach wants in the block: in every phase or in some, on any weekday or on one."""
 
     movement: MovementId = Field(description="Id of the movement.")
     day: Day | None = Field(default=None, description="Weekday it is wanted on; left out, any.")
+    phases: Seq[Annotated[str, Field(max_length=60)]] = Field(
+        default=(), description="Phases of the template it is wanted in; left out, all but the last."
+    )
+    weeks: Seq[Annotated[int, Field(ge=1, le=52)]] = Field(
+        default=(), description="Weeks whose phases it is wanted in, since a movement stays through its phase."
+    )
 
 
 class Allowance(Model):

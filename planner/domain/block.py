@@ -7,6 +7,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
+from planner.domain.athlete import JointState
 from planner.domain.base import Model, MovementId, Seq, T, Text
 from planner.domain.fields import (
     Cautions,
@@ -208,6 +209,52 @@ class AthleteLine(Model):
     tests: Seq[TestLine] = Field(default=(), description="The tests as they were taken.")
 
 
+class PastItem(Model):
+    """An item that was not done as planned."""
+
+    item: str = Field(description="Its id, such as w1s1i6.")
+    movement: MovementId | None = Field(default=None, description="The movement done instead of the card's.")
+    sets: int = Field(ge=0, le=60, description="Sets done.")
+    contacts: int = Field(default=0, ge=0, le=5000, description="Landings in them.")
+
+
+class PastSession(Model):
+    """A session before the first day that was not done as planned."""
+
+    session: str = Field(description="Its id, such as w1s1.")
+    date: datetime.date | None = Field(default=None, description="The day it was done, if that is another.")
+    missed: Text | None = Field(default=None, description="Why it was missed; left out where it was done.")
+    items: Seq[PastItem] = Field(default=(), description="Items with other sets, landings or movements.")
+
+
+class Edit(Model):
+    """A coach's own change of a session. The rest of a block is planned anew around it."""
+
+    session: str = Field(description="Its id, such as w3s2.")
+    what: Literal["swap", "sets", "move", "drop"] = Field(description="What was changed.")
+    movement: MovementId | None = Field(default=None, description="The movement that was swapped or got other sets.")
+    into: MovementId | None = Field(default=None, description="The movement in its place.")
+    sets: Annotated[int, Field(ge=0, le=60)] | None = Field(default=None, description="Its sets.")
+    date: datetime.date | None = Field(default=None, description="The day that the session was on before.")
+
+
+class Revision(Model):
+    """What a revised block starts from. Everything before the first day is kept as it was printed."""
+
+    first_day: datetime.date = Field(description="The first day that was planned anew.")
+    block: Reference = Field(description="The block that was revised.")
+    log: Reference | None = Field(default=None, description="The log that says what was done, if there was one.")
+    days: Seq[Day] = Field(description="Training days before the first day.")
+    done: Seq[PastSession] = Field(default=(), description="Sessions that were not done as planned.")
+    pain: Seq[JointState] = Field(default=(), description="Joints with pain on the first day, by the log.")
+    maxima: dict[str, float] = Field(
+        default_factory=dict, description="Maxima by the log on the first day, as shares of those tested, by lift."
+    )
+    forced: Seq[Shortfall] = Field(
+        default=(), description="Rules that what was done already breaks, whatever comes after it."
+    )
+
+
 class Block(Model):
     file: FileKind[Literal["block/1"]]
     id: Id[str]
@@ -228,4 +275,8 @@ class Block(Model):
     proof: Proof = Field(description="What the solver proved.")
     shortfalls: Seq[Shortfall] = Field(description="Where a band is missed, each in its own unit.")
     cautions: Cautions[Seq[Text]]
+    revision: Revision | None = Field(
+        default=None, description="What a revised block starts from; left out in a block planned as a whole."
+    )
+    edits: Seq[Edit] = Field(default=(), description="What a coach changed by jumpblock change, in order.")
     weeks: Seq[Week] = Field(min_length=1, description="The weeks.")

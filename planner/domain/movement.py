@@ -8,7 +8,7 @@ from pydantic import Field
 
 from planner.domain.base import Distance, Drop, Model, MovementId, Name, Seq, ShortTime, Tag, Text
 from planner.domain.fields import About, Cautions, Cues, FileKind, Id, ObstacleHeight, Rest
-from planner.domain.terms import Joint, Kind, Legs, Level, Part, Pattern, Quality, Tier
+from planner.domain.terms import Joint, Kind, Legs, Level, Part, Pattern, Quality, Side, TakeOff, Tier
 
 
 class Dose(Model):
@@ -123,6 +123,15 @@ class Movement(Model):
     cues: Cues[Annotated[Seq[Text], Field(min_length=1, max_length=3)]]
     cautions: Cautions[Seq[Text]] = ()
     source: Text = Field(description="Where the tags come from; say common practice, no source where there is none.")
+
+
+def side_of(movement: Movement, take_off: TakeOff) -> Side:
+    """The leg that an athlete does the movement on: both at once, each in turn, or only the take-off leg."""
+    if movement.legs == "both":
+        return "both"
+    if movement.jump is not None and movement.jump.take_off_leg_only and take_off != "two-leg":
+        return "left" if take_off == "one-leg left" else "right"
+    return "each"
 
 
 class MovementFile(Model):

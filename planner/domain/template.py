@@ -22,6 +22,7 @@ from planner.domain.fields import (
 )
 from planner.domain.template_limits import (
     BandWidth,
+    ComingBack,
     Counting,
     DeloadLimits,
     Factor,
@@ -35,7 +36,7 @@ from planner.domain.template_limits import (
     SteadyProgressLimits,
     TaperLimits,
 )
-from planner.domain.template_prices import ChangePrices, DeficitSets, NearPrices, PreferencePrices, Prices
+from planner.domain.template_prices import ChangePrices, DeficitSets, NearPrices, PreferencePrices, Prices, RevisePrices
 from planner.domain.template_weekly import WeeklySections
 from planner.domain.terms import Joint, Level, Part, Pattern, Quality, Role, Tier
 
@@ -323,6 +324,12 @@ class LimitSections(WeeklySections, FileHead):
         description="What each change weighs where there is no block and the cheapest is looked for."
     )
     near: NearPrices = Field(description="What each change from the block in use weighs, with --near.")
+    coming_back: ComingBack | None = Field(
+        default=None, description="What a running block makes of days lost to illness or travel."
+    )
+    revise: RevisePrices | None = Field(
+        default=None, description="What each change weighs when the rest of a running block is planned anew."
+    )
     test_day: TestPlan = Field(description="The test that closes the block.")
     cautions: Seq[Text] = Field(min_length=1, description="Printed on every card.")
 

@@ -174,3 +174,12 @@ class SeparationDays(Model):
 
     eccentric_before_sprint_days: int = Field(ge=0, le=5, description="Days from eccentric hamstring work to a sprint.")
     heavy_hinge_before_sprint_days: int = Field(ge=0, le=5, description="Days from a heavy hinge to a sprint.")
+
+
+class ComingBack(Model):
+    """After days lost in a running block, from the first session missed to the first day planned anew."""
+
+    go_on_up_to_days: Count = Field(description="Up to so many days lost, the block goes on as it is.")
+    light_up_to_days: Count = Field(
+        description="Up to so many, the first session back is light, its jumps a tier lower; after more, a new block."
+    )

@@ -93,3 +93,21 @@ class NearPrices(Model):
     movement: Weight = Field(description="A movement in or out of a day of a phase.")
     shape_moved: Weight = Field(description="A session on another day.")
     set: Weight = Field(description="A set more or less.")
+
+
+class RevisePrices(Model):
+    """What each change of a running block weighs when the rest of it is planned anew. A load alone is no change."""
+
+    day_moved: Weight = Field(description="A session on another weekday.")
+    shapes_swapped: Weight = Field(description="Two days that change their kinds of session.")
+    main_lift_replaced: Weight = Field(description="Another main lift on a day of a phase.")
+    replaced: Weight = Field(description="Another movement of the same part on a day of a phase.")
+    replaced_in_family: Weight = Field(description="Another movement of the same family there.")
+    dropped: Weight = Field(description="A movement that leaves a day of a phase.")
+    added: Weight = Field(description="A movement that is new on a day of a phase.")
+    set: Weight = Field(description="A set more or less.")
+    main_lift_set: Weight = Field(description="The same of a main lift.")
+    contacts: Annotated[int, Field(ge=1, le=50)] = Field(description="So many contacts weigh as much as a set.")
+    first_week_factor: Annotated[int, Field(ge=1, le=10)] = Field(
+        description="How many times a change weighs in the first week, whose cards hang in the gym."
+    )

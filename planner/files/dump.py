@@ -15,6 +15,7 @@ from planner.domain.block import Block
 from planner.files.text import HIDDEN
 from planner.files.values import is_text
 
+LATER_FIELDS = ("revision", "edits")  # of later releases: a new block is written as before
 _WIDTH = 110
 _BREAKS_PLAIN = re.compile(r": | #|:$|[\x00-\x1f]")
 _BREAKS_FLOW = re.compile(r"[,\[\]{}:]")
@@ -22,13 +23,23 @@ _EXACT_INTEGERS = 1e15
 
 
 def block_to_yaml(block: Block) -> str:
-    """Keys in the model's order, nothing left out (null where unused), short flat mappings and lists on one line."""
-    return plain_to_yaml(block.model_dump())
+    """Keys in the model's order, null where unused, short flat mappings and lists on one line."""
+    return plain_to_yaml(_without_unused(block.model_dump()))
 
 
 def block_to_json(block: Block) -> str:
     """The same keys and values as JSON, indented, dates as year-month-day."""
-    return _visible(json.dumps(block.model_dump(mode="json"), ensure_ascii=False, indent=2, allow_nan=False)) + "\n"
+    return (
+        _visible(
+            json.dumps(_without_unused(block.model_dump(mode="json")), ensure_ascii=False, indent=2, allow_nan=False)
+        )
+        + "\n"
+    )
+
+
+def _without_unused(block: dict[str, Any]) -> dict[str, Any]:
+    """Without what only a revised block has."""
+    return {key: value for key, value in block.items() if key not in LATER_FIELDS or value}
 
 
 def plain_to_yaml(mapping: dict[str, Any]) -> str:

@@ -154,14 +154,18 @@ def _insertion(edit: Insert, root: Node, text: str) -> Splice:
     parent = find(root, edit.path)
     if not isinstance(parent, ListNode) or not parent.items or spans.is_flow(parent, text):
         raise CannotEdit("the list is written in brackets", "write it one entry a line first, each starting with '- '")
-    if not 1 <= edit.index <= len(parent.items):
-        raise CannotEdit("a new entry cannot come first")
-    before = parent.items[edit.index - 1]
+    if not 0 <= edit.index <= len(parent.items):
+        raise CannotEdit("there is no such place in the list")
     line_end, dash = spans.line_end_of(text), parent.mark.column - 1
-    inner = max(before.mark.column - 1, dash + 2)
-    at = spans.line_stop(text, spans.value_end(before, text))
     gap = line_end * (2 if _blank_lines_between(parent, text) else 1)
-    return Splice(at, at, gap + entry_lines(edit.value, dash, inner, line_end))
+    neighbour = parent.items[max(edit.index, 1) - 1]
+    inner = max(neighbour.mark.column - 1, dash + 2)
+    written = entry_lines(edit.value, dash, inner, line_end)
+    if edit.index == 0:
+        at = spans.line_start(text, text.rindex("-", 0, neighbour.mark.start))
+        return Splice(at, at, written + gap)
+    at = spans.line_stop(text, spans.value_end(neighbour, text))
+    return Splice(at, at, gap + written)
 
 
 def _blank_lines_between(parent: ListNode, text: str) -> bool:

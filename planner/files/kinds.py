@@ -21,7 +21,9 @@ MODELS: dict[str, tuple[str, str]] = {
     "limits/1": ("planner.domain.limits", "Limits"),
     "benchmarks/1": ("planner.domain.benchmarks", "Benchmarks"),
     "card-layout/1": ("planner.domain.card_layout", "CardLayout"),
+    "follow-up/1": ("planner.domain.follow_up", "FollowUp"),
     "block/1": ("planner.domain.block", "Block"),
+    "log/1": ("planner.domain.training_log", "TrainingLog"),
 }
 # What a library's folder holds.
 LIBRARY_KINDS = ("movements/1", "equipment/1", "library-review/1")

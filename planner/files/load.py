@@ -28,7 +28,9 @@ if TYPE_CHECKING:  # each loader imports the models it reads: building them take
     from planner.domain.athlete import Athlete
     from planner.domain.benchmarks import Benchmarks
     from planner.domain.block import Block
+    from planner.domain.follow_up import FollowUp
     from planner.domain.template import Template
+    from planner.domain.training_log import TrainingLog
 
 T = TypeVar("T")
 LARGEST_READ_bytes = 128 * 2**20  # into memory; the readers of text and of force records have lower limits of their own
@@ -54,6 +56,17 @@ def load_template(path: str | Path, display: str | None = None) -> Loaded[Templa
 
 def load_block(path: str | Path, display: str | None = None) -> Loaded[Block]:
     return cast("Loaded[Block]", load_file(path, display, ("block/1",)))
+
+
+def load_log(path: str | Path, display: str | None = None) -> Loaded[TrainingLog]:
+    """A log: shape, then whether it makes sense by itself; ``log_references`` holds it against its block."""
+    from planner.files.sense.log_sense import log_sense
+
+    return then(cast("Loaded[TrainingLog]", load_file(path, display, ("log/1",))), log_sense)
+
+
+def load_follow_up(path: str | Path, display: str | None = None) -> Loaded[FollowUp]:
+    return cast("Loaded[FollowUp]", load_file(path, display, ("follow-up/1",)))
 
 
 def load_benchmarks(path: str | Path, display: str | None = None) -> Loaded[Benchmarks]:

@@ -15,7 +15,7 @@ from typing import Literal, get_args
 from planner.domain.findings import Finding, UserError
 from planner.files.suggest import did_you_mean
 
-Kind = Literal["blocks", "limits", "benchmarks", "cards", "athletes"]
+Kind = Literal["blocks", "limits", "benchmarks", "cards", "follow-up", "athletes"]
 LIBRARY, TEMPLATES = "exercise_library", "templates"
 PACKAGED = "the one that comes with the planner"
 
@@ -77,6 +77,10 @@ def locate_benchmarks(near: str | Path | None = None, templates: str | Path | No
 
 def locate_card_layout(near: str | Path | None = None, templates: str | Path | None = None) -> Located:
     return _named("standard", "cards", "card layout", near, templates)
+
+
+def locate_follow_up(near: str | Path | None = None, templates: str | Path | None = None) -> Located:
+    return _named("standard", "follow-up", "follow-up file", near, templates)
 
 
 def template_names(kind: Kind = "blocks", near: str | Path | None = None) -> list[str]:

@@ -25,7 +25,9 @@ SCHEMAS: dict[str, tuple[str, ...]] = {
     "limits": ("limits/1",),
     "benchmarks": ("benchmarks/1",),
     "card-layout": ("card-layout/1",),
+    "follow-up": ("follow-up/1",),
     "block": ("block/1",),
+    "log": ("log/1",),
 }
 _NUMBER = r"[0-9]+(\.[0-9]+)?"
 _DIMENSION = "dimension of a quantity"  # a mark for the tidying, which says the units and bounds of quantities in words

@@ -9,7 +9,7 @@ from pathlib import Path
 from planner.audit import audit, breach_finding, unknown_movements
 from planner.domain.address import Address
 from planner.domain.block import Block, Item
-from planner.domain.findings import Finding, UserError, has_errors
+from planner.domain.findings import Finding, FindingLevel, UserError, has_errors
 from planner.domain.movement_library import Library
 from planner.files.digest import is_as_solved
 from planner.files.document import Loaded
@@ -21,11 +21,14 @@ from planner.files.tree import Path as Keys
 from planner.jobs.block_references import follow
 from planner.jobs.changed_athlete import changed
 from planner.jobs.sources import FoundFiles, Sources, sources_with
+from planner.problem.by_hand import by_hand_of
 from planner.problem.model import Problem
+from planner.problem.revised import since_of
 from planner.rules.registry import rule_by_id, rules_version
 from planner.rules.rule import Breach
 
 FROM_BLOCK = "as the block says"
+DAYS_A_WEEK = 7
 LoadLibrary = Callable[[Path, str], Loaded[Library]]
 
 
@@ -37,12 +40,53 @@ def check_block(path: Path, display: str, load_library: LoadLibrary) -> list[Fin
         return list(loaded.findings)
     found = [*loaded.findings, *_standing(block, loaded)]
     try:
-        problem, warnings = _problem(block, loaded, path.parent, load_library)
+        problem, warnings = problem_of(block, loaded, path.parent, load_library)
     except UserError as error:
         return in_order([*found, *error.findings])
     places = _Places(block)
-    breaches = [_breach(breach, loaded, places) for breach in audit(block, problem)]
-    return in_order([*found, *warnings, *breaches])
+    breaches = audit(block, problem)
+    sums = [breach for breach in breaches if rule_by_id(breach.rule) is None]
+    told = [_breach(breach, loaded, places) for breach in breaches if rule_by_id(breach.rule) is not None]
+    told += [*_sums(sums, loaded, places), *_odd_names(block, loaded, problem), *_far_off(block, loaded)]
+    return in_order([*found, *warnings, *told])
+
+
+def _sums(breaches: list[Breach], loaded: Loaded[Block], places: _Places) -> Iterator[Finding]:
+    """Sums that do not follow an edit by hand: one line, with the command that redoes them."""
+    if breaches:
+        first, count = breaches[0], len(breaches)
+        more = f" ({count - 1} more)" if count > 1 else ""
+        finding = _breach(first, loaded, places)
+        yield replace(finding, message=f"{first.sentence}{more}", hint=f"jumpblock change {loaded.path} --redo")
+
+
+def _odd_names(block: Block, loaded: Loaded[Block], problem: Problem) -> Iterator[Finding]:
+    """Items whose name is another movement's, as after an edit of one of the two lines."""
+    names = {movement.name: movement.id for movement in problem.library}
+    for keys, item in _items(block):
+        known = problem.library.get(item.movement)
+        if known is not None and item.name != known.name:
+            other = names.get(item.name)
+            message = f"'{item.name}' is not the name of '{item.movement}', which is '{known.name}'"
+            hint = f"write movement: {other}" if other else f"write name: {known.name}"
+            level: FindingLevel = "error" if other else "warning"  # else the library may have a new name for it
+            yield loaded.finding((*keys, "name"), "other-name", message, hint, level=level)
+
+
+def _far_off(block: Block, loaded: Loaded[Block]) -> Iterator[Finding]:
+    for week_at, week in enumerate(block.weeks):
+        for at, session in enumerate(week.sessions):
+            if not 0 <= (session.date - week.start).days < DAYS_A_WEEK:
+                message = f"{session.id} is on {session.date}, and week {week.number} is from {week.start} on"
+                hint = "correct the date, or move the session to that week's list"
+                keys = ("weeks", week_at, "sessions", at, "date")
+                yield loaded.finding(keys, "not-in-its-week", message, hint)
+
+
+def _items(block: Block) -> Iterator[tuple[Keys, Item]]:
+    for week_at, week in enumerate(block.weeks):
+        for at, session in enumerate(week.sessions):
+            yield from ((("weeks", week_at, "sessions", at, "items", n), item) for n, item in enumerate(session.items))
 
 
 def block_and_problem(path: Path) -> tuple[Block, Problem, list[Finding]]:
@@ -52,16 +96,16 @@ def block_and_problem(path: Path) -> tuple[Block, Problem, list[Finding]]:
     """
     loaded = load_block(path)
     block = loaded.require()
-    return block, *_problem(block, loaded, path.parent, load_library)
+    return block, *problem_of(block, loaded, path.parent, load_library)
 
 
-def _problem(
-    block: Block, loaded: Loaded[Block], folder: Path, load_library: LoadLibrary
+def problem_of(
+    block: Block, loaded: Loaded[Block], folder: Path, load_library: LoadLibrary = load_library
 ) -> tuple[Problem, list[Finding]]:
     """The problem that the block answers, and what its inputs warn of. Raises UserError where it does not fit them."""
-    sources, found = _read(block, loaded, folder, load_library)
+    sources, found = sources_of(block, loaded, folder, load_library)
     try:
-        problem = sources.estimate_and_problem(block.weeks[0].start)[1]
+        problem = sources.estimate_and_problem(block.weeks[0].start, since_of(block), by_hand_of(block))[1]
     except UserError as error:
         raise UserError([*found, *error.findings]) from error
     misfits = _misfits(block, loaded, problem)
@@ -82,27 +126,34 @@ def _standing(block: Block, loaded: Loaded[Block]) -> Iterator[Finding]:
         yield loaded.finding(("rules_version",), "other-rules", message, hint, level="note")
 
 
-def _read(
-    block: Block, loaded: Loaded[Block], folder: Path, load_library: LoadLibrary
+def sources_of(
+    block: Block,
+    loaded: Loaded[Block],
+    folder: Path,
+    load_library: LoadLibrary = load_library,
+    athlete: Path | None = None,
 ) -> tuple[Sources, list[Finding]]:
-    """Follow the block's references. A changed file is a warning on the block's line.
+    """Follow the block's references, but to the athlete's file where ``athlete`` names one.
 
-    Raises UserError for a missing file, on the block's line, and for errors in the files.
+    A changed file is a warning on the block's line. Raises UserError for a missing file, on the block's line, and for
+    errors in the files.
     """
     written: dict[str, str] = {name: getattr(block, name).path for name in FoundFiles._fields}
     places = {name: follow(path, folder) for name, path in written.items()}
+    places |= {} if athlete is None else {"athlete": athlete}
     missing = [name for name, place in places.items() if not (place.is_dir() if name == "library" else place.is_file())]
     if missing:
         raise UserError([_not_there(loaded, name, written[name]) for name in missing])
     at = FoundFiles(*(Located(place, _display(written[name], place), FROM_BLOCK) for name, place in places.items()))
+    if athlete is not None:
+        at = at._replace(athlete=Located(athlete, str(athlete), "as asked for"))
     library = load_library(at.library.path, at.library.display)
-    athlete = load_athlete(at.athlete.path, at.athlete.display, library=library.value)
-    sources = sources_with(athlete, library, at)
+    sources = sources_with(load_athlete(at.athlete.path, at.athlete.display, library=library.value), library, at)
     found: list[Finding] = []
-    for name in places:
+    for name in places:  # an athlete's file that was asked for is another one on purpose
         source: Loaded[object] = getattr(sources, name)
         found += [finding for finding in source.findings if finding.level == "error"]
-        if source.sha256 != getattr(block, name).sha256:
+        if source.sha256 != getattr(block, name).sha256 and not (name == "athlete" and athlete is not None):
             found.append(changed(loaded, name, source.path))
     if has_errors(found):
         raise UserError(found)
@@ -177,10 +228,9 @@ def _under(within: Keys, keys: Keys) -> bool:
 
 
 def _breach(breach: Breach, loaded: Loaded[Block], places: _Places) -> Finding:
-    """A breach as a finding on its line. Figures that do not add up break no rule, and have no page in the manual."""
+    """A breach as a finding on its line."""
     plain, keys = breach_finding(breach, loaded.path), places.address(breach.at)
-    hint = plain.hint if rule_by_id(breach.rule) else "fix the figures, or plan again"
     if not keys:
-        return replace(plain, hint=hint)
-    on_line = loaded.finding(keys, plain.code, plain.message, hint, level=plain.level)
+        return plain
+    on_line = loaded.finding(keys, plain.code, plain.message, plain.hint, level=plain.level)
     return replace(on_line, at=breach.at)

@@ -1,4 +1,4 @@
-"""The files floor's checker, with blocks held to the rules, which are above that floor."""
+"""The files floor's checker, with blocks held to the rules and logs to their blocks, which are above that floor."""
 
 from __future__ import annotations
 
@@ -8,8 +8,11 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import get_args
 
+from pydantic import BaseModel
+
 from planner.domain.athlete import Athlete
 from planner.domain.findings import Finding, FindingLevel, UserError
+from planner.domain.training_log import TrainingLog
 from planner.files.document import Loaded
 from planner.files.file_checker import Checker
 from planner.files.load import load_benchmarks, then
@@ -21,7 +24,7 @@ _BLOCK = re.compile(rb"^[\s{]*\"?file\"?\s*:\s*[\"']?block\b", re.MULTILINE)
 
 
 class FileChecker(Checker):
-    """Checks files, folders and blocks; each library is read once."""
+    """Checks files, folders, blocks and their logs; each library is read once."""
 
     def __init__(self, library: str | None = None) -> None:
         super().__init__(library, [rule.id for rule in all_rules()])
@@ -29,6 +32,13 @@ class FileChecker(Checker):
     def _check_athlete(self, loaded: Loaded[Athlete]) -> Loaded[Athlete]:
         """Tests that the gap would not believe are found here too, on their line."""
         return then(super()._check_athlete(loaded), _not_believed)
+
+    def _phases_after(self, loaded: Loaded[BaseModel], path: Path, shown: str) -> Sequence[Finding]:
+        if not isinstance(loaded.value, TrainingLog):
+            return super()._phases_after(loaded, path, shown)
+        from planner.jobs.check_log import check_log
+
+        return check_log(path, shown, self._load)
 
     def _check_file(self, path: Path, shown: str) -> Sequence[Finding]:
         if not _is_block(path):

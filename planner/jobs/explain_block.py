@@ -13,6 +13,7 @@ from planner.problem.model import Problem
 from planner.report.why_data import Data, movement_data, session_data, week_data
 from planner.report.why_text import movement_text, session_text, week_text
 from planner.solve.explain import explain_movement, explain_session, tight_rows, week_chains
+from planner.solve.past import with_past
 
 
 class NotInBlock(LookupError):
@@ -33,6 +34,8 @@ def explain_block(
     """
     block, problem, findings = block_and_problem(path)
     tell(findings)
+    if movement is None and block.revision is not None and _is_to_come(block, problem, week or 1, session):
+        problem = with_past(problem, block)  # what is over is explained as it was planned
     if movement is not None:
         data, text = _movement(block, problem, movement), movement_text
     elif session is not None:
@@ -40,6 +43,12 @@ def explain_block(
     else:
         data, text = _week(block, problem, week or 1), week_text
     return data, text(data)
+
+
+def _is_to_come(block: Block, problem: Problem, number: int, session: int | None) -> bool:
+    sessions = [s for week in block.weeks if week.number == number for s in week.sessions]
+    asked = sessions if session is None else sessions[session - 1 : session]
+    return bool(asked) and asked[0].date >= problem.first_day
 
 
 def _movement(block: Block, problem: Problem, movement_id: str) -> Data:

@@ -52,7 +52,7 @@ def plan_block(
     tell([*sources.findings, *placed(estimate.findings, sources.athlete), *_left_out(near, problem)])
     tell([*closing_test(sources, problem), *closed_jumps(sources, problem)])
     solution = _solve(problem, sources, near, budget or DEFAULT_BUDGET, progress)
-    block = make_block(solution, estimate.gap, _references(sources, folder))
+    block = make_block(solution, estimate.gap, references_of(sources, folder))
     refuse_broken(block, solution.problem)  # before anything is written
     return block
 
@@ -84,7 +84,7 @@ def _solve(problem: Problem, sources: Sources, near: Block | None, budget: float
         return solve(problem, budget, progress) if near is None else solve_near(problem, near, budget, progress)
     except NoBlock as no_block:
         progress("no block keeps every rule; looking for the rules that conflict")
-        raise UserError(_conflict(no_block, sources)) from no_block
+        raise UserError(conflict_of(no_block, sources, _rebuild(sources, problem))) from no_block
     except BudgetSpent as spent:
         progress("no block was found; looking for minutes that would do")
         message = f"the search ran out of its budget of {budget:g}: it found no block, and no proof that there is none"
@@ -98,9 +98,10 @@ def _more_minutes(problem: Problem, sources: Sources) -> str:
     return f"; one change that would do: {steps_in_words(change.steps, problem)}" if change else ""
 
 
-def _conflict(no_block: NoBlock, sources: Sources) -> list[Finding]:
+def conflict_of(no_block: NoBlock, sources: Sources, rebuild: Rebuild) -> list[Finding]:
+    """The rules that cannot hold together and the cheapest change, on the lines of the athlete's file."""
     problem = no_block.problem
-    conflict = find_conflict(problem, no_block.rows, _rebuild(sources, problem), no_block.core)
+    conflict = find_conflict(problem, no_block.rows, rebuild, no_block.core)
     found = conflict_findings(conflict, problem, sources.athlete.path, locator(sources.athlete))
     return placed(found, sources.athlete)
 
@@ -114,6 +115,7 @@ def _rebuild(sources: Sources, problem: Problem) -> Rebuild:
     return rebuild
 
 
-def _references(sources: Sources, folder: Path) -> References:
+def references_of(sources: Sources, folder: Path) -> References:
+    """Where the four files are, seen from the block's folder."""
     found = sources.at._asdict().items()
     return References(**{name: reference(at, getattr(sources, name).sha256, folder) for name, at in found})

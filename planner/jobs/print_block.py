@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, cast
@@ -14,6 +15,7 @@ from planner.files.document import Loaded
 from planner.files.load import load_block, load_file
 from planner.files.locate import locate_card_layout
 from planner.jobs.changed_athlete import changed_athlete
+from planner.jobs.check_log import log_path
 
 if TYPE_CHECKING:  # cards need no calendar's packages, and a calendar none of the cards'
     from planner.cards.pdf_file import SheetName
@@ -28,13 +30,16 @@ def cards(
     paper: str | None = None,
     week: int | None = None,
     session: int | None = None,
+    since: datetime.date | None = None,
+    log: str | None = None,
     sheets: Sequence[SheetName] = (),
     tell: Tell = lambda findings: None,
 ) -> bytes:
     """The cards of the block at ``path`` as a PDF, on the athlete's paper unless ``paper`` names another.
 
-    ``tell`` gets edits by hand and a changed athlete's file before anything is drawn. Raises UserError as the files,
-    ``changed_athlete`` and ``draw_cards`` do.
+    ``since``: only sessions from that day on, with the loads that the log at ``log`` (by default next to the block)
+    advises. ``tell`` gets edits by hand and a changed athlete's file before anything is drawn. Raises UserError as
+    the files, ``changed_athlete`` and ``draw_cards`` do.
     """
     from planner.cards.pdf_file import draw_cards
 
@@ -45,17 +50,31 @@ def cards(
         message = "the block was edited by hand after it was solved"
         hint = f"jumpblock check {path} tells what it keeps and breaks"
         tell([read.finding(("plan_sha256",), "edited-block", message, hint, level="warning")])
+    if since is not None and (log or log_path(path).is_file()):
+        block = _advised(path, log, since, tell)
     return draw_cards(
         block,
         paper=paper or block.for_athlete.paper,
         layout=layout_read.require(),
         week=week,
         session=session,
+        since=since,
         sheets=sheets,
         source=read,
         layout_source=layout_read,
         edited=edited,
     )
+
+
+def _advised(path: str, log: str | None, since: datetime.date, tell: Tell) -> Block:
+    from planner.jobs.advised_cards import with_advice  # here: cards without a log need no rules
+    from planner.jobs.follow_block import follow_block
+
+    followed = follow_block(path, log)
+    block, warnings = with_advice(followed, since)
+    said = ("changed-athlete", "edited-block")  # by now
+    tell([*(one for one in followed.warnings if one.code not in said), *warnings])
+    return block
 
 
 def calendar(path: str, templates: str | None = None, tell: Tell = lambda findings: None) -> bytes:
@@ -70,5 +89,14 @@ def _block_and_layout(path: str, templates: str | None, tell: Tell) -> tuple[Loa
     """The block, and the words and sizes of its cards: from ``templates``, else near the block, else the shipped."""
     block = load_block(path)
     tell(changed_athlete(block, Path(path).parent))
+    return block, _layout(path, templates)
+
+
+def layout_near(path: str | Path) -> CardLayout:
+    """The words of the cards of the block at ``path``."""
+    return _layout(str(path), None).require()
+
+
+def _layout(path: str, templates: str | None) -> Loaded[CardLayout]:
     at = locate_card_layout(near=path, templates=templates)
-    return block, cast("Loaded[CardLayout]", load_file(at.path, at.display, ("card-layout/1",)))
+    return cast("Loaded[CardLayout]", load_file(at.path, at.display, ("card-layout/1",)))

@@ -32,9 +32,11 @@ from planner.files.render import in_order
 from planner.files.sense.athlete_sense import athlete_sense
 from planner.jobs.placing import locator, placed
 from planner.problem.build import high_tier_gate, usual_week_sets
+from planner.problem.by_hand import ByHand
 from planner.problem.from_files import Inputs, estimate_and_problem, estimate_from
 from planner.problem.high_tier import ANCHOR, closed_words
 from planner.problem.model import Problem
+from planner.problem.revised import Since
 
 USUAL_TEMPLATE = "eight-week"
 
@@ -87,11 +89,13 @@ class Sources:
         with self._on_its_line():
             return estimate_from(inputs, locator(self.athlete))
 
-    def estimate_and_problem(self, start: datetime.date | None = None) -> tuple[GapResult, Problem]:
+    def estimate_and_problem(
+        self, start: datetime.date | None = None, since: Since | None = None, by_hand: ByHand | None = None
+    ) -> tuple[GapResult, Problem]:
         """The estimate and what is to be solved or checked. Raises UserError as ``estimate`` does."""
         inputs = self.inputs
         with self._on_its_line():
-            return estimate_and_problem(inputs, start, locator(self.athlete))
+            return estimate_and_problem(inputs, start, locator(self.athlete), since, by_hand)
 
     def usual_sets(self) -> Mapping[Quality, float] | None:
         """The template's own week before the emphasis; None where the template has none for this athlete."""

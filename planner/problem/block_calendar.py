@@ -5,12 +5,15 @@ from __future__ import annotations
 import datetime
 from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass, replace
-from functools import cached_property
+from functools import cached_property, partial
 
+from planner.domain.address import Address
 from planner.domain.athlete import Athlete, Training
 from planner.domain.findings import Finding, UserError
 from planner.domain.template import Template
 from planner.domain.terms import DAYS, LOAD_ROLES, Role
+from planner.problem.by_hand import ByHand
+from planner.problem.revised import Since
 from planner.problem.training_days import Phase, Slot, SportDay, routine, sport_days
 
 
@@ -31,6 +34,8 @@ class BlockCalendar:
     away: frozenset[tuple[int, int]]
     test_slot: int  # of the last week
     sport: dict[datetime.date, SportDay]
+    first_day: datetime.date  # still to be planned: the start, or a later one in a block that is revised
+    missed: frozenset[tuple[int, int]]  # of the days away: sessions that were planned and not done
 
     @cached_property
     def _phase_by_week(self) -> dict[int, Phase]:
@@ -60,11 +65,13 @@ class BlockCalendar:
         return self._phase_by_week[week].slots
 
     def slot_on(self, week: int, date: datetime.date) -> int | None:
-        """The week's training day on the weekday of ``date``, if there is one."""
+        """The week's training day on ``date`` or on its weekday, if there is one."""
         if week not in self.weeks:
             return None
         days = {slot.number: slot.day for slot in self.slots}
-        return next((slot for slot in self.slots_of(week) if days[slot] == DAYS[date.weekday()]), None)
+        moved_here = (slot for slot in self.slots_of(week) if self.dates[week, slot] == date)
+        usual = (slot for slot in self.slots_of(week) if days[slot] == DAYS[date.weekday()])
+        return next(moved_here, next(usual, None))
 
     @property
     def load_phases(self) -> list[Phase]:
@@ -126,6 +133,27 @@ class BlockCalendar:
         free = [slot for slot in self.slots_of(week) if (week, slot) not in self.away]
         return [slot for slot in free if week < self.last_week or slot <= self.test_slot]
 
+    def is_past(self, week: int, slot: int) -> bool:
+        """Whether the training date is before what is planned."""
+        return self.dates[week, slot] < self.first_day
+
+    def is_over(self, at: Address) -> bool:
+        """Whether a day, a week or a phase is before what is planned; False for an address that names none of them."""
+        if at.week is not None:
+            return self.is_past(at.week, at.slot) if at.slot is not None else at.week < self.first_week
+        weeks = next((phase.weeks for phase in self.phases if phase.id == at.phase), ())
+        return bool(weeks) and weeks[-1] < self.first_week
+
+    @cached_property
+    def first_week(self) -> int:
+        """The first week with a training day still to come."""
+        return min((week for (week, _), date in self.dates.items() if date >= self.first_day), default=self.last_week)
+
+    @property
+    def as_planned(self) -> BlockCalendar:
+        """The calendar without what was missed: what a week aims at is not less for it."""
+        return replace(self, away=self.away - self.missed)
+
     def week_start(self, week: int) -> datetime.date:
         return self.start + datetime.timedelta(days=7 * (week - 1))
 
@@ -158,10 +186,21 @@ class BlockCalendar:
 
 
 def calendar_of(
-    athlete: Athlete, template: Template, start: datetime.date, later: Sequence[Piece] = ()
+    athlete: Athlete,
+    template: Template,
+    start: datetime.date,
+    later: Sequence[Piece] = (),
+    since: Since | None = None,
+    by_hand: ByHand | None = None,
 ) -> BlockCalendar:
     """The template's phases on this athlete's days. Raises UserError if the last week has no day for the test."""
-    phases, slots = _phases(template, routine(athlete, start)), list(routine(athlete, start))
+    first = routine(athlete if since is None else since.days_before(athlete), start)
+    if since is not None:
+        later = pieces_since(since, athlete.training, start, first)
+    if by_hand is not None:
+        cut = {piece.week for piece in later}
+        later = sorted([*later, *(Piece(w) for w in by_hand.cuts if w not in cut)], key=lambda piece: piece.week)
+    phases, slots = _phases(template, first), list(first)
     for piece in later:
         if piece.training is not None:
             moved = athlete.model_copy(update={"training": piece.training})
@@ -174,11 +213,36 @@ def calendar_of(
         for week in phase.weeks
         for slot in phase.slots
     }
-    away = frozenset(key for key, date in dates.items() if date in set(athlete.training.away))
+    usual, by_hand = dates, by_hand or ByHand({})
+    dates = {key: by_hand.moved.get(date, date) for key, date in usual.items()}
+    is_lost = partial(_is_away if since is None else since.is_lost, athlete.training)
+    away = frozenset(k for k, date in dates.items() if usual[k] in by_hand.dropped or is_lost(usual[k], date))
+    missed = frozenset(key for key, date in dates.items() if since is not None and date in since.missed)
     weeks = phases[-1].weeks[-1]
     test_slot = closing_test_slot([slot for slot in slots if slot.number in phases[-1].slots], weeks, away)
     sport = sport_days(athlete, start, weeks)
-    return BlockCalendar(start, phases, tuple(slots), dates, away, test_slot, sport)
+    if since is not None:  # rules about days apart ask for the days on which it was done
+        dates = {key: since.trained.get(date, date) for key, date in dates.items()}
+    first_day = start if since is None else since.first_day
+    return BlockCalendar(start, phases, tuple(slots), dates, away, test_slot, sport, first_day, missed)
+
+
+def _is_away(training: Training, usual: datetime.date, date: datetime.date) -> bool:
+    return date in training.away
+
+
+def pieces_since(since: Since, training: Training, start: datetime.date, first: Sequence[Slot]) -> list[Piece]:
+    """The running phase is cut at the week of the first day and at the next; days are free from the first whole week.
+
+    The first week is a piece of its own, so that what changes in it need not change later.
+    """
+    week = (since.first_day - start).days // 7 + 1
+    begun = start + datetime.timedelta(days=7 * (week - 1))
+    weekdays = {slot.day for slot in first}
+    gone = (begun + datetime.timedelta(days=later) for later in range((since.first_day - begun).days))
+    half_gone = any(DAYS[date.weekday()] in weekdays for date in gone)
+    free_from = week + 1 if half_gone else week
+    return [Piece(one, training if one == free_from else None) for one in (week, week + 1)]
 
 
 def _phases(template: Template, slots: Sequence[Slot]) -> tuple[Phase, ...]:

@@ -17,7 +17,9 @@ from planner.domain.terms import LEVELS, LIFT_QUALITIES, LOAD_ROLES, Leg, Level,
 from planner.estimate.emphasis import NOTHING_FREED, Freed
 from planner.estimate.uncertainty import Estimate
 from planner.problem.block_calendar import BlockCalendar, Piece, calendar_of
+from planner.problem.by_hand import ByHand
 from planner.problem.ceilings import joint_ceilings, level_at_age, refusing_pain, sport_stress_units
+from planner.problem.coming_back import light_day, with_light_day
 from planner.problem.dosage import dose_movement
 from planner.problem.high_tier import ANCHOR, Gate, gate_of
 from planner.problem.last_week import last_week_shapes
@@ -25,6 +27,7 @@ from planner.problem.model import RETEST, SORE_TENDONS, Deficit, Dosage, Entry, 
 from planner.problem.other_waves import with_kept_strength, with_known_lifts
 from planner.problem.primer import bar_on
 from planner.problem.retest import retest_dosage, retest_movement
+from planner.problem.revised import Since
 from planner.problem.sore_quality import hurts
 from planner.problem.training_days import first_start
 from planner.problem.weaker_leg import extra_set
@@ -52,6 +55,8 @@ def build_problem(
     weaker_legs: Mapping[Quality, Leg] = NO_WEAKER_LEG,
     start: datetime.date | None = None,
     later: Sequence[Piece] = (),
+    since: Since | None = None,
+    by_hand: ByHand | None = None,
 ) -> Problem:
     """Everything that rules, solver and audit share. Raises UserError if no block can be planned at all.
 
@@ -59,9 +64,12 @@ def build_problem(
     ``freed``: what a surplus in every lift quality takes from the lifts and gives to sprints and jumps.
     ``sure_errors``: standard errors beyond which a deficit is sure, and its band has its middle as its low end.
     ``later``: weeks at which the current phase is cut, in order, each with the routine from there on.
+    ``since``: from when on a running block is planned anew; its phases are then cut there.
+    ``by_hand``: what a coach changed of the block that is checked.
     """
     start = start or first_start(athlete)
     _refuse_age(athlete, start)
+    _refuse_unknown_phases(athlete, template)
     is_minor = athlete.age_years(start) < template.youth.under_years
     youth = is_minor or athlete.level == "novice"
     if youth:
@@ -71,11 +79,11 @@ def build_problem(
     level = served_level(athlete, template, is_minor)
     plan = day_plan(athlete, template, level)
     refuse_pain(athlete, template)
-    days = calendar_of(athlete, template, start, later)
+    days = calendar_of(athlete, template, start, later, since, by_hand)
     squat_kg = Estimate(one_rm_kg[ANCHOR], one_rm_se_kg.get(ANCHOR, 0.0)) if ANCHOR in one_rm_kg else None
     gate = gate_of(athlete, template, template.levels[level], squat_kg, youth)
     budget = _budget(
-        athlete, template, level, plan, days, gate, youth=youth, tilts=tilts, strong_and_sure=strong_and_sure
+        athlete, template, level, plan, days.as_planned, gate, youth=youth, tilts=tilts, strong_and_sure=strong_and_sure
     )
     sure = [q for q in LIFT_QUALITIES if sure_errors and q in deficits and deficits[q].is_sure(sure_errors)]
     budget = replace(budget, freed=freed, surely_short=tuple(q for q in sure if not hurts(athlete, q)))
@@ -83,6 +91,8 @@ def build_problem(
     retest = retest_movement(athlete, library)
     reserve = max(template.levels[level].least_reserve, template.youth.least_reserve if youth else 0)
     shapes = {shape.id: shape for shape in template.shapes}
+    entries = _entries(athlete, library, template, reserve, retest, days, weaker_legs, load_table)
+    light = light_day(days, since, template.coming_back)
     return Problem(
         athlete=athlete,
         library=library,
@@ -92,11 +102,12 @@ def build_problem(
         **{part.name: getattr(days, part.name) for part in fields(BlockCalendar)},
         shapes=tuple(shapes[name] for name in plan.shapes),
         test_week_shapes=last_week_shapes(
-            [shapes[name] for name in plan.test_week], days, template.youth.days_apart if youth else None
+            [shapes[name] for name in plan.test_week], days.as_planned, template.youth.days_apart if youth else None
         ),
         movements=tuple(library[name] for name in sorted(library.movements)),
         retest=retest,
-        entries=_entries(athlete, library, template, reserve, retest, days, weaker_legs, load_table),
+        entries=with_light_day(entries, light, template.levels[level].highest_tier),
+        light=light,
         bands=week_bands(budget, limits),
         start_limits=limits or NO_START_LIMITS,
         ceilings=joint_ceilings(
@@ -109,6 +120,7 @@ def build_problem(
         deficits=dict(deficits),
         weaker_legs=dict(weaker_legs),
         load_table=dict(load_table),
+        gained=since.maxima if since is not None else {},
     )
 
 
@@ -209,6 +221,20 @@ def refuse_pain(athlete: Athlete, template: Template) -> None:
         findings.append(Finding("", 0, 0, "pain", f"{message}: no block is planned over it", hint, keys=keys))
     if findings:
         raise UserError(findings)
+
+
+def _refuse_unknown_phases(athlete: Athlete, template: Template) -> None:
+    """Raises UserError for pins in phases or weeks that the template does not have: they would ask for nothing."""
+    names = dict.fromkeys(week.phase for week in template.weeks)
+    found = []
+    for number, pin in enumerate(athlete.pins):
+        odd = [*(name for name in pin.phases if name not in names), *(w for w in pin.weeks if w > len(template.weeks))]
+        if odd:
+            message = f"the template '{template.id}' has no phase or week {odd[0]}"
+            hint = f"its phases are {', '.join(names)}, its weeks 1 to {len(template.weeks)}"
+            found.append(Finding("", 0, 0, "pin-phase", message, hint, keys=("pins", number)))
+    if found:
+        raise UserError(found)
 
 
 def _refuse_age(athlete: Athlete, start: datetime.date) -> None:

@@ -5,22 +5,13 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 
-from planner.domain.movement import Movement
+from planner.domain.movement import Movement, side_of
 from planner.domain.template import SchemeWeek, Template
 from planner.domain.template_limits import Counting
-from planner.domain.terms import LEGS, LIFT_QUALITIES, Joint, Leg, Quality, Side, TakeOff
+from planner.domain.terms import LEGS, LIFT_QUALITIES, Joint, Leg, Quality, TakeOff
 from planner.estimate.strength import OutOfRange, percent_of_max
 from planner.problem.model import STRESS_UNITS_PER_POINT, Dosage
 from planner.problem.progress import own_week
-
-
-def side_of(movement: Movement, take_off: TakeOff) -> Side:
-    """The leg that an athlete does the movement on: both at once, each in turn, or only the take-off leg."""
-    if movement.legs == "both":
-        return "both"
-    if movement.jump is not None and movement.jump.take_off_leg_only and take_off != "two-leg":
-        return "left" if take_off == "one-leg left" else "right"
-    return "each"
 
 
 def reps_on_a_side(movement: Movement, week: SchemeWeek) -> int | None:

@@ -6,7 +6,7 @@ Both ``plan`` (to solve) and ``check`` (to audit) go this way, so that they see 
 from __future__ import annotations
 
 import datetime
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from planner.domain.athlete import Athlete
 from planner.domain.benchmarks import Benchmarks
@@ -16,7 +16,9 @@ from planner.estimate.estimate_gap import GapResult, estimate_gap
 from planner.estimate.notebook import Locate, nowhere
 from planner.estimate.strength import chart_of
 from planner.problem.build import build_problem
+from planner.problem.by_hand import ByHand
 from planner.problem.model import Deficit, Problem
+from planner.problem.revised import Since
 
 
 @dataclass(frozen=True)
@@ -30,9 +32,18 @@ class Inputs:
 
 
 def estimate_and_problem(
-    inputs: Inputs, start: datetime.date | None = None, locate: Locate = nowhere
+    inputs: Inputs,
+    start: datetime.date | None = None,
+    locate: Locate = nowhere,
+    since: Since | None = None,
+    by_hand: ByHand | None = None,
 ) -> tuple[GapResult, Problem]:
-    """Raises UserError with findings if the tests or the rules leave nothing to plan."""
+    """Raises UserError with findings if the tests or the rules leave nothing to plan.
+
+    ``since``: from when on a running block is planned anew. ``by_hand``: what a coach changed of it.
+    """
+    if since is not None:
+        inputs = replace(inputs, athlete=since.with_pain(inputs.athlete))
     result = estimate_from(inputs, locate)
     problem = build_problem(
         athlete=inputs.athlete,
@@ -52,6 +63,8 @@ def estimate_and_problem(
         one_rm_se_kg={key: estimate.se for key, estimate in result.one_rm_kg.items()},
         start=start,
         load_table=chart_of(inputs.benchmarks.strength),
+        since=since,
+        by_hand=by_hand,
     )
     return result, problem
 

@@ -182,10 +182,13 @@ def _reps_leaving(reserve: int, reps_to_go: float) -> int:
 
 
 def own_maximum_kg(problem: Problem, movement: Movement) -> float | None:
-    """The movement's one-repetition maximum from its reference lift; the weaker leg's if legs were tested apart."""
+    """The movement's one-repetition maximum from its reference lift; the weaker leg's if legs were tested apart.
+
+    In a revised block it is the one that the log speaks for by then.
+    """
     reference = movement.dose.of or movement.id
     tested = [kg for (lift, _), kg in sorted(problem.one_rm_kg.items()) if lift == reference]
-    return movement.dose.ratio * min(tested) if tested else None
+    return movement.dose.ratio * min(tested) * problem.gained.get(reference, 1.0) if tested else None
 
 
 def _table_percent(problem: Problem, dosage: Dosage, progress: Progress | None) -> float | None:

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 
 from planner.domain.athlete import Athlete
@@ -153,6 +153,13 @@ class Problem(BlockCalendar):
     deficits: dict[Quality, Deficit]  # of the tested qualities alone
     weaker_legs: dict[Quality, Leg]  # that get an extra set
     load_table: Mapping[int, float]  # repetitions to failure -> percent of the maximum, of the benchmarks
+    # Of a block that is revised, as values of variables: what was done and what was planned, and whether rows give way.
+    past: Mapping[Variable, int] = field(default_factory=dict)
+    past_plan: Mapping[Variable, int] = field(default_factory=dict)
+    past_gives: bool = False
+    light: tuple[int, int] | None = None  # (week, slot) of a first session back after days lost
+    gained: Mapping[str, float] = field(default_factory=dict)  # maxima now, as shares of those tested, by lift
+    kept: Mapping[Variable, int] = field(default_factory=dict)  # what a coach changed by hand, in what is still to come
 
     @cached_property
     def choices(self) -> list[tuple[str, int, str]]:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from planner.domain.movement import side_of
 from planner.domain.terms import Leg, Quality, Side
-from planner.problem.dosage import side_of
 from planner.problem.model import Problem
 from planner.rules.rule import Breach, CountedItem, CountedWeek, Plan, Row, Rule
 

@@ -42,6 +42,7 @@ class Continuity(Rule):
     def rows(self, problem: Problem) -> Iterator[Row]:
         entries = {(week, e.slot, e.movement.id): e for week in problem.weeks for e in problem.week_entries(week)}
         weeks_of = {phase.id: phase.weeks for phase in problem.phases}
+        pieces = {phase.id for phase in problem.phases if phase.id != phase.name}
         for phase, slot, movement in problem.choices:
             chosen = in_key(phase, slot, movement)
             done: list[Term] = [(-1, chosen)]
@@ -53,6 +54,10 @@ class Continuity(Rule):
                 if dose.low_sets and entry.barred is None:
                     yield self.row(at, [(1, entry.key), (-dose.low_sets, chosen)], low=0)
                 done.append((1, entry.key))
+            # A piece may be a single week, with a match that bars what the rest of its phase has on that day.
+            barred = (entries[w, slot, movement].barred and (w, slot) not in problem.away for w in weeks_of[phase])
+            if phase in pieces and all(barred):
+                continue
             yield self.row(Address(phase=phase, slot=slot, movement=movement), done, low=0)
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
@@ -75,11 +80,23 @@ class Continuity(Rule):
             for number in phase.weeks:
                 least, most = scheme.weeks[number - 1].sets if scheme else (0, 0)
                 done = by_week.get(number, 0)
-                barred = _is_barred(plan, number, day, movement)
+                barred = _is_barred(plan, number, day, movement) or _is_light(plan, number, day)
                 if done > most or (done < least and not barred):
                     sentence = f"week {number}: {names[movement]} has {counted(done, 'set')}; its wave has {least} to "
                     sentence += f"{most} in every week of the phase '{phase.name}'"
-                    yield self.breach(Address(week=number, movement=movement), sentence, max(least - done, done - most))
+                    at = Address(week=number, slot=_slot(plan, number, day), movement=movement)
+                    yield self.breach(at, sentence, max(least - done, done - most))
+
+
+def _slot(plan: Plan, week: int, day: int) -> int | None:
+    """The week's training day on the weekday, if the athlete trains on it."""
+    days = plan.problem.slots_of(week)
+    return next((slot for slot in days if plan.problem.dates[week, slot].weekday() == day), None)
+
+
+def _is_light(plan: Plan, week: int, day: int) -> bool:
+    """Whether the day is a first session back after days lost, where less than the wave's least is no breach."""
+    return plan.problem.light is not None and plan.problem.light == (week, _slot(plan, week, day))
 
 
 def _is_barred(plan: Plan, week: int, day: int, movement: str) -> bool:

@@ -24,7 +24,7 @@ class NoNewInTaper(Rule):
             where.setdefault((phase, movement), []).append((-1, in_key(phase, slot, movement)))
         for phase, slot, movement in problem.choices:
             if phase in before:
-                earlier = where.get((before[phase], movement), [])
+                earlier = [term for one in before[phase] for term in where.get((one, movement), [])]
                 chosen = in_key(phase, slot, movement)
                 yield self.row(chosen.at, [(1, chosen), *earlier], high=0)
 
@@ -42,8 +42,12 @@ class NoNewInTaper(Rule):
                 yield self.breach(session.at_item(item), f"{item.name} is new in the taper ({session.where})", 1)
 
 
-def _before(problem: Problem) -> dict[str, str]:
-    """Each taper phase, with the phase before it."""
+def _before(problem: Problem) -> dict[str, list[str]]:
+    """Each taper phase, with the phase before it; both may be in pieces."""
+    names = list(dict.fromkeys(phase.name for phase in problem.phases))
+    earlier = {later: before for before, later in pairwise(names)}
     return {
-        phase.id: earlier.id for earlier, phase in pairwise(problem.phases) if all(r == "taper" for r in phase.roles)
+        phase.id: [one.id for one in problem.phases if one.name == earlier[phase.name]]
+        for phase in problem.phases
+        if phase.name in earlier and all(role == "taper" for role in phase.roles)
     }

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from planner.domain.movement import Movement
+from planner.domain.movement import Movement, side_of
 from planner.domain.template import Template
 from planner.domain.terms import LEGS, Joint, Leg
 from planner.problem.ceilings import pain_at, pain_step
-from planner.problem.dosage import side_of
 from planner.problem.model import Problem
 from planner.rules.figure_words import listed, pain_steps, refused_pain
 from planner.rules.rule import ClosingRule, Keys

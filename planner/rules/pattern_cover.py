@@ -56,15 +56,20 @@ class PatternCover(Rule):
 
 def required(problem: Problem, week: int) -> list[Pattern]:
     """Patterns that this week must train; none if it loses a day that other weeks keep."""
-    routine = problem.slots_of(week)
-    lost = [slot for slot in routine if _barred(problem, week, slot)]
     # The test takes a day of the last week.
-    ordinary = [w for w in problem.weeks if w != problem.last_week and problem.slots_of(w) == routine]
-    if any(not all(_barred(problem, other, slot) for other in ordinary) for slot in lost):
+    ordinary = [other for other in problem.weeks if other != problem.last_week]
+    lost = [slot for slot in problem.slots_of(week) if _barred(problem, week, slot)]
+    if any(not _barred(problem, other, same) for slot in lost for other, same in _same_day(problem, slot, ordinary)):
         return []
     wanted = problem.template.required_patterns.get(problem.role(week), ())
     off_run_up = problem.athlete.approach.steps > 0
     return [pattern for pattern in wanted if pattern != "approach" or off_run_up]
+
+
+def _same_day(problem: Problem, slot: int, weeks: Sequence[int]) -> Iterator[tuple[int, int]]:
+    """The training day of the same weekday in each of these weeks that has one, by its week's routine."""
+    days = {one.number: one.day for one in problem.slots}
+    return ((week, other) for week in weeks for other in problem.slots_of(week) if days[other] == days[slot])
 
 
 def _barred(problem: Problem, week: int, slot: int) -> bool:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from planner.domain.athlete import Athlete
+from planner.domain.athlete import Athlete, Pin
 from planner.domain.terms import DAYS
 from planner.problem.model import Problem
 from planner.problem.training_days import Phase
@@ -17,7 +17,10 @@ from planner.rules.rule import Address, Blamed, Breach, Keys, Loosening, Plan, R
 class Pins(Rule):
     id = "pins"
     title = "Pinned movements are in the block"
-    says = "A movement in the athlete's pins is in every phase but the last, on the pinned day if one is named."
+    says = (
+        "A movement in the athlete's pins is in every phase but the last, or in the phases and weeks that the pin "
+        "names, on the pinned day if one is named."
+    )
     source = "the athlete's file"
     unit = "movements"
     field = ("pins",)
@@ -26,7 +29,7 @@ class Pins(Rule):
 
     def rows(self, problem: Problem) -> Iterator[Row]:
         for index, pin in enumerate(problem.athlete.pins):
-            for phase in _phases(problem, pin.movement):
+            for phase in _phases(problem, pin):
                 days = [s.number for s in problem.slots if s.number in phase.slots and pin.day in (None, s.day)]
                 terms = [(1, in_key(phase.id, day, pin.movement)) for day in days]
                 yield self.row(Address(phase=phase.id, entry=index, movement=pin.movement), terms, low=1)
@@ -56,7 +59,7 @@ class Pins(Rule):
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
         for pin in plan.problem.athlete.pins:
-            for phase in _phases(plan.problem, pin.movement):
+            for phase in _phases(plan.problem, pin):
                 sessions = [session for number in phase.weeks for session in plan.week(number).sessions]
                 there = [s for s in sessions if pin.day in (None, DAYS[s.date.weekday()])]
                 if not any(item.movement.id == pin.movement for session in there for item in session.items):
@@ -65,12 +68,14 @@ class Pins(Rule):
                     yield self.breach(at, sentence, 1)
 
 
-def _phases(problem: Problem, movement: str) -> list[Phase]:
-    """Phases in which the movement's wave has sets, without the test week."""
+def _phases(problem: Problem, pin: Pin) -> list[Phase]:
+    """Phases that the pin asks for and in which the movement's wave has sets, without the test week."""
     entries = {(e.week, e.movement.id): e for w in problem.weeks for e in problem.week_entries(w)}
     return [
         phase
         for phase in problem.phases
         if problem.last_week not in phase.weeks
-        and any((week, movement) in entries and entries[week, movement].dosage.high_sets for week in phase.weeks)
+        and (not pin.phases or phase.name in pin.phases)
+        and (not pin.weeks or set(pin.weeks) & set(phase.weeks))
+        and any((w, pin.movement) in entries and entries[w, pin.movement].dosage.high_sets for w in phase.weeks)
     ]

@@ -6,11 +6,13 @@ import hashlib
 import importlib
 import inspect
 import pkgutil
-from collections.abc import Collection
+from collections.abc import Collection, Mapping
 from functools import cache
 
 import planner.rules
 from planner.problem.model import Problem
+from planner.problem.variable import Variable
+from planner.rules.past_rows import is_forced, with_the_past
 from planner.rules.rule import Row, Rule
 
 
@@ -42,8 +44,15 @@ def _by_id() -> dict[str, Rule]:
 
 
 def gather_rows(problem: Problem, without: Collection[str] = ()) -> list[Row]:
-    """All rows of all rules but those in ``without``, in canonical order."""
-    return [row for rule in all_rules() if rule.id not in without for row in rule.rows(problem)]
+    """All rows of all rules but those in ``without``, in canonical order; what was done is a constant."""
+    rows = (row for rule in all_rules() if rule.id not in without for row in rule.rows(problem))
+    return list(with_the_past(rows, problem, _by_id()) if problem.past else rows)
+
+
+def forced_rules(problem: Problem, values: Mapping[Variable, int]) -> set[str]:
+    """The hard rules that a revised block of these values breaks, and for which only its past can be to blame."""
+    rows = (row for rule in all_rules() for row in rule.rows(problem))
+    return {row.rule for row in rows if is_forced(row, problem, values, rule_named(row.rule))}
 
 
 def rules_version() -> str:

@@ -12,9 +12,11 @@ from __future__ import annotations
 import dataclasses
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
+from typing import Literal
 
 from ortools.sat.python import cp_model
 
+from planner.domain.block import Stage
 from planner.problem.model import Problem
 from planner.problem.variable import Values, Variable
 from planner.rules.registry import gather_rows, rule_named
@@ -62,6 +64,11 @@ class FoundPlan:
     @property
     def proved(self) -> bool:
         return self.objective <= self.bound
+
+    @property
+    def stage(self) -> Stage:
+        status: Literal["optimal", "feasible"] = "optimal" if self.proved else "feasible"
+        return Stage(name="bands", status=status, objective=self.objective, bound=self.bound, unit="priced shortfall")
 
 
 @dataclass

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 from typing import Literal
 
-from planner.domain.block import Band, Bands, Item, LegPoints, Session, Totals, Week
-from planner.domain.movement import Movement
+from planner.domain.block import Band, Bands, Block, Item, LegPoints, Session, Totals, Week
+from planner.domain.movement import Movement, side_of
 from planner.domain.template import Shape
 from planner.domain.terms import JOINTS, LEGS, LIFT_QUALITIES, TIERS, Quality
-from planner.problem.dosage import side_of
 from planner.problem.loads import prescribe
 from planner.problem.model import STRESS_UNITS_PER_POINT, Entry, Problem
 from planner.problem.per_set import once_seconds
@@ -26,6 +25,26 @@ NO_TOTALS = Totals(working_sets={}, contacts={}, sprint_efforts=0, sprint_m=0.0,
 def extract_weeks(problem: Problem, values: Values, unsure: Collection[Quality] = ()) -> tuple[Week, ...]:
     """Every week with its sessions in order of date. ``unsure``: what the tests may be short of by chance alone."""
     return tuple(with_reasons(_week(problem, values, number), problem, unsure) for number in problem.weeks)
+
+
+def after_the_past(old: Block, weeks: Sequence[Week], problem: Problem) -> tuple[Week, ...]:
+    """The old block's sessions as they are up to the first day, then those of ``weeks``."""
+    return tuple(_half_old(before, after, problem) for before, after in zip(old.weeks, weeks, strict=True))
+
+
+def _half_old(old: Week, new: Week, problem: Problem) -> Week:
+    if old.number != problem.first_week:
+        return old if old.number < problem.first_week else new
+    gone = tuple(session for session in old.sessions if session.date < problem.first_day)
+    to_come = [session for session in new.sessions if session.date >= problem.first_day]
+    sessions = (*gone, *(_numbered(s, f"w{new.number}s{len(gone) + n}") for n, s in enumerate(to_come, start=1)))
+    week = new.model_copy(update={"sessions": sessions})
+    return week.model_copy(update={"totals": totals(problem, week)})
+
+
+def _numbered(session: Session, session_id: str) -> Session:
+    items = tuple(item.model_copy(update={"id": f"{session_id}i{n}"}) for n, item in enumerate(session.items, start=1))
+    return session.model_copy(update={"id": session_id, "items": items})
 
 
 def _week(problem: Problem, values: Values, number: int) -> Week:
@@ -70,7 +89,7 @@ def _session(problem: Problem, values: Values, entries: list[Entry], shape: Shap
     ordered = sorted(entries, key=lambda entry: _place(problem, shape, entry))
     session_id = f"w{week}s{number}"
     items = tuple(
-        _item(problem, entry, values[entry.key], f"{session_id}i{i}") for i, entry in enumerate(ordered, start=1)
+        item_of(problem, entry, values[entry.key], f"{session_id}i{i}") for i, entry in enumerate(ordered, start=1)
     )
     seconds = 60 * shape.warm_up_minutes + sum(
         values[e.key] * e.dosage.set_seconds + (once_seconds(e) if values[e.key] else 0) for e in ordered
@@ -103,7 +122,8 @@ def _place(problem: Problem, shape: Shape, entry: Entry) -> tuple[int, int, str]
     return position, -len(TIERS) if builds_up(problem, entry.movement) else intensity, entry.movement.id
 
 
-def _item(problem: Problem, entry: Entry, sets: int, item_id: str) -> Item:
+def item_of(problem: Problem, entry: Entry, sets: int, item_id: str) -> Item:
+    """The line of the card for these sets, with the load of its week."""
     movement, dosage = entry.movement, entry.dosage
     load = prescribe(problem, movement, dosage, entry.week)
     jump, sprint = movement.jump, movement.sprint
@@ -150,8 +170,8 @@ def _obstacle(movement: Movement) -> Literal["box", "hurdle"] | None:
 def _test_session(problem: Problem, week: int, slot: int, number: int) -> Session:
     (entry,) = problem.entries[week, slot]
     plan, session_id = problem.template.test_day, f"w{week}s{number}"
-    practice = _item(problem, entry, plan.practice_jumps, f"{session_id}i1")
-    counted = _item(problem, entry, plan.counted_jumps, f"{session_id}i2")
+    practice = item_of(problem, entry, plan.practice_jumps, f"{session_id}i1")
+    counted = item_of(problem, entry, plan.counted_jumps, f"{session_id}i2")
     items = (
         practice.model_copy(update={"part": "test", "note": "practice, easy to full"}),
         counted.model_copy(update={"part": "test", "note": "counted; write down every one, all of them count"}),

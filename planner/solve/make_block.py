@@ -5,12 +5,12 @@ from __future__ import annotations
 import hashlib
 import re
 import unicodedata
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import planner
 from planner.domain.athlete import Athlete
-from planner.domain.block import AthleteLine, Block, Gym, Reference, Shortfall, Week
+from planner.domain.block import AthleteLine, Block, Edit, Gym, Reference, Revision, Shortfall, Week
 from planner.domain.gap_record import Gap
 from planner.domain.movement_library import Library
 from planner.domain.template import Youth
@@ -19,12 +19,12 @@ from planner.files.digest import plan_digest
 from planner.problem.ceilings import growth_factor, growth_of
 from planner.problem.high_tier import closed_words
 from planner.problem.model import Problem
-from planner.rules.recount import count_block
-from planner.rules.registry import all_rules, rules_version
-from planner.rules.rule import Breach, Plan
+from planner.rules.as_done import judge
+from planner.rules.registry import all_rules, forced_rules, rules_version
+from planner.rules.rule import Breach
 from planner.solve.battery import test_lines
 from planner.solve.cp_model import SEED
-from planner.solve.extract import extract_weeks
+from planner.solve.extract import after_the_past, extract_weeks
 from planner.solve.session_reason import unsure_of
 from planner.solve.stages import Solution
 from planner.units import format_length
@@ -56,10 +56,17 @@ class BrokenBlock(Exception):
         super().__init__(f"the new block breaks a hard rule: {said}")
 
 
-def make_block(solution: Solution, gap: Gap, references: References) -> Block:
-    """The block that is written and printed. Its shortfalls are what the audits of the soft rules find."""
+def make_block(
+    solution: Solution, gap: Gap, references: References, old: Block | None = None, revision: Revision | None = None
+) -> Block:
+    """The block that is written and printed. Its shortfalls are what the audits of the soft rules find.
+
+    ``old``, ``revision``: the running block of which this is the rest, and what it starts from.
+    """
     problem = solution.problem
     weeks = extract_weeks(problem, solution.values, unsure_of(problem, gap))
+    if old is not None:
+        weeks = after_the_past(old, weeks, problem)
     block = Block(
         file="block/1",
         id=block_id(problem),
@@ -79,34 +86,50 @@ def make_block(solution: Solution, gap: Gap, references: References) -> Block:
         shortfalls=(),
         cautions=(*_cautions(problem), *_days_without(problem, weeks)),
         weeks=weeks,
+        revision=revision,
+        edits=() if old is None else _edits(old, weeks),
     )
-    plan = count_block(block, problem)
-    remarks = [breach.sentence for breach in _hard_rules(plan) if not breach.hard]  # allowed, but worth knowing
+    if old is not None and revision is not None:
+        block = _with_forced(block, old, revision, solution)
+    remarks = [breach.sentence for breach in _of_hard_rules(block, problem) if not breach.hard]  # allowed, but telling
     cautions = (*block.cautions, *(f"{remark[0].upper()}{remark[1:]}." for remark in remarks))
-    block = block.model_copy(update={"shortfalls": _shortfalls(plan), "cautions": cautions})
+    missed = judge(block, problem, [rule for rule in all_rules() if not rule.hard])
+    block = block.model_copy(update={"shortfalls": tuple(map(shortfall, missed)), "cautions": cautions})
     return block.model_copy(update={"plan_sha256": plan_digest(block)})
 
 
-def _shortfalls(plan: Plan) -> tuple[Shortfall, ...]:
-    return tuple(
-        Shortfall(
-            rule=rule.id, where=f"week {found.at.week}", amount=found.amount, unit=found.unit, sentence=found.sentence
-        )
-        for rule in all_rules()
-        if not rule.hard
-        for found in rule.audit(plan)
-    )
+def _edits(old: Block, weeks: Sequence[Week]) -> tuple[Edit, ...]:
+    """The old block's edits, with the ids that their sessions have now."""
+    dates = {session.id: session.date for week in old.weeks for session in week.sessions}
+    now = {session.date: session.id for week in weeks for session in week.sessions}
+    ids = {name: now.get(date, name) for name, date in dates.items()}
+    return tuple(edit.model_copy(update={"session": ids.get(edit.session, edit.session)}) for edit in old.edits)
+
+
+def _with_forced(block: Block, old: Block, revision: Revision, solution: Solution) -> Block:
+    """The block that says which hard rules its past, or a coach's own edits, leave no way to keep."""
+    may = forced_rules(solution.problem, solution.values)
+    own = {(b.rule, b.sentence) for b in _of_hard_rules(old, solution.problem)} if block.edits else set()
+    found = [breach for breach in _of_hard_rules(block, solution.problem) if breach.hard]
+    broken = [breach for breach in found if breach.rule in may or (breach.rule, breach.sentence) in own]
+    told = revision.model_copy(update={"forced": tuple(map(shortfall, broken))})
+    return block.model_copy(update={"revision": told})
+
+
+def shortfall(breach: Breach) -> Shortfall:
+    where = f"week {breach.at.week}"
+    return Shortfall(rule=breach.rule, where=where, amount=breach.amount, unit=breach.unit, sentence=breach.sentence)
 
 
 def refuse_broken(block: Block, problem: Problem) -> None:
     """Raises BrokenBlock if the audit of a hard rule refuses the block."""
-    broken = [breach for breach in _hard_rules(count_block(block, problem)) if breach.hard]
+    broken = [breach for breach in _of_hard_rules(block, problem) if breach.hard]
     if broken:
         raise BrokenBlock(broken)
 
 
-def _hard_rules(plan: Plan) -> Iterator[Breach]:
-    return (breach for rule in all_rules() if rule.hard for breach in rule.audit(plan))
+def _of_hard_rules(block: Block, problem: Problem) -> list[Breach]:
+    return judge(block, problem, [rule for rule in all_rules() if rule.hard])
 
 
 def block_id(problem: Problem) -> str:
@@ -170,7 +193,7 @@ def _days_without(problem: Problem, weeks: Sequence[Week]) -> list[str]:
         held = {session.date for session in week.sessions}
         for slot in problem.training_days(week.number):
             date = problem.dates[week.number, slot]
-            if week.role in LOAD_ROLES and date not in held:
+            if week.role in LOAD_ROLES and date not in held and not problem.is_past(week.number, slot):
                 empty.setdefault(f"{date:%A}", []).append(str(week.number))
     return [
         f"No session on {day} in week{'' if len(numbers) == 1 else 's'} {', '.join(numbers)}: the work is on the other "

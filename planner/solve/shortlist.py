@@ -134,7 +134,8 @@ def open_library(problem: Problem) -> Problem:
 
 
 def only(problem: Problem, kept: set[str]) -> Problem:
-    """The problem with only these movements and the closing test."""
+    """The problem with only these movements, those that were done, and the closing test."""
+    kept = kept | {key.at.movement or "" for key, value in problem.past.items() if value}
     return dataclasses.replace(
         problem,
         movements=tuple(m for m in problem.movements if m.id in kept),

@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal
 
-from planner.domain.block import Proof, Stage
+from planner.domain.block import Proof
 from planner.problem.model import Problem
 from planner.problem.variable import Values
 from planner.rules.registry import gather_rows
@@ -34,11 +33,9 @@ def solve(problem: Problem, budget: float = DEFAULT_BUDGET, progress: Progress =
     Raises NoBlock or BudgetSpent.
     """
     found = solve_bands(problem, budget, progress)
-    status: Literal["optimal", "feasible"] = "optimal" if found.proved else "feasible"
-    first = Stage(name="bands", status=status, objective=found.objective, bound=found.bound, unit="priced shortfall")
     allowed = {row.key: units for row, units in found.missed}
     small, values = narrowed(found.problem, found.values, *LIKED)
     values, later, more = prefer(small, values, allowed, budget, progress)
     missed = shortfalls(gather_rows(small), values)
-    proof = Proof(status=status, scope="library", stages=(first, *later))
+    proof = Proof(status="optimal" if found.proved else "feasible", scope="library", stages=(found.stage, *later))
     return Solution(small, values, missed, proof, round(found.spent + more, 3))

@@ -8,7 +8,7 @@ import pytest
 
 from tests.architecture.imports import PACKAGE, all_imports, dotted, floor_of, imports_of, modules
 
-BELOW_SOLVE = {"rules", "problem", "estimate", "files", "domain", "units"}
+BELOW_SOLVE = {"rules", "problem", "past", "estimate", "files", "domain", "units"}
 # What a floor may import of ours besides itself.
 BELOW = {
     "units": set(),
@@ -16,12 +16,13 @@ BELOW = {
     "files": {"domain", "units"},
     "estimate": {"domain", "units"},
     "force_platform": {"estimate", "domain", "units"},
-    "problem": {"estimate", "files", "domain", "units"},
-    "rules": {"problem", "estimate", "files", "domain", "units"},
+    "past": {"estimate", "domain", "units"},
+    "problem": {"past", "estimate", "files", "domain", "units"},
+    "rules": {"problem", "past", "estimate", "files", "domain", "units"},
     "audit": BELOW_SOLVE,
     "solve": BELOW_SOLVE,
     # A report puts a result into words: it may know what a conflict or a change is, never the solver itself.
-    "report": {"prescription", "force_platform", "solve", "rules", "problem", "estimate", "files", "domain", "units"},
+    "report": {"prescription", "force_platform", "solve"} | BELOW_SOLVE,
     # What a card, a calendar and a report say of an item: words alone, nothing drawn.
     "prescription": {"domain", "units"},
     "calendar_file": {"prescription", "domain"},
@@ -34,8 +35,9 @@ ONLY_ON = {
     "reportlab": {"cards"},
     "icalendar": {"calendar_file"},
     "click": {"cli"},
-    "numpy": {"force_platform"},
+    "numpy": {"force_platform", "past"},
     "ruamel": {"files"},
+    "openpyxl": {"files"},
 }
 # What talks to a terminal or ends the process.
 TALK = ("click", "sys", "logging")

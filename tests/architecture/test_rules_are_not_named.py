@@ -12,10 +12,10 @@ FIELDS = {"bans", "pins", "equipment", "level", "runway", "pain"}
 ROLES = {"deload", "taper"}
 ALSO_WORDS = {
     "cli": FIELDS,
-    "domain": ROLES,
+    "domain": ROLES | {"pain"},
     "estimate": set(),
     "files": FIELDS | ROLES,
-    "jobs": {"equipment", "level"},
+    "jobs": {"equipment", "level", "pain"},
     "problem": FIELDS | ROLES | {"growth", "test-day"},
     "report": FIELDS,
     "solve": ROLES,

@@ -10,7 +10,7 @@ import pytest
 from planner.cards.charts import WeekChart, draw_chart
 from planner.cards.dose_charts import chart_rows
 from planner.cards.flow import Page, flow, page_frame
-from planner.cards.gap_picture import GapScale, _ticks, draw_gap
+from planner.cards.gap_picture import GapScale, draw_gap, ticks_over
 from planner.cards.grid import AIRY, Density, POINTS_PER_m, grid_on
 from planner.cards.paper import PAPERS, Rectangle, paper_of
 from planner.domain.findings import UserError
@@ -115,7 +115,7 @@ def test_a_figure_has_a_decimal_where_it_tells_and_has_room() -> None:
     ],
 )
 def test_a_scale_has_three_to_seven_round_figures_that_span_it(low: float, high: float, ticks: list[float]) -> None:
-    found = _ticks(low, high)
+    found = ticks_over(low, high)
     assert found[0] <= low and found[-1] >= high and 2 <= len(found) <= 7
     if low < high:
         assert found == pytest.approx(ticks)
@@ -125,7 +125,7 @@ def test_now_and_target_stand_on_one_scale_with_their_errors() -> None:
     """20 to 40 and 60 to 80 of a scale of 20 to 80, on 242 - 34 - 8 points."""
     gap = GapScale("Force", "N", 30, 10, 70, 10, "now", "target")
     picture = gap_drawn(gap)
-    first, last = _ticks(20, 80)[0], _ticks(20, 80)[-1]
+    first, last = ticks_over(20, 80)[0], ticks_over(20, 80)[-1]
 
     def place(value: float) -> float:
         return 34 + (value - first) / (last - first) * 200

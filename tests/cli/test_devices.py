@@ -16,15 +16,15 @@ def pipe(tmp_path):
     return path
 
 
-@pytest.mark.parametrize("command", ["check", "gap", "plan", "why", "platform"])
+@pytest.mark.parametrize("command", ["check", "gap", "plan", "revise", "why", "platform", "log"])
 def test_no_command_waits_for_a_pipe(run, pipe, tmp_path, command) -> None:
-    more = {"plan": ["-o", tmp_path / "block.yaml"], "why": ["--week", "1"]}.get(command, [])
+    more = {"plan": ["-o", tmp_path / "block.yaml"], "why": ["--week", "1"], "log": ["--as-planned"]}.get(command, [])
     outcome = run(command, pipe, *more)
     assert outcome.code == 1 and "a device or a pipe" in outcome.out + outcome.err
     assert sorted(path.name for path in tmp_path.iterdir()) == ["pipe.yaml"]
 
 
-@pytest.mark.parametrize("command", ["cards", "calendar", "plan"])
+@pytest.mark.parametrize("command", ["cards", "calendar", "plan", "revise"])
 def test_no_output_replaces_a_pipe(run, coach, pipe, command) -> None:
     source = coach / "templates/athletes/in-season-player.yaml" if command == "plan" else coach / "block.yaml"
     outcome = run(command, source, "-o", pipe)

@@ -7,11 +7,12 @@ import sys
 
 import pytest
 
+from planner.cli import main
 from planner.cli.app import COMMANDS
 from tests.cli.conftest import CHECKOUT
 
 # What takes time to load, and the floors that only some commands stand on.
-HEAVY = ("pydantic", "ruamel", "numpy", "ortools", "reportlab", "icalendar")
+HEAVY = ("pydantic", "ruamel", "numpy", "ortools", "reportlab", "icalendar", "openpyxl")
 FLOORS = ("planner.files", "planner.estimate", "planner.problem", "planner.rules", "planner.solve", "planner.cards")
 READS = ("pydantic", "ruamel", "planner.files")
 COUNTS = (*READS, "planner.estimate", "planner.problem", "planner.rules")
@@ -21,8 +22,12 @@ MAY_LOAD: dict[str, tuple[str, tuple[str, ...]]] = {
     "gap": ("gap {demo}", (*READS, "planner.estimate", "planner.problem")),
     "platform": ("platform {new}/no-such.csv", (*READS, "numpy", "planner.estimate")),
     "plan": ("plan {new}/no-such.yaml", COUNTS),  # the solver only once there is something to solve
+    "revise": ("revise {new}/no-such.yaml", (*COUNTS, "planner.solve", "ortools", "numpy")),
+    "change": ("change {block} w1s1 --sets 1=2 -o {new}/changed.yaml", (*COUNTS, "planner.solve")),
     "cards": ("cards {block} -o {new}/cards.pdf", (*READS, "reportlab", "planner.cards")),
     "calendar": ("calendar {block} -o {new}/block.ics", (*READS, "icalendar")),
+    "log": ("log {block} w1s1 --as-planned --log {new}/log.yaml", READS),
+    "progress": ("progress {block} --log {log}", (*COUNTS, "numpy")),
     "check": ("check {block}", COUNTS),
     # It asks the solver what the next-best movement would have cost.
     "why": ("why {block} --week 1 --session 1", (*COUNTS, "planner.solve", "ortools", "numpy")),
@@ -53,7 +58,9 @@ def test_every_command_is_looked_at():
 def test_a_command_loads_only_what_it_uses(name, planned, tmp_path):
     words, allowed = MAY_LOAD[name]
     demo = planned / "templates/athletes/in-season-player.yaml"
-    code, loaded = _loaded(words.format(new=tmp_path, block=planned / "block.yaml", demo=demo))
+    block, log = planned / "block.yaml", tmp_path / "of-one-session.yaml"
+    main(["log", str(block), "w1s1", "--as-planned", "--log", str(log)])
+    code, loaded = _loaded(words.format(new=tmp_path, block=block, demo=demo, log=log))
     assert code == (1 if "no-such" in words else 0)
     assert loaded <= set(allowed)
 

@@ -82,6 +82,8 @@ def test_a_file_that_was_changed_meanwhile_is_left(nora: Path) -> None:
         ("a:\n  - b: 1\n\n  - b: 2\n", 1, "a:\n  - b: 1\n\n  - b: 9\n\n  - b: 2\n"),
         ("a:\r\n- b: 1\r\nc: 2\r\n", 1, "a:\r\n- b: 1\r\n\r\n- b: 9\r\nc: 2\r\n"),
         ("a:\n- b: 1\n- b: 2\nc: 2\n", 1, "a:\n- b: 1\n- b: 9\n- b: 2\nc: 2\n"),
+        ("a:\n  - b: 1\n  - b: 2\n", 0, "a:\n  - b: 9\n  - b: 1\n  - b: 2\n"),
+        ("a:\r\n- b: 1\r\nc: 2\r\n", 0, "a:\r\n- b: 9\r\n\r\n- b: 1\r\nc: 2\r\n"),
     ],
 )
 def test_an_entry_is_put_between_its_neighbours(text: str, index: int, after: str) -> None:
@@ -89,10 +91,10 @@ def test_an_entry_is_put_between_its_neighbours(text: str, index: int, after: st
 
 
 @pytest.mark.parametrize("text", ["a: [{b: 1}]\n", "a: []\n", "a: 1\n"])
-def test_an_entry_is_put_into_a_list_of_lines_alone_and_never_first(text: str) -> None:
+def test_an_entry_is_put_into_a_list_of_lines_alone_and_within_it(text: str) -> None:
     with pytest.raises(CannotEdit):
         edited(text, [Insert(("a",), 1, {"b": 9})])
-    for index in (0, 3):
+    for index in (-1, 3):
         with pytest.raises(CannotEdit):
             edited("a:\n  - b: 1\n  - b: 2\n", [Insert(("a",), index, {"b": 9})])
 

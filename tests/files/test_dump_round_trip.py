@@ -10,7 +10,7 @@ from hypothesis import HealthCheck, given, settings
 
 from files.random_models import AWKWARD, instances
 from planner.domain.block import Block, Item, Session
-from planner.files.dump import block_to_json, block_to_yaml, plain_to_yaml
+from planner.files.dump import LATER_FIELDS, block_to_json, block_to_yaml, plain_to_yaml
 from planner.files.load import load_bytes
 from planner.files.text import HIDDEN, split_lines
 
@@ -104,7 +104,7 @@ def test_readable_numbers_and_words_stay_bare() -> None:
 def test_json_has_the_keys_of_the_yaml_in_the_same_order() -> None:
     block = _block("land softly")
     keys = list(json.loads(block_to_json(block)))
-    assert keys == list(Block.model_fields)
+    assert keys == [name for name in Block.model_fields if name not in LATER_FIELDS]
     assert [line.split(":")[0] for line in block_to_yaml(block).splitlines() if line[:1].isalpha()] == keys
     item = json.loads(block_to_json(block))["weeks"][0]["sessions"][0]["items"][0]
     assert list(item) == list(Item.model_fields)

@@ -188,7 +188,7 @@ def test_what_is_below_a_located_folder_keeps_how_it_was_found(tmp_path: Path) -
     assert locate_templates().is_packaged
 
 
-@pytest.mark.parametrize("kind", ["blocks", "limits", "benchmarks", "cards", "athletes"])
+@pytest.mark.parametrize("kind", ["blocks", "limits", "benchmarks", "cards", "follow-up", "athletes"])
 def test_a_folder_of_templates_counts_with_any_of_our_kinds(tmp_path: Path, kind: str) -> None:
     (tmp_path / "templates" / kind).mkdir(parents=True)
     assert locate_templates(tmp_path / "nora.yaml").path == tmp_path / "templates"

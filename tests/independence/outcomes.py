@@ -53,7 +53,7 @@ def outcome(seed: int) -> Outcome:
     try:
         return _of_block(problem, solve_bands(problem, BUDGET), result.gap)
     except NoBlock as no_block:
-        return _of_refusal(no_block.problem)
+        return of_refusal(no_block.problem)
     except BudgetSpent:
         return Outcome("budget")
 
@@ -96,7 +96,8 @@ def _row_units(rule_id: str) -> int:
     return rule.row_units
 
 
-def _of_refusal(problem: Problem) -> Outcome:
+def of_refusal(problem: Problem) -> Outcome:
+    """A refusal held to what it claims: the conflict is true, and minimal where it says so."""
     rows = gather_rows(problem)
     conflict = find_conflict(problem, rows)
     if conflict is None:

@@ -1,4 +1,4 @@
-"""The wheel carries every YAML file of the checkout and nothing that is not in it."""
+"""The wheel carries every data file of the checkout and nothing that is not in it."""
 
 from __future__ import annotations
 
@@ -20,9 +20,9 @@ def git(*words: str) -> list[str]:
     return done.stdout.split("\n")[:-1]
 
 
-def test_data_folders_hold_yaml_only():
+def test_data_folders_hold_yaml_and_spreadsheets_only():
     names = git("ls-files", "exercise_library", "templates")
-    assert names and all(name.endswith(".yaml") for name in names), (
+    assert names and all(name.endswith((".yaml", ".csv")) for name in names), (
         "a Python file there would break the editable install"
     )
 

@@ -9,10 +9,10 @@ from typing import Any, get_args
 import pytest
 
 from planner.domain.block import Item
-from planner.domain.movement import Movement
+from planner.domain.movement import Movement, side_of
 from planner.domain.template_limits import DoseParts
 from planner.domain.terms import JOINTS, LEGS, LIFT_QUALITIES, Joint, Leg
-from planner.problem.dosage import dose_movement, side_of
+from planner.problem.dosage import dose_movement
 from planner.problem.model import STRESS_UNITS_PER_POINT, Entry, Problem
 from planner.problem.retest import retest_movement
 from planner.rules.recount import CountedItem

@@ -39,7 +39,7 @@ def calendar(
     slots = tuple(sorted({slot for _, slot in dates}))
     phase = Phase("all", "All", (1, 2), ("build", "taper"), slots)
     days = tuple(Slot(slot, DAYS[dates[2, slot].weekday()], 60) for slot in slots if (2, slot) in dates)
-    return BlockCalendar(MONDAY, (phase,), days, dates, away, test_slot, sport)
+    return BlockCalendar(MONDAY, (phase,), days, dates, away, test_slot, sport, MONDAY, frozenset())
 
 
 def shape(name: str, part: str, low_only_up_to: int | None = None) -> Shape:

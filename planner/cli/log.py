@@ -1,0 +1,258 @@
+"""``jumpblock log``: what was done comes back into the tool."""
+
+from __future__ import annotations
+
+import datetime
+import sys
+from typing import TYPE_CHECKING
+
+import click
+
+from planner.cli.output import Command, note, result, show_findings
+from planner.domain.findings import UserError
+
+if TYPE_CHECKING:
+    from planner.domain.block import Session
+    from planner.domain.training_log import LoggedSession
+    from planner.jobs.ask_for_session import Check, Dialogue
+    from planner.jobs.log_block import OpenLog, Told
+
+_WHY = ("ill", "pain", "match", "travel", "other")
+_WRITTEN = ("same-day", "next-day", "later")
+_MORNING = "the next morning's pain was added to it"
+_DAY = click.DateTime(["%Y-%m-%d"])
+
+
+@click.command("log", cls=Command)
+@click.argument("block", type=click.Path())
+@click.argument("session", required=False)
+@click.option("--as-planned", is_flag=True, help="Done as planned; items given with --item were measured.")
+@click.option("--missed", type=click.Choice(_WHY), help="Missed, and why.")
+@click.option("--effort", type=click.IntRange(0, 10), help="How hard the whole session was, 0 to 10.")
+@click.option("--minutes", type=click.IntRange(0, 600), help="Minutes that it took.")
+@click.option(
+    "--item",
+    "items",
+    nargs=2,
+    multiple=True,
+    metavar="NUMBER SETS",
+    help="An item of the card that differed or was measured; may be given more than once.",
+)
+@click.option("--pain", multiple=True, metavar="WHERE", help='Joint with before, worst: "left patellar-knee 1 3".')
+@click.option(
+    "--next-morning",
+    multiple=True,
+    metavar="WHERE",
+    help='Pain the morning after the session before: "left patellar-knee 2".',
+)
+@click.option("--body-mass", metavar="MASS", help="Body mass of the day, with its unit.")
+@click.option("--note", "remark", help="A remark.")
+@click.option("--date", type=_DAY, help="The day it was done [default: the planned day].")
+@click.option("--written", type=click.Choice(_WRITTEN), help="When effort and minutes were written down.")
+@click.option(
+    "--from",
+    "sources",
+    multiple=True,
+    metavar="FILE",
+    type=click.Path(),
+    help="Notes as text (also a whole chat), or a spreadsheet of sets (.csv, .xlsx); may be given more than once.",
+)
+@click.option("--log", "log_file", metavar="LOG", type=click.Path(), help="The log [default: BLOCK-log.yaml].")
+@click.option("--today", type=_DAY, help="Today, for what is asked on a terminal [default: this machine's date].")
+@click.option("--dry-run", is_flag=True, help="Show what would be written, write nothing.")
+def command(
+    block: str,
+    session: str | None,
+    as_planned: bool,
+    missed: str | None,
+    effort: int | None,
+    minutes: int | None,
+    items: tuple[tuple[str, str], ...],
+    pain: tuple[str, ...],
+    next_morning: tuple[str, ...],
+    body_mass: str | None,
+    remark: str | None,
+    date: datetime.datetime | None,
+    written: str | None,
+    sources: tuple[str, ...],
+    log_file: str | None,
+    today: datetime.datetime | None,
+    dry_run: bool,
+) -> None:
+    """Write down what was done in a SESSION of BLOCK; without one, in the next that has no entry.
+
+    Answer the questions on a terminal, or give it all here. The log is BLOCK-log.yaml next to the block, a text file
+    to read and edit; an entry given again replaces the one of its session.
+
+    \b
+    jumpblock log ana-block.yaml                       asks for the next session
+    jumpblock log ana-block.yaml w3s1 --as-planned --effort 7 --minutes 62
+    jumpblock log ana-block.yaml w3s1 --item 6 "110 kg x 6, 6, 5; 2 left" --pain "left patellar-knee 1 3"
+    jumpblock log ana-block.yaml w3s2 --missed ill
+    jumpblock log ana-block.yaml --next-morning "left patellar-knee 2"
+
+    \b
+    Of an item:  110 kg x 6, 6, 5; 2 left     load, reps of each set, reps left after the first
+                 2 sets; why landings got loud
+                 none                         left out
+                 3.10 m, 3.12 m               touches
+                 front-squat: 90 kg x 6       another movement
+    """
+    from planner.jobs.log_block import Told, open_log
+
+    told = Told(
+        date=date.date() if date else None,
+        written=written or "same-day",  # type: ignore[arg-type]  # one of the words just checked
+        as_planned=as_planned,
+        missed=missed,  # type: ignore[arg-type]
+        effort=effort,
+        minutes=minutes,
+        items=items,
+        pain=pain,
+        body_mass=body_mass,
+        note=remark,
+    )
+    _agree(told, session, bool(sources), bool(next_morning))
+    opened = open_log(block, log_file)
+    if sources:
+        _from_files(opened, sources)
+    elif not told.is_empty or next_morning:
+        _by_options(opened, session, told, next_morning)
+    elif not _at_terminal():
+        raise click.UsageError("say what was done, such as --as-planned --effort 7 (or run this on a terminal)")
+    else:
+        _by_asking(opened, _session(opened, session), today.date() if today else datetime.date.today(), dry_run)
+    _finish(opened, dry_run)
+
+
+def _agree(told: Told, session: str | None, from_files: bool, next_morning: bool) -> None:
+    if from_files and (session or next_morning or not told.is_empty):
+        raise click.UsageError("--from takes all from its files: no SESSION and no other entry with it")
+    done = told.as_planned or told.items or told.effort is not None or told.minutes is not None
+    if told.missed and done:
+        raise click.UsageError("--missed takes no --as-planned, --item, --effort or --minutes")
+
+
+def _session(opened: OpenLog, name: str | None) -> Session:
+    if name is not None:
+        return opened.session(name)
+    found = opened.next_session()
+    if found is None:
+        raise click.UsageError("every session has an entry; name one to write it again")
+    return found
+
+
+def _from_files(opened: OpenLog, sources: tuple[str, ...]) -> None:
+    from planner.jobs.log_from_files import entries_from
+
+    for source in sources:
+        for entry in entries_from(source, opened):
+            _put(opened, entry)
+
+
+def _by_options(opened: OpenLog, name: str | None, told: Told, next_morning: tuple[str, ...]) -> None:
+    from planner.files.typed_sets import read_pain
+    from planner.jobs.log_block import entry_of, typed, with_morning
+
+    session = _session(opened, name) if name is not None or not told.is_empty else None
+    if next_morning:
+        before = opened.file.log.entry(session.id) if session and told.is_empty else opened.done_before(session)
+        if before is None:
+            raise click.UsageError("there is no session before it whose next morning this could be")
+        for text in next_morning:
+            pain = typed("--next-morning", lambda said: read_pain(said, morning=True), text)
+            before = with_morning(before, pain)
+        _put(opened, before, _MORNING)
+    if session is not None and not told.is_empty:
+        _put(opened, entry_of(session, told, opened))
+
+
+def _by_asking(opened: OpenLog, session: Session, today: datetime.date, dry_run: bool) -> None:
+    """Ask; where that is cut short, keep what was answered as an unfinished entry."""
+    from planner.jobs.ask_for_session import Dialogue
+    from planner.jobs.print_block import layout_near
+
+    note("Enter takes what is in brackets; Ctrl-C keeps what was answered and leaves.")
+    dialogue = Dialogue(opened, session, layout_near(opened.block_path), _ask, note, today)
+    try:
+        before = opened.done_before(session)
+        if before and (told := dialogue.with_mornings(before)) != before:
+            _put(opened, told, _MORNING)
+        dialogue.entry = dialogue.finished()
+        _put(opened, dialogue.entry)
+    except (click.Abort, KeyboardInterrupt, EOFError):
+        try:
+            _keep(opened, dialogue, dry_run)
+        except UserError:
+            _say_again(opened, dialogue)
+            raise
+    except UserError:
+        _say_again(opened, dialogue)
+        raise
+
+
+def _say_again(opened: OpenLog, dialogue: Dialogue) -> None:
+    """What was typed is not lost by a refusal."""
+    from planner.report.log_text import as_command
+
+    words = as_command(str(opened.block_path), dialogue.session, dialogue.entry, opened.block.for_athlete)
+    note(f"Nothing was written. To change an answer without giving all of them again:\n  {words}")
+
+
+def _keep(opened: OpenLog, dialogue: Dialogue, dry_run: bool) -> None:
+    if dialogue.has_answers:
+        opened.file.put(dialogue.entry)
+    if not opened.file.is_changed or dry_run:
+        raise click.Abort
+    opened.file.write()
+    note(f"\ninterrupted; what was answered is in {opened.file.display}")
+    note(f"Next: jumpblock log {opened.block_path} {dialogue.session.id} goes on from there")
+    raise click.exceptions.Exit(130)
+
+
+def _ask(question: str, default: str, check: Check) -> str:
+    """One question on stderr; asked again until the answer is right. Enter takes what is in brackets."""
+
+    def proc(answer: str) -> str:
+        try:
+            return check(answer.strip())
+        except ValueError as error:
+            raise click.UsageError(str(error)) from None
+
+    shown = default or None
+    found: str = click.prompt(question, default=shown, show_default=bool(shown), value_proc=proc, err=True)
+    return found
+
+
+def _put(opened: OpenLog, entry: LoggedSession, added: str = "") -> None:
+    """``added``: what was added to an entry that stays as it is otherwise."""
+    from planner.report.log_text import entry_lines
+
+    again = not added and opened.file.log.entry(entry.session) is not None
+    opened.file.put(entry)
+    for line in entry_lines(opened.session(entry.session), entry, opened.block.for_athlete):
+        note(line)
+    if added or again:
+        note(f"  {added}" if added else "  in place of the entry that was there")
+
+
+def _finish(opened: OpenLog, dry_run: bool) -> None:
+    import shlex
+
+    show_findings(opened.file.findings)
+    if dry_run:
+        result(opened.file.diff())
+        note("nothing was written (--dry-run)")
+        return
+    if not opened.file.is_changed:
+        note(f"{opened.file.display} already says so; nothing changes")
+        return
+    opened.file.write()
+    note(f"Written: {opened.file.display}")
+    coming = opened.next_session()
+    if coming is not None:
+        note(f"Next: {coming.id}, {coming.date:%a} {coming.date}: jumpblock log {shlex.quote(str(opened.block_path))}")
+
+
+def _at_terminal() -> bool:
+    return sys.stdin.isatty() and sys.stderr.isatty()

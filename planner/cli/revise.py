@@ -1,0 +1,77 @@
+"""``jumpblock revise``: the rest of a running block planned anew, with as few changes as can be."""
+
+from __future__ import annotations
+
+import datetime
+from pathlib import Path
+
+import click
+
+from planner.cli.output import Command, Progress, note, result, show_findings
+
+
+@click.command("revise", cls=Command)
+@click.argument("block", type=click.Path())
+@click.option(
+    "--from",
+    "first_day",
+    type=click.DateTime(["%Y-%m-%d"]),
+    help="First day to plan anew [default: the day after the last entry of the log].",
+)
+@click.option("--athlete", type=click.Path(), help="The athlete's file [default: the block's own, as it is now].")
+@click.option("--loads-only", is_flag=True, help="Keep all movements and sets; bring the loads up to date.")
+@click.option(
+    "--most-cards",
+    type=click.IntRange(min=0),
+    help="The most cards to print again for other movements or sets [default: as few as the rules allow].",
+)
+@click.option("--budget", type=click.FloatRange(min=0, min_open=True), help="Deterministic seconds for the solver.")
+@click.option("-o", "--output", metavar="NEW.yaml", type=click.Path(), help="File to write [default: stdout].")
+@click.option("--force", is_flag=True, help="Replace a block that was edited by hand.")
+def command(
+    block: str,
+    first_day: datetime.datetime | None,
+    athlete: str | None,
+    loads_only: bool,
+    most_cards: int | None,
+    budget: float | None,
+    output: str | None,
+    force: bool,
+) -> None:
+    """Plan the rest of BLOCK anew after missed sessions, pain, new tests or other days.
+
+    What was done stays as it is, by the log next to the block. The rest misses as little as the past allows, and
+    among such blocks it is the one with the fewest changes, which are listed with their reasons.
+    """
+    if loads_only and most_cards is not None:
+        raise click.UsageError("--loads-only prints every card with another load; --most-cards has no say in it")
+    from planner.jobs.revise_block import revise_block
+    from planner.jobs.safe_output import STDOUT, block_output
+    from planner.report.revise_text import revise_text
+
+    file = None if output in (None, STDOUT) else block_output(str(output), force=force)
+    progress = Progress()
+    try:
+        revised = revise_block(
+            Path(block),
+            Path(output or STDOUT).parent,
+            first_day=first_day.date() if first_day else None,
+            athlete=Path(athlete) if athlete else None,
+            loads_only=loads_only,
+            most_cards=most_cards,
+            budget=budget,
+            tell=show_findings,
+            progress=progress,
+        )
+    finally:
+        progress.done()
+    from planner.files.dump import block_to_yaml
+
+    written = block_to_yaml(revised.new).encode("utf-8")
+    if file is None:
+        result(written)
+    else:
+        file.write(written)
+    note(revise_text(revised.old, revised.new, revised.changes, revised.moved).rstrip())
+    if file is not None:
+        note(f"Written: {output}")

@@ -1,0 +1,202 @@
+"""A block that is being trained and its log: what was done, and from which day on the rest can be planned anew."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+from planner.domain.athlete import JointState
+from planner.domain.block import Block, PastItem, PastSession, Revision, Session
+from planner.domain.findings import Finding, UserError
+from planner.domain.movement_library import Library
+from planner.domain.terms import TakeOff
+from planner.domain.training_log import TrainingLog
+from planner.files.document import Loaded
+from planner.files.load import load_block, load_follow_up, load_library, load_log
+from planner.files.locate import Located, locate_follow_up
+from planner.jobs.block_references import reference
+from planner.jobs.check_log import against, log_path
+from planner.jobs.follow_block import tested_maxima
+from planner.past.done import DoneSession, done_sessions, last_day, not_logged
+from planner.past.lift_course import lift_courses
+from planner.past.pain_now import pain_now
+from planner.problem.model import Problem
+from planner.problem.progress import gains
+from planner.problem.revised import training_days_of
+from planner.problem.training_days import ONE_DAY
+from planner.rules.figure_words import listed
+
+SHARE_DIGITS = 3
+
+
+@dataclass(frozen=True)
+class Running:
+    """A block as read, and its log where there is one; both without errors."""
+
+    path: Path
+    loaded: Loaded[Block]
+    log: Loaded[TrainingLog] | None
+
+    @property
+    def block(self) -> Block:
+        return self.loaded.require()
+
+
+def read_running(path: Path) -> Running:
+    """The block and the log next to it. Raises UserError with the findings of either."""
+    loaded = load_block(path)
+    block = loaded.require()
+    place = log_path(path)
+    if not place.exists():
+        return Running(path, loaded, None)
+    log = against(load_log(place), block, path.parent, load_library)
+    log.require()
+    return Running(path, loaded, log)
+
+
+def first_day_of(running: Running, asked: datetime.date | None) -> datetime.date:
+    """The first day to be planned anew: ``asked``, else the day after the last one that the log tells of.
+
+    Raises UserError where nothing of the block is past by then, nothing is left, or a logged session would change.
+    """
+    block, path = running.block, running.loaded.path
+    sessions = [session for week in block.weeks for session in week.sessions]
+    first = asked or _day_after_the_log(running)
+    if first is None:
+        hint = f"write what was done (jumpblock log {path}), or say from which day with --from"
+        raise UserError([Finding(path, 0, 0, "nothing-logged", "no log says what was done so far", hint)])
+    earliest = block.revision.first_day if block.revision is not None else sessions[0].date + ONE_DAY
+    if first < earliest:
+        before = f"the block was revised from {earliest} on" if block.revision else "no session is before that day"
+        hint = f"name a day from {earliest} on" + ("" if block.revision else "; jumpblock plan makes a whole block")
+        raise UserError([Finding(path, 0, 0, "too-early", f"the rest cannot begin on {first}: {before}", hint)])
+    if first > sessions[-1].date:
+        hint = "plan the next block: jumpblock plan"
+        message = f"nothing is left to plan from {first} on: the block ends on {sessions[-1].date}"
+        raise UserError([Finding(path, 0, 0, "too-late", message, hint)])
+    _refuse_logged(running, first)
+    return first
+
+
+def _day_after_the_log(running: Running) -> datetime.date | None:
+    """The day after the last entry, and after the day that the entry's session was planned for."""
+    if running.log is None:
+        return None
+    log = running.log.require()
+    planned = [s.date for w in running.block.weeks for s in w.sessions if log.entry(s.id) is not None]
+    days = [*planned, day] if (day := last_day(log, running.block)) is not None else planned
+    return max(days) + ONE_DAY if days else None
+
+
+def _refuse_logged(running: Running, first: datetime.date) -> None:
+    if running.log is None:
+        return
+    log = running.log.require()
+    late = [s.id for w in running.block.weeks for s in w.sessions if s.date >= first and log.entry(s.id) is not None]
+    if late:
+        message = f"the log has entries for sessions from {first} on: {listed(late)}"
+        raise UserError([running.log.finding(("sessions",), "logged-later", message, "name a later day with --from")])
+
+
+def what_was_done(
+    running: Running, first_day: datetime.date, library: Library, take_off: TakeOff
+) -> tuple[PastSession, ...]:
+    """Sessions before the first day that were not done as planned, by the block's own past and by the log."""
+    block = running.block
+    found = {one.session: one for one in block.revision.done} if block.revision is not None else {}
+    told = (_told(done) for done in _past(running, first_day, library, take_off))
+    found |= {one.session: one for one in told if one is not None}
+    order = [session.id for week in block.weeks for session in week.sessions]
+    return tuple(found[session] for session in order if session in found)
+
+
+def _told(done: DoneSession) -> PastSession | None:
+    """What differs from the plan; None where it was done as planned."""
+    if done.missed:
+        return PastSession(session=done.planned.id, missed=done.entry.why or "other")
+    items = tuple(_items(done))
+    date = done.date if done.date != done.planned.date else None
+    return PastSession(session=done.planned.id, date=date, items=items) if items or date else None
+
+
+def _items(done: DoneSession) -> Iterator[PastItem]:
+    for planned, item in zip(done.planned.items, done.session.items, strict=True):
+        other = item.movement if item.movement != planned.movement else None
+        if other or (item.sets, item.contacts) != (planned.sets, planned.contacts):
+            yield PastItem(item=planned.id, movement=other, sets=item.sets, contacts=item.contacts)
+
+
+def maxima_told(running: Running, first_day: datetime.date, problem: Problem) -> dict[str, float]:
+    """Maxima of tested lifts by the log, as shares of the tested ones; else those that the block was revised with.
+
+    Nothing for a novice, whose loads rise from week to week anyhow.
+    """
+    before = dict(running.block.revision.maxima) if running.block.revision is not None else {}
+    if running.log is None or gains(problem):
+        return before
+    at = locate_follow_up(near=running.path)
+    courses = lift_courses(
+        _past(running, first_day, problem.library, problem.athlete.take_off),
+        tested_maxima(problem),
+        problem.library,
+        load_follow_up(at.path, at.display).require().lifts,
+        body_kg=problem.athlete.body_mass,
+        start=running.block.weeks[0].start,
+        until=first_day,
+    )
+    now = {c.movement: c.now_kg / c.tested.load_kg for c in courses if c.tested is not None and c.tested.own}
+    return before | {lift: round(share, SHARE_DIGITS) for lift, share in now.items() if share > 0}
+
+
+def _past(running: Running, first_day: datetime.date, library: Library, take_off: TakeOff) -> list[DoneSession]:
+    log = running.log.require() if running.log is not None else None
+    done = () if log is None else done_sessions(running.block, log, library, take_off)
+    return [one for one in done if one.planned.date < first_day]
+
+
+def pain_told(
+    running: Running, first_day: datetime.date, library: Library, take_off: TakeOff
+) -> tuple[JointState, ...]:
+    """Pain by the log up to the first day, else what the block was revised with."""
+    before = running.block.revision.pain if running.block.revision is not None else ()
+    if running.log is None:
+        return before
+    at = locate_follow_up(near=running.path)
+    watch = load_follow_up(at.path, at.display).require().pain
+    now = pain_now(_past(running, first_day, library, take_off), watch)
+    told = {(state.joint, state.side) for state in now}
+    return (*(state for state in before if (state.joint, state.side) not in told), *now)
+
+
+def unlogged(running: Running, first_day: datetime.date) -> list[Finding]:
+    """Sessions of the past that no entry tells of: they count as done as planned."""
+    since = running.block.revision.first_day if running.block.revision is not None else datetime.date.min
+    log = None if running.log is None else running.log.require()
+    missing: list[Session] = [
+        session for week in running.block.weeks for session in week.sessions if since <= session.date < first_day
+    ]
+    if log is not None:
+        missing = [one for one in not_logged(running.block, log, first_day) if one.date >= since]
+    if not missing:
+        return []
+    message = f"no entry for {listed([session.id for session in missing])}: counted as done as planned"
+    hint = f"if not so: jumpblock log {running.loaded.path} {missing[-1].id}"
+    return [Finding(running.loaded.path, 0, 0, "not-logged", message, hint, level="note")]
+
+
+def revision_of(
+    running: Running, first_day: datetime.date, library: Library, take_off: TakeOff, folder: Path
+) -> Revision:
+    """What the rest of the block starts from; ``folder``: where the revised block will be."""
+    log = running.log
+    at = log_path(running.path)
+    return Revision(
+        first_day=first_day,
+        block=reference(Located(running.path, str(running.path), ""), running.loaded.sha256, folder),
+        log=None if log is None else reference(Located(at, str(at), ""), log.sha256, folder),
+        days=training_days_of(running.block),
+        done=what_was_done(running, first_day, library, take_off),
+        pain=pain_told(running, first_day, library, take_off),
+    )

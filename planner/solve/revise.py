@@ -1,0 +1,136 @@
+"""The rest of a running block: first the least shortfall that its past allows, then the fewest changes."""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Mapping, Sequence
+
+from planner.domain.block import Block, Proof, Stage
+from planner.domain.template_prices import RevisePrices
+from planner.problem.model import Problem
+from planner.problem.variable import Values, Variable
+from planner.rules.registry import gather_rows
+from planner.rules.rule import Row
+from planner.solve.bands import FoundPlan, NoBlock, Progress, solve_bands
+from planner.solve.budgets import DEFAULT_BUDGET, FIRST_REST_SHARE, REST_SHARE
+from planner.solve.cards_changed import limit_cards
+from planner.solve.cp_model import BlockModel, add_hint, build_model, found_any, solver, spent, stage_of, values_of
+from planner.solve.from_block import movements_of
+from planner.solve.past import planned_values
+from planner.solve.prefer import as_hard
+from planner.solve.price_of_changes import price_of_changes
+from planner.solve.shortfalls import shortfalls, units_missed
+from planner.solve.shortlist import only, open_library
+from planner.solve.stages import Solution
+
+UNIT = "points of change"
+
+
+class TooManyCards(Exception):
+    """No rest of the block within the limit of cards was found."""
+
+
+@dataclasses.dataclass(frozen=True)
+class Wanted:
+    """What the rest is looked for with: prices of changes, and the most cards to print again (None: any)."""
+
+    block: Block
+    prices: RevisePrices
+    most_cards: int | None = None
+
+    def limit(self, built: BlockModel, old: Mapping[Variable, int], problem: Problem) -> None:
+        if self.most_cards is not None:
+            limit_cards(built, old, problem, self.most_cards)
+
+
+def solve_rest(
+    problem: Problem, wanted: Wanted, budget: float = DEFAULT_BUDGET, progress: Progress = lambda _: None
+) -> Solution:
+    """The rest of the block with the least shortfall that its past allows, and among those with the fewest changes.
+
+    Both over the whole library. ``problem`` knows what was done. Where the past and the rules cannot hold together,
+    the rules that count the past give way, as little as can be. Raises NoBlock, BudgetSpent or TooManyCards.
+    """
+    kept = {movement.id for movement in open_library(problem).movements} | movements_of(wanted.block)
+    rest = only(problem, kept & set(problem.library.movements))
+    progress("looking for the fewest changes")
+    every_band = [dataclasses.replace(row, price=0) for row in gather_rows(rest)]
+    found = _fewest_changes(rest, every_band, wanted, FIRST_REST_SHARE * budget)
+    if found is not None:
+        values, changes, time = found
+        bands = FoundPlan(rest, values, (), time).stage
+        return Solution(rest, values, (), Proof(status="optimal", scope="library", stages=(bands, changes)), time)
+    best = _least_shortfall(rest, wanted, budget, progress)
+    progress("looking for the fewest changes")
+    allowed = {row.key: units for row, units in best.missed}
+    held = [as_hard(row, allowed.get(row.key, 0)) for row in gather_rows(best.problem)]
+    found = _fewest_changes(best.problem, held, wanted, REST_SHARE * budget, start=best.values)
+    values, changes, time = found or (best.values, Stage(name="changes", status="skipped", unit=UNIT), 0.0)
+    return _as_solution(best, values, changes, time)
+
+
+def same_sets(problem: Problem, block: Block) -> Solution | None:
+    """The rest as it is, movements and sets; None where a hard rule that looks ahead does not hold in it."""
+    rest = only(problem, movements_of(block) & set(problem.library.movements))
+    values, rows = planned_values(rest, block), gather_rows(rest)
+    if any(units_missed(row, values) for row in rows if not row.price):
+        return None
+    found = FoundPlan(rest, values, shortfalls(rows, values), 0.0)
+    return _as_solution(found, values, Stage(name="changes", status="optimal", objective=0, bound=0, unit=UNIT), 0.0)
+
+
+def _as_solution(best: FoundPlan, values: Values, changes: Stage, time: float) -> Solution:
+    missed = shortfalls(gather_rows(best.problem), values)
+    proof = Proof(status="optimal" if best.proved else "feasible", scope="library", stages=(best.stage, changes))
+    return Solution(best.problem, values, missed, proof, round(best.spent + time, 3))
+
+
+def _least_shortfall(rest: Problem, wanted: Wanted, budget: float, progress: Progress) -> FoundPlan:
+    """Raises NoBlock where the rules cannot hold together even if those that count the past give way."""
+    progress("weighing aims that cannot all be met")
+    gives = dataclasses.replace(rest, past_gives=True)
+    found = _least_from(rest, wanted, budget)
+    if found is not None:
+        return found
+    if wanted.most_cards is not None:
+        any_cards = dataclasses.replace(wanted, most_cards=None)
+        found = None if _least_from(rest, any_cards, budget) is not None else _least_from(gives, wanted, budget)
+        if found is None:
+            raise TooManyCards
+        return found
+    try:
+        return solve_bands(rest, budget, progress)
+    except NoBlock:
+        progress("asking what the past forces")
+        return _least_from(gives, wanted, budget) or solve_bands(gives, budget, progress)
+
+
+def _least_from(problem: Problem, wanted: Wanted, budget: float) -> FoundPlan | None:
+    """The block that misses least, looked for from the one in use on; None where none was found."""
+    rows, old = gather_rows(problem), planned_values(problem, wanted.block)
+    built = build_model(problem, rows)
+    wanted.limit(built, old, problem)
+    add_hint(built, old)
+    built.model.minimize(built.penalty())
+    solved = solver(REST_SHARE * budget)
+    status = solved.solve(built.model)
+    if not found_any(status):
+        return None
+    values, bound = values_of(built, solved), round(solved.best_objective_bound)
+    bound = bound if wanted.most_cards is None else 0  # with more cards less may be missed
+    return FoundPlan(problem, values, shortfalls(rows, values), spent(solved), bound)
+
+
+def _fewest_changes(
+    problem: Problem, rows: Sequence[Row], wanted: Wanted, budget: float, start: Mapping[Variable, int] | None = None
+) -> tuple[Values, Stage, float] | None:
+    built, old = build_model(problem, rows), planned_values(problem, wanted.block)
+    wanted.limit(built, old, problem)
+    add_hint(built, old if start is None else start)
+    built.model.minimize(price_of_changes(built, old, problem, wanted.prices))
+    solved = solver(budget)
+    status = solved.solve(built.model)
+    if not found_any(status):
+        return None
+    stage = stage_of("changes", solved, status, UNIT, per=wanted.prices.contacts)
+    return values_of(built, solved), stage, round(spent(solved), 3)

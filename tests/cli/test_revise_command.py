@@ -1,0 +1,112 @@
+"""``jumpblock revise`` in a coach's folder: what it prints, what it writes, and what it refuses."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+
+from planner.files.load import load_block
+from tests.cli.conftest import change, files_in
+
+LOG = """\
+file: log/1
+block: {{path: block.yaml, plan_sha256: {digest}}}
+sessions:
+  - {{session: w1s1, date: 2025-09-08, done: as-planned, effort: 6, minutes: 60}}
+  - {{session: w1s2, date: 2025-09-10, done: as-planned, effort: 6, minutes: 60}}
+  - {{session: w2s1, done: missed, why: ill}}
+"""
+
+
+def _log(folder: Path, more: str = "") -> None:
+    digest = load_block(folder / "block.yaml").require().plan_sha256
+    (folder / "block-log.yaml").write_text(LOG.format(digest=digest) + more, "utf-8")
+
+
+def _lines(text: str, first: str, end: str) -> str:
+    return text[text.index(first) : text.index(end)]
+
+
+def test_the_rest_after_a_missed_session(run, coach, tmp_path) -> None:
+    _log(coach)
+    outcome = run("revise", coach / "block.yaml", "-o", coach / "new.yaml")
+    assert outcome.code == 0, outcome.err
+    assert re.search(r"^(no|\d+) cards? to print again", outcome.err, re.MULTILINE)
+    assert "no day moved" in outcome.err and "Proved that no rest of this block misses less" in outcome.err
+    old, new = (coach / "block.yaml").read_text("utf-8"), (coach / "new.yaml").read_text("utf-8")
+    assert _lines(old, "  - number: 1", "  - number: 2") == _lines(new, "  - number: 1", "  - number: 2")
+    told = load_block(coach / "new.yaml").require().revision
+    assert told is not None and str(told.first_day) == "2025-09-16"
+    assert told.block.path == "block.yaml" and told.log is not None and told.log.path == "block-log.yaml"
+    assert [one.session for one in told.done] == ["w2s1"]
+    assert run("check", coach / "new.yaml").code == 0
+    assert run("why", coach / "new.yaml", "--week", "3", "--session", "1").code == 0
+    assert run("cards", coach / "new.yaml", "-o", tmp_path / "new.pdf").code == 0
+    assert run("calendar", coach / "new.yaml", "-o", tmp_path / "new.ics").code == 0
+    # Revised again, what was done before stays known.
+    outcome = run("revise", coach / "new.yaml", "--from", "2025-09-22", "-o", coach / "newer.yaml")
+    assert outcome.code == 0, outcome.err
+    told = load_block(coach / "newer.yaml").require().revision
+    assert told is not None and [one.session for one in told.done] == ["w2s1"]
+
+
+REFUSED = {
+    "nothing-logged": ([], "jumpblock log"),
+    "too-early": (["--from", "2025-09-08"], "from 2025-09-09 on"),
+    "too-late": (["--from", "2025-11-01"], "the next block"),
+}
+
+
+@pytest.mark.parametrize("code", REFUSED)
+def test_a_day_that_leaves_nothing_to_plan_is_refused(run, coach, code) -> None:
+    words, hint = REFUSED[code]
+    before = files_in(coach)
+    outcome = run("revise", coach / "block.yaml", "-o", coach / "new.yaml", *words)
+    assert outcome.code == 1 and f"[{code}]" in outcome.err and hint in outcome.err
+    assert files_in(coach) == before
+
+
+def test_a_day_before_the_log_ends_is_refused(run, coach) -> None:
+    _log(coach)
+    outcome = run("revise", coach / "block.yaml", "--from", "2025-09-10")
+    assert outcome.code == 1 and "[logged-later]" in outcome.err and "w1s2 and w2s1" in outcome.err
+
+
+def test_pain_stops_the_rest_as_it_stops_a_block(run, coach) -> None:
+    change(coach / "templates/athletes/in-season-player.yaml", "    pain: 0", "    pain: 8")
+    outcome = run("revise", coach / "block.yaml", "--from", "2025-09-16", "-o", coach / "new.yaml")
+    assert outcome.code == 1 and "[pain]" in outcome.err and "see a clinician" in outcome.err
+    assert not (coach / "new.yaml").exists()
+
+
+def test_an_older_template_without_prices_is_told_what_to_do(run, coach) -> None:
+    limits = coach / "templates/limits/standard.yaml"
+    text = limits.read_text("utf-8")
+    limits.write_text(re.sub(r"(?m)^revise:\n(?:  .*\n)+", "", text), "utf-8")
+    outcome = run("revise", coach / "block.yaml", "--from", "2025-09-16")
+    assert outcome.code == 1 and "[no-prices]" in outcome.err
+
+
+def test_loads_follow_the_log_and_are_told_apart_from_changes(run, coach) -> None:
+    """A squat done with far more left than planned: its maximum is higher, and only loads change."""
+    block = load_block(coach / "block.yaml").require()
+    squat = next(item for item in block.weeks[0].sessions[0].items if item.movement == "back-squat")
+    told = f"load: {squat.load_kg:g} kg, reps: [{squat.reps}, {squat.reps}], reps_in_reserve: [7]"
+    more = f"items: [{{item: {squat.id}, {told}}}]"
+    _log(coach)
+    change(coach / "block-log.yaml", "minutes: 60", f"minutes: 60, {more}")
+    outcome = run("revise", coach / "block.yaml", "--loads-only", "-o", coach / "new.yaml")
+    assert outcome.code == 0, outcome.err
+    assert "0 cards to print again" in outcome.err and "other loads alone on" in outcome.err
+    told = load_block(coach / "new.yaml").require().revision
+    assert told is not None and told.maxima["back-squat"] > 1
+
+
+def test_after_more_than_nine_days_lost_the_answer_is_a_new_block(run, coach) -> None:
+    _log(coach, "  - {session: w2s2, done: missed, why: ill}\n")
+    trained = "{session: w1s2, date: 2025-09-10, done: as-planned, effort: 6, minutes: 60}"
+    change(coach / "block-log.yaml", trained, "{session: w1s2, done: missed, why: ill}")
+    outcome = run("revise", coach / "block.yaml", "--from", "2025-09-22", "-o", coach / "new.yaml")
+    assert outcome.code == 1 and "[too-long-away]" in outcome.err and "jumpblock plan --start" in outcome.err

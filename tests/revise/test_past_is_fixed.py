@@ -1,0 +1,102 @@
+"""What was done stays as it was printed and enters the rows as constants; nothing that happened asks for no change."""
+
+from __future__ import annotations
+
+import pytest
+
+from planner.audit import audit
+from planner.domain.block import Block, PastItem, PastSession
+from planner.files.digest import is_as_solved
+from planner.files.dump import block_to_yaml
+from planner.problem.model import Problem
+from planner.rules.as_done import as_done
+from planner.rules.registry import gather_rows
+from planner.solve.make_block import refuse_broken
+from planner.solve.variable_ranges import variable_ranges
+from tests.revise.rest import SECOND_WEDNESDAY, THIRD_MONDAY, Rest, problem_of, rest_of, told_block
+from tests.solve.demos import solved
+
+MISSED = PastSession(session="w2s1", missed="ill")
+
+
+def _hard(block: Block, problem: Problem) -> list[str]:
+    return [breach.sentence for breach in audit(block, problem) if breach.hard]
+
+
+def _sessions(block: Block) -> list[str]:
+    """Each session as it is written in the file."""
+    text = block_to_yaml(block)
+    return [f"      - id: {part}" for part in text.split("      - id: ")[1:]]
+
+
+@pytest.mark.parametrize("first_day", [SECOND_WEDNESDAY, THIRD_MONDAY], ids=["within a week", "at its start"])
+def test_where_all_went_as_planned_nothing_changes_and_that_is_proved(first_day) -> None:
+    rest = rest_of(first_day)
+    assert [stage.status for stage in rest.solution.proof.stages] == ["optimal", "optimal"]
+    assert [stage.objective for stage in rest.solution.proof.stages] == [0, 0]
+    assert rest.new.weeks == rest.told.weeks
+    assert rest.changes == []
+    assert is_as_solved(rest.new)
+
+
+@pytest.fixture(scope="module")
+def missed() -> Rest:
+    return rest_of(SECOND_WEDNESDAY, MISSED)
+
+
+def test_what_was_before_the_first_day_is_the_same_text(missed) -> None:
+    gone = [s.id for w in missed.told.weeks for s in w.sessions if s.date < SECOND_WEDNESDAY]
+    before, after = _sessions(missed.told), _sessions(missed.new)
+    assert gone and before[: len(gone) - 1] == after[: len(gone) - 1]
+    assert missed.new.weeks[0] == missed.told.weeks[0]
+
+
+def test_a_missed_session_is_not_made_up(missed) -> None:
+    def sets(block: Block) -> int:
+        return sum(i.sets for w in block.weeks[1:2] for s in w.sessions for i in s.items if s.date >= SECOND_WEDNESDAY)
+
+    assert sets(missed.new) <= sets(missed.told)
+
+
+def test_the_audit_counts_the_past_as_done_and_agrees(missed) -> None:
+    assert _hard(missed.new, missed.solution.problem) == []
+    refuse_broken(missed.new, missed.solution.problem)
+    first, second = as_done(missed.new, missed.solution.problem).weeks[1].sessions
+    assert {item.sets for item in first.items} == {0} and second == missed.new.weeks[1].sessions[1]
+
+
+def test_a_session_to_come_is_still_judged(missed) -> None:
+    """The rules are not silent about the rest: sets far over the wave are found in it, and not in the past."""
+    for week, found in ((0, False), (2, True)):
+        one = missed.new.weeks[week].sessions[0]
+        lift = next(item for item in one.items if item.part == "main-lift")
+        more = tuple(i.model_copy(update={"sets": 20}) if i is lift else i for i in one.items)
+        session = one.model_copy(update={"items": more})
+        changed = missed.new.weeks[week].model_copy(
+            update={"sessions": (session, *missed.new.weeks[week].sessions[1:])}
+        )
+        weeks = tuple(changed if w.number == changed.number else w for w in missed.new.weeks)
+        breaches = audit(missed.new.model_copy(update={"weeks": weeks}), missed.solution.problem)
+        assert any(breach.rule == "continuity" for breach in breaches) == found
+
+
+def test_rows_have_what_was_done_as_constants() -> None:
+    problem = problem_of(told_block(THIRD_MONDAY, MISSED))
+    assert problem.past
+    assert not {key for row in gather_rows(problem) for _, key in row.terms} & set(problem.past)
+    ranges = variable_ranges(problem)
+    assert {ranges[key] for key in problem.past} == {(value, value) for value in problem.past.values()}
+    assert min(row.at.week for row in gather_rows(problem) if row.at.week is not None) == 3
+
+
+def test_sets_of_the_past_are_those_done() -> None:
+    lift = next(i for i in solved("in-season").block.weeks[1].sessions[0].items if i.part == "main-lift")
+    told = told_block(THIRD_MONDAY, PastSession(session="w2s1", items=(PastItem(item=lift.id, sets=1),)))
+    problem = problem_of(told)
+    keys = [key for key in problem.past if key.kind == "sets" and key.at.movement == lift.movement]
+    done = {key.at.week: problem.past[key] for key in keys if key.at.slot == 1}
+    assert done[2] == 1 and done[1] == lift.sets
+
+
+def test_a_block_planned_as_a_whole_has_no_line_of_a_revision() -> None:
+    assert "revision" not in block_to_yaml(solved("in-season").block)
