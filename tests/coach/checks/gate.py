@@ -11,6 +11,7 @@ from tests.coach.printed import overview_words, said_words
 
 DOES_HIGH_ALREADY = 6  # high contacts in a usual week: then the target jump itself is nothing new
 TEST_ERROR = 0.03  # of a tested maximum: one repetition of stated reserve, by Epley
+SURELY_WEAK = 0.9  # of the squat that the gate asks: further below it than a lift test of some repetitions may err
 HARD_PAIN = 3  # closes the most stressful work of a joint: another reason than strength
 _SHUT, _BY_WHAT = r"\b(?:clos|shut|open|gate)", r"\b(?:squat|landings?|lands)\b"
 # What is closed and by what, in one sentence and not far from each other.
@@ -74,7 +75,7 @@ def gate_weighs_the_tests_error(read: Read) -> Iterator[Break]:
 
 def _is_closed(read: Read) -> bool:
     share = _squat_share(read)
-    weak = share is None or share < 1
+    weak = share is None or share < SURELY_WEAK
     allowed = any(word.rule == "high-tier-gate" for word in read.athlete.allow)
     shut = (weak or read.athlete.landing == "not-yet") and not allowed
     return _grown_jumper(read) and shut and not any(read.where(_is_shock, read.load_weeks))
