@@ -13,8 +13,8 @@ from planner.domain.template import DayPlan, Template
 
 SEED = 20
 DAYS_BEYOND = (  # of the eight-week template: what a fifth and a sixth training day hold
-    (5, ("primer",)),
-    (6, ("short-strength", "primer")),
+    (5, ("test-primer",)),
+    (6, ("short-strength", "test-primer")),
 )
 Word = TypeVar("Word", bound=str)
 
