@@ -63,12 +63,13 @@ class PrimerWork(Rule):
             session = sessions.get(problem.dates[problem.last_week, slot])
             if session is None:
                 continue
-            for asked in _work(problem, slot):
+            for number, asked in enumerate(_work(problem, slot)):
                 items = [item for item in session.items if asked.counts(item.movement)]
                 done = sum(item.item.contacts or item.sprint_efforts for item in items)
                 if done < asked.least:
                     sentence = f"{session.where}: {done} of at least {asked.least} {asked.what}"
-                    yield self.breach(session.at, sentence, asked.least - done)
+                    at = Address(week=problem.last_week, slot=slot, entry=number)
+                    yield self.breach(at, sentence, asked.least - done)
 
 
 def _primers(problem: Problem) -> list[int]:

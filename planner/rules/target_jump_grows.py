@@ -74,8 +74,11 @@ class TargetJumpGrows(Rule):
             short = pair.least(more) - (of_later * now - of_first * was)
             if short > 0:
                 name = plan.problem.phase_name(pair.later[0])
-                sentence = f"{now / len(pair.later):.1f} target jumps a week in the phase '{name}', "
-                sentence += f"{was / len(pair.first):.1f} in the first; at least {more} more belong there"
+                alike = "" if of_first == of_later else f", made alike by {of_later} and {of_first}"
+                sentence = (
+                    f"phase '{name}': {of_later * now} target jumps in its load weeks, {of_first * was} in those of "
+                )
+                sentence += f"the first{alike}; at least {pair.least(more)} more belong there"
                 yield self.breach(Address(week=pair.later[0]), sentence, short)
 
 

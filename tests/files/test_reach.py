@@ -45,6 +45,7 @@ def test_how_a_template_can_use_a_movement(tmp_path: Path, template: Template) -
         ("advanced",),
         (
             "speed-and-power",
+            "approach-and-skill",
             "squat-and-speed-full",
             "jumps-and-squat",
             "jumps-and-squat-full",
@@ -123,7 +124,7 @@ def test_parts_that_no_session_of_a_day_takes_do_not_count(tmp_path: Path, templ
     squat = one(tmp_path, lift("a", patterns=["squat"]))
     plans = tuple(plan for plan in template.day_plans if plan.days == 4 and "novice" not in plan.levels)
     use = use_by(squat, template.model_copy(update={"day_plans": plans}))
-    assert isinstance(use, Use) and use.shapes == ("speed-and-power", "last-hard-day")
+    assert isinstance(use, Use) and use.shapes == ("speed-and-power", "approach-and-skill", "last-hard-day")
     empty = [
         shape.model_copy(update={"parts": tuple(p.model_copy(update={"items": (0, 0)}) for p in shape.parts)})
         for shape in template.shapes

@@ -25,6 +25,7 @@ SENTENCES = (
     (rf"leaves {N} in reserve; at least {N}$", LEAST),
     (rf": {N} of [^;]* main movements; at least {N}$", LEAST),
     (rf": {N} [^;]*; at least {N}(?: belong there)?$", LEAST),
+    (rf"\): {N} of at least {N} ", LEAST),
     (rf"has {N} sets of one-leg lifts [^;]*; at most {N}$", MOST),
     (rf": {N} contacts of [^;]*, {N} the week before$", MOST),
     (rf": {N} [^;]*; (?:at most|the ceiling is|novices and youth have at most) {N}$", MOST),
@@ -48,6 +49,9 @@ def told(sentence: str) -> float:
     if deficit := re.search(rf": {N} of {N} sets for [^;]* without a load; at most one in {N}$", sentence):
         unloaded, sets, one_in = map(float, deficit.groups())
         return unloaded - sets / one_in
+    if grows := re.search(rf": {N} target jumps in .*, {N} in .* first; at least {N} more belong there$", sentence):
+        now, was, more = map(float, grows.groups())
+        return more - (now - was)
     if match := re.search(rf"has {N} contacts of .* the day after a match$", sentence):
         return float(match[1])
     if weeks := re.search(r"^week \d and (\d) more: no one-leg work", sentence):

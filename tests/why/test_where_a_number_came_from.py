@@ -119,7 +119,7 @@ def test_a_movement_that_is_closed_says_by_which_rule(demo: Demo) -> None:
 
 
 def test_a_movement_that_costs_a_band_says_how_much(demo: Demo) -> None:
-    cost = _movement(demo, "goblet-squat")["next_best"]
+    cost = _movement(demo, "dumbbell-hinge")["next_best"]
     assert cost["fits"] is False
     assert cost["would_miss"] and all(line["amount"] > 0 and line["unit"] == "sets" for line in cost["would_miss"])
 
