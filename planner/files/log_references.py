@@ -116,6 +116,10 @@ def _slips(logged: LoggedItem, item: Item, at: Path, loaded: Loaded[TrainingLog]
             path: Path = (*at, "load" if logged.load is not None else "loads")
             message = f"{logged.item}: a load of {said}, and the card has {planned}"
             yield loaded.finding(path, "load-far-from-plan", message, "check the figure and its unit", level="warning")
+    if (logged.load or logged.loads) and item.tier and not item.implement and not item.load_kg:
+        message = f"{logged.item} is a jump without a load, and the entry has one"
+        path = (*at, "load" if logged.load is not None else "loads")
+        yield loaded.finding(path, "no-lift", message, "move it to the item that was lifted", on_key=True)
     if logged.touches and not item.tier and item.part != "test":
         message = f"{logged.item} is no jump, and the entry has touches"
         yield loaded.finding((*at, "touches"), "no-jump", message, "move them to the item that was jumped", on_key=True)

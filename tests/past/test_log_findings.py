@@ -33,6 +33,7 @@ BROKEN = {
     "done and yet a reason": ("effort: 7", "why: ill", "not-missed", "w1s1 was done", "note"),
     "done without a date": ("    date: 2026-01-05\n", "", "no-date", "has no date", "add date"),
     "the wrong month": ("date: 2026-01-05", "date: 2026-03-05", "far-from-plan", "59 days after", "2026-01-05"),
+    "a load on a jump": ("sets: 1, why", "load: 100 kg, sets: 1, why", "no-lift", "a jump without a load", "move it"),
     "touches of a lift": ("load: 100 kg,", "touches: [3.10 m],", "no-jump", "no jump", "move them"),
     "pain without a figure": (", before: 1, worst: 3, next_morning: 2", "", "no-figure", "no figure", "add before"),
     "a field misspelt": ("minutes: 66", "minuts: 66", "unknown-field", "'minuts'", "'minutes'?"),
