@@ -16,6 +16,7 @@ from planner.force_platform.platform_jump import JumpPhase
 from planner.units import POUND_kg
 
 from .invented_block import block, gap, item, layout, session, week, with_session
+from .test_progress_report import drawn as draw_progress
 from .test_sheets import TESTS
 
 PLATES_kg = Gym(bar_kg=20.0, plates_kg=(25.0, 20.0, 15.0, 10.0, 5.0, 2.5, 1.25), dumbbells_kg=(10.0, 12.5, 20.0, 40.0))
@@ -62,6 +63,14 @@ def jump() -> Any:
     edges = [0.25, 0.8, 1.1, 1.35, 1.6, 2.1, 2.6]
     names = ("weighing", "unweighting", "braking", "propulsion", "flight", "landing")
     return Trace(tuple(_phase(name, *ends) for name, *ends in zip(names, edges[:-1], edges[1:], strict=True)))
+
+
+def progress() -> bytes:
+    return draw_progress()
+
+
+def progress_small() -> bytes:
+    return draw_progress("a5")
 
 
 def trace() -> bytes:
@@ -208,6 +217,8 @@ PAGES: tuple[Draw, ...] = (
     movements,
     movements_small,
     trace,
+    progress,
+    progress_small,
 )
 
 
