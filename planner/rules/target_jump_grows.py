@@ -47,8 +47,9 @@ class TargetJumpGrows(Rule):
         asked = template.target_jumps
         if asked is None or not asked.more_later:
             return ""
-        efforts = f"from a stand {asked.standing.effort_percent} %, off a run-up {asked.run_up.effort_percent} %"
-        return f"In the middle of its weeks at least {counted(asked.more_later, 'contact')} more; of effort {efforts}."
+        standing, run_up = asked.standing.effort_percent, asked.run_up.effort_percent
+        more = counted(asked.more_later, "contact")
+        return f"On average at least {more} more a week, counting jumps from {standing} % standing, {run_up} % off a run-up."
 
     def price(self, template: Template) -> dict[str, int]:
         return {"contact": template.prices.high_contact}
