@@ -49,7 +49,8 @@ class TargetJumpGrows(Rule):
             return ""
         standing, run_up = asked.standing.effort_percent, asked.run_up.effort_percent
         more = counted(asked.more_later, "contact")
-        return f"On average at least {more} more a week, counting jumps from {standing} % standing, {run_up} % off a run-up."
+        counts = f"{standing} % standing, {run_up} % off a run-up"
+        return f"On average at least {more} more a week, counting jumps from {counts}."
 
     def price(self, template: Template) -> dict[str, int]:
         return {"contact": template.prices.high_contact}
