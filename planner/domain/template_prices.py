@@ -23,6 +23,8 @@ class Prices(Model):
     contact: Weight = Field(description="A contact.")
     high_contact: Weight = Field(description="A high-tier contact.")
     sprint: Weight = Field(description="A sprint.")
+    target_jump: Weight = Field(default=3, description="A jump of the kind that the target asks for.")
+    fast_phase: Weight = Field(default=10, description="A load phase without fast work, where speed is short.")
 
 
 class DeficitSets(Model):
@@ -50,7 +52,7 @@ class PreferencePrices(Model):
     beginner_schemes: Seq[str] = Field(description="The beginners' waves.")
     band_for_iron: Count = Field(
         default=0,
-        description="Points for a band as the load of a main or one-leg lift where there are dumbbells or a bar.",
+        description="Points for a band as a lift's load, or a main lift without one, if there are dumbbells or a bar.",
     )
     second_main_lift: Count = Field(
         default=0, description="Points for each further day of main lifts of one pattern in a phase."

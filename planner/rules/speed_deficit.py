@@ -22,7 +22,7 @@ class SpeedDeficit(Rule):
         "far as they are open to the athlete: efforts are not enough, they must be fast."
     )
     source = "after Haugen et al. 2019, Sports Med Open 5:44; the deficit is common practice, no source"
-    unit = "efforts"
+    unit = "load phases"
     hard = False
 
     def figures(self, template: Template) -> str:
@@ -30,13 +30,13 @@ class SpeedDeficit(Rule):
         return f"From a deficit of {percent(asked.short_of_speed)}." if asked else ""
 
     def price(self, template: Template) -> dict[str, int]:
-        return {"effort": template.prices.sprint}
+        return {"load phase": template.prices.fast_phase}
 
     def rows(self, problem: Problem) -> Iterator[Row]:
         for phase in _phases(problem):
             entries = [entry for week in phase.weeks for entry in problem.week_entries(week)]
             terms = [(1, entry.key) for entry in entries if _is_fast(entry.movement)]
-            yield self.row(Address(phase=phase.id), terms, low=1, price=problem.template.prices.sprint)
+            yield self.row(Address(phase=phase.id), terms, low=1, price=problem.template.prices.fast_phase)
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
         for phase in _phases(plan.problem):

@@ -53,7 +53,7 @@ class TargetJumpGrows(Rule):
         return f"On average at least {more} more a week, counting jumps from {counts}."
 
     def price(self, template: Template) -> dict[str, int]:
-        return {"contact": template.prices.high_contact}
+        return {"contact": template.prices.target_jump}
 
     def rows(self, problem: Problem) -> Iterator[Row]:
         for pair in _compared(problem):
@@ -66,7 +66,7 @@ class TargetJumpGrows(Rule):
                 if is_target_jump(problem, entry.movement)
             ]
             least = pair.least(problem.template.target_jumps.more_later if problem.template.target_jumps else 0)
-            yield self.row(Address(week=pair.later[0]), terms, low=least, price=problem.template.prices.high_contact)
+            yield self.row(Address(week=pair.later[0]), terms, low=least, price=problem.template.prices.target_jump)
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
         for pair in _compared(plan.problem):

@@ -40,7 +40,7 @@ class TargetJumpWeekly(Rule):
         )
 
     def price(self, template: Template) -> dict[str, int]:
-        return {"contact": template.prices.high_contact}
+        return {"contact": template.prices.target_jump}
 
     def rows(self, problem: Problem) -> Iterator[Row]:
         for week, least in _asked(problem).items():
@@ -49,7 +49,7 @@ class TargetJumpWeekly(Rule):
                 for entry in problem.week_entries(week)
                 if is_target_jump(problem, entry.movement)
             ]
-            yield self.row(Address(week=week), terms, low=least, price=problem.template.prices.high_contact)
+            yield self.row(Address(week=week), terms, low=least, price=problem.template.prices.target_jump)
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
         for number, least in _asked(plan.problem).items():

@@ -22,7 +22,8 @@ from planner.problem.variable import Values, Variable
 from planner.rules.registry import gather_rows, rule_named
 from planner.rules.rule import Row
 from planner.solve import budgets
-from planner.solve.cp_model import add_hint, build_model, found_any, solver, spent, values_of
+from planner.solve.cp_model import BlockModel, add_hint, build_model, found_any, solver, spent, values_of
+from planner.solve.pieces import improved_in_pieces
 from planner.solve.refute import verdict
 from planner.solve.relax import of_movements, projected
 from planner.solve.shortfalls import shortfalls, units_missed
@@ -90,6 +91,11 @@ class Search:
             return True
         return False if status == cp_model.INFEASIBLE else None
 
+    def improved(self, problem: Problem, built: BlockModel, values: Values) -> Values:
+        values, _, time = improved_in_pieces(problem, built, values, budgets.PIECES_SHARE * self.budget, self.bound)
+        self.spent += time
+        return values
+
     def raise_bound(self, bound: float) -> None:
         self.bound = max(self.bound, round(bound))
 
@@ -110,7 +116,7 @@ def solve_bands(
     progress("weighing aims that cannot all be met")
     start: FoundPlan | None = None
     for smaller, from_below in _lists_that_collide(problem):
-        found = _best(search, smaller, budgets.SHORTLIST_SHARE, None, from_below=from_below)
+        found = _best(search, smaller, None, from_below=from_below)
         if found is None or (from_below and found.objective > found.bound):
             continue  # a block found from below is useless unless it is optimal
         if start is None or found.objective < start.objective:
@@ -131,7 +137,7 @@ def _first_lists(problem: Problem) -> Iterator[tuple[Problem, float]]:
     else:  # mixing preference with time and stress gives shorter lists, which more often hold a block
         yield mixed(problem, budgets.SMALL_MIX, MILD_AND_QUICK), budgets.SMALL_MIX_SHARE
         yield mixed(problem, budgets.LARGE_MIX, OF_ALL_SORTS), budgets.FIRST_SHARE
-    yield shortlist(problem, *budgets.QUICKEST, quickest=True), budgets.SHORTLIST_SHARE
+    yield shortlist(problem, *budgets.QUICKEST, quickest=True), budgets.QUICKEST_SHARE
 
 
 def _lists_that_collide(problem: Problem) -> Iterator[tuple[Problem, bool]]:
@@ -174,9 +180,15 @@ def _answer(
 
 
 def _best(
-    search: Search, problem: Problem, share: float, hint: Mapping[Variable, int] | None, *, from_below: bool = False
+    search: Search,
+    problem: Problem,
+    hint: Mapping[Variable, int] | None,
+    *,
+    from_below: bool = False,
+    share: float = budgets.SHORTLIST_SHARE,
 ) -> FoundPlan | None:
     """The best block of this library within the share of the budget; ``bound`` is for this library alone."""
+    share = budgets.BELOW_SHARE if from_below else share
     rows = gather_rows(problem)
     built = build_model(problem, rows)
     if hint is not None:
@@ -185,6 +197,8 @@ def _best(
     if not search.run(built.model, share, from_below=from_below):
         return None
     values, bound = values_of(built, search.answer), round(search.answer.best_objective_bound)
+    if search.answer.objective_value > max(bound, search.bound) and not from_below:
+        values = search.improved(problem, built, values)
     return FoundPlan(problem, values, shortfalls(rows, values), search.spent, bound)
 
 
@@ -197,7 +211,7 @@ def _close_in(search: Search, problem: Problem, start: FoundPlan, *, from_below:
         if start.objective <= search.bound or used <= known:
             break
         wider = only(problem, known | used)
-        better = _best(search, wider, budgets.SHORTLIST_SHARE, start.values, from_below=from_below)
+        better = _best(search, wider, start.values, from_below=from_below)
         if better is None or better.objective >= start.objective:
             break
         start = better
@@ -234,7 +248,7 @@ def _whole_library(search: Search, problem: Problem, start: FoundPlan | None) ->
     whole = open_library(problem)
     found = _meets_all_bands(search, whole, budgets.WHOLE_SHARE)
     if found is None:
-        found = _best(search, whole, budgets.BEST_OF_ALL_SHARE, start.values if start else None)
+        found = _best(search, whole, start.values if start else None, share=budgets.BEST_OF_ALL_SHARE)
         if found is not None:
             search.raise_bound(found.bound)
     # If the whole library does no better, keep the shortlist's block: its movements fit the athlete best.
@@ -258,4 +272,4 @@ def _any_block(search: Search, problem: Problem) -> FoundPlan | None:
     smaller = only(problem, used | {movement.id for movement in shortlist(problem, *budgets.LIKED).movements})
     values = {key: found.point.get(key, low) for key, (low, _) in variable_ranges(smaller).items()}
     start = FoundPlan(smaller, values, shortfalls(gather_rows(smaller), values), search.spent)
-    return _best(search, smaller, budgets.SHORTLIST_SHARE, values) or start
+    return _best(search, smaller, values) or start

@@ -12,19 +12,25 @@ DEFAULT_BUDGET = 40.0
 LIKED = (1, 90)  # the shortlist a coach would prefer: movements of one kind, and in all
 QUICKEST = (2, 120)  # the one for short days
 FIRST_SHARE = 0.05  # of the first shortlists
-SHORTLIST_SHARE = 0.2
+QUICKEST_SHARE = 0.2  # of the first list of the quickest
+BELOW_SHARE = 0.2  # from below: it says little unless it comes to the end
+SHORTLIST_SHARE = 0.08  # then a better block a piece at a time
 SAME_CHOICE_SHARE = 0.01  # sets only, with movements and days settled
 WHOLE_SHARE = 0.1  # the whole library: can all bands be met?
 BEST_OF_ALL_SHARE = 0.35  # the whole library: what misses least
 BOUND_SHARE = 0.1
 HARD_SHARE = 0.2  # is any block possible?
 ROUNDS = 2  # of adding to the shortlist what the bound uses
+# Stage 1: a better block a piece at a time. Chosen on drawn athletes, seeds 712, 812, 829 and 832.
+PIECE = 0.3  # the choices of one piece, all others held
+PIECES_SHARE = 0.2  # of all pieces
 # Mixed shortlists of a large library. Chosen on seeds 20 to 23 of `growth library`; on unseen ones see DEVELOPERS.md.
 SMALL_MIX, LARGE_MIX = 64, 80
 SMALL_MIX_SHARE = 0.025
 
 # Stage 2, preferences, and stage 3, changes from a block in use. Chosen on the demos.
 CHOICE_SHARE = 0.2  # the adult demo comes to 217 points, bound 211; with 0.08 it stopped at 522
+FAR = 1.3  # times the bound: then better choices a piece at a time. Chosen on seeds 816 and 836.
 SETTLE_SHARE = 0.04
 NEAR_SHARE = 0.5
 NEXT_BEST_BUDGET = 2.0  # for one question of `why`

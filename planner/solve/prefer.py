@@ -10,7 +10,7 @@ from planner.problem.model import Problem
 from planner.problem.variable import Values
 from planner.rules.registry import gather_rows
 from planner.rules.rule import Row, RowKey
-from planner.solve.budgets import CHOICE_SHARE, SETTLE_SHARE
+from planner.solve.budgets import CHOICE_SHARE, FAR, SETTLE_SHARE
 from planner.solve.cp_model import (
     BlockModel,
     add_hint,
@@ -22,6 +22,7 @@ from planner.solve.cp_model import (
     values_of,
     weighted,
 )
+from planner.solve.pieces import improved_in_pieces
 from planner.solve.preferences import HUNDREDTHS, centre_rows, choice_terms, main_lift_rows, stress_points, variety_rows
 from planner.solve.spread import spread_rows
 
@@ -59,10 +60,17 @@ def _prefer_movements(
 
 
 def _choose(problem: Problem, rows: Sequence[Row], values: Values, budget: float) -> tuple[Values, Stage, float]:
+    """The best choices that the budget finds; where they end far from the bound, better ones a piece at a time."""
     built = build_model(problem, rows)
     add_hint(built, values)
     built.model.minimize(weighted(built.variables, choice_terms(problem)) + built.penalty())
-    return _improved(built, values, "movements", budget, 1)
+    values, stage, first = _improved(built, values, "movements", budget, 1)
+    if stage.objective is None or stage.bound is None or stage.objective <= FAR * stage.bound:
+        return values, stage, first
+    values, reached, second = improved_in_pieces(problem, built, values, budget / 4, FAR * stage.bound)
+    if reached is not None:
+        stage = stage.model_copy(update={"objective": round(reached)})
+    return values, stage, first + second
 
 
 def _prefer_sets(problem: Problem, rows: Sequence[Row], values: Values, budget: float) -> tuple[Values, Stage, float]:

@@ -36,7 +36,7 @@ def movement_cost(problem: Problem, movement: Movement) -> int:
         cost += points.untested_load if not known else -points.tested_load // (1 if itself else 2)
     if level != "novice" and movement.dose.scheme in points.beginner_schemes:
         cost += points.beginner_wave
-    if _is_band_for_iron(problem, movement):
+    if _leaves_iron_unused(problem, movement):
         cost += points.band_for_iron
     if _leaves_no_extra_set(problem, movement):
         cost += points.no_extra_set
@@ -46,12 +46,13 @@ def movement_cost(problem: Problem, movement: Movement) -> int:
     return cost
 
 
-def _is_band_for_iron(problem: Problem, movement: Movement) -> bool:
-    """Whether a band is the load of a lift, and the gym has what can be weighed."""
-    gym = problem.athlete.equipment
-    by_band = movement.kind == "lift" and movement.dose.load == "reserve" and movement.dose.implement == "free"
-    lifted = movement.part in ("main-lift", "one-leg") and "bands" in movement.equipment
-    return by_band and lifted and (bool(gym.dumbbells) or gym.bar is not None)
+def _leaves_iron_unused(problem: Problem, movement: Movement) -> bool:
+    """Whether a band is the load of a lift, or a main lift has none, and the gym has what can be weighed."""
+    gym, dose = problem.athlete.equipment, movement.dose
+    by_band = dose.load == "reserve" and dose.implement == "free" and "bands" in movement.equipment
+    banded = by_band and movement.kind == "lift" and movement.part in ("main-lift", "one-leg")
+    unloaded = movement.part == "main-lift" and dose.load == "none"
+    return (banded or unloaded) and (bool(gym.dumbbells) or gym.bar is not None)
 
 
 def _leaves_no_extra_set(problem: Problem, movement: Movement) -> bool:
