@@ -6,6 +6,7 @@ import pytest
 
 from planner.cards import fonts
 from planner.cards.approach_checks import ApproachChecks
+from planner.cards.calendar_grid import calendar_grids
 from planner.cards.card_text import draw_line, fitting_size
 from planner.cards.charts import _label_y
 from planner.cards.grid import grid_on
@@ -52,6 +53,17 @@ def test_checks_of_approach_jumps_end_at_the_edge_of_the_card_however_long_they_
 def test_a_ceiling_that_only_touches_a_figure_leaves_it_where_it_is(ceiling: float, y: float) -> None:
     """The bar ends at 10.2, its figure is from 12 to 19; one point of white belongs to it below."""
     assert _label_y((0.2,), (None, ceiling), 1.0) == pytest.approx(y)
+
+
+@pytest.mark.parametrize(("spare", "height"), [(0.01, 27.1), (-0.01, 34.9)])
+def test_the_name_of_a_session_has_its_cell_of_the_calendar_less_ten_points(spare: float, height: float) -> None:
+    title = "X" * 60  # one word: spaces may shrink a little
+    made = with_session([item("calf", "Calf raise", 2, 9)], title=title)
+    weeks = made.weeks[:1]
+    name = fonts.width_of(title, "regular", 8.2)
+    width = (name + 10 + spare) * len(weeks[0].sessions) / 0.83
+    [grid] = calendar_grids(made.model_copy(update={"weeks": weeks}), LAYOUT, width, 1000.0)
+    assert grid._rows[0].height == pytest.approx(height), "16.5 and 10.6 for the role, or 18.4 for two lines"
 
 
 @pytest.mark.parametrize(("letters_more", "size"), [(0, 14.0), (1, 12.0)])
