@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 import subprocess
 import sys
 from pathlib import Path
@@ -154,6 +155,26 @@ def test_what_the_block_has_not_is_refused(which: dict[str, object], code: str, 
     with pytest.raises(UserError) as refused:
         draw_cards(made, **({"paper": "a4", "layout": LAYOUT} | which))  # type: ignore[arg-type]
     assert [(one.code, one.message, one.hint) for one in refused.value.findings] == [(code, said, hint)]
+
+
+def test_cards_since_a_day_have_that_day_and_those_after_it() -> None:
+    made = block(weeks=3)
+    last = made.weeks[-1].sessions[-1].date
+    assert len(cards(made, LAYOUT, since=last).pages) == 1
+    with pytest.raises(UserError) as refused:
+        cards(made, LAYOUT, since=last + datetime.timedelta(days=1))
+    [finding] = refused.value.findings
+    assert (finding.code, finding.message) == ("no-session", "the block has no session from 2026-01-25 on")
+    assert finding.hint == "the last is on 2026-01-24"
+
+
+def test_one_page_with_too_long_a_text_among_others_is_refused() -> None:
+    items = [item("calf", f"Raise {number}", 2, 9, cues=("Up and down. " * 9,)) for number in range(20)]
+    assert len(cards(with_session(items), LAYOUT, sheets=("movements",)).pages) > 1
+    items.append(item("calf", "Raise", 2, 9, cues=("Up and down. " * 150,) * 3))
+    with pytest.raises(UserError) as refused:
+        cards(with_session(items), LAYOUT, sheets=("movements",))
+    assert [one.code for one in refused.value.findings] == ["page-text-too-long"]
 
 
 def test_the_settings_do_not_come_from_the_environment() -> None:

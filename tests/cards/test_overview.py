@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from types import SimpleNamespace
+
 import pytest
 
+from planner.cards.overview_text import _in_pieces
 from planner.domain.block import Proof
 
 from . import invented_block
@@ -96,6 +99,11 @@ def test_of_an_edited_block_nothing_is_said_to_hold() -> None:
     words = LAYOUT.overview
     assert words.edited in text
     assert not any(sentence in text for sentence in (words.proved, words.not_proved, words.all_met))
+
+
+def test_sentences_stay_together_up_to_150_points() -> None:
+    pieces = _in_pieces([SimpleNamespace(height=height) for height in (75, 75, 0.5, 200)])  # type: ignore[misc]
+    assert [piece.height for piece in pieces] == [155.0, 3.0, 202.5], "with 2.5 below each"
 
 
 def test_a_caution_of_the_estimate_is_not_said_twice() -> None:
