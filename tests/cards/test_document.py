@@ -14,7 +14,7 @@ from reportlab.lib.units import inch, mm
 from planner.cards.pdf_file import _on_sheets, draw_cards
 from planner.domain.findings import UserError
 
-from .invented_block import block, item, layout, week, with_session
+from .invented_block import block, item, layout, session, week, with_session
 from .reading import cards, ink, read
 
 LAYOUT = layout()
@@ -134,6 +134,17 @@ def test_a_session_has_its_bookmark_and_lies_on_its_side_after_an_upright_page()
     assert [reader.get_destination_page_number(at) for at in (tests, week, one)] == [0, 1, 1]
 
 
+def test_a_session_on_two_cards_has_one_bookmark_and_so_has_its_week() -> None:
+    long = [item("calf", f"Calf raise {number}", 2, 9) for number in range(14)]
+    made = with_session([])
+    sessions = [session(1, at, items) for at, items in ((1, long), (2, long[:1]))]
+    two = made.model_copy(update={"weeks": (week(1, sessions),)})
+    reader = cards(two, LAYOUT, sheets=("cards",)).reader
+    assert len(reader.pages) == 3
+    week_1, entries = reader.outline
+    assert [str(one.title).split(":")[0] for one in (week_1, *entries)] == ["Week 1", "Session 1", "Session 2"]
+
+
 def test_the_language_is_the_layouts() -> None:
     reader = cards(block(weeks=1), LAYOUT.model_copy(update={"language": "pt-BR"}), "a4", week=1).reader
     assert reader.trailer["/Root"]["/Lang"] == "pt-BR"
@@ -195,6 +206,7 @@ def test_the_settings_do_not_come_from_the_environment() -> None:
     [
         (["a", "bc"], ["a", "bc"]),
         (["a", "bc", "d"], ["ab", "cd"]),
+        (["a", "bc", "d", "e"], ["a", "bc", "de"]),
         (["a", "b", "c"], ["ab", "c"]),
         (["abc", "d"], ["ab", "cd"]),
     ],

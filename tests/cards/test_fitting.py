@@ -9,6 +9,7 @@ from planner.cards.approach_checks import ApproachChecks
 from planner.cards.calendar_grid import calendar_grids
 from planner.cards.card_text import draw_line, fitting_size
 from planner.cards.charts import _label_y
+from planner.cards.flow import page_frame
 from planner.cards.grid import grid_on
 from planner.cards.paper import Rectangle, paper_of
 
@@ -74,6 +75,20 @@ def test_a_name_is_smaller_only_where_it_would_come_near_the_date(letters_more: 
     name = "i" * (int(room / fonts.width_of("i", "bold", 14)) + letters_more)
     made = with_session([item("calf", "Calf raise", 2, 9)], name=name)
     assert sizes(cards(made, LAYOUT, week=1), name) == [size, 7.0]
+
+
+def test_the_foot_of_a_page_names_the_athlete_in_the_room_that_the_page_number_leaves() -> None:
+    """Twelve points before the number; 7 points of type where there is room."""
+    frame = page_frame(paper_of("a5"), LAYOUT)
+    number = fonts.width_of("page 1 of 1", "regular", 7)
+    room = frame.width - number - 12
+    for name, share in (("Ilse", None), ("Wiśniewska " * 10, 7.0)):
+        who = with_session([item("calf", "Calf raise", 2, 9)], name=name.strip())
+        drawn = cards(who, LAYOUT, sheets=("movements",))
+        foot = f"{name.strip()} · {LAYOUT.sheets.movements}"
+        expected = 7.0 if share is None else share * room / fonts.width_of(foot, "regular", 7)
+        assert "page 1 of 1" in drawn.pages[0]
+        assert sizes(drawn, foot) == [pytest.approx(expected, abs=SLACK_pt)]
 
 
 def sizes(drawn: Read, text: str) -> list[float]:

@@ -111,15 +111,14 @@ def test_a_figure_has_a_decimal_where_it_tells_and_has_room() -> None:
         (0.0, 5.1, [0, 2, 4, 6]),
         (2100.0, 2210.0, [2100, 2125, 2150, 2175, 2200, 2225]),
         (2.69, 2.85, [2.65, 2.7, 2.75, 2.8, 2.85]),
-        (7.0, 7.0, [7, 7.002, 7.004, 7.006, 7.008]),
+        (7.0, 7.0, [7, 7.002]),
         (-30.0, 70.0, [-40, -20, 0, 20, 40, 60, 80]),
     ],
 )
-def test_a_scale_has_three_to_seven_round_figures_that_span_it(low: float, high: float, ticks: list[float]) -> None:
+def test_a_scale_has_two_to_seven_round_figures_that_span_it(low: float, high: float, ticks: list[float]) -> None:
     found = ticks_over(low, high)
     assert found[0] <= low and found[-1] >= high and 2 <= len(found) <= 7
-    if low < high:
-        assert found == pytest.approx(ticks)
+    assert found == pytest.approx(ticks)
 
 
 def test_now_and_target_stand_on_one_scale_with_their_errors() -> None:
@@ -152,8 +151,9 @@ def test_now_and_target_stand_on_one_scale_with_their_errors() -> None:
     assert ticks[f"{first:g}"] == pytest.approx((34, 14 - 11.5)) and ticks[f"{last:g}"] == pytest.approx((234, 2.5))
     ticks = said(picture)
     assert ticks["now"] == pytest.approx((0, lower - 2.8)) and ticks["target"] == pytest.approx((0, upper - 2.8))
-    near = gap_drawn(replace(gap, target=30.5))
-    assert len([line for line in near.all(Line) if line.dash]) == 1
+    for target, dotted_lines in ((30.55, 1), (30.65, 2)):  # 4.4 and 5.2 points apart: a stair needs more than 5
+        near = gap_drawn(replace(gap, target=target))
+        assert len([line for line in near.all(Line) if line.dash]) == dotted_lines
 
 
 @pytest.mark.parametrize("name", PAPERS)

@@ -59,6 +59,8 @@ def test_qualities_tested_and_untested() -> None:
     )
     enough = gap().qualities[0].model_copy(update={"deficit": -0.02})
     assert "enough" in overview(gap=gap().model_copy(update={"qualities": (enough,)})) and "enough" not in text
+    much = gap().qualities[0].model_copy(update={"deficit": 0.62})
+    assert "62 %" in overview(gap=gap().model_copy(update={"qualities": (much,)}))
     assert "untested" in text and "one-leg squat, five repetitions" in text
 
 
