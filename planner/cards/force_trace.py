@@ -8,7 +8,7 @@ from io import BytesIO
 
 from reportlab.pdfgen.canvas import Canvas
 
-from planner.cards import fonts, marks
+from planner.cards import marks
 from planner.cards.card_text import TextBlock, draw_line, new_canvas, undrawable
 from planner.cards.paper import Rectangle, paper_of
 from planner.domain.findings import Finding, UserError
@@ -116,10 +116,8 @@ class _Plot:
         left, right = self._x(phase.start_s), self._x(phase.end_s)
         marks.upright(self._canvas, left, self._frame.y, self._frame.height, marks.HAIR)
         y = self._frame.top + 4 + (place % 2) * 10
-        wanted = fonts.width_of(phase.name, "semibold", PHASE_LABEL)
-        at_most = max(right - left - 2, 0.0) if wanted <= right - left - 2 else wanted
-        middle, size = (left + right) / 2, PHASE_LABEL
-        draw_line(self._canvas, middle, y, phase.name, size=size, face="semibold", align="centre", at_most=at_most)
+        middle = (left + right) / 2
+        draw_line(self._canvas, middle, y, phase.name, size=PHASE_LABEL, face="semibold", align="centre")
 
     def _curve(self) -> None:
         values, rate = self._jump.trace_N, self._jump.rate_Hz

@@ -71,7 +71,7 @@ def _point(canvas: Canvas, x: float, left: float, right: float, y: float, *, fil
 
 
 def ticks_over(low: float, high: float) -> list[float]:
-    """Three to seven round numbers that span the range."""
+    """Two to seven round numbers that span the range."""
     span = max(high - low, abs(high) * 1e-3, 1e-9)
     power = 10 ** math.floor(math.log10(span / 4))
     step = next(factor * power for factor in (1, 2, 2.5, 5, 10) if span / (factor * power) <= 5)

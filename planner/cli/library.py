@@ -102,8 +102,9 @@ def cover_command(kit: str | None, athlete: str | None, library: str | None, as_
 def schema_command(name: str) -> None:
     """Print the JSON Schema of a kind of file, for an editor that completes and checks as you type."""
     from planner.files.schema import schema
+    from planner.rules.own_limits import own_limits
 
-    result(to_json(schema(name)))
+    result(to_json(schema(name, own_limits())))
 
 
 command.add_command(add)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Literal
+from typing import Annotated, Any, Literal
 
 from pydantic import Field
 
@@ -36,7 +36,7 @@ from planner.domain.template_limits import (
     SteadyProgressLimits,
     TaperLimits,
 )
-from planner.domain.template_prices import ChangePrices, DeficitSets, NearPrices, PreferencePrices, Prices, RevisePrices
+from planner.domain.template_prices import ChangePrices, NearPrices, PreferencePrices, Prices, RevisePrices
 from planner.domain.template_weekly import WeeklySections
 from planner.domain.terms import Joint, Level, Part, Pattern, Quality, Role, Tier
 
@@ -288,8 +288,8 @@ class LimitSections(WeeklySections, FileHead):
     taper: TaperLimits = Field(description="A taper week's share of the reference week.")
     steady_progress: SteadyProgressLimits = Field(description="How much a movement's sets may rise through a phase.")
     tag3_least_share: Fraction = Field(description="The least share of a budget from movements that train it in full.")
-    deficit_sets: DeficitSets | None = Field(
-        default=None, description="How far the sets of what tests short are loaded ones; left out: as it comes."
+    rules: dict[MovementId, dict[str, Any]] = Field(
+        default_factory=dict, description="What single rules ask, each under its id; left out, they ask nothing."
     )
     counting: Counting = Field(description="What a set counts as, by its tags.")
     start_growth: Factor = Field(description="The most that week 1 may be of the recent load.")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Literal
+from typing import Annotated
 
 from pydantic import Field
 
@@ -25,13 +25,6 @@ class Prices(Model):
     sprint: Weight = Field(description="A sprint.")
     target_jump: Weight = Field(default=3, description="A jump of the kind that the target asks for.")
     fast_phase: Weight = Field(default=10, description="A load phase without fast work, where speed is short.")
-
-
-class DeficitSets(Model):
-    """How many sets of what tests short may be done without a load, and what more of them cost in stage 1."""
-
-    unloaded_one_in: Literal[2, 3, 4, 6] = Field(description="At most one set in so many is done without a load.")
-    twelfth_over: Weight = Field(description="Points for a twelfth of a set more.")
 
 
 class PreferencePrices(Model):

@@ -6,6 +6,8 @@ import json
 import os
 from pathlib import Path
 
+from pydantic import BaseModel
+
 from planner.domain.findings import Finding
 from planner.files.document import Document
 from planner.files.edit_spans import line_end_of
@@ -16,11 +18,11 @@ from planner.files.schema import SCHEMAS, editor_line, schema, schema_of_kind
 SCHEMA_FOLDER = "schemas"
 
 
-def write_schemas(folder: Path) -> None:
-    """One file a schema, made anew: they are the planner's, not the coach's."""
+def write_schemas(folder: Path, own_limits: type[BaseModel]) -> None:
+    """One file a schema, made anew: they are the planner's, not the coach's. ``own_limits``: see ``schema``."""
     folder.mkdir(exist_ok=True)
     for name in SCHEMAS:
-        text = json.dumps(schema(name), ensure_ascii=False, indent=1) + "\n"
+        text = json.dumps(schema(name, own_limits), ensure_ascii=False, indent=1) + "\n"
         (folder / schema_file(name)).write_text(text, "utf-8", newline="\n")
 
 

@@ -13,7 +13,7 @@ from pydantic.json_schema import GenerateJsonSchema, JsonSchemaValue
 from pydantic_core import core_schema
 
 from planner.files.kinds import LIBRARY_KINDS, MODELS, model_of
-from planner.files.schema_template import with_limits
+from planner.files.schema_template import with_limits, with_own_limits
 from planner.units import BASE_UNIT, UNITS, Dimension
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
@@ -34,11 +34,14 @@ _DIMENSION = "dimension of a quantity"  # a mark for the tidying, which says the
 _SPACE = r"[\s\u00a0\u202f]*"
 
 
-def schema(name: str) -> dict[str, Any]:
-    """The schema called ``name`` (a key of SCHEMAS). A file's first line chooses where it may be of several kinds."""
+def schema(name: str, own_limits: type[BaseModel]) -> dict[str, Any]:
+    """The schema called ``name`` (a key of SCHEMAS). A file's first line chooses where it may be of several kinds.
+
+    ``own_limits``: what templates and limits files say for single rules.
+    """
     kinds = SCHEMAS[name]
     if len(kinds) == 1:
-        found = _of_model(model_of(kinds[0]))
+        found = _of_model(with_own_limits(model_of(kinds[0]), own_limits))
         found = with_limits(found) if name == "template" else found
         return {"$schema": DIALECT, "title": f"jumpblock {name}", **found}
     parts = {kind: _of_model(model_of(kind)) for kind in kinds}

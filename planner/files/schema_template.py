@@ -4,10 +4,20 @@ from __future__ import annotations
 
 from typing import Any
 
+from pydantic import BaseModel, Field, create_model
+
 from planner.domain.template import FileHead, LevelLimits, LimitSections, SchemeHead
 from planner.domain.terms import ROLES
 
 LIMITS = "The limits file that gives what is not written here: a name, such as standard, or a path from this file."
+
+
+def with_own_limits(model: type[BaseModel], own_limits: type[BaseModel]) -> type[BaseModel]:
+    """The model with the sections of single rules as their rules read them; one without such sections as it is."""
+    rules = model.model_fields.get("rules")
+    if rules is None:
+        return model
+    return create_model(model.__name__, __base__=model, rules=(own_limits, Field(description=rules.description)))
 
 
 def with_limits(schema: dict[str, Any]) -> dict[str, Any]:

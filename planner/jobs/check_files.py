@@ -12,11 +12,13 @@ from pydantic import BaseModel
 
 from planner.domain.athlete import Athlete
 from planner.domain.findings import Finding, FindingLevel, UserError
+from planner.domain.template import LimitSections
 from planner.domain.training_log import TrainingLog
 from planner.files.document import Loaded
 from planner.files.file_checker import Checker
 from planner.files.load import load_benchmarks, then
 from planner.files.locate import locate_benchmarks
+from planner.rules.own_limits import own_limits_findings
 from planner.rules.registry import all_rules
 
 # YAML or JSON: the kind is in the first line, or in the first key.
@@ -34,6 +36,8 @@ class FileChecker(Checker):
         return then(super()._check_athlete(loaded), _not_believed)
 
     def _phases_after(self, loaded: Loaded[BaseModel], path: Path, shown: str) -> Sequence[Finding]:
+        if isinstance(loaded.value, LimitSections):
+            return [*super()._phases_after(loaded, path, shown), *own_limits_findings(loaded)]
         if not isinstance(loaded.value, TrainingLog):
             return super()._phases_after(loaded, path, shown)
         from planner.jobs.check_log import check_log

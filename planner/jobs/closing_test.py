@@ -6,11 +6,11 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from planner.domain.findings import Finding, UserError
-from planner.files.load import load_template
 from planner.files.locate import locate_template, template_names
 from planner.jobs.sources import Sources
 from planner.problem.from_files import estimate_and_problem
 from planner.problem.model import Problem
+from planner.rules.own_limits import load_template
 
 
 def closing_test(sources: Sources, problem: Problem) -> list[Finding]:

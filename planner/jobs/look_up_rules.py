@@ -5,10 +5,10 @@ from __future__ import annotations
 from planner.domain.findings import Finding, UserError
 from planner.domain.template import Template
 from planner.files.document import Loaded
-from planner.files.load import load_template
 from planner.files.locate import locate_template
 from planner.files.suggest import did_you_mean
 from planner.jobs.sources import USUAL_TEMPLATE
+from planner.rules.own_limits import load_template
 from planner.rules.registry import all_rules, rule_by_id
 from planner.rules.rule import Rule
 

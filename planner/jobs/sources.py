@@ -17,7 +17,7 @@ from planner.domain.template import Template
 from planner.domain.terms import Quality
 from planner.estimate.estimate_gap import GapResult
 from planner.files.document import Loaded
-from planner.files.load import load_benchmarks, load_file, load_library, load_template, then
+from planner.files.load import load_benchmarks, load_file, load_library, then
 from planner.files.locate import (
     TEMPLATES,
     Located,
@@ -37,6 +37,7 @@ from planner.problem.from_files import Inputs, estimate_and_problem, estimate_fr
 from planner.problem.high_tier import ANCHOR, closed_words
 from planner.problem.model import Problem
 from planner.problem.revised import Since
+from planner.rules.own_limits import load_template
 
 USUAL_TEMPLATE = "eight-week"
 

@@ -9,6 +9,7 @@ from pathlib import Path
 from planner.domain.findings import Finding, UserError
 from planner.files.editor_lines import SCHEMA_FOLDER, add_editor_lines, write_schemas
 from planner.files.locate import LIBRARY, TEMPLATES, packaged
+from planner.rules.own_limits import own_limits
 
 
 def start_folder(directory: Path) -> None:
@@ -44,7 +45,7 @@ def _copy(directory: Path, copies: dict[str, Path]) -> None:
         for name, source in copies.items():
             # File contents only: an installed copy may be read-only, a coach's is to be edited.
             shutil.copytree(source, Path(temporary) / name, copy_function=shutil.copyfile)
-        write_schemas(Path(temporary) / SCHEMA_FOLDER)
+        write_schemas(Path(temporary) / SCHEMA_FOLDER, own_limits())
         for name in copies:
             add_editor_lines(Path(temporary) / name, Path(temporary) / SCHEMA_FOLDER)
         for name in [*copies, SCHEMA_FOLDER]:

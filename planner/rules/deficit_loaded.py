@@ -3,17 +3,29 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import Literal
+
+from pydantic import Field
 
 from planner.domain.movement import Movement
 from planner.domain.template import Template
+from planner.domain.template_prices import Weight
 from planner.domain.terms import Quality
 from planner.problem.loads import prescribe
 from planner.problem.model import Entry, Problem
+from planner.rules.own_limits import OwnLimits
 from planner.rules.rule import Address, Breach, CountedItem, Plan, Row, Rule, Term
 
 TWELFTHS = 12  # of a set: one set in two, three, four or six is whole in them
 BODY_WEIGHT = "body weight"  # how a card's note begins where the load that would fit is none
 EPSILON_sets = 1e-9
+
+
+class DeficitLimits(OwnLimits):
+    rule = "deficit-loaded"
+
+    unloaded_one_in: Literal[2, 3, 4, 6] = Field(description="At most one set in so many is done without a load.")
+    twelfth_over: Weight = Field(description="Points for a twelfth of a set more.")
 
 
 class DeficitLoaded(Rule):
@@ -30,14 +42,15 @@ class DeficitLoaded(Rule):
     row_units = TWELFTHS
 
     def figures(self, template: Template) -> str:
-        limits = template.deficit_sets
+        limits = DeficitLimits.of(template)
         return f"At most one set in {limits.unloaded_one_in} without a load." if limits else ""
 
     def price(self, template: Template) -> dict[str, int]:
-        return {"set": TWELFTHS * template.deficit_sets.twelfth_over} if template.deficit_sets else {}
+        limits = DeficitLimits.of(template)
+        return {"set": TWELFTHS * limits.twelfth_over} if limits else {}
 
     def rows(self, problem: Problem) -> Iterator[Row]:
-        limits = problem.template.deficit_sets
+        limits = DeficitLimits.of(problem.template)
         if limits is None:
             return
         allowed = TWELFTHS // limits.unloaded_one_in
@@ -51,7 +64,7 @@ class DeficitLoaded(Rule):
                 yield self.row(Address(week=week, of=quality), terms, high=0, price=limits.twelfth_over)
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
-        limits = plan.problem.template.deficit_sets
+        limits = DeficitLimits.of(plan.problem.template)
         if limits is None:
             return
         for week in plan.weeks:

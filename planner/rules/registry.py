@@ -6,8 +6,9 @@ import hashlib
 import importlib
 import inspect
 import pkgutil
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from functools import cache
+from typing import TypeVar
 
 import planner.rules
 from planner.problem.model import Problem
@@ -15,18 +16,22 @@ from planner.problem.variable import Variable
 from planner.rules.past_rows import is_forced, with_the_past
 from planner.rules.rule import Row, Rule
 
+C = TypeVar("C")
+
 
 @cache
 def all_rules() -> tuple[Rule, ...]:
-    found: list[Rule] = []
+    found = classes(Rule)  # type: ignore[type-abstract]  # those with an id are concrete
+    return tuple(sorted((rule() for rule in found if "id" in vars(rule)), key=lambda rule: rule.id))
+
+
+def classes(base: type[C]) -> Iterator[type[C]]:
+    """The subclasses of ``base`` in this folder, by file."""
     for module in pkgutil.iter_modules(planner.rules.__path__):
         loaded = importlib.import_module(f"planner.rules.{module.name}")
-        found += [
-            member()
-            for _, member in inspect.getmembers(loaded, inspect.isclass)
-            if issubclass(member, Rule) and member.__module__ == loaded.__name__ and "id" in vars(member)
-        ]
-    return tuple(sorted(found, key=lambda rule: rule.id))
+        for _, member in inspect.getmembers(loaded, inspect.isclass):
+            if issubclass(member, base) and member is not base and member.__module__ == loaded.__name__:
+                yield member
 
 
 def rule_by_id(rule_id: str) -> Rule | None:

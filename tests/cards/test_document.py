@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 import subprocess
 import sys
 from pathlib import Path
@@ -13,7 +14,7 @@ from reportlab.lib.units import inch, mm
 from planner.cards.pdf_file import _on_sheets, draw_cards
 from planner.domain.findings import UserError
 
-from .invented_block import block, item, layout, week, with_session
+from .invented_block import block, item, layout, session, week, with_session
 from .reading import cards, ink, read
 
 LAYOUT = layout()
@@ -133,6 +134,17 @@ def test_a_session_has_its_bookmark_and_lies_on_its_side_after_an_upright_page()
     assert [reader.get_destination_page_number(at) for at in (tests, week, one)] == [0, 1, 1]
 
 
+def test_a_session_on_two_cards_has_one_bookmark_and_so_has_its_week() -> None:
+    long = [item("calf", f"Calf raise {number}", 2, 9) for number in range(14)]
+    made = with_session([])
+    sessions = [session(1, at, items) for at, items in ((1, long), (2, long[:1]))]
+    two = made.model_copy(update={"weeks": (week(1, sessions),)})
+    reader = cards(two, LAYOUT, sheets=("cards",)).reader
+    assert len(reader.pages) == 3
+    week_1, entries = reader.outline
+    assert [str(one.title).split(":")[0] for one in (week_1, *entries)] == ["Week 1", "Session 1", "Session 2"]
+
+
 def test_the_language_is_the_layouts() -> None:
     reader = cards(block(weeks=1), LAYOUT.model_copy(update={"language": "pt-BR"}), "a4", week=1).reader
     assert reader.trailer["/Root"]["/Lang"] == "pt-BR"
@@ -156,6 +168,26 @@ def test_what_the_block_has_not_is_refused(which: dict[str, object], code: str, 
     assert [(one.code, one.message, one.hint) for one in refused.value.findings] == [(code, said, hint)]
 
 
+def test_cards_since_a_day_have_that_day_and_those_after_it() -> None:
+    made = block(weeks=3)
+    last = made.weeks[-1].sessions[-1].date
+    assert len(cards(made, LAYOUT, since=last).pages) == 1
+    with pytest.raises(UserError) as refused:
+        cards(made, LAYOUT, since=last + datetime.timedelta(days=1))
+    [finding] = refused.value.findings
+    assert (finding.code, finding.message) == ("no-session", "the block has no session from 2026-01-25 on")
+    assert finding.hint == "the last is on 2026-01-24"
+
+
+def test_one_page_with_too_long_a_text_among_others_is_refused() -> None:
+    items = [item("calf", f"Raise {number}", 2, 9, cues=("Up and down. " * 9,)) for number in range(20)]
+    assert len(cards(with_session(items), LAYOUT, sheets=("movements",)).pages) > 1
+    items.append(item("calf", "Raise", 2, 9, cues=("Up and down. " * 150,) * 3))
+    with pytest.raises(UserError) as refused:
+        cards(with_session(items), LAYOUT, sheets=("movements",))
+    assert [one.code for one in refused.value.findings] == ["page-text-too-long"]
+
+
 def test_the_settings_do_not_come_from_the_environment() -> None:
     program = (
         "from planner.cards import fonts; fonts.register(); from reportlab import rl_config as c;"
@@ -174,6 +206,7 @@ def test_the_settings_do_not_come_from_the_environment() -> None:
     [
         (["a", "bc"], ["a", "bc"]),
         (["a", "bc", "d"], ["ab", "cd"]),
+        (["a", "bc", "d", "e"], ["a", "bc", "de"]),
         (["a", "b", "c"], ["ab", "c"]),
         (["abc", "d"], ["ab", "cd"]),
     ],

@@ -6,8 +6,10 @@ import pytest
 
 from planner.cards import fonts
 from planner.cards.approach_checks import ApproachChecks
+from planner.cards.calendar_grid import calendar_grids
 from planner.cards.card_text import draw_line, fitting_size
 from planner.cards.charts import _label_y
+from planner.cards.flow import page_frame
 from planner.cards.grid import grid_on
 from planner.cards.paper import Rectangle, paper_of
 
@@ -54,6 +56,17 @@ def test_a_ceiling_that_only_touches_a_figure_leaves_it_where_it_is(ceiling: flo
     assert _label_y((0.2,), (None, ceiling), 1.0) == pytest.approx(y)
 
 
+@pytest.mark.parametrize(("spare", "height"), [(0.01, 27.1), (-0.01, 34.9)])
+def test_the_name_of_a_session_has_its_cell_of_the_calendar_less_ten_points(spare: float, height: float) -> None:
+    title = "X" * 60  # one word: spaces may shrink a little
+    made = with_session([item("calf", "Calf raise", 2, 9)], title=title)
+    weeks = made.weeks[:1]
+    name = fonts.width_of(title, "regular", 8.2)
+    width = (name + 10 + spare) * len(weeks[0].sessions) / 0.83
+    [grid] = calendar_grids(made.model_copy(update={"weeks": weeks}), LAYOUT, width, 1000.0)
+    assert grid._rows[0].height == pytest.approx(height), "16.5 and 10.6 for the role, or 18.4 for two lines"
+
+
 @pytest.mark.parametrize(("letters_more", "size"), [(0, 14.0), (1, 12.0)])
 def test_a_name_is_smaller_only_where_it_would_come_near_the_date(letters_more: int, size: float) -> None:
     """As many letters as fit at 14 points, 10 from the date; then one more."""
@@ -62,6 +75,20 @@ def test_a_name_is_smaller_only_where_it_would_come_near_the_date(letters_more: 
     name = "i" * (int(room / fonts.width_of("i", "bold", 14)) + letters_more)
     made = with_session([item("calf", "Calf raise", 2, 9)], name=name)
     assert sizes(cards(made, LAYOUT, week=1), name) == [size, 7.0]
+
+
+def test_the_foot_of_a_page_names_the_athlete_in_the_room_that_the_page_number_leaves() -> None:
+    """Twelve points before the number; 7 points of type where there is room."""
+    frame = page_frame(paper_of("a5"), LAYOUT)
+    number = fonts.width_of("page 1 of 1", "regular", 7)
+    room = frame.width - number - 12
+    for name, share in (("Ilse", None), ("Wiśniewska " * 10, 7.0)):
+        who = with_session([item("calf", "Calf raise", 2, 9)], name=name.strip())
+        drawn = cards(who, LAYOUT, sheets=("movements",))
+        foot = f"{name.strip()} · {LAYOUT.sheets.movements}"
+        expected = 7.0 if share is None else share * room / fonts.width_of(foot, "regular", 7)
+        assert "page 1 of 1" in drawn.pages[0]
+        assert sizes(drawn, foot) == [pytest.approx(expected, abs=SLACK_pt)]
 
 
 def sizes(drawn: Read, text: str) -> list[float]:

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from types import SimpleNamespace
+
 import pytest
 
+from planner.cards.overview_text import _in_pieces
 from planner.domain.block import Proof
 
 from . import invented_block
@@ -56,6 +59,8 @@ def test_qualities_tested_and_untested() -> None:
     )
     enough = gap().qualities[0].model_copy(update={"deficit": -0.02})
     assert "enough" in overview(gap=gap().model_copy(update={"qualities": (enough,)})) and "enough" not in text
+    much = gap().qualities[0].model_copy(update={"deficit": 0.62})
+    assert "62 %" in overview(gap=gap().model_copy(update={"qualities": (much,)}))
     assert "untested" in text and "one-leg squat, five repetitions" in text
 
 
@@ -96,6 +101,11 @@ def test_of_an_edited_block_nothing_is_said_to_hold() -> None:
     words = LAYOUT.overview
     assert words.edited in text
     assert not any(sentence in text for sentence in (words.proved, words.not_proved, words.all_met))
+
+
+def test_sentences_stay_together_up_to_150_points() -> None:
+    pieces = _in_pieces([SimpleNamespace(height=height) for height in (75, 75, 0.5, 200)])  # type: ignore[misc]
+    assert [piece.height for piece in pieces] == [155.0, 3.0, 202.5], "with 2.5 below each"
 
 
 def test_a_caution_of_the_estimate_is_not_said_twice() -> None:

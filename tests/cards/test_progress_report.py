@@ -6,6 +6,8 @@ import datetime
 
 import pytest
 
+from planner.cards.flow import page_frame
+from planner.cards.paper import paper_of
 from planner.cards.progress_pictures import BandRow, Bands, DayLine, DayPoint, WeekPair, WeekPairs
 from planner.cards.progress_report import Chapter, draw_report
 from planner.domain.findings import UserError
@@ -67,6 +69,27 @@ def test_a_name_without_glyphs_is_a_finding() -> None:
     with pytest.raises(UserError) as refusal:
         drawn(title="Progress: 日本")
     assert refusal.value.findings[0].code == "no-glyph"
+
+
+class Noted:
+    """A picture that notes how wide it was drawn."""
+
+    height = 50.0
+
+    def __init__(self, widths: list[float]) -> None:
+        self._widths = widths
+
+    def draw(self, _: object, width: float) -> None:
+        self._widths.append(width)
+
+
+@pytest.mark.parametrize(("paper", "a_row"), [("a4", 2), ("a5", 1), ("half-letter", 1)])
+def test_pictures_share_a_row_of_at_least_220_points_each(paper: str, a_row: int) -> None:
+    """An a5 page less narrow margins is 391 points wide; two pictures and 18 points between them take 458."""
+    narrow = layout().measures.model_copy(update={"margin": 0.005})
+    own, widths = layout().model_copy(update={"measures": narrow}), list[float]()
+    draw_report("Progress", "", [Chapter("x", [Noted(widths)] * 3, "s")], own, paper=paper, who="Ilse")
+    assert widths == [pytest.approx((page_frame(paper_of(paper), own).width - 18 * (a_row - 1)) / a_row)] * 3
 
 
 def test_one_day_and_one_value_are_drawn() -> None:

@@ -3,19 +3,23 @@
 from __future__ import annotations
 
 import datetime
+from itertools import pairwise
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from planner.cards.battery_sheet import battery
+from planner.cards.battery_sheet import Asked, BatteryRow, battery
+from planner.cards.card_text import TextBlock
 from planner.cards.movement_sheet import ranges
 from planner.domain.block import TestLine
+from planner.domain.card_layout import Record
 from planner.domain.measure import TEST_KINDS
 from planner.prescription.warm_up import fitted, kind_of
 
 from .invented_block import block, item, layout, session, with_session
 from .reading import cards
+from .recorder import Recorder, Rect, Words
 
 LAYOUT = layout()
 
@@ -112,6 +116,39 @@ def test_the_test_sheet_says_how_and_what_came_of_it_and_has_the_boxes(paper: st
     assert [line for line in lines if line.endswith("touch, in")] == [f"{trial} touch, in" for trial in range(1, 7)]
     assert "mass, lb" in lines and "load, lb" in lines and lines.count("reps") == 3  # the lift's, and one a leg
     assert all(sentence in text for sentence in LAYOUT.test_day)
+
+
+@pytest.mark.parametrize(
+    ("records", "width", "lines", "box"),
+    [
+        (("reach",), 250.0, [3, 2], 58.0),  # 3 times 58 and 2 times 8 in 200; 4 would take 256
+        (("mass", "reps"), 252.0, [1] * 5, 58.0),  # 118 a trial; with the gap between trials 244
+        (("mass", "reps"), 294.0, [2, 2, 1], 58.0),  # just those 244
+        (("mass", "reps", "reserve"), 150.0, [1] * 5, 32.0),  # narrower than its boxes: 3 and 2 gaps of 2 in 100
+    ],
+)
+def test_boxes_of_a_test_are_in_lines_by_side(
+    records: tuple[Record, ...], width: float, lines: list[int], box: float, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """50 points on the left for a side; as many trials a line as fit, at least one; a line takes 33.5 points."""
+    monkeypatch.setattr(TextBlock, "draw", lambda *_: None)  # a paragraph needs a whole canvas
+    asked = Asked("Jump", "", "", [(None, "best"), ("left", "worse")], records, 5)
+    row, canvas = BatteryRow(asked, 1, with_tests().for_athlete, LAYOUT, width), Recorder()
+    row.draw(canvas, 10.0, 700.0)  # type: ignore[arg-type]
+    boxes = canvas.all(Rect)
+    rows = [[one for one in boxes if one.y == y] for y in sorted({one.y for one in boxes}, reverse=True)]
+    assert [len(one) for one in rows] == [count * len(records) for count in lines] * 2
+    for boxes_of_line in rows:
+        assert [(one.width, one.height) for one in boxes_of_line] == [(pytest.approx(box), 20.0)] * len(boxes_of_line)
+        lefts, gap = [one.x for one in boxes_of_line], [box + 2.0] * (len(records) - 1) + [box + 8.0]
+        assert lefts == pytest.approx([60 + sum((gap * 5)[:at]) for at in range(len(lefts))])
+        assert lefts[-1] + box <= 10 + width + 1e-9
+    assert [one[0].y - two[0].y for one, two in pairwise(rows)] == pytest.approx([33.5] * (len(rows) - 1))
+    assert rows[-1][0].y - 4 == pytest.approx(700 - row.height), "4 points below the last box"
+    numbers = [one.text.split()[0] for one in canvas.all(Words) if one.text[0].isdigit()]
+    assert numbers == ["1", "2", "3", "4", "5"] * 2
+    [leg] = [one for one in canvas.all(Words) if one.text == LAYOUT.words.left]
+    assert (leg.x, leg.y) == pytest.approx((10, rows[len(lines)][0].y + 7)), "next to the first line of its boxes"
 
 
 @pytest.mark.parametrize(("unit", "said"), [("cm", "1 distance, m"), ("in", "1 distance, in")])

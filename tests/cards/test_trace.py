@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import pairwise
 
 import pytest
@@ -9,7 +10,7 @@ import pytest
 from planner.cards.force_trace import MOST_POINTS, _step, _thinned, draw_trace
 from planner.domain.findings import UserError
 
-from .looks import jump
+from .looks import Trace, jump
 from .reading import read
 
 
@@ -37,6 +38,30 @@ def test_a_curve_that_can_be_seen_whole_is_drawn_whole(count: int) -> None:
 )
 def test_steps_of_an_axis_are_round_and_no_smaller_than_asked(about: float, step: float) -> None:
     assert _step(about) == pytest.approx(step)
+
+
+@pytest.mark.parametrize(
+    ("force_N", "figures"),
+    [
+        ([745.0, 2400.0], ["0", "500", "1,000", "1,500", "2,000", "2,500"]),
+        ([745.0, 2600.0], ["0", "1,000", "2,000", "3,000"]),
+        ([], ["0", "0", "0", "1", "1", "1"]),  # a record without a sample: up to 1 N by 0.2
+    ],
+)
+def test_the_axis_of_force_has_about_five_round_figures_up_to_the_highest(
+    force_N: list[float], figures: list[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(Trace, "trace_N", force_N)
+    [page] = read(draw_trace([jump()], titles=["jump.txt"], lines=[[]])).pages
+    assert page[1 : page.index("vertical force, N")] == figures
+
+
+def test_the_axis_of_time_is_that_of_the_record(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Two seconds from the tenth on: a figure each half second."""
+    monkeypatch.setattr(Trace, "trace_N", [745.0] * 1001)
+    late = replace(jump(), trace_start_s=10.0)
+    [page] = read(draw_trace([late], titles=["jump.txt"], lines=[[]])).pages
+    assert page[page.index("vertical force, N") + 1 : page.index("time, s")] == ["10", "10.5", "11", "11.5", "12"]
 
 
 def test_sentences_that_do_not_fit_the_page_are_left_out_whole() -> None:

@@ -11,6 +11,7 @@ from planner.prescription.warm_up import warm_up_line
 from tests.solve.demos import solved
 
 from .invented_block import block, item, layout, session
+from .reading import cards
 
 LAYOUT = layout()
 ATHLETE = block().for_athlete
@@ -75,6 +76,9 @@ def test_a_novice_is_told_when_the_next_load_comes(level: str, role: str, load_k
     week = WEEK.model_copy(update={"role": role})
     said = next_load_line(week, lifting(load_kg=load_kg), athlete, LAYOUT)
     assert said == (LAYOUT.words.when_next_load if is_said else "")
+    weeks = (week.model_copy(update={"sessions": (lifting(load_kg=load_kg),)}),)
+    [card] = cards(block().model_copy(update={"weeks": weeks, "for_athlete": athlete}), LAYOUT, week=1).pages
+    assert (LAYOUT.words.next_load in card) == is_said
 
 
 def test_a_percentage_of_body_and_load_says_so() -> None:

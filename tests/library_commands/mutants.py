@@ -14,7 +14,9 @@ from pydantic import BaseModel, BeforeValidator
 from planner.files.document import Document
 from planner.files.edit_spans import is_flow, line_start, line_stop, next_line, value_end
 from planner.files.kinds import model_of
+from planner.files.schema_template import with_own_limits
 from planner.files.tree import ListNode, MappingNode, Node, Scalar
+from planner.rules.own_limits import own_limits
 
 REFERENCES = {
     "easier",
@@ -58,7 +60,7 @@ class Spot:
 
 def mutants(document: Document, kind: str, dice: random.Random, each: int) -> list[Mutant]:
     """Up to ``each`` mutants of every sort."""
-    spots = list(_spots(document.root, model_of(kind), (), "", None, (), document.root))
+    spots = list(_spots(document.root, with_own_limits(model_of(kind), own_limits()), (), "", None, (), document.root))
     found: list[Mutant] = []
     if kind == "card-layout/1":  # names nothing outside itself
         spots = [replace(spot, field="") if spot.field in REFERENCES else spot for spot in spots]

@@ -18,6 +18,7 @@ from planner.files.file_checker import known_templates
 from planner.files.kinds import file_kind, model_of
 from planner.files.references import benchmark_references
 from planner.files.sense.reach import reach_findings
+from planner.rules.own_limits import load_template, own_limits_findings
 from tests.library_commands.mutants import Mutant, mutants
 
 ROOT = Path(__file__).parents[2]
@@ -48,7 +49,9 @@ def check() -> Callable[[Path, bytes], list[Finding]]:
             if path.parent.name == "athletes":
                 return list(load.load_athlete(path, library=known).findings)
             if path.parent.name == "blocks":
-                return list(load.load_template(path).findings)
+                return list(load_template(path).findings)
+            if path.parent.name == "limits":
+                return list(load.then(load.load_file(path), own_limits_findings).findings)
             if path.parent.name == "benchmarks":
                 return list(
                     load.then(load.load_benchmarks(path), lambda one: benchmark_references(one, known)).findings

@@ -16,9 +16,10 @@ from planner.domain import block
 from planner.files.dump import block_to_json
 from planner.files.editor_lines import SCHEMA_FOLDER
 from planner.files.kinds import file_kind, model_of
-from planner.files.load import load_block, load_bytes, read_document
+from planner.files.load import load_block, load_bytes, read_document, then
 from planner.files.schema import SCHEMAS, schema, schema_of_kind
 from planner.files.values import to_data
+from planner.rules.own_limits import own_limits, own_limits_findings
 from planner.units import QuantityError, parse_quantity
 from tests.cli.conftest import CHECKOUT, planned  # noqa: F401  (the fixture)
 from tests.library_commands.test_mutations import SHIPPED, _mutants
@@ -37,7 +38,7 @@ def plain(value: Any) -> Any:
 
 @cache
 def validator(name: str) -> Draft202012Validator:
-    return Draft202012Validator(schema(name))
+    return Draft202012Validator(schema(name, own_limits()))
 
 
 def complaints(name: str, data: Any) -> list[str]:
@@ -46,7 +47,7 @@ def complaints(name: str, data: Any) -> list[str]:
 
 @pytest.mark.parametrize("name", SCHEMAS)
 def test_each_is_a_schema_of_its_dialect(name: str) -> None:
-    Draft202012Validator.check_schema(schema(name))
+    Draft202012Validator.check_schema(schema(name, own_limits()))
 
 
 @pytest.mark.parametrize("path", SHIPPED, ids=[path.stem for path in SHIPPED])
@@ -77,7 +78,8 @@ def test_schema_and_model_agree_on_broken_files(path: Path) -> None:
         kind = file_kind(document)[0] if document is not None else None
         if document is None or kind is None or not mutant.line:
             continue
-        found = {finding.code for finding in load_bytes(mutant.text.encode(), path.name).findings}
+        loaded = then(load_bytes(mutant.text.encode(), path.name), own_limits_findings)
+        found = {finding.code for finding in loaded.findings}
         refused = bool(complaints(str(schema_of_kind(kind)), to_data(document.root)[0]))
         if found - CHECKED_BY_PLANNER_ONLY:
             assert refused, (mutant.sort, mutant.what, found)
@@ -124,7 +126,7 @@ def test_quantity_patterns_take_what_the_planner_reads(text: str, dimension: Any
 def test_every_field_says_what_it_means(name: str) -> None:
     """A new field gets its sentence in its model, as the description of its Field."""
     silent: list[str] = []
-    models = schema(name)["$defs"] | ({} if name == "library" else {name: schema(name)})
+    models = schema(name, own_limits())["$defs"] | ({} if name == "library" else {name: schema(name, own_limits())})
     for model, part in models.items():
         own = part.get("properties", {}) if part.get("type") == "object" else {}
         silent += [f"{model}.{field}" for field, inner in own.items() if not inner.get("description")]
@@ -133,8 +135,8 @@ def test_every_field_says_what_it_means(name: str) -> None:
 
 def test_the_command_prints_the_same(run) -> None:
     for name in SCHEMAS:
-        assert run("library", "schema", name).json == schema(name)
-    assert run("library", "schema").json == schema("library")
+        assert run("library", "schema", name).json == schema(name, own_limits())
+    assert run("library", "schema").json == schema("library", own_limits())
 
 
 def test_files_of_start_carry_a_line_that_leads_to_their_schema(started: Path) -> None:

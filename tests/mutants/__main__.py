@@ -38,6 +38,7 @@ TESTS = {
     "estimate": ("estimate", "published", "report", "upgrade"),
     "problem": ("problem",),
     "cards": ("cards", "calendar_file"),
+    "past": ("past",),
     "files": ("files", "library_commands", "library"),
 }
 NAMES = {0: "living", 1: "killed", None: "out of time"}

@@ -32,7 +32,7 @@ SECTIONS = (
         "separations",
         "pain",
     ),
-    *("sport_stress", "gates", "youth", "prices", "levels", "required_patterns", "deficit_sets"),
+    *("sport_stress", "gates", "youth", "prices", "levels", "required_patterns", "rules"),
     *WeeklySections.model_fields,
 )
 HIGHEST_PERCENT = 100
