@@ -118,7 +118,7 @@ WORDS: list[tuple[str, str, dict[str, Any], str]] = [
         "session-shape",
         "in-season-four-week",
         {},
-        "; last-strength 3 to 9 (high). At most 20 contacts in primer and 24 contacts in test-primer.",
+        "; last-strength 3 to 9 (high). At most 20 contacts in primer and 28 contacts in test-primer.",
     ),
     (
         "session-minutes",
