@@ -18,8 +18,8 @@ READS = ("pydantic", "ruamel", "planner.files")
 COUNTS = (*READS, "planner.estimate", "planner.problem", "planner.rules")
 # The words of a command with its files filled in, and all of the above that it may load.
 MAY_LOAD: dict[str, tuple[str, tuple[str, ...]]] = {
-    "start": ("start {new}/coach", READS),
-    "gap": ("gap {demo}", (*READS, "planner.estimate", "planner.problem")),
+    "start": ("start {new}/coach", COUNTS),  # what a template may say is written by the rules
+    "gap": ("gap {demo}", COUNTS),
     "platform": ("platform {new}/no-such.csv", (*READS, "numpy", "planner.estimate")),
     "plan": ("plan {new}/no-such.yaml", COUNTS),  # the solver only once there is something to solve
     "revise": ("revise {new}/no-such.yaml", (*COUNTS, "planner.solve", "ortools", "numpy")),

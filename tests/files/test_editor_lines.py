@@ -11,6 +11,7 @@ from files.snippets import ATHLETE
 from planner.files.editor_lines import add_editor_lines, schema_file, write_schemas
 from planner.files.file_checker import Checker
 from planner.files.schema import SCHEMAS
+from planner.rules.own_limits import own_limits
 
 
 @pytest.mark.parametrize(
@@ -55,6 +56,6 @@ def test_the_line_for_editors_goes_on_top_of_files_of_ours_alone(tmp_path: Path)
     }
     for name, text in texts.items():
         assert (tmp_path / name).read_bytes().decode() == lines.get(name, "") + text
-    write_schemas(tmp_path / "schemas")
+    write_schemas(tmp_path / "schemas", own_limits())
     written = {path.name: json.loads(path.read_text("utf-8"))["title"] for path in (tmp_path / "schemas").iterdir()}
     assert written == {schema_file(name): f"jumpblock {name}" for name in SCHEMAS}

@@ -11,8 +11,12 @@ from jsonschema import Draft202012Validator
 
 from planner.domain.terms import ROLES
 from planner.files.schema import SCHEMAS, schema, schema_of_kind
+from planner.rules.own_limits import own_limits
 
-read = cache(schema)
+
+@cache
+def read(name: str) -> dict[str, Any]:
+    return schema(name, own_limits())
 
 
 def part(name: str, path: str) -> Any:

@@ -136,10 +136,10 @@ CASES: list[tuple[Path, Any, str, Path, str, str]] = [
     ),
     (
         ("shapes", 0, "items"),
-        [11, 12],
+        [12, 13],
         "parts-and-items",
         ("shapes", 0, "items"),
-        "the parts of 'speed-and-power' take 3 to 10 movements, its items say 11 to 12",
+        "the parts of 'speed-and-power' take 3 to 11 movements, its items say 12 to 13",
         "make the two overlap",
     ),
     (
@@ -147,7 +147,7 @@ CASES: list[tuple[Path, Any, str, Path, str, str]] = [
         [1, 2],
         "parts-and-items",
         ("shapes", 0, "items"),
-        "the parts of 'speed-and-power' take 3 to 10 movements, its items say 1 to 2",
+        "the parts of 'speed-and-power' take 3 to 11 movements, its items say 1 to 2",
         "make the two overlap",
     ),
     (

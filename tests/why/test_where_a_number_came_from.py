@@ -119,9 +119,9 @@ def test_a_movement_that_is_closed_says_by_which_rule(demo: Demo) -> None:
 
 
 def test_a_movement_that_costs_a_band_says_how_much(demo: Demo) -> None:
-    cost = _movement(demo, "dumbbell-hinge")["next_best"]
+    cost = _movement(demo, "countermovement-jump")["next_best"]
     assert cost["fits"] is False
-    assert cost["would_miss"] and all(line["amount"] > 0 and line["unit"] == "sets" for line in cost["would_miss"])
+    assert cost["would_miss"] and all(line["amount"] > 0 and line["unit"] == "contacts" for line in cost["would_miss"])
 
 
 def test_the_text_holds_the_figures_of_the_data(demo: Demo) -> None:
