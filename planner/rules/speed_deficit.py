@@ -34,13 +34,13 @@ class SpeedDeficit(Rule):
 
     def rows(self, problem: Problem) -> Iterator[Row]:
         for phase in _phases(problem):
-            entries = [entry for week in phase.weeks for entry in problem.week_entries(week)]
+            entries = [entry for week in _load_weeks(problem, phase) for entry in problem.week_entries(week)]
             terms = [(1, entry.key) for entry in entries if _is_fast(entry.movement)]
             yield self.row(Address(phase=phase.id), terms, low=1, price=problem.template.prices.fast_phase)
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
         for phase in _phases(plan.problem):
-            items = [item for week in phase.weeks for item in plan.week(week).items]
+            items = [item for week in _load_weeks(plan.problem, phase) for item in plan.week(week).items]
             if not any(item.works and _is_fast(item.movement) for item in items):
                 sentence = f"the phase '{phase.name}' has no flying sprint and no drop jump, and speed is short"
                 yield self.breach(Address(phase=phase.id), sentence, 1)
@@ -48,6 +48,11 @@ class SpeedDeficit(Rule):
 
 def _is_fast(movement: Movement) -> bool:
     return is_flying(movement) or (movement.jump is not None and movement.jump.rebound)
+
+
+def _load_weeks(problem: Problem, phase: Phase) -> list[int]:
+    """The easy week of a phase does not count: it has hardly any efforts."""
+    return [week for week in phase.weeks if week in problem.load_weeks]
 
 
 def _phases(problem: Problem) -> list[Phase]:

@@ -17,14 +17,11 @@ UNIT_s = 30  # coefficients are whole numbers of it
 def spread_rows(problem: Problem, per_point: int) -> Iterator[Row]:
     """Soft rows, priced in points times ``per_point``: one day's share of its minutes is not far over another's.
 
-    The last load week of each phase has them: it is the longest, and the others have the same movements. A primer is
-    short on purpose.
+    Load weeks alone have them: a primer and an easy week are short on purpose.
     """
     points = problem.template.preferences
     price = per_point * points.uneven_half_minute
-    for phase in problem.load_phases if price else ():
-        loaded = [week for week in phase.weeks if week in problem.load_weeks]
-        week = max(loaded, key=lambda number: (not problem.lost_days(number), number))
+    for week in problem.load_weeks if price else ():
         days = [slot for slot in problem.slots if slot.number in problem.training_days(week)]
         for full, empty in permutations(days, 2):
             ratio = full.gym_minutes / empty.gym_minutes
