@@ -29,9 +29,6 @@ class PushOff:
     """A push-off from rest over a distance, force constant along it (Samozino et al. 2008, J Biomech 41:2940)."""
 
     take_off: TakeOff
-    mean_acceleration_m_s2: float
-    mean_speed_m_s: float
-    mean_power_W: float
     push_off_time_s: float
 
 
@@ -88,9 +85,6 @@ def take_off_over_push_off(
     mean_speed = math.sqrt(g * rise_m / 2.0)
     return PushOff(
         take_off=TakeOff(rise_m, speed, body_mass_kg * speed, net, ground, ground / weight),
-        mean_acceleration_m_s2=net / body_mass_kg,
-        mean_speed_m_s=mean_speed,
-        mean_power_W=ground * mean_speed,
         push_off_time_s=push_off_m / mean_speed,
     )
 
