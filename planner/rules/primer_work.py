@@ -45,7 +45,7 @@ class PrimerWork(Rule):
         )
 
     def price(self, template: Template) -> dict[str, int]:
-        return {"contact": template.prices.contact, "sprint": template.prices.sprint}
+        return {"contact": template.prices.target_jump, "sprint": template.prices.sprint}
 
     def rows(self, problem: Problem) -> Iterator[Row]:
         week = problem.last_week
@@ -88,7 +88,7 @@ def _work(problem: Problem, slot: int) -> Iterator[Asked]:
         Asked(
             f"contacts of {listed(asked.families)}",
             asked.contacts,
-            prices.contact,
+            prices.target_jump,
             lambda m: problem.library.families.get(m.id) in asked.families,
         ),
         Asked(
@@ -97,7 +97,7 @@ def _work(problem: Problem, slot: int) -> Iterator[Asked]:
             prices.sprint,
             lambda m: m.sprint is not None and m.sprint.distance <= asked.sprint_m,
         ),
-        Asked("jumps off the run-up", asked.run_up_jumps, prices.contact, lambda m: m.part == "approach-jump"),
+        Asked("jumps off the run-up", asked.run_up_jumps, prices.target_jump, lambda m: m.part == "approach-jump"),
     ]
     shape, entries = problem.test_week_shapes[slot], problem.entries[problem.last_week, slot]
     here = [e.movement for e in entries if e.barred is None and home(shape, e.movement) is not None]
