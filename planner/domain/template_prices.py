@@ -23,7 +23,7 @@ class Prices(Model):
     contact: Weight = Field(description="A contact.")
     high_contact: Weight = Field(description="A high-tier contact.")
     sprint: Weight = Field(description="A sprint.")
-    target_jump: Weight = Field(default=3, description="A jump of the kind that the target asks for, or one that wakes it.")
+    target_jump: Weight = Field(default=3, description="A jump as the target asks for, or one that wakes it.")
     fast_phase: Weight = Field(default=10, description="A load phase without fast work, where speed is short.")
 
 
