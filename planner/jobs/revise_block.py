@@ -69,7 +69,7 @@ def revise_block(
     tell([*_edited(running), *(one for one in warned if one.code != "changed-athlete"), *unlogged(running, day)])
     prices = _prices(sources)
     known = sources.inputs
-    revision = revision_of(running, day, known.library, known.athlete.take_off, folder)
+    revision = revision_of(running, day, known.library, known.athlete, folder)
     told = block.model_copy(update={"revision": revision, "edits": all_edits(block)})
     _refuse_long_absence(running, told, known.template)
     estimate, problem = sources.estimate_and_problem(block.weeks[0].start, since_of(told), by_edits(told, told.edits))

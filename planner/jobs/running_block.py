@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
-from planner.domain.athlete import JointState
+from planner.domain.athlete import Athlete, JointState
 from planner.domain.block import Block, PastItem, PastSession, Revision, Session
 from planner.domain.findings import Finding, UserError
 from planner.domain.movement_library import Library
@@ -24,7 +24,7 @@ from planner.past.lift_course import lift_courses
 from planner.past.pain_now import pain_now
 from planner.problem.model import Problem
 from planner.problem.progress import gains
-from planner.problem.revised import training_days_of
+from planner.problem.revised import routines_of
 from planner.problem.training_days import ONE_DAY
 from planner.rules.figure_words import listed
 
@@ -187,16 +187,16 @@ def unlogged(running: Running, first_day: datetime.date) -> list[Finding]:
 
 
 def revision_of(
-    running: Running, first_day: datetime.date, library: Library, take_off: TakeOff, folder: Path
+    running: Running, first_day: datetime.date, library: Library, athlete: Athlete, folder: Path
 ) -> Revision:
     """What the rest of the block starts from; ``folder``: where the revised block will be."""
-    log = running.log
+    log, take_off = running.log, athlete.take_off
     at = log_path(running.path)
     return Revision(
         first_day=first_day,
         block=reference(Located(running.path, str(running.path), ""), running.loaded.sha256, folder),
         log=None if log is None else reference(Located(at, str(at), ""), log.sha256, folder),
-        days=training_days_of(running.block),
+        routines=routines_of(running.block, first_day, athlete.training),
         done=what_was_done(running, first_day, library, take_off),
         pain=pain_told(running, first_day, library, take_off),
     )

@@ -24,7 +24,7 @@ from planner.domain.findings import UserError
 from planner.files.dump import block_to_yaml
 from planner.problem.from_files import Inputs, estimate_and_problem
 from planner.problem.model import RETEST, Problem
-from planner.problem.revised import since_of, training_days_of
+from planner.problem.revised import routines_of, since_of
 from planner.rules.as_done import as_done
 from planner.rules.recount import count_block
 from planner.solve.bands import BudgetSpent, NoBlock
@@ -87,8 +87,8 @@ def _live(seed: int, draw: random.Random, life: Life) -> None:
 def _revised(
     life: Life, inputs: Inputs, block: Block, first_day: datetime.date, done: tuple[PastSession, ...], gap: object
 ) -> Rest | None:
-    days = training_days_of(block)
-    revision = Revision(first_day=first_day, block=SOMEWHERE, days=days, done=done)
+    routines = routines_of(block, first_day, inputs.athlete.training)
+    revision = Revision(first_day=first_day, block=SOMEWHERE, routines=routines, done=done)
     told = block.model_copy(update={"revision": revision})
     try:
         result, problem = estimate_and_problem(inputs, block.weeks[0].start, since=since_of(told))
