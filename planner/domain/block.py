@@ -30,6 +30,7 @@ from planner.domain.fields import (
 )
 from planner.domain.gap_record import Gap
 from planner.domain.terms import DateStyle, Day, Implement, Joint, Leg, Part, Quality, Side, Tier
+from planner.domain.training_log import OtherWork
 
 # The note of a load that is split over both hands; a card shows the two dumbbells instead.
 HALF_IN_EACH_HAND = "two of half each"
@@ -256,6 +257,7 @@ class Revision(Model):
     )
     done: Seq[PastSession] = Field(default=(), description="Sessions that were not done as planned.")
     pain: Seq[JointState] = Field(default=(), description="Joints with pain on the first day, by the log.")
+    extra: Seq[OtherWork] = Field(default=(), description="Work outside the block that the log tells of.")
     maxima: dict[str, float] = Field(
         default_factory=dict, description="Maxima by the log on the first day, as shares of those tested, by lift."
     )

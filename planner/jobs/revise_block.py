@@ -91,11 +91,9 @@ def revise_block(
 
 def _refuse_long_absence(running: Running, told: Block, template: Template) -> None:
     since, limits = since_of(told), template.coming_back
-    if since is None or limits is None or since.days_lost <= limits.light_up_to_days:
+    if since is None or limits is None or since.days_lost <= limits.most_days:
         return
-    message = (
-        f"{since.days_lost} days were lost: after more than {limits.light_up_to_days} the rest is no longer this block"
-    )
+    message = f"{since.days_lost} days were lost: after more than {limits.most_days} the rest is no longer this block"
     hint = "plan a new one: jumpblock plan --start; begin it at about half of what was done before"
     raise UserError([Finding(running.loaded.path, 0, 0, "too-long-away", message, hint)])
 

@@ -12,7 +12,7 @@ from planner.domain.block import Block, PastItem, PastSession, Revision, Session
 from planner.domain.findings import Finding, UserError
 from planner.domain.movement_library import Library
 from planner.domain.terms import TakeOff
-from planner.domain.training_log import TrainingLog
+from planner.domain.training_log import OtherWork, TrainingLog
 from planner.files.document import Loaded
 from planner.files.load import load_block, load_follow_up, load_library, load_log
 from planner.files.locate import Located, locate_follow_up
@@ -199,4 +199,12 @@ def revision_of(
         routines=routines_of(running.block, first_day, athlete.training),
         done=what_was_done(running, first_day, library, take_off),
         pain=pain_told(running, first_day, library, take_off),
+        extra=_other_work(running),
     )
+
+
+def _other_work(running: Running) -> tuple[OtherWork, ...]:
+    """Work outside the block, by its own past and by the log, in order of date."""
+    before = running.block.revision.extra if running.block.revision is not None else ()
+    told = running.log.require().extra if running.log is not None else ()
+    return tuple(sorted([*before, *(one for one in told if one not in before)], key=lambda work: work.date))

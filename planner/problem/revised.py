@@ -9,7 +9,9 @@ from dataclasses import dataclass, field
 from planner.domain.athlete import Athlete, JointState, Training, TrainingDay
 from planner.domain.base import LONGEST_DAY_minutes
 from planner.domain.block import Block, Routine
-from planner.domain.terms import DAYS, Day
+from planner.domain.template import Template
+from planner.domain.terms import DAYS, LOAD_ROLES, Day
+from planner.domain.training_log import OtherWork
 
 
 @dataclass(frozen=True)
@@ -26,6 +28,7 @@ class Since:
     missed: frozenset[datetime.date]
     pain: tuple[JointState, ...] = ()
     maxima: Mapping[str, float] = field(default_factory=dict)  # by lift, as shares of those tested
+    extra: tuple[OtherWork, ...] = ()
 
     @property
     def days_lost(self) -> int:
@@ -33,6 +36,17 @@ class Since:
         last = max(self.trained.values(), default=datetime.date.min)
         lost = [date for date in self.missed if date > last]
         return (self.first_day - min(lost)).days if lost else 0
+
+    def easy_weeks(self, template: Template, start: datetime.date) -> tuple[int, ...]:
+        """The load weeks up to the first whole one that is easy after days lost; none where fewer were or more."""
+        limits = template.coming_back
+        if limits is None or not limits.light_up_to_days < self.days_lost <= limits.easy_up_to_days:
+            return ()
+        whole = _week_of(free_from(self.first_day, start, self.routines), start)
+        to_come = range(_week_of(self.first_day, start), len(template.weeks) + 1)
+        load = [week for week in to_come if template.weeks[week - 1].role in LOAD_ROLES]
+        last = next((week for week in load if week >= whole), 0)
+        return tuple(week for week in load if week <= last)
 
     def with_pain(self, athlete: Athlete) -> Athlete:
         """The athlete with the pain of the log, which is newer than the file's, joint by joint."""
@@ -79,6 +93,7 @@ def since_of(block: Block) -> Since | None:
         missed=missed,
         pain=block.revision.pain,
         maxima=block.revision.maxima,
+        extra=block.revision.extra,
     )
 
 

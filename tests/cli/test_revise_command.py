@@ -30,7 +30,7 @@ def _lines(text: str, first: str, end: str) -> str:
 
 
 def test_the_rest_after_a_missed_session(run, coach, tmp_path) -> None:
-    _log(coach)
+    _log(coach, "extra:\n  - {date: 2025-09-13, what: school match, minutes: 40, contacts: 30}\n")
     outcome = run("revise", coach / "block.yaml", "-o", coach / "new.yaml")
     assert outcome.code == 0, outcome.err
     assert re.search(r"^(no|\d+) cards? to print again", outcome.err, re.MULTILINE)
@@ -50,6 +50,7 @@ def test_the_rest_after_a_missed_session(run, coach, tmp_path) -> None:
     assert outcome.code == 0, outcome.err
     told = load_block(coach / "newer.yaml").require().revision
     assert told is not None and [one.session for one in told.done] == ["w2s1"]
+    assert [(str(work.date), work.contacts) for work in told.extra] == [("2025-09-13", 30)]
 
 
 REFUSED = {
@@ -104,9 +105,10 @@ def test_loads_follow_the_log_and_are_told_apart_from_changes(run, coach) -> Non
     assert told is not None and told.maxima["back-squat"] > 1
 
 
-def test_after_more_than_nine_days_lost_the_answer_is_a_new_block(run, coach) -> None:
-    _log(coach, "  - {session: w2s2, done: missed, why: ill}\n")
+def test_after_more_than_twenty_days_lost_the_answer_is_a_new_block(run, coach) -> None:
+    missed = "".join(f"  - {{session: {name}, done: missed, why: ill}}\n" for name in ("w2s2", "w3s1", "w3s2", "w4s1"))
+    _log(coach, missed)
     trained = "{session: w1s2, date: 2025-09-10, done: as-planned, effort: 6, minutes: 60}"
     change(coach / "block-log.yaml", trained, "{session: w1s2, done: missed, why: ill}")
-    outcome = run("revise", coach / "block.yaml", "--from", "2025-09-22", "-o", coach / "new.yaml")
+    outcome = run("revise", coach / "block.yaml", "--from", "2025-10-01", "-o", coach / "new.yaml")
     assert outcome.code == 1 and "[too-long-away]" in outcome.err and "jumpblock plan --start" in outcome.err
