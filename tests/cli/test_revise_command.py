@@ -46,8 +46,13 @@ def test_the_rest_after_a_missed_session(run, coach, tmp_path) -> None:
     assert run("cards", coach / "new.yaml", "-o", tmp_path / "new.pdf").code == 0
     assert run("calendar", coach / "new.yaml", "-o", tmp_path / "new.ics").code == 0
     # Revised again, what was done before stays known.
-    outcome = run("revise", coach / "new.yaml", "--from", "2025-09-22", "-o", coach / "newer.yaml")
+    outcome = run("revise", coach / "new.yaml", "--from", "2025-09-22", "-o", coach / "newer.yaml", "--json")
     assert outcome.code == 0, outcome.err
+    data = outcome.json
+    assert data["first_day"] == "2025-09-22" and data["days_moved"] == {} and data["forced"] == []
+    assert f"{len(data['cards_to_print'])} card" in outcome.err
+    assert {"changes", "other_loads", "shortfalls", "proof"} < data.keys()
+    assert data["block"]["plan_sha256"] == load_block(coach / "newer.yaml").require().plan_sha256
     told = load_block(coach / "newer.yaml").require().revision
     assert told is not None and [one.session for one in told.done] == ["w2s1"]
     assert [(str(work.date), work.contacts) for work in told.extra] == [("2025-09-13", 30)]
