@@ -17,7 +17,15 @@ from planner.files.digest import is_as_solved
 from planner.jobs.block_references import PACKAGED_PREFIX, reference
 from planner.jobs.check_block import sources_of
 from planner.jobs.plan_block import Progress, Tell, conflict_of
-from planner.jobs.running_block import Running, first_day_of, maxima_told, read_running, revision_of, unlogged
+from planner.jobs.running_block import (
+    Running,
+    first_day_of,
+    lost_to_come,
+    maxima_told,
+    read_running,
+    revision_of,
+    unlogged,
+)
 from planner.jobs.sources import Sources
 from planner.problem.by_hand import all_edits, by_edits
 from planner.problem.from_files import estimate_and_problem
@@ -67,6 +75,7 @@ def revise_block(
     day = first_day_of(running, first_day)
     sources, warned = sources_of(block, running.loaded, path.parent, athlete=athlete)
     tell([*_edited(running), *(one for one in warned if one.code != "changed-athlete"), *unlogged(running, day)])
+    tell(lost_to_come(running, day, sources.inputs.athlete))
     prices = _prices(sources)
     known = sources.inputs
     revision = revision_of(running, day, known.library, known.athlete, folder)

@@ -11,7 +11,7 @@ from planner.domain.athlete import Athlete, JointState
 from planner.domain.block import Block, PastItem, PastSession, Revision, Session
 from planner.domain.findings import Finding, UserError
 from planner.domain.movement_library import Library
-from planner.domain.terms import TakeOff
+from planner.domain.terms import DAYS, TakeOff
 from planner.domain.training_log import OtherWork, TrainingLog
 from planner.files.document import Loaded
 from planner.files.load import load_block, load_follow_up, load_library, load_log
@@ -184,6 +184,27 @@ def unlogged(running: Running, first_day: datetime.date) -> list[Finding]:
     message = f"no entry for {listed([session.id for session in missing])}: counted as done as planned"
     hint = f"if not so: jumpblock log {running.loaded.path} {missing[-1].id}"
     return [Finding(running.loaded.path, 0, 0, "not-logged", message, hint, level="note")]
+
+
+def lost_to_come(running: Running, first_day: datetime.date, athlete: Athlete) -> list[Finding]:
+    """Sessions to come on dates away, each with the free days of its week: whether it moves is the coach's to say."""
+    away, path = set(athlete.training.away), running.loaded.path
+    played = {match.date for match in athlete.matches}
+    found = []
+    for week in running.block.weeks:
+        held = {session.date for session in week.sessions}
+        dates = [week.start + number * ONE_DAY for number in range(7)]
+        free = [date for date in dates if date >= first_day and date not in held | away | played]
+        for session in (one for one in week.sessions if one.date >= first_day and one.date in away):
+            message = f"{session.id} ({session.date:%a %d %b}) is on a date away and is left out"
+            hint = "no other day of its week is free"
+            if free:
+                nearest = min(free, key=lambda date: (abs(date - session.date), date))
+                days = listed([f"{date:%a %d %b}" for date in free])
+                hint = f"free in its week: {days}; to keep it: jumpblock change {path} {session.id} --move "
+                hint += f"{DAYS[nearest.weekday()]}, then revise"
+            found.append(Finding(path, 0, 0, "day-lost", message, hint, level="note"))
+    return found
 
 
 def revision_of(

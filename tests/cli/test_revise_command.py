@@ -117,3 +117,19 @@ def test_after_more_than_twenty_days_lost_the_answer_is_a_new_block(run, coach) 
     change(coach / "block-log.yaml", trained, "{session: w1s2, done: missed, why: ill}")
     outcome = run("revise", coach / "block.yaml", "--from", "2025-10-01", "-o", coach / "new.yaml")
     assert outcome.code == 1 and "[too-long-away]" in outcome.err and "jumpblock plan --start" in outcome.err
+
+
+def test_a_session_lost_to_a_date_away_can_move_to_a_free_day_of_its_week(run, coach) -> None:
+    """The third Monday is away: the note names the command that keeps its session, and the rest holds it."""
+    change(coach / "templates/athletes/in-season-player.yaml", "  away: []", "  away: [2025-09-22]")
+    outcome = run("revise", coach / "block.yaml", "--from", "2025-09-18", "-o", coach / "without.yaml")
+    assert outcome.code == 0 and "[day-lost] w3s1 (Mon 22 Sep)" in outcome.err
+    assert [len(week.sessions) for week in load_block(coach / "without.yaml").require().weeks] == [2, 2, 1, 2]
+    words = re.search(r"jumpblock change \S+ (w3s1 --move \w+)", outcome.err)
+    assert words is not None and "Tue 23 Sep" in outcome.err
+    assert run("change", coach / "block.yaml", *words.group(1).split()).code == 0
+    kept = run("revise", coach / "block.yaml", "--from", "2025-09-18", "-o", coach / "kept.yaml")
+    assert kept.code == 0 and "[day-lost]" not in kept.err, kept.err
+    third = load_block(coach / "kept.yaml").require().weeks[2]
+    assert len(third.sessions) == 2 and str(third.sessions[0].date) == "2025-09-23"
+    assert run("check", coach / "kept.yaml").code == 0
