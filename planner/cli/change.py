@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from planner.cli.output import Command, note, result, show_findings
+from planner.cli.output import Command, findings_data, note, result, show_findings, to_json
 
 DAY_WORDS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 
@@ -22,6 +22,7 @@ DAY_WORDS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 @click.option("--redo", is_flag=True, help="Change nothing; redo the sums after an edit in the file.")
 @click.option("-o", "--output", metavar="NEW.yaml", type=click.Path(), help="File to write [default: BLOCK itself].")
 @click.option("--force", is_flag=True, help="Write even where comments in the file are lost.")
+@click.option("--json", "as_json", is_flag=True, help="Print what the change breaks and the block as JSON.")
 def command(
     block: str,
     session: str | None,
@@ -33,6 +34,7 @@ def command(
     redo: bool,
     output: str | None,
     force: bool,
+    as_json: bool,
 ) -> None:
     """Change SESSION of BLOCK, such as w3s2, by hand.
 
@@ -40,7 +42,7 @@ def command(
     and the change is made all the same. The block then counts as edited by a coach: its proof no longer holds.
     """
     asked = _asked(session, swap, sets, move, drop, weeks, redo)
-    from planner.files.dump import block_to_yaml
+    from planner.files.dump import block_as_data, block_to_yaml
     from planner.jobs.change_block import Asked, change_block, loses_comments
     from planner.jobs.safe_output import STDOUT, block_output
 
@@ -50,10 +52,12 @@ def command(
     if path == block and not force and loses_comments(Path(block), done.old):
         raise click.UsageError(f"{block} has comments or a layout of its own, which would be lost: -o NEW or --force")
     written = block_to_yaml(done.new).encode("utf-8")
-    if file is None:
-        result(written)
-    else:
+    if file is not None:
         file.write(written)
+    if as_json:
+        result(to_json({**findings_data(done.broken), "block": block_as_data(done.new)}))
+    elif file is None:
+        result(written)
     show_findings(done.broken)
     note(
         "No rule is broken by the change."

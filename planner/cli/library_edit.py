@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-import sys
 from typing import TYPE_CHECKING
 
 import click
 
+from planner.cli.asking import ask, at_terminal
 from planner.cli.output import Command, note, result, show_findings
 
 if TYPE_CHECKING:
     from planner.files.edit_library import LibraryChange
     from planner.files.new_movement import Wish
-    from planner.jobs.movement_answers import Check
 
 _folder = click.option("--library", type=click.Path(), help="Folder of movements [default: here or above].")
 _dry_run = click.option("--dry-run", is_flag=True, help="Show the change, write nothing.")
@@ -72,31 +71,14 @@ def add(
         raise click.UsageError(f"one ID, please: {' or '.join(ids)}; put values with spaces in quotes")
     fields = read_assignments([word for word in words if "=" in word])
     wish = Wish(ids[0] if ids else None, like, name, family, tuple(fields))
-    asked = wish.needs_asking() and _at_terminal()
+    asked = wish.needs_asking() and at_terminal()
     if asked:
         known = read_library(at)
         note("Enter keeps what is in brackets; a - takes an optional field out; Ctrl-C leaves without writing.")
-        wish = complete_by_asking(wish, known, at, _ask)
+        wish = complete_by_asking(wish, known, at, ask)
     if wish.id is None:
         raise click.UsageError("name the new movement's ID (or run this on a terminal to be asked)")
     _finish(place(wish, at), wish.id, dry_run, added=True, asked=wish if asked else None)
-
-
-def _at_terminal() -> bool:
-    return sys.stdin.isatty() and sys.stderr.isatty()
-
-
-def _ask(question: str, default: str, check: Check) -> str:
-    """One question on stderr; asked again until the answer is right. Enter takes what is in brackets."""
-
-    def proc(answer: str) -> str:
-        try:
-            return check(answer.strip())
-        except ValueError as error:
-            raise click.UsageError(str(error)) from None
-
-    found: str = click.prompt(question, default=default, show_default=bool(default), value_proc=proc, err=True)
-    return found
 
 
 def _finish(

@@ -3,18 +3,18 @@
 from __future__ import annotations
 
 import datetime
-import sys
 from typing import TYPE_CHECKING
 
 import click
 
+from planner.cli.asking import ask, at_terminal
 from planner.cli.output import Command, note, result, show_findings
 from planner.domain.findings import UserError
 
 if TYPE_CHECKING:
     from planner.domain.block import Session
     from planner.domain.training_log import LoggedSession
-    from planner.jobs.ask_for_session import Check, Dialogue
+    from planner.jobs.ask_for_session import Dialogue
     from planner.jobs.log_block import OpenLog, Told
 
 _WHY = ("ill", "pain", "match", "travel", "other")
@@ -118,7 +118,7 @@ def command(
         _from_files(opened, sources)
     elif not told.is_empty or next_morning:
         _by_options(opened, session, told, next_morning)
-    elif not _at_terminal():
+    elif not at_terminal():
         raise click.UsageError("say what was done, such as --as-planned --effort 7 (or run this on a terminal)")
     else:
         _by_asking(opened, _session(opened, session), today.date() if today else datetime.date.today(), dry_run)
@@ -173,7 +173,7 @@ def _by_asking(opened: OpenLog, session: Session, today: datetime.date, dry_run:
     from planner.jobs.print_block import layout_near
 
     note("Enter takes what is in brackets; Ctrl-C keeps what was answered and leaves.")
-    dialogue = Dialogue(opened, session, layout_near(opened.block_path), _ask, note, today)
+    dialogue = Dialogue(opened, session, layout_near(opened.block_path), ask, note, today)
     try:
         before = opened.done_before(session)
         if before and (told := dialogue.with_mornings(before)) != before:
@@ -210,20 +210,6 @@ def _keep(opened: OpenLog, dialogue: Dialogue, dry_run: bool) -> None:
     raise click.exceptions.Exit(130)
 
 
-def _ask(question: str, default: str, check: Check) -> str:
-    """One question on stderr; asked again until the answer is right. Enter takes what is in brackets."""
-
-    def proc(answer: str) -> str:
-        try:
-            return check(answer.strip())
-        except ValueError as error:
-            raise click.UsageError(str(error)) from None
-
-    shown = default or None
-    found: str = click.prompt(question, default=shown, show_default=bool(shown), value_proc=proc, err=True)
-    return found
-
-
 def _put(opened: OpenLog, entry: LoggedSession, added: str = "") -> None:
     """``added``: what was added to an entry that stays as it is otherwise."""
     from planner.report.log_text import entry_lines
@@ -252,7 +238,3 @@ def _finish(opened: OpenLog, dry_run: bool) -> None:
     coming = opened.next_session()
     if coming is not None:
         note(f"Next: {coming.id}, {coming.date:%a} {coming.date}: jumpblock log {shlex.quote(str(opened.block_path))}")
-
-
-def _at_terminal() -> bool:
-    return sys.stdin.isatty() and sys.stderr.isatty()

@@ -64,9 +64,13 @@ def show_findings(findings: Iterable[Finding], *, on_stdout: bool = False) -> No
 
 
 def findings_json(findings: Iterable[Finding]) -> str:
+    return to_json(findings_data(findings))
+
+
+def findings_data(findings: Iterable[Finding]) -> dict[str, Any]:
     from planner.files.render import finding_to_json
 
-    return to_json({"findings": [finding_to_json(finding) for finding in findings]})
+    return {"findings": [finding_to_json(finding) for finding in findings]}
 
 
 def to_json(value: Any) -> str:

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import click
 
-from planner.cli.output import Command, Progress, note, result, show_findings
+from planner.cli.output import Command, Progress, note, result, show_findings, to_json
 
 
 @click.command("revise", cls=Command)
@@ -28,6 +28,7 @@ from planner.cli.output import Command, Progress, note, result, show_findings
 @click.option("--budget", type=click.FloatRange(min=0, min_open=True), help="Deterministic seconds for the solver.")
 @click.option("-o", "--output", metavar="NEW.yaml", type=click.Path(), help="File to write [default: stdout].")
 @click.option("--force", is_flag=True, help="Replace a block that was edited by hand.")
+@click.option("--json", "as_json", is_flag=True, help="Print the changes and the block as JSON.")
 def command(
     block: str,
     first_day: datetime.datetime | None,
@@ -37,6 +38,7 @@ def command(
     budget: float | None,
     output: str | None,
     force: bool,
+    as_json: bool,
 ) -> None:
     """Plan the rest of BLOCK anew after missed sessions, pain, new tests or other days.
 
@@ -68,10 +70,14 @@ def command(
     from planner.files.dump import block_to_yaml
 
     written = block_to_yaml(revised.new).encode("utf-8")
-    if file is None:
-        result(written)
-    else:
+    if file is not None:
         file.write(written)
+    if as_json:
+        from planner.report.revise_data import revise_data
+
+        result(to_json(revise_data(revised.old, revised.new, revised.changes, revised.moved)))
+    elif file is None:
+        result(written)
     note(revise_text(revised.old, revised.new, revised.changes, revised.moved).rstrip())
     if file is not None:
         note(f"Written: {output}")

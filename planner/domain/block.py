@@ -30,6 +30,7 @@ from planner.domain.fields import (
 )
 from planner.domain.gap_record import Gap
 from planner.domain.terms import DateStyle, Day, Implement, Joint, Leg, Part, Quality, Side, Tier
+from planner.domain.training_log import OtherWork
 
 # The note of a load that is split over both hands; a card shows the two dumbbells instead.
 HALF_IN_EACH_HAND = "two of half each"
@@ -238,15 +239,25 @@ class Edit(Model):
     date: datetime.date | None = Field(default=None, description="The day that the session was on before.")
 
 
+class Routine(Model):
+    """The weekly training days of a block from a week on."""
+
+    since: datetime.date = Field(description="First day of the week from which they hold.")
+    days: Seq[Day] = Field(description="The weekdays.")
+
+
 class Revision(Model):
     """What a revised block starts from. Everything before the first day is kept as it was printed."""
 
     first_day: datetime.date = Field(description="The first day that was planned anew.")
     block: Reference = Field(description="The block that was revised.")
     log: Reference | None = Field(default=None, description="The log that says what was done, if there was one.")
-    days: Seq[Day] = Field(description="Training days before the first day.")
+    routines: Seq[Routine] = Field(
+        min_length=1, description="Weekly training days, each with the day from which they hold."
+    )
     done: Seq[PastSession] = Field(default=(), description="Sessions that were not done as planned.")
     pain: Seq[JointState] = Field(default=(), description="Joints with pain on the first day, by the log.")
+    extra: Seq[OtherWork] = Field(default=(), description="Work outside the block that the log tells of.")
     maxima: dict[str, float] = Field(
         default_factory=dict, description="Maxima by the log on the first day, as shares of those tested, by lift."
     )

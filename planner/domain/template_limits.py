@@ -181,5 +181,14 @@ class ComingBack(Model):
 
     go_on_up_to_days: Count = Field(description="Up to so many days lost, the block goes on as it is.")
     light_up_to_days: Count = Field(
-        description="Up to so many, the first session back is light, its jumps a tier lower; after more, a new block."
+        description="After more, up to so many, the first session back is light, its jumps a tier lower."
     )
+    easy_up_to_days: Count = Field(
+        default=0, description="After more, up to so many, a whole week is easy too; after still more, a new block."
+    )
+    easy_week_share: Fraction = Field(default=1.0, description="What an easy week aims at, of what it would else.")
+
+    @property
+    def most_days(self) -> int:
+        """Days lost after which the rest is no longer the same block."""
+        return max(self.light_up_to_days, self.easy_up_to_days)

@@ -29,12 +29,12 @@ def block_to_yaml(block: Block) -> str:
 
 def block_to_json(block: Block) -> str:
     """The same keys and values as JSON, indented, dates as year-month-day."""
-    return (
-        _visible(
-            json.dumps(_without_unused(block.model_dump(mode="json")), ensure_ascii=False, indent=2, allow_nan=False)
-        )
-        + "\n"
-    )
+    return _visible(json.dumps(block_as_data(block), ensure_ascii=False, indent=2, allow_nan=False)) + "\n"
+
+
+def block_as_data(block: Block) -> dict[str, Any]:
+    """The same keys and values as plain data."""
+    return _without_unused(block.model_dump(mode="json"))
 
 
 def _without_unused(block: dict[str, Any]) -> dict[str, Any]:

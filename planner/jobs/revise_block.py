@@ -17,7 +17,15 @@ from planner.files.digest import is_as_solved
 from planner.jobs.block_references import PACKAGED_PREFIX, reference
 from planner.jobs.check_block import sources_of
 from planner.jobs.plan_block import Progress, Tell, conflict_of
-from planner.jobs.running_block import Running, first_day_of, maxima_told, read_running, revision_of, unlogged
+from planner.jobs.running_block import (
+    Running,
+    first_day_of,
+    lost_to_come,
+    maxima_told,
+    read_running,
+    revision_of,
+    unlogged,
+)
 from planner.jobs.sources import Sources
 from planner.problem.by_hand import all_edits, by_edits
 from planner.problem.from_files import estimate_and_problem
@@ -67,9 +75,10 @@ def revise_block(
     day = first_day_of(running, first_day)
     sources, warned = sources_of(block, running.loaded, path.parent, athlete=athlete)
     tell([*_edited(running), *(one for one in warned if one.code != "changed-athlete"), *unlogged(running, day)])
+    tell(lost_to_come(running, day, sources.inputs.athlete))
     prices = _prices(sources)
     known = sources.inputs
-    revision = revision_of(running, day, known.library, known.athlete.take_off, folder)
+    revision = revision_of(running, day, known.library, known.athlete, folder)
     told = block.model_copy(update={"revision": revision, "edits": all_edits(block)})
     _refuse_long_absence(running, told, known.template)
     estimate, problem = sources.estimate_and_problem(block.weeks[0].start, since_of(told), by_edits(told, told.edits))
@@ -91,11 +100,9 @@ def revise_block(
 
 def _refuse_long_absence(running: Running, told: Block, template: Template) -> None:
     since, limits = since_of(told), template.coming_back
-    if since is None or limits is None or since.days_lost <= limits.light_up_to_days:
+    if since is None or limits is None or since.days_lost <= limits.most_days:
         return
-    message = (
-        f"{since.days_lost} days were lost: after more than {limits.light_up_to_days} the rest is no longer this block"
-    )
+    message = f"{since.days_lost} days were lost: after more than {limits.most_days} the rest is no longer this block"
     hint = "plan a new one: jumpblock plan --start; begin it at about half of what was done before"
     raise UserError([Finding(running.loaded.path, 0, 0, "too-long-away", message, hint)])
 

@@ -7,12 +7,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
-from planner.domain.athlete import JointState
+from planner.domain.athlete import Athlete, JointState
 from planner.domain.block import Block, PastItem, PastSession, Revision, Session
 from planner.domain.findings import Finding, UserError
 from planner.domain.movement_library import Library
-from planner.domain.terms import TakeOff
-from planner.domain.training_log import TrainingLog
+from planner.domain.terms import DAYS, TakeOff
+from planner.domain.training_log import OtherWork, TrainingLog
 from planner.files.document import Loaded
 from planner.files.load import load_block, load_follow_up, load_library, load_log
 from planner.files.locate import Located, locate_follow_up
@@ -24,7 +24,7 @@ from planner.past.lift_course import lift_courses
 from planner.past.pain_now import pain_now
 from planner.problem.model import Problem
 from planner.problem.progress import gains
-from planner.problem.revised import training_days_of
+from planner.problem.revised import routines_of
 from planner.problem.training_days import ONE_DAY
 from planner.rules.figure_words import listed
 
@@ -186,17 +186,46 @@ def unlogged(running: Running, first_day: datetime.date) -> list[Finding]:
     return [Finding(running.loaded.path, 0, 0, "not-logged", message, hint, level="note")]
 
 
+def lost_to_come(running: Running, first_day: datetime.date, athlete: Athlete) -> list[Finding]:
+    """Sessions to come on dates away, each with the free days of its week: whether it moves is the coach's to say."""
+    away, path = set(athlete.training.away), running.loaded.path
+    played = {match.date for match in athlete.matches}
+    found = []
+    for week in running.block.weeks:
+        held = {session.date for session in week.sessions}
+        dates = [week.start + number * ONE_DAY for number in range(7)]
+        free = [date for date in dates if date >= first_day and date not in held | away | played]
+        for session in (one for one in week.sessions if one.date >= first_day and one.date in away):
+            message = f"{session.id} ({session.date:%a %d %b}) is on a date away and is left out"
+            hint = "no other day of its week is free"
+            if free:
+                nearest = min(free, key=lambda date: (abs(date - session.date), date))
+                days = listed([f"{date:%a %d %b}" for date in free])
+                hint = f"free in its week: {days}; to keep it: jumpblock change {path} {session.id} --move "
+                hint += f"{DAYS[nearest.weekday()]}, then revise"
+            found.append(Finding(path, 0, 0, "day-lost", message, hint, level="note"))
+    return found
+
+
 def revision_of(
-    running: Running, first_day: datetime.date, library: Library, take_off: TakeOff, folder: Path
+    running: Running, first_day: datetime.date, library: Library, athlete: Athlete, folder: Path
 ) -> Revision:
     """What the rest of the block starts from; ``folder``: where the revised block will be."""
-    log = running.log
+    log, take_off = running.log, athlete.take_off
     at = log_path(running.path)
     return Revision(
         first_day=first_day,
         block=reference(Located(running.path, str(running.path), ""), running.loaded.sha256, folder),
         log=None if log is None else reference(Located(at, str(at), ""), log.sha256, folder),
-        days=training_days_of(running.block),
+        routines=routines_of(running.block, first_day, athlete.training),
         done=what_was_done(running, first_day, library, take_off),
         pain=pain_told(running, first_day, library, take_off),
+        extra=_other_work(running),
     )
+
+
+def _other_work(running: Running) -> tuple[OtherWork, ...]:
+    """Work outside the block, by its own past and by the log, in order of date."""
+    before = running.block.revision.extra if running.block.revision is not None else ()
+    told = running.log.require().extra if running.log is not None else ()
+    return tuple(sorted([*before, *(one for one in told if one not in before)], key=lambda work: work.date))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property, partial
 
@@ -13,7 +13,7 @@ from planner.domain.findings import Finding, UserError
 from planner.domain.template import Template
 from planner.domain.terms import DAYS, LOAD_ROLES, Role
 from planner.problem.by_hand import ByHand
-from planner.problem.revised import Since
+from planner.problem.revised import Since, free_from
 from planner.problem.training_days import Phase, Slot, SportDay, routine, sport_days
 
 
@@ -194,9 +194,11 @@ def calendar_of(
     by_hand: ByHand | None = None,
 ) -> BlockCalendar:
     """The template's phases on this athlete's days. Raises UserError if the last week has no day for the test."""
-    first = routine(athlete if since is None else since.days_before(athlete), start)
+    before = {} if since is None else since.trainings_before(athlete.training, start)
+    first = routine(athlete.model_copy(update={"training": before.pop(1)}) if 1 in before else athlete, start)
     if since is not None:
-        later = pieces_since(since, athlete.training, start, first)
+        easy = since.easy_weeks(template, start)
+        later = pieces_since(since, athlete.training, start, before, easy)
     if by_hand is not None:
         cut = {piece.week for piece in later}
         later = sorted([*later, *(Piece(w) for w in by_hand.cuts if w not in cut)], key=lambda piece: piece.week)
@@ -220,7 +222,7 @@ def calendar_of(
     missed = frozenset(key for key, date in dates.items() if since is not None and date in since.missed)
     weeks = phases[-1].weeks[-1]
     test_slot = closing_test_slot([slot for slot in slots if slot.number in phases[-1].slots], weeks, away)
-    sport = sport_days(athlete, start, weeks)
+    sport = sport_days(athlete, start, weeks, () if since is None else since.extra)
     if since is not None:  # rules about days apart ask for the days on which it was done
         dates = {key: since.trained.get(date, date) for key, date in dates.items()}
     first_day = start if since is None else since.first_day
@@ -231,18 +233,19 @@ def _is_away(training: Training, usual: datetime.date, date: datetime.date) -> b
     return date in training.away
 
 
-def pieces_since(since: Since, training: Training, start: datetime.date, first: Sequence[Slot]) -> list[Piece]:
+def pieces_since(
+    since: Since, training: Training, start: datetime.date, before: Mapping[int, Training], easy: Sequence[int]
+) -> list[Piece]:
     """The running phase is cut at the week of the first day and at the next; days are free from the first whole week.
 
-    The first week is a piece of its own, so that what changes in it need not change later.
+    The first week is a piece of its own, so that what changes in it need not change later. ``before``: weeks of the
+    past at which the routine became another. ``easy``: weeks after days lost, each a piece of its own likewise.
     """
     week = (since.first_day - start).days // 7 + 1
-    begun = start + datetime.timedelta(days=7 * (week - 1))
-    weekdays = {slot.day for slot in first}
-    gone = (begun + datetime.timedelta(days=later) for later in range((since.first_day - begun).days))
-    half_gone = any(DAYS[date.weekday()] in weekdays for date in gone)
-    free_from = week + 1 if half_gone else week
-    return [Piece(one, training if one == free_from else None) for one in (week, week + 1)]
+    free_week = (free_from(since.first_day, start, since.routines) - start).days // 7 + 1
+    routines = {**before, free_week: training}
+    cuts = {*before, week, week + 1, *easy, *(one + 1 for one in easy)}
+    return [Piece(one, routines.get(one)) for one in sorted(cuts)]
 
 
 def _phases(template: Template, slots: Sequence[Slot]) -> tuple[Phase, ...]:

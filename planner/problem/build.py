@@ -19,7 +19,7 @@ from planner.estimate.uncertainty import Estimate
 from planner.problem.block_calendar import BlockCalendar, Piece, calendar_of
 from planner.problem.by_hand import ByHand
 from planner.problem.ceilings import joint_ceilings, level_at_age, refusing_pain, sport_stress_units
-from planner.problem.coming_back import light_day, with_light_day
+from planner.problem.coming_back import light_day, with_easy_weeks, with_light_day
 from planner.problem.dosage import dose_movement
 from planner.problem.high_tier import ANCHOR, Gate, gate_of
 from planner.problem.last_week import last_week_shapes
@@ -87,12 +87,16 @@ def build_problem(
     )
     sure = [q for q in LIFT_QUALITIES if sure_errors and q in deficits and deficits[q].is_sure(sure_errors)]
     budget = replace(budget, freed=freed, surely_short=tuple(q for q in sure if not hurts(athlete, q)))
+    if since is not None and template.coming_back is not None:
+        easy = since.easy_weeks(template, start)
+        budget = replace(budget, easy_weeks=easy, easy_share=template.coming_back.easy_week_share)
     limits = start_limits(budget)
     retest = retest_movement(athlete, library)
     reserve = max(template.levels[level].least_reserve, template.youth.least_reserve if youth else 0)
     shapes = {shape.id: shape for shape in template.shapes}
     entries = _entries(athlete, library, template, reserve, retest, days, weaker_legs, load_table)
     light = light_day(days, since, template.coming_back)
+    entries = with_easy_weeks(entries, budget.easy_weeks, budget.easy_share)
     return Problem(
         athlete=athlete,
         library=library,
@@ -108,6 +112,7 @@ def build_problem(
         retest=retest,
         entries=with_light_day(entries, light, template.levels[level].highest_tier),
         light=light,
+        easy_weeks=budget.easy_weeks,
         bands=week_bands(budget, limits),
         start_limits=limits or NO_START_LIMITS,
         ceilings=joint_ceilings(

@@ -1,8 +1,8 @@
-"""The first session after days lost: the least of every wave, and jumps a tier down."""
+"""After days lost: a light first session (the least of every wave, jumps a tier down), and after more an easy week."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import replace
 
 from planner.domain.template_limits import ComingBack
@@ -30,6 +30,20 @@ def with_light_day(
     if day is not None:
         found[day] = tuple(replace(entry, dosage=_light(entry.dosage, highest)) for entry in entries[day])
     return found
+
+
+def with_easy_weeks(entries: Entries, weeks: Collection[int], share: float) -> dict[tuple[int, int], tuple[Entry, ...]]:
+    """The entries, in these weeks with no more than a share of the sets, rounded down, but one set at least."""
+    found = dict(entries)
+    for day in found:
+        if day[0] in weeks:
+            found[day] = tuple(replace(entry, dosage=_at_most(entry.dosage, share)) for entry in found[day])
+    return found
+
+
+def _at_most(dosage: Dosage, share: float) -> Dosage:
+    most = max(1, int(share * dosage.high_sets)) if dosage.high_sets else 0
+    return replace(dosage, low_sets=min(dosage.low_sets, most), high_sets=most)
 
 
 def _light(dosage: Dosage, highest: Tier) -> Dosage:

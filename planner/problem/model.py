@@ -158,6 +158,7 @@ class Problem(BlockCalendar):
     past_plan: Mapping[Variable, int] = field(default_factory=dict)
     past_gives: bool = False
     light: tuple[int, int] | None = None  # (week, slot) of a first session back after days lost
+    easy_weeks: tuple[int, ...] = ()  # after more days lost
     gained: Mapping[str, float] = field(default_factory=dict)  # maxima now, as shares of those tested, by lift
     kept: Mapping[Variable, int] = field(default_factory=dict)  # what a coach changed by hand, in what is still to come
 

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import datetime
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from planner.domain.athlete import Athlete, Fixture
 from planner.domain.terms import DAYS, Day, Role
+from planner.domain.training_log import OtherWork
 
 ONE_DAY = datetime.timedelta(days=1)
 
@@ -64,18 +66,24 @@ def _falls_on(fixture: Fixture, date: datetime.date) -> bool:
     return fixture.date == date if fixture.date is not None else fixture.day == DAYS[date.weekday()]
 
 
-def sport_days(athlete: Athlete, start: datetime.date, weeks: int) -> dict[datetime.date, SportDay]:
-    """Practices and matches by date, from a week before the block to a week after, since rules look past its ends."""
+def sport_days(
+    athlete: Athlete, start: datetime.date, weeks: int, extra: Sequence[OtherWork] = ()
+) -> dict[datetime.date, SportDay]:
+    """Practices and matches by date, from a week before the block to a week after, since rules look past its ends.
+
+    ``extra``: other work that was done; it loads as a practice does that is not hard.
+    """
     away = set(athlete.training.away)
     found: dict[datetime.date, SportDay] = {}
     for offset in range(-7, 7 * weeks + 8):
         date = start + datetime.timedelta(days=offset)
         practices = [f for f in athlete.practices if _falls_on(f, date) and date not in away]
         matches = [f for f in athlete.matches if _falls_on(f, date)]
-        if practices or matches:
+        others = [work for work in extra if work.date == date]
+        if practices or matches or others:
             found[date] = SportDay(
-                minutes=sum(f.minutes for f in (*practices, *matches)),
-                contacts=sum(f.contacts for f in (*practices, *matches)),
+                minutes=sum(f.minutes for f in (*practices, *matches)) + sum(work.minutes for work in others),
+                contacts=sum(f.contacts for f in (*practices, *matches)) + sum(work.contacts for work in others),
                 match_minutes=sum(f.minutes for f in matches),
                 match=bool(matches),
                 hard=bool(matches) or any(f.hardness == "hard" for f in practices),

@@ -48,6 +48,8 @@ class BudgetInputs:
     freed: Freed = NOTHING_FREED
     surely_short: tuple[Quality, ...] = ()  # of these a load week's band has its middle as its low end
     most_high: float | None = None  # contacts of the high tier that a sore tendon takes
+    easy_weeks: tuple[int, ...] = ()  # after days lost
+    easy_share: float = 1.0  # of what they would else aim at
     own_jump_open: bool = False  # the maximal jump off the run-up, where the rest of the high tier is closed
 
 
@@ -81,6 +83,8 @@ def week_bands(inputs: BudgetInputs, limits: StartLimits | None) -> dict[int, We
     last_load: Centres | None = None
     for week, plan in enumerate(template.weeks, start=1):
         centres = _centres(inputs, week, plan.role)
+        if week in inputs.easy_weeks:
+            _scale(centres, inputs.easy_share)
         if plan.role == "deload" and last_load is not None:
             _cap_share(centres, last_load, template.deload.high - template.deload.aim_under)
         reference = _reference_week(inputs)
@@ -219,6 +223,13 @@ def _fit_minutes(centres: Centres, inputs: BudgetInputs, week: int) -> None:
     share = max(there, 0) / needed
     floor = inputs.template.floors.sets.get(inputs.template.weeks[week - 1].role, 0.0)
     centres.sets = {q: max(share * sets, min(sets, floor * centres.plain_sets[q])) for q, sets in centres.sets.items()}
+    for currency in ("low", "medium", "high", "approach", "sprints"):
+        setattr(centres, currency, share * getattr(centres, currency))
+
+
+def _scale(centres: Centres, share: float) -> None:
+    centres.sets = {quality: share * sets for quality, sets in centres.sets.items()}
+    centres.plain_sets = {quality: share * sets for quality, sets in centres.plain_sets.items()}
     for currency in ("low", "medium", "high", "approach", "sprints"):
         setattr(centres, currency, share * getattr(centres, currency))
 

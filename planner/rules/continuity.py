@@ -95,8 +95,9 @@ def _slot(plan: Plan, week: int, day: int) -> int | None:
 
 
 def _is_light(plan: Plan, week: int, day: int) -> bool:
-    """Whether the day is a first session back after days lost, where less than the wave's least is no breach."""
-    return plan.problem.light is not None and plan.problem.light == (week, _slot(plan, week, day))
+    """Whether the day is a first one back after days lost, where less than the wave's least is no breach."""
+    light = plan.problem.light
+    return week in plan.problem.easy_weeks or (light is not None and light == (week, _slot(plan, week, day)))
 
 
 def _is_barred(plan: Plan, week: int, day: int, movement: str) -> bool:

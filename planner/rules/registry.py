@@ -54,10 +54,10 @@ def gather_rows(problem: Problem, without: Collection[str] = ()) -> list[Row]:
     return list(with_the_past(rows, problem, _by_id()) if problem.past else rows)
 
 
-def forced_rules(problem: Problem, values: Mapping[Variable, int]) -> set[str]:
-    """The hard rules that a revised block of these values breaks, and for which only its past can be to blame."""
+def forced_rows(problem: Problem, values: Mapping[Variable, int]) -> list[Row]:
+    """The hard rows that a revised block of these values breaks, and for which only its past can be to blame."""
     rows = (row for rule in all_rules() for row in rule.rows(problem))
-    return {row.rule for row in rows if is_forced(row, problem, values, rule_named(row.rule))}
+    return [row for row in rows if is_forced(row, problem, values, rule_named(row.rule))]
 
 
 def rules_version() -> str:

@@ -20,7 +20,8 @@ from planner.problem.ceilings import growth_factor, growth_of
 from planner.problem.high_tier import closed_words
 from planner.problem.model import Problem
 from planner.rules.as_done import judge
-from planner.rules.registry import all_rules, forced_rules, rules_version
+from planner.rules.forced import Forced
+from planner.rules.registry import all_rules, forced_rows, rules_version
 from planner.rules.rule import Breach
 from planner.solve.battery import test_lines
 from planner.solve.cp_model import SEED
@@ -108,10 +109,10 @@ def _edits(old: Block, weeks: Sequence[Week]) -> tuple[Edit, ...]:
 
 def _with_forced(block: Block, old: Block, revision: Revision, solution: Solution) -> Block:
     """The block that says which hard rules its past, or a coach's own edits, leave no way to keep."""
-    may = forced_rules(solution.problem, solution.values)
+    forced = Forced(forced_rows(solution.problem, solution.values), block, solution.problem)
     own = {(b.rule, b.sentence) for b in _of_hard_rules(old, solution.problem)} if block.edits else set()
     found = [breach for breach in _of_hard_rules(block, solution.problem) if breach.hard]
-    broken = [breach for breach in found if breach.rule in may or (breach.rule, breach.sentence) in own]
+    broken = [breach for breach in found if forced.excuses(breach) or (breach.rule, breach.sentence) in own]
     told = revision.model_copy(update={"forced": tuple(map(shortfall, broken))})
     return block.model_copy(update={"revision": told})
 

@@ -30,10 +30,18 @@ def _dearer(problem: Problem, week: int, prices: RevisePrices) -> int:
 def _shapes(
     built: BlockModel, old: Mapping[Variable, int], problem: Problem, prices: RevisePrices
 ) -> Iterator[cp_model.LinearExprT]:
-    """Two days are swapped where both lose the shape that they had."""
+    """Two days are swapped where both lose the shape that they had; a day is moved where one is left without any."""
+    half = prices.shapes_swapped // 2
+    held: dict[int | None, list[cp_model.IntVar]] = {}
     for key, variable in built.variables.items():
-        if key.kind == "takes" and old[key] and key not in problem.past:
-            yield prices.shapes_swapped // 2 * (1 - variable)
+        if key.kind == "takes" and key not in problem.past:
+            held.setdefault(key.at.slot, []).append(variable)
+            if old[key]:
+                yield half * (1 - variable)
+    begun = {key.at.slot for key, value in old.items() if key.kind == "takes" and value}
+    for slot, variables in held.items():
+        if slot in begun:
+            yield (prices.day_moved - half) * (1 - cp_model.LinearExpr.sum(variables))
 
 
 def _movements(

@@ -20,6 +20,7 @@ from planner.solve.shortlist import only
 
 FOLLOWS = "so that the rest fits together"
 LIGHT = "the first session back after days lost is light"
+EASY = "the week after days lost is easy"
 
 
 @dataclass(frozen=True)
@@ -74,6 +75,8 @@ class _Why:
     def of(self, *keys: Variable) -> str:
         if any((key.at.week, key.at.slot) == self._problem.light for key in keys):
             return LIGHT
+        if any(key.at.week in self._problem.easy_weeks for key in keys):
+            return EASY
         titles = list(dict.fromkeys(title for key in keys for title in self._rules.get(key, ())))
         return f"'{titles[0]}'" if titles else FOLLOWS
 

@@ -5,6 +5,8 @@ from __future__ import annotations
 import dataclasses
 from collections.abc import Mapping, Sequence
 
+from ortools.sat.python import cp_model
+
 from planner.domain.block import Block, Proof, Stage
 from planner.domain.template_prices import RevisePrices
 from planner.problem.model import Problem
@@ -12,7 +14,7 @@ from planner.problem.variable import Values, Variable
 from planner.rules.registry import gather_rows
 from planner.rules.rule import Row
 from planner.solve.bands import FoundPlan, NoBlock, Progress, solve_bands
-from planner.solve.budgets import DEFAULT_BUDGET, FIRST_REST_SHARE, REST_SHARE
+from planner.solve.budgets import CHANGES_SHARE, DEFAULT_BUDGET, FIRST_REST_SHARE, REST_BELOW_SHARE, REST_SHARE
 from planner.solve.cards_changed import limit_cards
 from planner.solve.cp_model import BlockModel, add_hint, build_model, found_any, solver, spent, stage_of, values_of
 from planner.solve.from_block import movements_of
@@ -64,7 +66,7 @@ def solve_rest(
     progress("looking for the fewest changes")
     allowed = {row.key: units for row, units in best.missed}
     held = [as_hard(row, allowed.get(row.key, 0)) for row in gather_rows(best.problem)]
-    found = _fewest_changes(best.problem, held, wanted, REST_SHARE * budget, start=best.values)
+    found = _fewest_changes(best.problem, held, wanted, CHANGES_SHARE * budget, start=best.values)
     values, changes, time = found or (best.values, Stage(name="changes", status="skipped", unit=UNIT), 0.0)
     return _as_solution(best, values, changes, time)
 
@@ -106,19 +108,27 @@ def _least_shortfall(rest: Problem, wanted: Wanted, budget: float, progress: Pro
 
 
 def _least_from(problem: Problem, wanted: Wanted, budget: float) -> FoundPlan | None:
-    """The block that misses least, looked for from the one in use on; None where none was found."""
+    """The block that misses least, looked for from the one in use on; None where none was found.
+
+    From below first: little is missed as a rule, and then that finds and proves it in one.
+    """
     rows, old = gather_rows(problem), planned_values(problem, wanted.block)
     built = build_model(problem, rows)
     wanted.limit(built, old, problem)
     add_hint(built, old)
     built.model.minimize(built.penalty())
-    solved = solver(REST_SHARE * budget)
-    status = solved.solve(built.model)
-    if not found_any(status):
-        return None
-    values, bound = values_of(built, solved), round(solved.best_objective_bound)
-    bound = bound if wanted.most_cards is None else 0  # with more cards less may be missed
-    return FoundPlan(problem, values, shortfalls(rows, values), spent(solved), bound)
+    time = 0.0
+    for share, from_below in ((REST_BELOW_SHARE, True), (REST_SHARE, False)):
+        solved = solver(share * budget, from_below=from_below)
+        status = solved.solve(built.model)
+        time += spent(solved)
+        if found_any(status):
+            values, bound = values_of(built, solved), round(solved.best_objective_bound)
+            bound = bound if wanted.most_cards is None else 0  # with more cards less may be missed
+            return FoundPlan(problem, values, shortfalls(rows, values), time, bound)
+        if status == cp_model.INFEASIBLE:
+            break
+    return None
 
 
 def _fewest_changes(

@@ -60,6 +60,8 @@ def _why(
         parts.append("Taper: half the work, all the speed.")
     if problem.light == (week.number, problem.slot_on(week.number, session.date)):
         parts.append("First session back: light.")
+    elif week.number in problem.easy_weeks:
+        parts.append("An easy week after days lost.")
     parts.append(_reason(problem, shape, week, session))
     more = [quality for quality in _asked_more(problem) if _holds(session, quality)]
     for asks, those in (("asks", [q for q in more if q not in unsure]), ("may ask", [q for q in more if q in unsure])):

@@ -15,7 +15,7 @@ from planner.domain.athlete import JointState
 from planner.domain.block import Block, PastSession, Revision
 from planner.domain.findings import UserError
 from planner.problem.from_files import Inputs, estimate_and_problem
-from planner.problem.revised import since_of, training_days_of
+from planner.problem.revised import routines_of, since_of
 from planner.report.revise_text import cards_to_print
 from planner.solve.bands import BudgetSpent, NoBlock
 from planner.solve.past import with_past
@@ -29,12 +29,13 @@ PAIN, HEAVIER = 4, 1.08
 EVENTS = ("missed session", "pain 4", "+8 % loads", "days lost")
 
 
-def _told(block: Block, *missed: str) -> Block:
+def _told(demo: Demo, *missed: str) -> Block:
+    block, training = demo.block, demo.inputs.athlete.training
     first_day = block.weeks[FIRST_WEEK - 1].start
     revision = Revision(
         first_day=first_day,
         block=SOMEWHERE,
-        days=training_days_of(block),
+        routines=routines_of(block, first_day, training),
         done=tuple(PastSession(session=one, missed="other") for one in missed),
     )
     return block.model_copy(update={"revision": revision})
@@ -44,7 +45,7 @@ def _rest(demo: Demo, event: str) -> Rest:
     """The rest from the fourth week on, after the event in the third."""
     third = [session.id for session in demo.block.weeks[FIRST_WEEK - 2].sessions]
     missed = {"missed session": third[-1:], "days lost": third[-2:]}.get(event, [])
-    told, given = _told(demo.block, *missed), _sore(demo.inputs) if event == "pain 4" else demo.inputs
+    told, given = _told(demo, *missed), _sore(demo.inputs) if event == "pain 4" else demo.inputs
     result, problem = estimate_and_problem(given, demo.block.weeks[0].start, since=since_of(told))
     if event == "+8 % loads":
         problem = replace(problem, gained={lift: HEAVIER for lift, _ in problem.one_rm_kg})
@@ -53,7 +54,7 @@ def _rest(demo: Demo, event: str) -> Rest:
 
 def _fresh_cards(demo: Demo) -> int:
     """Cards that a fresh plan with a knee at the same pain would change from that day on."""
-    told = _told(demo.block)
+    told = _told(demo)
     fresh = solve_for(_sore(demo.inputs), demo.block.weeks[0].start).block
     return len(cards_to_print(told, fresh.model_copy(update={"revision": told.revision})))
 

@@ -36,9 +36,11 @@ def test_a_swap_changes_its_item_and_the_sums_that_hang_on_it(run, coach) -> Non
 
 
 def test_a_day_moved_breaks_what_it_breaks_and_no_more(run, coach) -> None:
-    outcome = run("change", coach / "block.yaml", "w2s1", "--move", "tue")
+    outcome = run("change", coach / "block.yaml", "w2s1", "--move", "tue", "--json")
     assert outcome.code == 0, outcome.err
     assert set(BROKEN.findall(outcome.err)) == {"hard-days-apart", "after-hard-day"}
+    assert {finding["code"] for finding in outcome.json["findings"]} == {"hard-days-apart", "after-hard-day"}
+    assert outcome.json["block"]["weeks"][1]["sessions"][0]["date"] == "2025-09-16"
     assert str(load_block(coach / "block.yaml").require().weeks[1].sessions[0].date) == "2025-09-16"
 
 

@@ -24,7 +24,7 @@ def answer(monkeypatch, run, block):
     """Run ``log`` as on a terminal and type these answers; the end of them is as Ctrl-D."""
 
     def type_it(*answers: str, today: str = "2025-09-08", session: str = "w1s1"):
-        monkeypatch.setattr("planner.cli.log._at_terminal", lambda: True)
+        monkeypatch.setattr("planner.cli.log.at_terminal", lambda: True)
         monkeypatch.setattr("sys.stdin", io.StringIO("".join(f"{one}\n" for one in answers)))
         return run("log", block, session, "--today", today)
 

@@ -30,7 +30,7 @@ def _lines(text: str, first: str, end: str) -> str:
 
 
 def test_the_rest_after_a_missed_session(run, coach, tmp_path) -> None:
-    _log(coach)
+    _log(coach, "extra:\n  - {date: 2025-09-13, what: school match, minutes: 40, contacts: 30}\n")
     outcome = run("revise", coach / "block.yaml", "-o", coach / "new.yaml")
     assert outcome.code == 0, outcome.err
     assert re.search(r"^(no|\d+) cards? to print again", outcome.err, re.MULTILINE)
@@ -46,10 +46,16 @@ def test_the_rest_after_a_missed_session(run, coach, tmp_path) -> None:
     assert run("cards", coach / "new.yaml", "-o", tmp_path / "new.pdf").code == 0
     assert run("calendar", coach / "new.yaml", "-o", tmp_path / "new.ics").code == 0
     # Revised again, what was done before stays known.
-    outcome = run("revise", coach / "new.yaml", "--from", "2025-09-22", "-o", coach / "newer.yaml")
+    outcome = run("revise", coach / "new.yaml", "--from", "2025-09-22", "-o", coach / "newer.yaml", "--json")
     assert outcome.code == 0, outcome.err
+    data = outcome.json
+    assert data["first_day"] == "2025-09-22" and data["days_moved"] == {} and data["forced"] == []
+    assert f"{len(data['cards_to_print'])} card" in outcome.err
+    assert {"changes", "other_loads", "shortfalls", "proof"} < data.keys()
+    assert data["block"]["plan_sha256"] == load_block(coach / "newer.yaml").require().plan_sha256
     told = load_block(coach / "newer.yaml").require().revision
     assert told is not None and [one.session for one in told.done] == ["w2s1"]
+    assert [(str(work.date), work.contacts) for work in told.extra] == [("2025-09-13", 30)]
 
 
 REFUSED = {
@@ -104,9 +110,26 @@ def test_loads_follow_the_log_and_are_told_apart_from_changes(run, coach) -> Non
     assert told is not None and told.maxima["back-squat"] > 1
 
 
-def test_after_more_than_nine_days_lost_the_answer_is_a_new_block(run, coach) -> None:
-    _log(coach, "  - {session: w2s2, done: missed, why: ill}\n")
+def test_after_more_than_twenty_days_lost_the_answer_is_a_new_block(run, coach) -> None:
+    missed = "".join(f"  - {{session: {name}, done: missed, why: ill}}\n" for name in ("w2s2", "w3s1", "w3s2", "w4s1"))
+    _log(coach, missed)
     trained = "{session: w1s2, date: 2025-09-10, done: as-planned, effort: 6, minutes: 60}"
     change(coach / "block-log.yaml", trained, "{session: w1s2, done: missed, why: ill}")
-    outcome = run("revise", coach / "block.yaml", "--from", "2025-09-22", "-o", coach / "new.yaml")
+    outcome = run("revise", coach / "block.yaml", "--from", "2025-10-01", "-o", coach / "new.yaml")
     assert outcome.code == 1 and "[too-long-away]" in outcome.err and "jumpblock plan --start" in outcome.err
+
+
+def test_a_session_lost_to_a_date_away_can_move_to_a_free_day_of_its_week(run, coach) -> None:
+    """The third Monday is away: the note names the command that keeps its session, and the rest holds it."""
+    change(coach / "templates/athletes/in-season-player.yaml", "  away: []", "  away: [2025-09-22]")
+    outcome = run("revise", coach / "block.yaml", "--from", "2025-09-18", "-o", coach / "without.yaml")
+    assert outcome.code == 0 and "[day-lost] w3s1 (Mon 22 Sep)" in outcome.err
+    assert [len(week.sessions) for week in load_block(coach / "without.yaml").require().weeks] == [2, 2, 1, 2]
+    words = re.search(r"jumpblock change \S+ (w3s1 --move \w+)", outcome.err)
+    assert words is not None and "Tue 23 Sep" in outcome.err
+    assert run("change", coach / "block.yaml", *words.group(1).split()).code == 0
+    kept = run("revise", coach / "block.yaml", "--from", "2025-09-18", "-o", coach / "kept.yaml")
+    assert kept.code == 0 and "[day-lost]" not in kept.err, kept.err
+    third = load_block(coach / "kept.yaml").require().weeks[2]
+    assert len(third.sessions) == 2 and str(third.sessions[0].date) == "2025-09-23"
+    assert run("check", coach / "kept.yaml").code == 0

@@ -21,10 +21,13 @@ from planner.audit import audit
 from planner.domain.athlete import Athlete, JointState
 from planner.domain.block import Block, PastItem, PastSession, Revision, Session
 from planner.domain.findings import UserError
+from planner.domain.gap_record import Gap
+from planner.domain.terms import DAYS
+from planner.domain.training_log import OtherWork
 from planner.files.dump import block_to_yaml
 from planner.problem.from_files import Inputs, estimate_and_problem
 from planner.problem.model import RETEST, Problem
-from planner.problem.revised import since_of, training_days_of
+from planner.problem.revised import routines_of, since_of
 from planner.rules.as_done import as_done
 from planner.rules.recount import count_block
 from planner.solve.bands import BudgetSpent, NoBlock
@@ -37,6 +40,9 @@ from tests.solve.demos import SOMEWHERE, solve_for
 
 BUDGET = 15.0  # of the first plan, in deterministic seconds
 MISSED, PARTLY = 0.15, 0.2  # of the sessions
+LATE = 0.05  # of the sessions that an earlier revision took as planned, that a note says more of by the next
+LOADS_OFF = 0.15  # the most that a maximum is off, up or down
+OTHER_LOADS, OTHER_WORK = 0.3, 0.3  # of the revisions
 TRAVEL = 0.5  # of the missed ones, that the next is missed too
 
 
@@ -71,6 +77,7 @@ def _live(seed: int, draw: random.Random, life: Life) -> None:
         return
     block, first_day = demo.block, demo.block.weeks[0].start
     done: dict[str, PastSession] = {}
+    extra: tuple[OtherWork, ...] = ()
     for _ in range(draw.choice((2, 3))):
         last = block.weeks[-1].sessions[-1].date
         room = (last - first_day).days
@@ -79,20 +86,24 @@ def _live(seed: int, draw: random.Random, life: Life) -> None:
         first_day = max(first_day, block.weeks[0].sessions[0].date) + datetime.timedelta(days=draw.randint(1, room - 1))
         done |= {one.session: one for one in _trained(draw, block, first_day, done)}
         inputs = replace(inputs, athlete=_changed(draw, inputs.athlete, first_day, last))
-        rest = _revised(life, inputs, block, first_day, tuple(done.values()), demo.gap)
+        extra = (*extra, *_other_work(draw, first_day))
+        revision = Revision(
+            first_day=first_day,
+            block=SOMEWHERE,
+            routines=routines_of(block, first_day, inputs.athlete.training),
+            done=tuple(done.values()),
+            maxima=_maxima(draw, inputs.athlete),
+            extra=extra,
+        )
+        rest = _revised(life, inputs, block.model_copy(update={"revision": revision}), demo.gap)
         if rest is not None:
             block = rest.new
 
 
-def _revised(
-    life: Life, inputs: Inputs, block: Block, first_day: datetime.date, done: tuple[PastSession, ...], gap: object
-) -> Rest | None:
-    days = training_days_of(block)
-    revision = Revision(first_day=first_day, block=SOMEWHERE, days=days, done=done)
-    told = block.model_copy(update={"revision": revision})
+def _revised(life: Life, inputs: Inputs, told: Block, gap: Gap) -> Rest | None:
     try:
-        result, problem = estimate_and_problem(inputs, block.weeks[0].start, since=since_of(told))
-        rest = rest_of_problem(with_past(problem, told), told, result.gap)
+        problem = estimate_and_problem(inputs, told.weeks[0].start, since=since_of(told))[1]
+        rest = rest_of_problem(with_past(problem, told), told, gap)
     except UserError as error:
         life.ends.append("refused: " + error.findings[0].code)
         return None
@@ -160,10 +171,15 @@ def _own_count(session: Session, told: PastSession | None, problem: Problem) -> 
 def _trained(
     draw: random.Random, block: Block, first_day: datetime.date, known: dict[str, PastSession]
 ) -> list[PastSession]:
-    """What became of the sessions before the day that nothing is known of yet, where not as planned."""
+    """What became of the sessions before the day that nothing is known of yet, where not as planned.
+
+    A session that an earlier revision took as planned may turn out otherwise, by a note that comes late.
+    """
     since = block.revision.first_day if block.revision is not None else datetime.date.min
     found, missing = [], False
-    for session in (s for week in block.weeks for s in week.sessions if since <= s.date < first_day):
+    for session in (s for week in block.weeks for s in week.sessions if s.date < first_day):
+        if session.date < since and draw.random() >= LATE:
+            continue
         missing = draw.random() < (TRAVEL if missing else MISSED)
         if session.id in known:
             continue
@@ -185,8 +201,8 @@ def _partly(draw: random.Random, session: Session) -> list[PastItem]:
 
 
 def _changed(draw: random.Random, athlete: Athlete, first_day: datetime.date, last: datetime.date) -> Athlete:
-    """One event: pain, days away, a match, equipment gone, or nothing."""
-    event = draw.choice(("nothing", "pain", "away", "match", "equipment"))
+    """One event: pain, a day away, a match more or moved, equipment gone, another training day, or nothing."""
+    event = draw.choice(("nothing", "pain", "away", "match", "equipment", "days"))
     date = first_day + datetime.timedelta(days=draw.randint(0, max(0, (last - first_day).days - 1)))
     if event == "pain":
         state = JointState(joint=draw.choice(("patellar-knee", "achilles-ankle", "low-back")), pain=draw.randint(0, 4))
@@ -195,14 +211,43 @@ def _changed(draw: random.Random, athlete: Athlete, first_day: datetime.date, la
     if event == "away" and date < last:
         away = (*athlete.training.away, date)
         return athlete.model_copy(update={"training": athlete.training.model_copy(update={"away": away})})
-    if event == "match" and athlete.matches:
+    if event == "match" and athlete.matches:  # one more, or the one there is on another day
         match = athlete.matches[0].model_copy(update={"day": None, "date": date})
-        return athlete.model_copy(update={"matches": (*athlete.matches, match)})
+        others = athlete.matches if draw.random() < 0.5 else athlete.matches[1:]
+        return athlete.model_copy(update={"matches": (*others, match)})
+    if event == "days":
+        return _on_another_day(draw, athlete)
     if event == "equipment" and athlete.equipment.items:
         lost = draw.choice(athlete.equipment.items)
         items = tuple(item for item in athlete.equipment.items if item != lost)
         return athlete.model_copy(update={"equipment": athlete.equipment.model_copy(update={"items": items})})
     return athlete
+
+
+def _on_another_day(draw: random.Random, athlete: Athlete) -> Athlete:
+    """One of the training days becomes another weekday."""
+    days = list(athlete.training.days)
+    free = [day for day in DAYS if day not in {one.day for one in days}]
+    at = draw.randrange(len(days))
+    days[at] = days[at].model_copy(update={"day": draw.choice(free)})
+    days.sort(key=lambda one: DAYS.index(one.day))
+    return athlete.model_copy(update={"training": athlete.training.model_copy(update={"days": tuple(days)})})
+
+
+def _maxima(draw: random.Random, athlete: Athlete) -> dict[str, float]:
+    """Tested maxima as a log may have them, as shares of those tested."""
+    lifts = sorted({test.movement for test in athlete.tests if test.kind == "lift"})
+    if draw.random() >= OTHER_LOADS:
+        return {}
+    return {lift: round(1 + draw.uniform(-LOADS_OFF, LOADS_OFF), 3) for lift in lifts}
+
+
+def _other_work(draw: random.Random, first_day: datetime.date) -> tuple[OtherWork, ...]:
+    """Work outside the block in the days before."""
+    if draw.random() >= OTHER_WORK:
+        return ()
+    date = first_day - datetime.timedelta(days=draw.randint(1, 4))
+    return (OtherWork(date=date, what="a match", minutes=draw.choice((20, 60)), contacts=draw.choice((0, 40))),)
 
 
 def main() -> None:

@@ -10,7 +10,7 @@ from planner.domain.block import Block, PastSession, Revision
 from planner.domain.gap_record import Gap
 from planner.problem.from_files import estimate_and_problem
 from planner.problem.model import Problem
-from planner.problem.revised import since_of, training_days_of
+from planner.problem.revised import routines_of, since_of
 from planner.solve.make_block import References, make_block
 from planner.solve.past import with_past
 from planner.solve.reasons import Change, changes_with_reasons
@@ -37,8 +37,11 @@ class Rest:
 
 def told_block(first_day: datetime.date, *done: PastSession) -> Block:
     """The solved block with what was done up to a day."""
-    block = solved("in-season").block
-    revision = Revision(first_day=first_day, block=SOMEWHERE, days=training_days_of(block), done=done)
+    demo = solved("in-season")
+    block, training = demo.block, demo.inputs.athlete.training
+    revision = Revision(
+        first_day=first_day, block=SOMEWHERE, routines=routines_of(block, first_day, training), done=done
+    )
     return block.model_copy(update={"revision": revision})
 
 

@@ -127,6 +127,16 @@ def test_a_main_lift_is_dear_and_its_sets_too(priced) -> None:
         assert price({**old, lift: old[lift] - 1}) == prices.main_lift_set
 
 
+def test_a_day_left_without_a_session_is_a_day_moved_and_two_that_change_places_are_a_swap(priced) -> None:
+    problem, old, prices, price = priced
+    takes = [key for key in variable_ranges(problem) if key.kind == "takes" and key not in problem.past]
+    first, second = (key for key in takes if old[key])
+    assert price({**old, first: 0}) == prices.day_moved
+    swapped = {first: 0, second: 0, **{key: 1 for key in takes if not old[key]}}
+    assert len(swapped) == 4  # two days, two kinds of session
+    assert price({**old, **swapped}) == prices.shapes_swapped
+
+
 def _no_sets(problem, old: Values, chosen: Variable) -> Values:
     weeks = next(p.weeks for p in problem.phases if p.id == chosen.at.phase)
     at = (chosen.at.slot, chosen.at.movement)

@@ -1,4 +1,4 @@
-"""Days lost: up to four the block goes on, up to nine the first session back is light, after more it is over."""
+"""Days lost: up to four the block goes on, then the first session back is light, after ten a week is easy too."""
 
 from __future__ import annotations
 
@@ -8,12 +8,15 @@ import pytest
 
 from planner.audit import audit
 from planner.domain.block import PastSession
+from planner.problem.model import Range
 from planner.problem.revised import since_of
 from planner.problem.variable import sets_key
 from planner.solve.variable_ranges import variable_ranges
 from tests.revise.rest import SECOND_WEDNESDAY, THIRD_MONDAY, problem_of, rest_of, told_block
 
 ILL = [PastSession(session=name, missed="ill") for name in ("w1s2", "w2s1", "w2s2")]
+ROUNDED = 1  # contacts: a band's ends are whole
+WELL_BELOW = 0.75  # of the week as it was: its share, the width of a band and a set more
 WEDNESDAY = datetime.date(2025, 9, 10)  # of the first week, the first session missed below
 
 
@@ -52,3 +55,47 @@ def test_a_light_day_has_the_least_sets_of_every_wave() -> None:
     for entry in usual.entries[2, 2]:
         key = sets_key(2, 2, entry.movement.id)
         assert most[key] <= max(1, entry.dosage.low_sets)
+
+
+@pytest.mark.parametrize(
+    ("missed", "first_day", "weeks"),
+    [
+        (["w1s2", "w2s1"], SECOND_WEDNESDAY, ()),  # 7 days
+        (["w1s2", "w2s1", "w2s2"], THIRD_MONDAY, (3,)),  # 12 days
+        (["w1s1", "w1s2", "w2s1"], SECOND_WEDNESDAY, ()),  # 9 days
+        (["w1s2", "w2s1", "w2s2", "w3s1"], THIRD_MONDAY + datetime.timedelta(days=2), ()),  # no whole load week is left
+    ],
+)
+def test_after_ten_days_lost_the_load_weeks_up_to_a_whole_one_are_easy(missed, first_day, weeks) -> None:
+    told = told_block(first_day, *(PastSession(session=name, missed="ill") for name in missed))
+    assert problem_of(told).easy_weeks == weeks
+
+
+def _middle(band: Range) -> float:
+    return (band.low + band.high) / 2
+
+
+def test_an_easy_week_aims_at_its_share_and_is_audited_as_such() -> None:
+    rest = rest_of(THIRD_MONDAY, *ILL)
+    problem = rest.solution.problem
+    assert [breach.sentence for breach in audit(rest.new, problem) if breach.hard] == []
+    usual = problem_of(told_block(THIRD_MONDAY))
+    share = problem.template.coming_back.easy_week_share
+    assert _middle(problem.bands[3].contacts) == pytest.approx(share * _middle(usual.bands[3].contacts), abs=ROUNDED)
+    blocks = (rest.told, rest.new)
+    contacts = [sum(item.contacts for s in block.weeks[2].sessions for item in s.items) for block in blocks]
+    assert contacts[1] <= WELL_BELOW * contacts[0]
+    sets = [
+        sum(i.sets for s in block.weeks[2].sessions for i in s.items if i.part in ("main-lift", "accessory"))
+        for block in blocks
+    ]
+    assert sets[1] <= WELL_BELOW * sets[0]
+    whys = [session.why for session in rest.new.weeks[2].sessions]
+    assert whys[0].startswith("First session back: light.") and whys[1].startswith("An easy week after days lost.")
+
+
+def test_the_week_after_an_easy_one_grows_from_it() -> None:
+    """Its bands are capped by the growth from the easy week, not from the weeks before the days lost."""
+    plain, easy = problem_of(told_block(THIRD_MONDAY)), problem_of(told_block(THIRD_MONDAY, *ILL))
+    assert easy.last_load_week_before(4) == 3
+    assert easy.bands[4].contacts.high < plain.bands[4].contacts.high

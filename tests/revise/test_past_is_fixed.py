@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import datetime
+
 import pytest
 
 from planner.audit import audit
 from planner.domain.block import Block, PastItem, PastSession
+from planner.domain.training_log import OtherWork
 from planner.files.digest import is_as_solved
 from planner.files.dump import block_to_yaml
 from planner.problem.model import Problem
@@ -100,3 +103,24 @@ def test_sets_of_the_past_are_those_done() -> None:
 
 def test_a_block_planned_as_a_whole_has_no_line_of_a_revision() -> None:
     assert "revision" not in block_to_yaml(solved("in-season").block)
+
+
+def test_other_work_that_was_done_loads_its_day_as_a_practice_does() -> None:
+    """On the Tuesday before: its landings are of the week, and its stress is of the joints on the days around it."""
+    told = told_block(SECOND_WEDNESDAY)
+    tuesday = SECOND_WEDNESDAY - datetime.timedelta(days=1)
+    work = OtherWork(date=tuesday, what="school match", minutes=70, contacts=60)
+    assert told.revision is not None
+    more = told.model_copy(update={"revision": told.revision.model_copy(update={"extra": (work,)})})
+    plain, loaded = problem_of(told), problem_of(more)
+    day = loaded.sport[tuesday]
+    assert (day.contacts, day.minutes) == tuple(
+        now + was for now, was in zip((60, 70), _sport(plain, tuesday), strict=True)
+    )
+    assert not day.match and loaded.sport_contacts()[2] == plain.sport_contacts()[2] + 60
+    assert loaded.sport_units(tuesday, 2, "patellar-knee") > plain.sport_units(tuesday, 2, "patellar-knee")
+
+
+def _sport(problem: Problem, date: datetime.date) -> tuple[int, int]:
+    day = problem.sport.get(date)
+    return (day.contacts, day.minutes) if day else (0, 0)
