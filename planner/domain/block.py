@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import datetime
 from typing import Annotated, Literal
 
 from pydantic import Field
 
 from planner.domain.athlete import JointState
-from planner.domain.base import Model, MovementId, Seq, T, Text
+from planner.domain.base import CalendarDate, Model, MovementId, Seq, T, Text
 from planner.domain.fields import (
     Cautions,
     Cues,
@@ -159,7 +158,7 @@ class Week(Model):
     number: int = Field(ge=1, le=52, description="Counting from 1.")
     phase: str = Field(description="The template's phase.")
     role: WeekRole
-    start: datetime.date = Field(description="Its first day.")
+    start: CalendarDate = Field(description="Its first day.")
     totals: Totals = Field(description="What it holds.")
     bands: Bands = Field(description="What was asked for.")
     sessions: Seq[Session] = Field(description="Its sessions by date.")
@@ -222,7 +221,7 @@ class PastSession(Model):
     """A session before the first day that was not done as planned."""
 
     session: str = Field(description="Its id, such as w1s1.")
-    date: datetime.date | None = Field(default=None, description="The day it was done, if that is another.")
+    date: CalendarDate | None = Field(default=None, description="The day it was done, if that is another.")
     missed: Text | None = Field(default=None, description="Why it was missed; left out where it was done.")
     items: Seq[PastItem] = Field(default=(), description="Items with other sets, landings or movements.")
 
@@ -235,13 +234,13 @@ class Edit(Model):
     movement: MovementId | None = Field(default=None, description="The movement that was swapped or got other sets.")
     into: MovementId | None = Field(default=None, description="The movement in its place.")
     sets: Annotated[int, Field(ge=0, le=60)] | None = Field(default=None, description="Its sets.")
-    date: datetime.date | None = Field(default=None, description="The day that the session was on before.")
+    date: CalendarDate | None = Field(default=None, description="The day that the session was on before.")
 
 
 class Revision(Model):
     """What a revised block starts from. Everything before the first day is kept as it was printed."""
 
-    first_day: datetime.date = Field(description="The first day that was planned anew.")
+    first_day: CalendarDate = Field(description="The first day that was planned anew.")
     block: Reference = Field(description="The block that was revised.")
     log: Reference | None = Field(default=None, description="The log that says what was done, if there was one.")
     days: Seq[Day] = Field(description="Training days before the first day.")
