@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime
 from typing import Annotated, Literal
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
 from planner.domain.base import (
     BodyMass,
@@ -26,6 +26,7 @@ from planner.domain.base import (
     Text,
     Touch,
 )
+from planner.domain.completeness import require_few_sums
 from planner.domain.fields import Date, FileKind, JumpsOff, MinutesLong, OnSide, Paper, PrintedName, Remark
 from planner.domain.measure import Test
 from planner.domain.terms import DateStyle, Day, HeightMethod, Joint, Leg, Level, TakeOff
@@ -87,6 +88,11 @@ class Equipment(Model):
     plates: Seq[Load] = Field(default=(), description="One entry for each pair of plates.")
     dumbbells: Seq[Load] = Field(default=(), description="One entry for each pair of dumbbells, the mass of one.")
     runway: Distance | None = Field(default=None, description="Longest straight floor in the gym.")
+
+    @model_validator(mode="after")
+    def _few_loads(self) -> Equipment:
+        require_few_sums("plates", self.plates)
+        return self
 
     @property
     def kit(self) -> frozenset[str]:

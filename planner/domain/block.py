@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from pathlib import PurePosixPath, PureWindowsPath
 from typing import Annotated, Literal
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
 from planner.domain.athlete import JointState
 from planner.domain.base import CalendarDate, Model, MovementId, Seq, T, Text
+from planner.domain.completeness import out_of_sense, require_few_sums
 from planner.domain.fields import (
     Cautions,
     Cues,
@@ -37,11 +39,22 @@ HALF_IN_EACH_HAND = "two of half each"
 Outcome = Annotated[T, Field(description="What came of it.")]
 
 
+PACKAGED_PREFIX = "(packaged)/"  # of what came with the planner, which has no place of its own
+
+
 class Reference(Model):
     """A file the block was made from."""
 
     path: str = Field(description="Path relative to the block's own folder.")
     sha256: str = Field(description="Digest of the file as it was read.")
+
+    @model_validator(mode="after")
+    def _stays_where_it_may(self) -> Reference:
+        leaves_package = self.path.startswith(PACKAGED_PREFIX) and ".." in self.path.split("/")
+        if PurePosixPath(self.path).is_absolute() or PureWindowsPath(self.path).drive or leaves_package:
+            what = f"'{self.path}' is not relative to the block's folder"
+            raise out_of_sense(("path",), what, "write the way from this file's folder, such as ../athletes/ana.yaml")
+        return self
 
 
 class Stage(Model):
@@ -170,6 +183,11 @@ class Gym(Model):
     bar_kg: float | None = Field(default=None, description="Mass of the bar, kg.")
     plates_kg: Seq[float] = Field(default=(), description="One entry for each pair of plates, kg.")
     dumbbells_kg: Seq[float] = Field(default=(), description="Dumbbells there are, kg.")
+
+    @model_validator(mode="after")
+    def _few_loads(self) -> Gym:
+        require_few_sums("plates_kg", self.plates_kg)
+        return self
 
 
 class TestLine(Model):

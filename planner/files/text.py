@@ -74,4 +74,5 @@ def _indentation(text: str, path: str) -> Iterator[Finding]:
 
 def printable(text: str) -> str:
     """The text without what a terminal would obey instead of show, such as a file's name may hold."""
-    return HIDDEN.sub("\N{REPLACEMENT CHARACTER}", text)
+    utf8 = text.encode("utf-8", "backslashreplace").decode("utf-8")  # a file's name may hold bytes that are not UTF-8
+    return HIDDEN.sub("\N{REPLACEMENT CHARACTER}", utf8)
