@@ -40,7 +40,7 @@ def calendar_file(block: Block, layout: CardLayout) -> bytes:
 
 
 def folded(content: bytes) -> bytes:
-    """Lines cut anew at 75 octets, between letters (RFC 5545, 3.1), since releases of the package cut them otherwise."""
+    """Lines cut anew at 75 octets, between letters (RFC 5545, 3.1): releases of the package differ."""
     lines = content.replace(b"\r\n ", b"").decode("utf-8").split("\r\n")
     return "\r\n".join("\r\n ".join(_pieces(line)) for line in lines).encode("utf-8")
 
