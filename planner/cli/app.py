@@ -33,7 +33,7 @@ class LazyGroup(click.Group):
         return found
 
 
-@click.group(cls=LazyGroup, context_settings={"help_option_names": ["-h", "--help"]})
+@click.group(cls=LazyGroup, context_settings={"help_option_names": ["--help", "-h"]})
 @click.version_option(planner.__version__, message="%(prog)s %(version)s")
 def jumpblock() -> None:
     """From a jump test to a training block with a proof, and cards for the gym floor.
