@@ -25,7 +25,7 @@ from tests.campaign.stage import contents, jumpblock, without_search
 from tests.campaign.table import as_table
 from tests.library_commands.mutants import REFERENCES, spots
 
-# Each is one sort of trouble: markup and a local file, a formula, a calendar's line, formats of programs, letters that a
+# Each is one sort of trouble: markup and a local file, a formula, a calendar line, formats of programs, letters that a
 # font lacks, combining marks, a terminal's orders, and what is simply long.
 TEXTS = {
     "markup": "<b>x</b><img src='/etc/passwd'/>&amp;<a href='file:///etc/passwd'>y</a>",
