@@ -14,7 +14,7 @@ import signal
 import sys
 import tempfile
 from collections import Counter
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
@@ -194,21 +194,23 @@ def _hidden(path: str) -> bool:
     return any(part.startswith(".") for part in path.split("/"))
 
 
-def run(folder: Path, seed: int, count: int, *, signals: bool = False) -> tuple[dict[str, Counter[str]], list[str]]:
+def run(
+    folder: Path, seed: int, count: int, *, signals: bool = False, names: Sequence[str] = tuple(COMMANDS)
+) -> tuple[dict[str, Counter[str]], list[str]]:
     """Counts of ends by command, and the faults; commands in turn, places drawn."""
     os.chdir(folder)
     cuts = Cuts(folder, at_a_call if signals else at_a_write)
-    counts: dict[str, Counter[str]] = {name: Counter() for name in COMMANDS}
+    counts: dict[str, Counter[str]] = {name: Counter() for name in names}
     faults: list[str] = []
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(
             plan_block, "solve", solve_once
         )  # what is cut is the command; the solver's own test is in tests/cli
         for number in range(count):
-            name = list(COMMANDS)[number % len(COMMANDS)]
+            name = names[number % len(names)]
             dice = dice_for(seed, number, name)
             at = dice.randint(1, cuts.whole(name)[0])
-            how = "signal" if signals else ("fault", "kill")[number // len(COMMANDS) % 2]
+            how = "signal" if signals else ("fault", "kill")[number // len(names) % 2]
             strike = {
                 "signal": interrupted,
                 "kill": killed,
