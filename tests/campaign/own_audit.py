@@ -86,7 +86,7 @@ def session_minutes(read: Read) -> Iterator[str]:
     for week, session in sessions(read):
         lines = read.of(week, session)
         works = session.warm_up_minutes + sum(line.minutes - line.movement.dose.rest / 60 for line in lines)
-        if max(works, session.minutes) > there[DAYS[session.date.weekday()]]:
+        if max(works, session.minutes) > there.get(DAYS[session.date.weekday()], 0):
             yield f"{session.id} takes {max(works, session.minutes):.0f} min"
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import shutil
 import sys
 from collections import Counter
@@ -9,7 +10,6 @@ from pathlib import Path
 
 import pytest
 
-from tests.architecture.imports import imports_of
 from tests.campaign import athletes, cuts, hostile, mutants, own_audit, versions
 from tests.campaign.stage import BLOCK, furnish, jumpblock
 from tests.campaign.table import as_table
@@ -33,15 +33,15 @@ def folder(furnished, tmp_path, monkeypatch) -> Path:
 
 
 def test_broken_files_end_in_findings_and_write_nothing_half(folder) -> None:
-    counts, faults = mutants.run(folder, seed=1, count=28)
+    counts, faults = mutants.run(folder, seed=1, count=14)
     assert faults == []
-    assert sum(counts.values(), Counter())["refused"] > 10
+    assert sum(counts.values(), Counter())["refused"] > 5
 
 
 def test_hostile_text_is_printed_as_text_or_refused(folder) -> None:
-    counts, faults = hostile.run(folder, every=60)
+    counts, faults = hostile.run(folder, every=120)
     assert faults == []
-    assert sum(counts.values(), Counter())["done"] > 5
+    assert sum(counts.values(), Counter())["done"] > 3
 
 
 @pytest.mark.skipif(
@@ -49,9 +49,9 @@ def test_hostile_text_is_printed_as_text_or_refused(folder) -> None:
 )
 @pytest.mark.parametrize("signals", [False, True])
 def test_a_cut_leaves_every_file_whole(folder, signals) -> None:
-    counts, faults = cuts.run(folder, seed=1, count=4, signals=signals, names=["log", "calendar"])
+    counts, faults = cuts.run(folder, seed=1, count=2, signals=signals, names=["log"])
     assert faults == []
-    assert sum(counts.values(), Counter()).total() == 4
+    assert sum(counts.values(), Counter()).total() == 2
 
 
 def test_the_own_auditor_passes_what_was_planned(furnished) -> None:
@@ -62,7 +62,7 @@ def test_the_own_auditor_passes_what_was_planned(furnished) -> None:
 SLIPS = {
     "dates": ("date: 2025-09-10", "date: 2025-09-09"),
     "session_minutes": ("minutes: ", "minutes: 1"),
-    "counted_again": ("contacts: ", "contacts: 1"),
+    "counted_again": (" contacts: 2", " contacts: 12"),
 }
 
 
@@ -77,8 +77,8 @@ def test_the_own_auditor_finds_a_slip(folder, check) -> None:
 
 def test_the_own_auditor_knows_nothing_of_the_rules() -> None:
     for module in (own_audit, sys.modules["tests.coach.block_read"]):
-        known = imports_of(Path(str(module.__file__)))
-        assert not [name for name in known if name.startswith(("planner.rules", "planner.problem", "planner.solve"))]
+        text = Path(str(module.__file__)).read_text("utf-8")
+        assert not re.findall(r"^(?:from|import) planner\.(?:rules|problem|solve|audit)", text, re.MULTILINE)
 
 
 TYPED = {
