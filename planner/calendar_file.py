@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+from collections.abc import Iterator
 
 from icalendar import Calendar, Event, vText
 
@@ -15,6 +16,7 @@ from planner.prescription.plain import clean
 from planner.prescription.session_words import title_of
 from planner.prescription.warm_up import warm_up_line
 
+LINE_octets = 75
 PRODUCT = "-//jumpblock//training block//EN"
 
 
@@ -34,7 +36,24 @@ def calendar_file(block: Block, layout: CardLayout) -> bytes:
     for week in block.weeks:
         for session in week.sessions:
             calendar.add_component(_event(block, week, session, layout))
-    return bytes(calendar.to_ical())
+    return folded(bytes(calendar.to_ical()))
+
+
+def folded(content: bytes) -> bytes:
+    """Lines cut anew at 75 octets, between letters (RFC 5545, 3.1): releases of the package differ."""
+    lines = content.replace(b"\r\n ", b"").decode("utf-8").split("\r\n")
+    return "\r\n".join("\r\n ".join(_pieces(line)) for line in lines).encode("utf-8")
+
+
+def _pieces(line: str) -> Iterator[str]:
+    """At most 75 octets, and one less after the first, where a space begins the line."""
+    start, octets = 0, 0
+    for at, letter in enumerate(line):
+        octets += len(letter.encode("utf-8"))
+        if octets > LINE_octets - (start > 0):
+            yield line[start:at]
+            start, octets = at, len(letter.encode("utf-8"))
+    yield line[start:]
 
 
 def _event(block: Block, week: Week, session: Session, layout: CardLayout) -> Event:

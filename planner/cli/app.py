@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import importlib
+import sys
 from collections.abc import Sequence
 
 import click
 
 import planner
-from planner.cli.output import note
+from planner.cli.output import note, open_closed_streams, silence
 
 # In the order of a coach's work; each is `command` in the file of its name.
 COMMANDS = (
@@ -16,6 +17,7 @@ COMMANDS = (
     *("check", "why", "library", "rules"),
 )
 DONE, REFUSED, BUG, INTERRUPTED = 0, 1, 70, 130
+LONGEST_NAME = 100  # of a path that is printed
 
 
 class LazyGroup(click.Group):
@@ -31,7 +33,7 @@ class LazyGroup(click.Group):
         return found
 
 
-@click.group(cls=LazyGroup, context_settings={"help_option_names": ["-h", "--help"]})
+@click.group(cls=LazyGroup, context_settings={"help_option_names": ["--help", "-h"]})
 @click.version_option(planner.__version__, message="%(prog)s %(version)s")
 def jumpblock() -> None:
     """From a jump test to a training block with a proof, and cards for the gym floor.
@@ -43,6 +45,7 @@ def jumpblock() -> None:
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run the command and return its exit code. Nothing but KeyboardInterrupt's own signal gets past it."""
+    open_closed_streams()
     try:
         code = jumpblock.main(args=arguments, prog_name="jumpblock", standalone_mode=False)
         return code if isinstance(code, int) else DONE
@@ -52,8 +55,24 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except (click.Abort, KeyboardInterrupt):
         note("interrupted; nothing was written")
         return INTERRUPTED
+    except OSError as error:
+        return _system(error)
     except Exception:
         return _bug()
+
+
+def _system(error: OSError) -> int:
+    """What the system refuses, such as a name too long or a disk that is full, is no bug of ours."""
+    try:
+        sys.stdout.flush()
+    except OSError:
+        silence(sys.stdout)
+    if isinstance(error, BrokenPipeError):
+        return DONE
+    reason = error.strerror or type(error).__name__
+    named = f": {str(error.filename)[:LONGEST_NAME]}" if error.filename is not None else ""
+    note(f"[system] the system refused: {reason}{named}; check the path, its permissions and the space left")
+    return REFUSED
 
 
 def _bug() -> int:

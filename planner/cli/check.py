@@ -28,6 +28,7 @@ def command(ctx: click.Context, paths: tuple[str, ...], form: str | None, as_jso
     """
     from planner.domain.findings import has_errors
     from planner.files.render import finding_to_github, in_order
+    from planner.files.text import printable
     from planner.jobs.check_files import FileChecker, verdict
 
     checker = FileChecker(library)
@@ -41,6 +42,6 @@ def command(ctx: click.Context, paths: tuple[str, ...], form: str | None, as_jso
         result("".join(f"{finding_to_github(finding)}\n" for finding in everything))
     else:
         show_findings(everything, on_stdout=True)
-        result("".join(f"{path}: {verdict(findings)}\n" for path, findings in found.items()))
+        result("".join(f"{printable(path)}: {verdict(findings)}\n" for path, findings in found.items()))
     if has_errors(everything):
         ctx.exit(1)

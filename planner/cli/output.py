@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 import sys
 from collections.abc import Iterable
-from typing import Any
+from typing import Any, TextIO
 
 import click
 
@@ -40,14 +40,35 @@ def result(content: str | bytes) -> None:
         click.echo(content, nl=False)
         sys.stdout.flush()
     except BrokenPipeError:
-        # Python flushes stdout once more at exit; that must not fail either.
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        silence(sys.stdout)
         raise click.exceptions.Exit(0) from None
 
 
 def note(text: str) -> None:
-    """A remark for the person at the terminal, on stderr."""
-    click.echo(text, err=True)
+    """A remark for the person at the terminal, on stderr. One that cannot be printed is no reason to stop."""
+    from planner.files.text import printable
+
+    _remark(f"{printable(text)}\n")
+
+
+def _remark(text: str) -> None:
+    try:
+        click.echo(text, nl=False, err=True)
+    except OSError:
+        silence(sys.stderr)
+
+
+def silence(stream: TextIO) -> None:
+    """Nothing more is printed there. Python flushes its streams once more at exit; that must not fail either."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), stream.fileno())
+
+
+def open_closed_streams() -> None:
+    """A stream that was closed before we began goes nowhere. Else the next file opened would get its number."""
+    for name in ("stdin", "stdout", "stderr"):
+        if getattr(sys, name) is None:
+            opened = open(os.devnull, "r" if name == "stdin" else "w", encoding="utf-8")  # noqa: SIM115
+            setattr(sys, name, opened)
 
 
 def show_findings(findings: Iterable[Finding], *, on_stdout: bool = False) -> None:
@@ -60,7 +81,7 @@ def show_findings(findings: Iterable[Finding], *, on_stdout: bool = False) -> No
     if on_stdout:
         result(text)
     elif text:
-        click.echo(text, nl=False, err=True)
+        _remark(text)
 
 
 def findings_json(findings: Iterable[Finding]) -> str:
@@ -87,8 +108,8 @@ class Progress:
 
     def __call__(self, text: str) -> None:
         if self._shown:
-            click.echo(f"{CLEAR_LINE}{text} ...", nl=False, err=True)
+            _remark(f"{CLEAR_LINE}{text} ...")
 
     def done(self) -> None:
         if self._shown:
-            click.echo(CLEAR_LINE, nl=False, err=True)
+            _remark(CLEAR_LINE)

@@ -5,10 +5,11 @@ from __future__ import annotations
 import datetime
 from typing import Annotated, Literal
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
 from planner.domain.base import (
     BodyMass,
+    CalendarDate,
     Count,
     Distance,
     Load,
@@ -25,6 +26,7 @@ from planner.domain.base import (
     Text,
     Touch,
 )
+from planner.domain.completeness import require_few_sums
 from planner.domain.fields import Date, FileKind, JumpsOff, MinutesLong, OnSide, Paper, PrintedName, Remark
 from planner.domain.measure import Test
 from planner.domain.terms import DateStyle, Day, HeightMethod, Joint, Leg, Level, TakeOff
@@ -63,14 +65,14 @@ class TrainingDay(Model):
 
 class Training(Model):
     days: Seq[TrainingDay] = Field(min_length=1, max_length=6, description="The weekdays of training in the gym.")
-    away: Seq[datetime.date] = Field(default=(), description="Dates without training.")
+    away: Seq[CalendarDate] = Field(default=(), description="Dates without training.")
 
 
 class Fixture(Model):
     """A practice or a match: on a weekday every week, or on one date."""
 
     day: Day | None = Field(default=None, description="Weekday, where it is every week.")
-    date: datetime.date | None = Field(default=None, description="Date, where it is once.")
+    date: CalendarDate | None = Field(default=None, description="Date, where it is once.")
     minutes: MinutesLong[Annotated[int, Field(ge=1, le=300)]]
     hardness: Literal["light", "medium", "hard"] = Field(
         default="medium", description="A practice is a hard day only when hard."
@@ -86,6 +88,11 @@ class Equipment(Model):
     plates: Seq[Load] = Field(default=(), description="One entry for each pair of plates.")
     dumbbells: Seq[Load] = Field(default=(), description="One entry for each pair of dumbbells, the mass of one.")
     runway: Distance | None = Field(default=None, description="Longest straight floor in the gym.")
+
+    @model_validator(mode="after")
+    def _few_loads(self) -> Equipment:
+        require_few_sums("plates", self.plates)
+        return self
 
     @property
     def kit(self) -> frozenset[str]:
@@ -115,7 +122,7 @@ class Target(Model):
     touch: Touch | None = Field(default=None, description="Mark to touch.")
     rise: Rise | None = Field(default=None, description="Rise of the centre of mass after take-off.")
     method: HeightMethod = Field(description="How the target's height is taken; it must be the test's own.")
-    by: datetime.date | None = Field(default=None, description="Date it is wanted by.")
+    by: CalendarDate | None = Field(default=None, description="Date it is wanted by.")
 
 
 class Pin(Model):
@@ -157,7 +164,7 @@ class Preferences(Model):
 class Athlete(Model):
     file: FileKind[Literal["athlete/1"]]
     name: PrintedName[Name]
-    birth_date: datetime.date = Field(description="Year-month-day; limits for the young depend on it.")
+    birth_date: CalendarDate = Field(description="Year-month-day; limits for the young depend on it.")
     sex: Literal["female", "male"] | None = Field(
         default=None, description="For remarks on what tests miss; no budget depends on it."
     )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 from typing import Annotated, TypeVar
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, Strict
@@ -62,6 +63,10 @@ FlightTime = Annotated[float, _quantity("time"), Field(ge=SHORTEST_FLIGHT_s, le=
 ShortTime = Annotated[float, _quantity("time"), Field(ge=0, le=1200)]
 Force = Annotated[float, _quantity("force"), Field(gt=0, le=20000)]
 FrameRate = Annotated[float, _quantity("rate"), Field(ge=1, le=20000)]
+
+# Python's calendar ends in 9999; a block's weeks are counted on from any date here.
+FIRST_DATE, LAST_DATE = datetime.date(1900, 1, 1), datetime.date(2200, 12, 31)
+CalendarDate = Annotated[datetime.date, Field(ge=FIRST_DATE, le=LAST_DATE)]
 
 Fraction = Annotated[float, Field(ge=0, le=1)]
 Minutes = Annotated[int, Field(ge=0, le=300)]

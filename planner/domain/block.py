@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-import datetime
+from pathlib import PurePosixPath, PureWindowsPath
 from typing import Annotated, Literal
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
 from planner.domain.athlete import JointState
-from planner.domain.base import Model, MovementId, Seq, T, Text
+from planner.domain.base import CalendarDate, Model, MovementId, Seq, T, Text
+from planner.domain.completeness import out_of_sense, require_few_sums
 from planner.domain.fields import (
     Cautions,
     Cues,
@@ -39,11 +40,22 @@ HALF_IN_EACH_HAND = "two of half each"
 Outcome = Annotated[T, Field(description="What came of it.")]
 
 
+PACKAGED_PREFIX = "(packaged)/"  # of what came with the planner, which has no place of its own
+
+
 class Reference(Model):
     """A file the block was made from."""
 
     path: str = Field(description="Path relative to the block's own folder.")
     sha256: str = Field(description="Digest of the file as it was read.")
+
+    @model_validator(mode="after")
+    def _stays_where_it_may(self) -> Reference:
+        leaves_package = self.path.startswith(PACKAGED_PREFIX) and ".." in self.path.split("/")
+        if PurePosixPath(self.path).is_absolute() or PureWindowsPath(self.path).drive or leaves_package:
+            what = f"'{self.path}' is not relative to the block's folder"
+            raise out_of_sense(("path",), what, "write the way from this file's folder, such as ../athletes/ana.yaml")
+        return self
 
 
 class Stage(Model):
@@ -160,7 +172,7 @@ class Week(Model):
     number: int = Field(ge=1, le=52, description="Counting from 1.")
     phase: str = Field(description="The template's phase.")
     role: WeekRole
-    start: datetime.date = Field(description="Its first day.")
+    start: CalendarDate = Field(description="Its first day.")
     totals: Totals = Field(description="What it holds.")
     bands: Bands = Field(description="What was asked for.")
     sessions: Seq[Session] = Field(description="Its sessions by date.")
@@ -172,6 +184,11 @@ class Gym(Model):
     bar_kg: float | None = Field(default=None, description="Mass of the bar, kg.")
     plates_kg: Seq[float] = Field(default=(), description="One entry for each pair of plates, kg.")
     dumbbells_kg: Seq[float] = Field(default=(), description="Dumbbells there are, kg.")
+
+    @model_validator(mode="after")
+    def _few_loads(self) -> Gym:
+        require_few_sums("plates_kg", self.plates_kg)
+        return self
 
 
 class TestLine(Model):
@@ -223,7 +240,7 @@ class PastSession(Model):
     """A session before the first day that was not done as planned."""
 
     session: str = Field(description="Its id, such as w1s1.")
-    date: datetime.date | None = Field(default=None, description="The day it was done, if that is another.")
+    date: CalendarDate | None = Field(default=None, description="The day it was done, if that is another.")
     missed: Text | None = Field(default=None, description="Why it was missed; left out where it was done.")
     items: Seq[PastItem] = Field(default=(), description="Items with other sets, landings or movements.")
 
@@ -236,20 +253,20 @@ class Edit(Model):
     movement: MovementId | None = Field(default=None, description="The movement that was swapped or got other sets.")
     into: MovementId | None = Field(default=None, description="The movement in its place.")
     sets: Annotated[int, Field(ge=0, le=60)] | None = Field(default=None, description="Its sets.")
-    date: datetime.date | None = Field(default=None, description="The day that the session was on before.")
+    date: CalendarDate | None = Field(default=None, description="The day that the session was on before.")
 
 
 class Routine(Model):
     """The weekly training days of a block from a week on."""
 
-    since: datetime.date = Field(description="First day of the week from which they hold.")
+    since: CalendarDate = Field(description="First day of the week from which they hold.")
     days: Seq[Day] = Field(description="The weekdays.")
 
 
 class Revision(Model):
     """What a revised block starts from. Everything before the first day is kept as it was printed."""
 
-    first_day: datetime.date = Field(description="The first day that was planned anew.")
+    first_day: CalendarDate = Field(description="The first day that was planned anew.")
     block: Reference = Field(description="The block that was revised.")
     log: Reference | None = Field(default=None, description="The log that says what was done, if there was one.")
     routines: Seq[Routine] = Field(

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Any, get_args
 
 from pydantic_core import PydanticCustomError
 
 from planner.domain.base import Model
+
+MOST_PAIRS = 100
+MOST_SUMS = 10_000  # of plates; 12 pairs in kg with 12 in lb give some thousands
 
 
 def incomplete(field: str, what: str) -> PydanticCustomError:
@@ -19,6 +22,18 @@ def incomplete(field: str, what: str) -> PydanticCustomError:
 def out_of_sense(at: tuple[str | int, ...], what: str, hint: str) -> PydanticCustomError:
     """A figure below this model that no sum can use, at its place."""
     return PydanticCustomError("incomplete", "{reason}", {"reason": f"{what}; {hint}", "at": at})
+
+
+def require_few_sums(field: str, plates_kg: Sequence[float]) -> None:
+    """Raises where these pairs of plates give more loads than any gym has; each load is worked out, and its plates."""
+    if len(plates_kg) > MOST_PAIRS:
+        raise out_of_sense((field,), f"these are more than {MOST_PAIRS} pairs of plates", "list what the athlete uses")
+    sums = {0.0}
+    for plate_kg in plates_kg:
+        sums |= {round(one + plate_kg, 3) for one in sums}
+        if len(sums) > MOST_SUMS:
+            what = f"these plates give more than {MOST_SUMS:,} different loads"
+            raise out_of_sense((field,), what, "list each pair once, with the mass that is stamped on it")
 
 
 def require_every_word(model: Model, *tables: str) -> None:

@@ -5,12 +5,11 @@
 
 from __future__ import annotations
 
-import datetime
 from typing import Annotated, Literal, TypeVar
 
 from pydantic import Field
 
-from planner.domain.base import Name, Text
+from planner.domain.base import CalendarDate, Name, Text
 from planner.domain.terms import Role
 
 T = TypeVar("T")
@@ -29,7 +28,7 @@ ItsSource = Annotated[T, Field(description="Where that comes from.")]
 
 # Tests and what they tell.
 KindOf = Annotated[T, Field(description="Which sort it is; the other fields depend on it.")]
-Date = Annotated[datetime.date, Field(description="Year-month-day.")]
+Date = Annotated[CalendarDate, Field(description="Year-month-day.")]
 HowMeasured = Annotated[T, Field(description="How it was measured, and with what.")]
 JumpsOff = Annotated[T, Field(description="Which leg or legs jump.")]
 OnSide = Annotated[T, Field(description="Left or right; left out, both at once or the middle.")]

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-import datetime
 from typing import Annotated, Literal, get_args
 
 from pydantic import Field
 
-from planner.domain.base import BodyMass, Count, Load, Model, MovementId, Pain, Seq, Text, Touch
+from planner.domain.base import BodyMass, CalendarDate, Count, Load, Model, MovementId, Pain, Seq, Text, Touch
 from planner.domain.fields import Date, FileKind, MinutesLong, OnSide, Remark
 from planner.domain.terms import Joint, Leg
 
@@ -74,7 +73,7 @@ class LoggedSession(Model):
     """One session of the block. A missed one needs only its id and why."""
 
     session: str = Field(max_length=40, description="The session's id, such as w1s1.")
-    date: datetime.date | None = Field(default=None, description="The day it was done, year-month-day.")
+    date: CalendarDate | None = Field(default=None, description="The day it was done, year-month-day.")
     written: Written = Field(
         default="same-day", description="When effort and minutes were written down: same-day, next-day or later."
     )

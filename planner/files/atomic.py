@@ -5,11 +5,14 @@ from __future__ import annotations
 import contextlib
 import hashlib
 import os
+import stat
 import tempfile
 from pathlib import Path
 
 from planner.domain.findings import Finding, UserError
 from planner.files.locate import shown
+
+WRITABLE = stat.S_IWUSR | stat.S_IWGRP | stat.S_IWOTH
 
 
 def write_atomically(path: str | Path, content: bytes, expected_sha256: str | None = None) -> None:
@@ -23,6 +26,8 @@ def write_atomically(path: str | Path, content: bytes, expected_sha256: str | No
         raise UserError([_finding(path, "cannot-write", "this is a folder, not a file", "name a file in it")])
     if target.exists() and not target.is_file():
         raise UserError([_finding(path, "cannot-write", "this is a device or a pipe, not a file", "name a file")])
+    if target.exists() and not target.stat().st_mode & WRITABLE:
+        raise UserError([_finding(path, "cannot-write", "the file is read-only", "make it writable, or name another")])
     _refuse_if_changed(target, path, expected_sha256)
     temporary: str | None = None
     try:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 import re
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -191,6 +192,9 @@ _BOUNDS = {
 def _out_of_range(detail: Detail, written: str, label: str) -> Complaint:
     """Bounds of quantities are in kg, m, s or N; the coach reads them in the unit that was written."""
     key, comparison, name = _BOUNDS[str(detail["type"])]
+    if isinstance(detail.get("input"), datetime.date):
+        message = f"{label}{written} is {comparison} {detail['ctx'][key]}, {name} allowed here"
+        return Complaint("out-of-range", message, "check the year")
     bound = float(detail["ctx"][key])
     unit = re.search(r"([A-Za-z/]+)\s*$", written.strip("'"))
     shown = f"{bound:g}"

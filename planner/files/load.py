@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, TypeVar, cast
 
 from pydantic import BaseModel
 
-from planner.domain.findings import Finding, has_errors
+from planner.domain.findings import Finding, UserError, has_errors
 from planner.domain.library_review import LibraryReview
 from planner.domain.movement_library import Library
 from planner.files.document import Document, Loaded
@@ -33,6 +33,7 @@ if TYPE_CHECKING:  # each loader imports the models it reads: building them take
     from planner.domain.training_log import TrainingLog
 
 T = TypeVar("T")
+MOST_ENTRIES = 10_000  # in a folder that is read as a library
 LARGEST_READ_bytes = 128 * 2**20  # into memory; the readers of text and of force records have lower limits of their own
 
 
@@ -153,9 +154,15 @@ def _read_once(raw: bytes, path: str, digest: str) -> tuple[Document | None, tup
 
 
 def yaml_files(folder: Path) -> list[tuple[str, Path]]:
-    """The folder's YAML files with their names relative to it, sorted by name; hidden ones are left out."""
+    """The folder's YAML files with their names relative to it, sorted by name; hidden ones are left out.
+
+    Raises UserError for a folder that holds more than any library, such as a whole disk.
+    """
     found = []
-    for path in folder.rglob("*"):
+    for number, path in enumerate(folder.rglob("*")):
+        if number == MOST_ENTRIES:
+            message = f"this folder holds more than {MOST_ENTRIES:,} files and folders"
+            raise UserError([Finding(folder.name or str(folder), 0, 0, "too-many-files", message, "check the path")])
         name = path.relative_to(folder).as_posix()
         hidden = any(part.startswith(".") for part in name.split("/"))
         if path.suffix in (".yaml", ".yml") and path.is_file() and not hidden:

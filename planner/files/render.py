@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from typing import Any
 
 from planner.domain.findings import Finding
+from planner.files.text import printable
 
 _COLOURS = {"error": "\x1b[31m", "warning": "\x1b[33m", "note": "\x1b[36m"}
 _BOLD, _PLAIN = "\x1b[1m", "\x1b[0m"
@@ -15,11 +16,11 @@ _WIDEST = 160
 
 def format_finding(finding: Finding, color: bool = False) -> str:
     """``path:line:column: [code] what is wrong; what to do``, then the line itself and a caret under the place."""
-    place = finding.path
+    place = printable(finding.path).replace("\n", " ")
     if finding.line:
         place += f":{finding.line}:{finding.column}"
     level = "" if finding.level == "error" else f"{finding.level}: "
-    words = f"{finding.message}; {finding.hint}" if finding.hint else finding.message
+    words = printable(f"{finding.message}; {finding.hint}" if finding.hint else finding.message)
     code = f"[{finding.code}]"
     if color:
         place, code = f"{_BOLD}{place}{_PLAIN}", f"{_COLOURS[finding.level]}{code}{_PLAIN}"

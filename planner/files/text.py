@@ -57,7 +57,7 @@ def _hidden_characters(text: str, path: str) -> Iterator[Finding]:
         if found:
             message = f"hidden character U+{ord(found.group()):04X}"
             at = found.start() + 1
-            yield Finding(path, number, at, "control-character", message, "delete it", source_line=_shown(line))
+            yield Finding(path, number, at, "control-character", message, "delete it", source_line=printable(line))
 
 
 def _indentation(text: str, path: str) -> Iterator[Finding]:
@@ -72,5 +72,7 @@ def _indentation(text: str, path: str) -> Iterator[Finding]:
         yield Finding(path, number, column, "tab", message, "indent with ordinary spaces", source_line=line)
 
 
-def _shown(line: str) -> str:
-    return HIDDEN.sub("\N{REPLACEMENT CHARACTER}", line)
+def printable(text: str) -> str:
+    """The text without what a terminal would obey instead of show, such as a file's name may hold."""
+    utf8 = text.encode("utf-8", "backslashreplace").decode("utf-8")  # a file's name may hold bytes that are not UTF-8
+    return HIDDEN.sub("\N{REPLACEMENT CHARACTER}", utf8)

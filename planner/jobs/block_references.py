@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import os
+import re
 from pathlib import Path
 
+from planner.domain.block import PACKAGED_PREFIX as PACKAGED_PREFIX
 from planner.domain.block import Reference
 from planner.files.locate import LIBRARY, TEMPLATES, Located, packaged
-
-# A library or template that comes with the planner has no place of its own: it is found again wherever it is installed.
-PACKAGED_PREFIX = "(packaged)/"
+from planner.files.text import LARGEST_FILE_bytes
 
 
 def reference(located: Located, sha256: str, block_folder: Path) -> Reference:
@@ -30,3 +30,13 @@ def follow(path: str, block_folder: Path) -> Path:
         if path == start or path.startswith(f"{start}/"):
             return packaged(name) / path[len(start) :].lstrip("/")
     return Path(os.path.normpath(os.path.join(os.path.realpath(block_folder), path)))
+
+
+def is_of_kind(place: Path, kind: str) -> bool:
+    """Whether a file that a block names says that it is of this kind, such as athlete.
+
+    Findings show lines of the file they are about; a block that somebody else sent must not have any other file shown.
+    """
+    stated = re.compile(rb"^\xef?\xbb?\xbf?[\"{ ]*file[\"]?\s*:\s*[\"']?" + kind.encode() + rb"/", re.MULTILINE)
+    with place.open("rb") as stream:
+        return stated.search(stream.read(LARGEST_FILE_bytes)) is not None

@@ -10,7 +10,7 @@ from planner.domain.findings import Finding, UserError
 from planner.files.document import Loaded
 from planner.files.load import load_athlete, load_template
 from planner.files.locate import shown
-from planner.jobs.block_references import follow
+from planner.jobs.block_references import follow, is_of_kind
 
 
 def changed_athlete(loaded: Loaded[Block], folder: Path) -> list[Finding]:
@@ -23,6 +23,8 @@ def changed_athlete(loaded: Loaded[Block], folder: Path) -> list[Finding]:
     place = follow(block.athlete.path, folder)
     if not place.is_file():
         return []
+    if not is_of_kind(place, "athlete"):
+        return [changed(loaded, "athlete", shown(place))]
     athlete = load_athlete(place, shown(place))
     if athlete.sha256 == block.athlete.sha256:
         return []
@@ -42,7 +44,9 @@ def _refuse_pain(athlete: Loaded[Athlete], value: Athlete, template: Path) -> No
     from planner.jobs.placing import placed  # here: the cards of an unchanged athlete need no estimate and no Problem
     from planner.problem.build import refuse_pain
 
-    if not template.is_file() or (limits := load_template(template, shown(template)).value) is None:
+    if not template.is_file() or not is_of_kind(template, "template"):
+        return
+    if (limits := load_template(template, shown(template)).value) is None:
         return
     try:
         refuse_pain(value, limits)

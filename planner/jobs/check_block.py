@@ -18,7 +18,7 @@ from planner.files.locate import Located, shown
 from planner.files.render import in_order
 from planner.files.suggest import did_you_mean
 from planner.files.tree import Path as Keys
-from planner.jobs.block_references import follow
+from planner.jobs.block_references import follow, is_of_kind
 from planner.jobs.changed_athlete import changed
 from planner.jobs.sources import FoundFiles, Sources, sources_with
 from planner.problem.by_hand import by_hand_of
@@ -144,6 +144,9 @@ def sources_of(
     missing = [name for name, place in places.items() if not (place.is_dir() if name == "library" else place.is_file())]
     if missing:
         raise UserError([_not_there(loaded, name, written[name]) for name in missing])
+    other = [name for name, place in places.items() if name != "library" and not is_of_kind(place, name)]
+    if other:
+        raise UserError([_not_ours(loaded, name, written[name]) for name in other])
     at = FoundFiles(*(Located(place, _display(written[name], place), FROM_BLOCK) for name, place in places.items()))
     if athlete is not None:
         at = at._replace(athlete=Located(athlete, str(athlete), "as asked for"))
@@ -163,6 +166,11 @@ def sources_of(
 def _not_there(loaded: Loaded[Block], name: str, path: str) -> Finding:
     hint = "fix the path, or plan again; paths are relative to the block's folder"
     return loaded.finding((name, "path"), "cannot-read", f"the {name} is not at {path}", hint)
+
+
+def _not_ours(loaded: Loaded[Block], name: str, path: str) -> Finding:
+    hint = f"name the file whose first line is file: {name}/1"
+    return loaded.finding((name, "path"), "wrong-file-kind", f"{path} is not the {name}", hint)
 
 
 def _display(written: str, path: Path) -> str:

@@ -51,7 +51,7 @@ def plan_block(
     estimate, problem = sources.estimate_and_problem(start)
     tell([*sources.findings, *placed(estimate.findings, sources.athlete), *_left_out(near, problem)])
     tell([*closing_test(sources, problem), *closed_jumps(sources, problem)])
-    solution = _solve(problem, sources, near, budget or DEFAULT_BUDGET, progress)
+    solution = _solve(problem, sources, start, near, budget or DEFAULT_BUDGET, progress)
     block = make_block(solution, estimate.gap, references_of(sources, folder))
     refuse_broken(block, solution.problem)  # before anything is written
     return block
@@ -79,22 +79,30 @@ def _left_out(near: Block | None, problem: Problem) -> list[Finding]:
     return [Finding("", 0, 0, "other-days", message, "their work is planned anew", level="note")]
 
 
-def _solve(problem: Problem, sources: Sources, near: Block | None, budget: float, progress: Progress) -> Solution:
+def _solve(
+    problem: Problem,
+    sources: Sources,
+    start: datetime.date | None,
+    near: Block | None,
+    budget: float,
+    progress: Progress,
+) -> Solution:
+    rebuild = _rebuild(sources, start)
     try:
         return solve(problem, budget, progress) if near is None else solve_near(problem, near, budget, progress)
     except NoBlock as no_block:
         progress("no block keeps every rule; looking for the rules that conflict")
-        raise UserError(conflict_of(no_block, sources, _rebuild(sources, problem))) from no_block
+        raise UserError(conflict_of(no_block, sources, rebuild)) from no_block
     except BudgetSpent as spent:
         progress("no block was found; looking for minutes that would do")
         message = f"the search ran out of its budget of {budget:g}: it found no block, and no proof that there is none"
-        what_to_do = f"raise it with --budget{_more_minutes(problem, sources)}"
+        what_to_do = f"raise it with --budget{_more_minutes(problem, rebuild)}"
         raise UserError([Finding(sources.athlete.path, 0, 0, "budget-spent", message, what_to_do)]) from spent
 
 
-def _more_minutes(problem: Problem, sources: Sources) -> str:
+def _more_minutes(problem: Problem, rebuild: Rebuild) -> str:
     """The minutes that give a block, where a few more are enough; else nothing."""
-    change = minutes_that_do(problem, _rebuild(sources, problem))
+    change = minutes_that_do(problem, rebuild)
     return f"; one change that would do: {steps_in_words(change.steps, problem)}" if change else ""
 
 
@@ -106,11 +114,14 @@ def conflict_of(no_block: NoBlock, sources: Sources, rebuild: Rebuild) -> list[F
     return placed(found, sources.athlete)
 
 
-def _rebuild(sources: Sources, problem: Problem) -> Rebuild:
-    """Makes the Problem of the same files with some lines of the athlete's file changed."""
+def _rebuild(sources: Sources, start: datetime.date | None) -> Rebuild:
+    """Makes the Problem of the same files with some lines of the athlete's file changed.
+
+    ``start``: as the coach gave it. Without one, another training day may move the block's first day.
+    """
 
     def rebuild(athlete: Athlete) -> Problem:
-        return estimate_and_problem(replace(sources.inputs, athlete=athlete), problem.start)[1]
+        return estimate_and_problem(replace(sources.inputs, athlete=athlete), start)[1]
 
     return rebuild
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import contextlib
+import os
 from pathlib import Path
 
 from planner.domain.findings import Finding, UserError
@@ -16,6 +18,8 @@ class Output:
 
     def __init__(self, path: str) -> None:
         self.path = path
+        if path.endswith(("/", os.sep)):
+            raise UserError([Finding(path, 0, 0, "cannot-write", "this names a folder", "name a file in it after -o")])
         if Path(path).exists() and not Path(path).is_file() and not Path(path).is_dir():
             message = "this is a device or a pipe, not a file"
             raise UserError([Finding(path, 0, 0, "cannot-write", message, "name a file after -o")])
@@ -24,12 +28,23 @@ class Output:
     def write(self, content: bytes) -> None:
         """Write the whole file or nothing, in a folder made if need be. UserError where it changed or cannot be."""
         folder = Path(self.path).parent
+        made = [one for one in (folder, *folder.parents) if not one.exists()]
         try:
-            folder.mkdir(parents=True, exist_ok=True)
-        except OSError as error:
-            message = f"the folder cannot be made: {error.strerror or 'the system refused'}"
-            raise UserError([Finding(str(folder), 0, 0, "cannot-write", message, "check the path")]) from error
-        write_atomically(self.path, content, self._before)
+            _make(folder)
+            write_atomically(self.path, content, self._before)
+        except BaseException:
+            for one in made:  # the innermost first; one that holds something by now stays
+                with contextlib.suppress(OSError):
+                    one.rmdir()
+            raise
+
+
+def _make(folder: Path) -> None:
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        message = f"the folder cannot be made: {error.strerror or 'the system refused'}"
+        raise UserError([Finding(str(folder), 0, 0, "cannot-write", message, "check the path")]) from error
 
 
 def block_output(path: str, *, force: bool) -> Output:

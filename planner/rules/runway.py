@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
+
+from planner.domain.athlete import Athlete
 from planner.domain.movement import Movement
 from planner.domain.template import Template
 from planner.problem.model import Problem
-from planner.rules.rule import ClosingRule
+from planner.rules.rule import Address, ClosingRule, Loosening, Row, Step
 
 
 class Runway(ClosingRule):
@@ -14,7 +17,7 @@ class Runway(ClosingRule):
     says = "A sprint needs its distance, its fly-in and room to slow down; an approach jump needs its run-up."
     source = "common practice, no source"
     field = ("equipment", "runway")
-    may_be_opened = True
+    loosened_in_the_file = True
 
     def figures(self, template: Template) -> str:
         stop, approach = f"{template.gates.sprint_run_out_m:g} m", f"{template.gates.approach_runway_m:g} m"
@@ -24,6 +27,30 @@ class Runway(ClosingRule):
         there_m = problem.athlete.equipment.runway or 0.0
         needed_m = _needed_m(problem, movement)
         return f"needs {needed_m:g} m of runway; the gym has {there_m:g} m" if needed_m > there_m else None
+
+    def loosenings(self, problem: Problem, row: Row) -> Iterator[Loosening]:
+        """A longer runway; then each longer one that a movement needs, up to this one's, since the shortest will do."""
+        needed_m, first = _needed_m(problem, problem.library[row.at.movement or ""]), problem.template.changes.equipment
+        for entry, length_m in enumerate(_longer_m(problem)):
+            if length_m <= needed_m:
+                yield Loosening(self.id, Address(entry=entry), 1, price=1 if entry else first)
+
+    def changed(self, problem: Problem, athlete: Athlete, steps: Sequence[Step]) -> Athlete:
+        gym = athlete.equipment.model_copy(update={"runway": _runway_m(steps, problem)})
+        return athlete.model_copy(update={"equipment": gym})
+
+    def change_in_words(self, steps: Sequence[Step], problem: Problem) -> str:
+        return f"have {_runway_m(steps, problem):g} m of runway"
+
+
+def _runway_m(steps: Sequence[Step], problem: Problem) -> float:
+    return _longer_m(problem)[max(step.at.entry or 0 for step in steps)]
+
+
+def _longer_m(problem: Problem) -> list[float]:
+    """The runways, longer than the gym's, that movements of the library need, shortest first."""
+    there_m = problem.athlete.equipment.runway or 0.0
+    return sorted({needed for m in problem.movements if (needed := _needed_m(problem, m)) > there_m})
 
 
 def _needed_m(problem: Problem, movement: Movement) -> float:

@@ -45,10 +45,12 @@ def _gives_a_block(rebuild: Rebuild, changed: Athlete) -> bool:
 
 
 def _moves(problem: Problem) -> list[MovedDay]:
-    """Each training day to each free weekday, shortest moves first."""
+    """Each training day that no pin names to each free weekday, shortest moves first."""
     taken = [day.day for day in problem.athlete.training.days]
+    pinned = [pin.day for pin in problem.athlete.pins]
     free = [day for day in DAYS if day not in taken]
-    pairs = [(abs(DAYS.index(a) - DAYS.index(b)), DAYS.index(a), DAYS.index(b)) for a in taken for b in free]
+    moved = [day for day in taken if day not in pinned]
+    pairs = [(abs(DAYS.index(a) - DAYS.index(b)), DAYS.index(a), DAYS.index(b)) for a in moved for b in free]
     return [MovedDay(DAYS[before], DAYS[after]) for _, before, after in sorted(pairs)]
 
 

@@ -8,7 +8,7 @@ from dataclasses import replace
 import pytest
 import vobject
 
-from planner.calendar_file import calendar_file
+from planner.calendar_file import calendar_file, folded
 from planner.domain.block import Block
 from planner.solve.make_block import block_id
 from planner.units import POUND_kg
@@ -114,6 +114,17 @@ def test_lines_are_folded_and_end_as_the_standard_asks() -> None:
     assert lines[-1] == b"" and b"\n" not in b"".join(lines)
     assert max(len(line) for line in lines) <= LINE_octets
     assert all(line.decode("utf-8") is not None for line in lines), "no letter is torn over two lines"
+
+
+@pytest.mark.parametrize("first", [20, 60, 75])
+def test_lines_are_cut_at_the_same_place_however_the_package_cuts_them(first: int) -> None:
+    """Between letters, 75 octets with the space that begins a line: 25 letters of 3 octets, then 24."""
+    line = "щ€" * 5 + "€" * 66
+    cut = f"{line[:first]}\r\n {line[first:]}\r\n".encode()
+    lines = folded(cut).decode("utf-8").split("\r\n")
+    assert folded(cut) == folded(f"{line}\r\n".encode())
+    assert "".join([lines[0], *(one[1:] for one in lines[1:])]) == line
+    assert [len(one.encode("utf-8")) for one in lines[:2]] == [73, 73]
 
 
 def test_loads_are_in_the_athletes_unit() -> None:

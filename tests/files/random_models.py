@@ -67,7 +67,7 @@ def _scalar(annotation: Any, metadata: list[Any]) -> st.SearchStrategy[Any]:
     if annotation is float:
         return st.floats(low, high, allow_nan=False, allow_infinity=False)
     if annotation is datetime.date:
-        return st.dates()
+        return st.dates(low or datetime.date.min, high or datetime.date.max)
     pattern = next((m.pattern for m in metadata if getattr(m, "pattern", None)), None)
     if pattern:
         return st.sampled_from(["ankle-hop", "1", "true", "null", "2025-01-01", "0x1f", "1e5", "012", "no"])

@@ -122,3 +122,13 @@ def test_what_cannot_be_taken_away_hides_no_other_trouble(tmp_path: Path, monkey
     with pytest.raises(UserError) as refused:
         write_atomically(tmp_path / "block.yaml", b"new")
     assert "cannot be written" in refused.value.findings[0].message
+
+
+def test_a_read_only_file_stays(tmp_path: Path) -> None:
+    target = tmp_path / "block.yaml"
+    target.write_bytes(b"kept")
+    target.chmod(0o444)
+    with pytest.raises(UserError) as refused:
+        write_atomically(target, b"new")
+    assert "read-only" in refused.value.findings[0].message
+    assert target.read_bytes() == b"kept" and _files(tmp_path) == ["block.yaml"]

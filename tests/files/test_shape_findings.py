@@ -50,6 +50,8 @@ CASES = [
     ("day that does not exist", "day: tue", "day: tues", "not-a-choice", "did you mean 'tue'?"),
     ("date that does not exist", "2002-03-04", "2002-02-30", "not-a-date", "the day 2002-02-30 does not exist"),
     ("date the other way round", "2002-03-04", "04.03.2002", "not-a-date", "write year-month-day, such as 2025-03-31"),
+    ("date at the calendar's end", "2002-03-04", "9999-12-03", "out-of-range", "is more than 2200-12-31, the most"),
+    ("date before any athlete", "2002-03-04", "0001-01-01", "out-of-range", "'0001-01-01' is less than 1900-01-01"),
     ("date with a time", "2002-03-04", "2002-03-04T10:00:00", "not-a-date", "is not a date"),
     ("word for yes", "run_up: false", "run_up: yes", "not-true-or-false", "'yes' is not true or false; write true"),
     ("word for no", "run_up: false", "run_up: off", "not-true-or-false", "write false"),

@@ -60,16 +60,21 @@ class Spot:
 
 def mutants(document: Document, kind: str, dice: random.Random, each: int) -> list[Mutant]:
     """Up to ``each`` mutants of every sort."""
-    spots = list(_spots(document.root, with_own_limits(model_of(kind), own_limits()), (), "", None, (), document.root))
+    planted_at = spots(document.root, with_own_limits(model_of(kind), own_limits()))
     found: list[Mutant] = []
     if kind == "card-layout/1":  # names nothing outside itself
-        spots = [replace(spot, field="") if spot.field in REFERENCES else spot for spot in spots]
+        planted_at = [replace(spot, field="") if spot.field in REFERENCES else spot for spot in planted_at]
     for make in (_misspelt_field, _misspelt_word, _mistyped, _out_of_range, _dangling, _twice, _missing):
-        planted = [mutant for spot in spots if (mutant := make(spot, document.text, dice)) is not None]
+        planted = [mutant for spot in planted_at if (mutant := make(spot, document.text, dice)) is not None]
         found += dice.sample(planted, min(each, len(planted)))
     for disturb in (_line_deleted, _lines_swapped, _reindented, _cut_short):
         found += [disturb(document.text, dice) for _ in range(each)]
     return found
+
+
+def spots(root: Node, model: type[BaseModel]) -> list[Spot]:
+    """Every value of a file with the field of the model that reads it."""
+    return list(_spots(root, model, (), "", None, (), root))
 
 
 def _spots(

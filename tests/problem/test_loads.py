@@ -6,6 +6,7 @@ import time
 from dataclasses import replace
 
 import pytest
+from pydantic import ValidationError
 
 from planner.domain.athlete import Equipment
 from planner.problem.loads import loadable_kg, nearest_loadable_kg, own_maximum_kg, prescribe
@@ -43,6 +44,14 @@ def test_dumbbells_are_what_is_there_one_or_two_of_them() -> None:
     there = gym(dumbbells=("10 kg", "5 kg"))
     assert loadable_kg(there, "dumbbell") == [5, 10]
     assert loadable_kg(there, "pair-of-dumbbells") == [10, 20]
+
+
+def test_plates_that_give_more_loads_than_any_gym_are_refused() -> None:
+    odd = tuple(f"{1 + 0.617 * n * n % 7:.3f} kg" for n in range(90))
+    with pytest.raises(ValidationError, match="different loads"):
+        gym(plates=odd)
+    with pytest.raises(ValidationError, match="pairs of plates"):
+        gym(plates=("20 kg",) * 101)
 
 
 def test_a_gym_with_many_plates_is_summed_at_once() -> None:

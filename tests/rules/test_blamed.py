@@ -101,7 +101,7 @@ def test_what_may_be_opened_is_opened_to_adults_alone() -> None:
     novice = problem("in-season", {"level": "novice"})
     row = Row("", Address(phase="hold", slot=1, movement="drop-jump-20"), (), None, 0)
     price = novice.template.changes.movement
-    for rule_id, adult_only in (("high-tier-gate", True), ("level", True), ("runway", False), ("pain", None)):
+    for rule_id, adult_only in (("high-tier-gate", True), ("level", True), ("tested-box", False), ("pain", None)):
         rule = rule_named(rule_id)
         offer = [Loosening(rule_id, Address(movement="drop-jump-20"), 1, price)]
         assert list(rule.loosenings(shipped_problem("in-season"), row)) == ([] if adult_only is None else offer)
@@ -109,11 +109,7 @@ def test_what_may_be_opened_is_opened_to_adults_alone() -> None:
 
 
 def test_what_is_opened_is_named_with_the_reason_that_it_was_closed() -> None:
-    planned = problem("in-season", {"equipment": {"runway": "15 m"}})
-    step = Step("runway", Address(movement="crouch-start-10"), 1)
-    assert rule_named("runway").change_in_words([step], planned) == (
-        "open Crouch-start acceleration, 10 m (it needs 20 m of runway; the gym has 15 m)"
-    )
+    planned = shipped_problem("in-season")
     step = Step("level", Address(movement="one-leg-strapped-curl"), 1)
     assert rule_named("level").change_in_words([step], planned) == (
         "a coach's allowance for Strapped leg curl, one leg, which is for advanced athletes; "

@@ -69,6 +69,21 @@ def test_a_line_taken_out_of_the_file_takes_its_rows_away_and_no_others(rule_id:
     assert needs
 
 
+def test_a_longer_runway_opens_what_fits_it_and_no_more() -> None:
+    """Walk-in jumps need 4 m, starts 20 m, flying sprints 40 to 60 m (templates/limits and the library's run-ups)."""
+    rule, planned = rule_named("runway"), problem("in-season", {"equipment": {"runway": "15 m"}})
+    offered = {row.at.movement: found for row, found in offers(rule, planned)}
+    prices = [one.price for one in offered["flying-10"]]
+    assert prices == [planned.template.changes.equipment, 1, 1, 1]  # 20, 25, 30 and 40 m: the shortest that will do
+    steps = [Step(rule.id, one.at, 1) for one in offered["sled-acceleration"]]
+    assert rule.change_in_words(steps, planned) == "have 25 m of runway"
+    assert rule.changed(planned, planned.athlete, steps).equipment.runway == 25
+    longer = rebuilt(rule.changed(planned, planned.athlete, steps))
+    assert {row.at.movement for row in rule.rows(longer)} == {
+        name for name, found in offered.items() if len(found) > len(steps)
+    }
+
+
 def test_minutes_more_move_the_rows_of_their_day_alone() -> None:
     rule, planned = rule_named("session-minutes"), hard()
     offered = offers(rule, planned)

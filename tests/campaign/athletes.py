@@ -1,0 +1,157 @@
+"""Drawn athletes through the command: blocks held to an auditor of its own, and each refusal's change tried as typed.
+
+Run: python -m tests.campaign.athletes --seeds 0:20 [--kept FILE]
+"""
+
+from __future__ import annotations
+
+import argparse
+import copy
+import json
+import re
+import tempfile
+from collections import Counter
+from dataclasses import asdict, dataclass, field
+from pathlib import Path
+from typing import Any
+
+from planner.files.load import load_library
+from tests.benchmarks.coach_draws import Lines, drawn
+from tests.campaign.own_audit import own_audit
+from tests.campaign.stage import Said, jumpblock
+from tests.campaign.table import as_table
+from tests.coach.block_read import read_block
+from tests.independence.drawn import ROOT
+
+CHANGE = re.compile(r"(?:the cheapest change|one change that would do): (.*)")
+
+
+@dataclass
+class Outcome:
+    """``kind``: block, refused (by the input), no-block, budget or broken; ``change``: what came of the change told."""
+
+    seed: int
+    about: str
+    kind: str
+    change: str = ""  # holds, fails, of the template, none told
+    faults: list[str] = field(default_factory=list)
+
+
+def plan(athlete: Lines, template: str, folder: Path) -> Said:
+    (folder / "athlete.yaml").write_text(json.dumps({"file": "athlete/1", **athlete}, ensure_ascii=False), "utf-8")
+    return jumpblock("plan", folder / "athlete.yaml", "--template", template, "-o", folder / "block.yaml")
+
+
+def outcome(seed: int, folder: Path) -> Outcome:
+    one = drawn(seed)
+    said = plan(one.athlete, one.template, folder)
+    found = Outcome(seed, one.about, _kind(said))
+    if found.kind == "block":
+        found.faults = own_audit(read_block(folder / "block.yaml"))
+    if found.kind == "broken":
+        found.faults = [said.err.strip()[-200:]]
+    if found.kind == "no-block":
+        found.change, told = tried(said.err, one.athlete, one.template, folder)
+        found.faults = [f"the change fails: {told}"] if found.change == "fails" else []
+    return found
+
+
+def _kind(said: Said) -> str:
+    if said.code == 0:
+        return "block"
+    if said.code != 1:
+        return "broken"
+    return next((kind for kind in ("no-block", "budget") if f"[{kind}" in said.err), "refused")
+
+
+def tried(told: str, athlete: Lines, template: str, folder: Path) -> tuple[str, str]:
+    """The change that a refusal tells, made in the athlete's file and planned again; each alternative by itself."""
+    line = CHANGE.search(told)
+    if line is None:
+        return "none told", ""
+    for words in line[1].split("; or "):
+        changed = as_typed(words, athlete)
+        if changed is None:
+            return "of the template", words
+        if plan(changed, template, folder).code:
+            return "fails", words
+    return "holds", line[1]
+
+
+def as_typed(words: str, athlete: Lines) -> Lines | None:
+    """The athlete's file with the change that these words ask for; None where they ask for another template."""
+    new = copy.deepcopy(athlete)
+    for part in words.split("; "):
+        if not _take_in(part, new):
+            return None
+    return new
+
+
+def _take_in(words: str, new: dict[str, Any]) -> bool:
+    days = {day["day"]: day for day in new["training"]["days"]}
+    gym = new.setdefault("equipment", {})
+    if "more minute" in words:
+        for minutes, name in re.findall(r"(\d+)(?: more minutes?)? on (\w+day)", words):
+            days[name[:3].lower()]["minutes"] += int(minutes)
+    elif moved := re.match(r"train on (\w+day) instead of (\w+day)", words):
+        days[moved[2][:3].lower()]["day"] = moved[1][:3].lower()
+    elif words.startswith("train on "):
+        dates = set(re.findall(r"\d{4}-\d\d-\d\d", words))
+        new["training"]["away"] = [date for date in new["training"]["away"] if str(date) not in dates]
+    elif runway := re.match(r"have ([\d.]+) m of runway", words):
+        gym["runway"] = f"{runway[1]} m"
+    elif bought := re.match(r"have (.*) in the gym", words):
+        gym["items"] = [*gym.get("items", []), *re.split(r", | and ", bought[1])]
+    elif words.startswith("lift the ban on "):
+        new["bans"] = [ban for ban in new["bans"] if _name(ban) not in words]
+    elif words.startswith("remove the pin of "):
+        new["pins"] = [pin for pin in new["pins"] if _name(pin["movement"]) not in words]
+    elif left_out := re.match(r"leave out the match on (\S+)", words):
+        when = left_out[1]
+        new["matches"] = [m for m in new["matches"] if str(m.get("date")) != when and m.get("day") != when[:3].lower()]
+    elif words.startswith("a coach's allowance for "):
+        allowed = [name for name in load_library(ROOT / "exercise_library").require().movements if _name(name) in words]
+        lines = [{"movement": name, "reason": "seen", "date": "2025-09-05"} for name in allowed]
+        new["allow"] = [*new.get("allow", []), *lines]
+        return bool(lines)
+    else:
+        return False
+    return True
+
+
+def _name(movement: str) -> str:
+    return load_library(ROOT / "exercise_library").require()[movement].name
+
+
+def run(seeds: range, folder: Path, kept: Path | None = None) -> list[Outcome]:
+    """An outcome for each seed; those in the file ``kept`` are taken from it, the others added to it."""
+    lines = kept.read_text("utf-8").splitlines() if kept is not None and kept.exists() else []
+    done = {one.seed: one for one in (Outcome(**json.loads(line)) for line in lines)}
+    for seed in seeds:
+        if seed in done:
+            continue
+        done[seed] = outcome(seed, folder)
+        if kept is not None:
+            with kept.open("a", encoding="utf-8") as file:
+                file.write(json.dumps(asdict(done[seed])) + "\n")
+    return [done[seed] for seed in seeds]
+
+
+def main() -> None:
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("--seeds", default="0:20", help="first:last, the last left out")
+    parser.add_argument("--kept", type=Path)
+    given = parser.parse_args()
+    with tempfile.TemporaryDirectory() as where:
+        found = run(range(*map(int, given.seeds.split(":"))), Path(where), given.kept)
+    counts = {
+        "athletes": Counter(one.kind for one in found),
+        "changes": Counter(one.change for one in found if one.change),
+    }
+    columns = ("block", "no-block", "refused", "budget", "broken", "holds", "fails", "of the template", "none told")
+    faults = [f"seed {one.seed} ({one.about}): {fault}" for one in found for fault in one.faults]
+    print(as_table(f"drawn athletes, seeds {given.seeds}", counts, columns, faults))
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,129 @@
+"""A fixed sample of each campaign; the commands named in DEVELOPERS.md run the whole of them."""
+
+from __future__ import annotations
+
+import re
+import shutil
+import sys
+from collections import Counter
+from pathlib import Path
+
+import pytest
+
+from tests.campaign import athletes, cuts, hostile, mutants, own_audit, versions
+from tests.campaign.stage import BLOCK, furnish, jumpblock
+from tests.campaign.table import as_table
+from tests.cli.conftest import planned, solved_once  # noqa: F401  (fixtures)
+from tests.coach.block_read import read_block
+
+
+@pytest.fixture(scope="module")
+def furnished(planned, tmp_path_factory) -> Path:  # noqa: F811
+    """The planned folder with a log, notes and a record. Not to be changed."""
+    folder = Path(shutil.copytree(planned, tmp_path_factory.mktemp("campaign") / "coach"))
+    furnish(folder)
+    return folder
+
+
+@pytest.fixture
+def folder(furnished, tmp_path, monkeypatch) -> Path:
+    copied = Path(shutil.copytree(furnished, tmp_path / "coach"))
+    monkeypatch.chdir(copied)
+    return copied
+
+
+def test_broken_files_end_in_findings_and_write_nothing_half(folder) -> None:
+    counts, faults = mutants.run(folder, seed=1, count=14)
+    assert faults == []
+    assert sum(counts.values(), Counter())["refused"] > 5
+
+
+def test_hostile_text_is_printed_as_text_or_refused(folder) -> None:
+    counts, faults = hostile.run(folder, every=120)
+    assert faults == []
+    assert sum(counts.values(), Counter())["done"] > 3
+
+
+@pytest.mark.skipif(
+    not hasattr(sys, "addaudithook") or sys.platform == "win32", reason="processes are not copied there"
+)
+@pytest.mark.parametrize("signals", [False, True])
+def test_a_cut_leaves_every_file_whole(folder, signals) -> None:
+    counts, faults = cuts.run(folder, seed=1, count=2, signals=signals, names=["log"])
+    assert faults == []
+    assert sum(counts.values(), Counter()).total() == 2
+
+
+def test_the_own_auditor_passes_what_was_planned(furnished) -> None:
+    assert own_audit.own_audit(read_block(furnished / BLOCK)) == []
+
+
+# What is changed in the planned block, as a coach's slip, and the check that must find it.
+SLIPS = {
+    "dates": ("date: 2025-09-10", "date: 2025-09-09"),
+    "session_minutes": ("minutes: ", "minutes: 1"),
+    "counted_again": ("contacts: 16", "contacts: 116"),
+}
+
+
+@pytest.mark.parametrize("check", SLIPS)
+def test_the_own_auditor_finds_a_slip(folder, check) -> None:
+    old, new = SLIPS[check]
+    text = (folder / BLOCK).read_text("utf-8")
+    head, weeks, rest = text.partition("\nweeks:")
+    (folder / BLOCK).write_text(head + weeks + rest.replace(old, new), "utf-8")
+    assert any(said.startswith(f"{check}:") for said in own_audit.own_audit(read_block(folder / BLOCK)))
+
+
+def test_the_own_auditor_knows_nothing_of_the_rules() -> None:
+    for module in (own_audit, sys.modules["tests.coach.block_read"]):
+        text = Path(str(module.__file__)).read_text("utf-8")
+        assert not re.findall(r"^(?:from|import) planner\.(?:rules|problem|solve|audit)", text, re.MULTILINE)
+
+
+TYPED = {
+    "8 more minutes on Monday and 4 on Thursday": {"mon": 68, "thu": 64},
+    "train on Friday instead of Thursday": {"mon": 60, "fri": 60},
+    "have 20 m of runway": "20 m",
+    "have rack and box in the gym": ["wall", "rack", "box"],
+    "leave out the match on Saturday": [],
+    "train on 2025-09-17": [],
+    "lift the ban on Back squat, full depth": [],
+    "remove the pin of Back squat, full depth": [],
+    "a template with a floor lower by 3 contacts in week 2": None,
+}
+
+
+@pytest.mark.parametrize("words", TYPED)
+def test_a_change_is_typed_as_it_is_told(words) -> None:
+    file = {
+        "training": {"days": [{"day": "mon", "minutes": 60}, {"day": "thu", "minutes": 60}], "away": ["2025-09-17"]},
+        "equipment": {"items": ["wall"], "runway": "5 m"},
+        "matches": [{"day": "sat"}],
+        "bans": ["back-squat"],
+        "pins": [{"movement": "back-squat"}],
+    }
+    new = athletes.as_typed(words, file)
+    if new is None:
+        assert TYPED[words] is None
+        return
+    days = {day["day"]: day["minutes"] for day in new["training"]["days"]}
+    places = [days, new["equipment"]["runway"], new["equipment"]["items"], new["matches"], new["training"]["away"]]
+    assert TYPED[words] in [*places, new["bans"], new["pins"]]
+    assert new != file
+
+
+def test_every_dependency_states_a_lowest_version() -> None:
+    held = versions.lowest()
+    assert "ortools==9.15.6755" in held and len(held) == 9
+
+
+def test_a_table_has_a_line_for_each_row_and_each_fault() -> None:
+    text = as_table("two", {"a": Counter(done=1), "b": Counter(done=2, broken=1)}, ("done", "broken"), ["b: why"])
+    assert text.splitlines()[4].split() == ["all", "3", "1"]
+    assert text.endswith("faults: 1\n  b: why")
+
+
+def test_the_command_is_run_with_nothing_typed() -> None:
+    assert jumpblock("--version").code == 0
+    assert jumpblock("nonsense").code == 2

@@ -1,0 +1,106 @@
+"""What the system refuses is told and ends with exit 1; only a fault of ours ends with 70."""
+
+from __future__ import annotations
+
+import os
+import subprocess
+import sys
+
+import pytest
+
+from tests.cli.conftest import CHECKOUT, change
+
+COMMAND = [sys.executable, "-m", "planner"]
+LONG = "x" * 300  # no file system takes a name of more than 255 bytes
+
+
+def jumpblock(words: list[str], redirect: str) -> subprocess.CompletedProcess[bytes]:
+    """Run in a shell, with its streams as ``redirect`` says."""
+    line = f'exec "$@" {redirect}'
+    return subprocess.run(["sh", "-c", line, "sh", *COMMAND, *words], capture_output=True, cwd=CHECKOUT, check=False)
+
+
+@pytest.mark.skipif(not os.path.exists("/dev/full"), reason="there is no such device here")
+def test_a_full_disk_is_no_bug() -> None:
+    done = jumpblock(["rules", "growth"], "> /dev/full")
+    assert done.returncode == 1
+    assert b"No space left" in done.stderr and b"bug" not in done.stderr
+    assert jumpblock(["gap", "none.yaml"], "2> /dev/full").returncode == 1
+
+
+@pytest.mark.parametrize("redirect", ["2>&-", ">&- 2>&- <&-"])
+def test_a_closed_stream_is_no_bug(coach, redirect) -> None:
+    cards = coach / "cards.pdf"
+    done = jumpblock(["cards", str(coach / "block.yaml"), "-o", str(cards), "--week", "1"], redirect)
+    assert done.returncode == 0
+    assert cards.read_bytes().startswith(b"%PDF-")  # and no remark in it, though the file got a stream's number
+
+
+@pytest.mark.parametrize(
+    "words",
+    [("check", LONG), ("gap", LONG), ("start", LONG), ("cards", "block.yaml", "-o", LONG), ("plan", LONG),
+     ("library", "list", "--library", LONG), ("log", "block.yaml", "--log", LONG, "--as-planned"), ("platform", LONG),
+     ("cards", "block.yaml", "-o", "c.pdf", "--templates", LONG), ("check", "x/" * 3000)],
+)  # fmt: skip
+def test_a_name_that_is_too_long_is_no_bug(run, coach, monkeypatch, words) -> None:
+    monkeypatch.chdir(coach)
+    before = sorted(os.listdir(coach))
+    outcome = run(*words)
+    assert outcome.code == 1 and "too long" in outcome.err
+    assert sorted(os.listdir(coach)) == before
+
+
+@pytest.mark.parametrize(
+    "words", [("cards", "block.yaml", "-o"), ("log", "block.yaml", "--as-planned", "--log"), ("gap",)]
+)
+def test_a_link_to_itself_is_no_bug(run, coach, monkeypatch, words) -> None:
+    monkeypatch.chdir(coach)
+    (coach / "loop.yaml").symlink_to("loop.yaml")
+    outcome = run(*words, "loop.yaml")
+    assert outcome.code == 1 and "symbolic links" in outcome.err
+
+
+def test_a_folder_without_permission_is_no_bug(run, coach, monkeypatch) -> None:
+    def refuse(*_: object, **__: object) -> None:
+        raise PermissionError(13, "Permission denied", str(coach / "block.yaml"))
+
+    monkeypatch.setattr("planner.files.load.read_bytes", refuse)
+    outcome = run("why", coach / "block.yaml", "--week", 1)
+    assert outcome.code == 1 and "Permission denied" in outcome.err
+
+
+def test_a_name_that_is_not_utf_8_is_no_bug(run) -> None:
+    outcome = run("gap", os.fsdecode(b"a\xff\xfeb.yaml"))
+    assert outcome.code == 1 and "there is no such file" in outcome.err
+
+
+@pytest.mark.parametrize("words", [("check",), ("gap",), ("rules",), ("library", "show"), ("start",)])
+def test_a_name_that_a_terminal_would_obey_is_not_printed_raw(run, tmp_path, words) -> None:
+    (tmp_path / "file").write_text("")
+    name = tmp_path / "\x1b]0;x\x07\u202e" if words != ("start",) else tmp_path / "file\x1b" / "\u202e"
+    if words == ("start",):
+        (tmp_path / "file\x1b").write_text("")
+    outcome = run(*words, name)
+    assert outcome.code == 1
+    assert not {"\x1b", "\x07", "\u202e"} & set(outcome.out + outcome.err)
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "code"),
+    [
+        ("path: templates/athletes/in-season-player.yaml", "path: /etc/passwd", "not-complete"),
+        ("path: templates/athletes/in-season-player.yaml", "path: secret.txt", "wrong-file-kind"),
+        ("path: exercise_library", "path: (packaged)/exercise_library/../../..", "not-complete"),
+        ("path: exercise_library", "path: deep", "too-many-files"),
+    ],
+)
+def test_a_block_of_somebody_else_shows_no_other_files(run, coach, monkeypatch, old, new, code) -> None:
+    monkeypatch.setattr("planner.files.load.MOST_ENTRIES", 100)
+    (coach / "secret.txt").write_text("file: secret/1\ntoken: 12345\n")
+    (coach / "deep").mkdir()
+    for number in range(120):
+        (coach / "deep" / str(number)).touch()
+    change(coach / "block.yaml", old, new)
+    outcome = run("check", coach / "block.yaml")
+    assert outcome.code == 1 and f"[{code}]" in outcome.out
+    assert "12345" not in outcome.out and "root:" not in outcome.out
