@@ -57,8 +57,18 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return INTERRUPTED
     except OSError as error:
         return _system(error)
-    except Exception:
+    except Exception as error:
+        # A package that is interrupted while it loads says that it cannot be loaded.
+        if isinstance(error, ImportError) and _by_interrupt(error):
+            note("interrupted; nothing was written")
+            return INTERRUPTED
         return _bug()
+
+
+def _by_interrupt(error: BaseException | None) -> bool:
+    while error is not None and not isinstance(error, KeyboardInterrupt):
+        error = error.__cause__ or error.__context__
+    return error is not None
 
 
 def _system(error: OSError) -> int:

@@ -91,3 +91,12 @@ def test_a_reader_that_goes_away_is_no_trouble():
         process.stdout.close()
         assert process.stderr.read() == b""
         assert process.wait() == 0
+
+
+def test_an_interrupt_while_a_package_loads_is_an_interrupt(monkeypatch, capsys):
+    def interrupted(**_):
+        raise ImportError("initialization failed") from KeyboardInterrupt()
+
+    monkeypatch.setattr("planner.cli.app.jumpblock.main", interrupted)
+    assert main(["plan"]) == 130
+    assert "interrupted" in capsys.readouterr().err
