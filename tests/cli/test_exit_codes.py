@@ -12,6 +12,7 @@ from functools import partial
 import pytest
 
 import planner.report.rules_text
+from planner.cli import main
 from tests.cli.conftest import CHECKOUT, athlete
 
 COMMAND = [sys.executable, "-m", "planner"]
