@@ -10,6 +10,7 @@ from planner.domain.template import Claim, Shape
 from planner.domain.terms import LEGS, LIFT_QUALITIES, Quality
 from planner.problem.model import Problem
 from planner.rules.recount import CountedItem, CountedSession, CountedWeek, count_week
+from planner.rules.target_jump_weekly import is_target_jump
 
 PLAIN: dict[Quality, str] = {
     "maximal-strength": "strength",
@@ -19,7 +20,6 @@ PLAIN: dict[Quality, str] = {
     "speed-exposure": "fast jumps and sprints",
 }
 SURE_FROM_ERRORS = 2  # a deficit of fewer standard errors may be chance: about one test in twenty errs by more
-TARGET_EFFORT_percent = 85  # a jump below it is practice of the run-up, not the jump itself
 
 
 def with_reasons(week: Week, problem: Problem, unsure: Collection[Quality]) -> Week:
@@ -86,16 +86,7 @@ def _does(fits: Callable[[Problem, CountedItem], bool]) -> IsSo:
 
 
 def _is_target_jump(problem: Problem, item: CountedItem) -> bool:
-    """The jump that the target asks for: off the run-up, or from a stand over nothing and with nothing."""
-    jump = item.movement.jump
-    if jump is None or jump.direction != "vertical" or jump.effort_percent < TARGET_EFFORT_percent:
-        return False
-    if (problem.athlete.take_off == "two-leg") != (item.movement.legs == "both"):
-        return False
-    if problem.athlete.approach.steps:
-        return item.movement.part == "approach-jump"
-    is_plain = not item.movement.equipment and jump.drop is None and jump.height is None
-    return is_plain and jump.approach == "standing"
+    return is_target_jump(problem, item.movement)
 
 
 def _is_easy(problem: Problem, week: CountedWeek, session: CountedSession) -> bool:
