@@ -92,7 +92,6 @@ CASES = [
     ("empty list", "[2.90 m, 2.91 m]", "[]", "too-short", "needs at least 1 entry"),
     ("empty text", "name: Nora Weiss", 'name: ""', "too-short", "there is no text"),
     ("too long a text", "name: Nora Weiss", f"name: {'x' * 200}", "too-long", "longer than 120 characters"),
-    ("not an id", "movement: back-squat", "movement: Back Squat", "not-an-id", "single hyphens: back-squat"),
     (
         "unknown kind of test",
         "kind: touch",
