@@ -39,11 +39,10 @@ def movement_hint(word: str, library: Library) -> str:
     called = library.called(word)
     if called:
         return f"write {' or '.join(called)}"
-    if nearest(word, library.movements) is None:
-        named = {name: m.id for m in library for name in (m.name, *m.also)}
-        close = nearest(word, named)
-        if close is not None:
-            return f"did you mean '{named[close]}' ({close})?"
+    named = {name: m.id for m in library for name in (*m.also, m.name, m.id)}
+    close = nearest(word, named)
+    if close is not None and _plain(close) not in library:
+        return f"did you mean '{named[close]}' ({close})?"
     return did_you_mean(word, library.movements)
 
 
