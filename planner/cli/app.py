@@ -8,7 +8,7 @@ from collections.abc import Sequence
 import click
 
 import planner
-from planner.cli.output import note
+from planner.cli.output import Group, note
 
 # In the order of a coach's work; each is `command` in the file of its name.
 COMMANDS = (
@@ -18,7 +18,7 @@ COMMANDS = (
 DONE, REFUSED, BUG, INTERRUPTED = 0, 1, 70, 130
 
 
-class LazyGroup(click.Group):
+class LazyGroup(Group):
     """Reads a command's file only when that command is asked for, or its line of help is."""
 
     def list_commands(self, ctx: click.Context) -> list[str]:

@@ -7,7 +7,7 @@ from typing import Any
 import click
 
 from planner.cli.library_edit import add, edit
-from planner.cli.output import Command, result, to_json
+from planner.cli.output import Command, Group, result, to_json
 from planner.domain.terms import JOINTS, KINDS, LEVELS, PARTS, PATTERNS, QUALITIES, TIERS
 
 SCHEMA_NAMES = ("library", "athlete", "template", "limits", "benchmarks", "card-layout", "follow-up", "block", "log")
@@ -21,7 +21,7 @@ _with = click.option(
 _athlete = click.option("--athlete", type=click.Path(), help="An athlete's file: what that gym has.")
 
 
-@click.group("library")
+@click.group("library", cls=Group)
 def command() -> None:
     """Look through the library, add a movement, change one.
 

@@ -91,3 +91,12 @@ def test_a_reader_that_goes_away_is_no_trouble():
         process.stdout.close()
         assert process.stderr.read() == b""
         assert process.wait() == 0
+
+
+@pytest.mark.parametrize(
+    ("words", "says"),
+    [(["plna"], "did you mean 'plan'?"), (["library", "lst"], "did you mean 'list'?"), (["zzz"], "--help lists all")],
+)
+def test_a_slip_in_a_command_gets_its_suggestion(run, words, says):
+    outcome = run(*words)
+    assert outcome.code == 2 and says in outcome.err
