@@ -9,7 +9,7 @@ from collections.abc import Sequence
 import click
 
 import planner
-from planner.cli.output import note, open_closed_streams, silence
+from planner.cli.output import Group, note, open_closed_streams, silence
 
 # In the order of a coach's work; each is `command` in the file of its name.
 COMMANDS = (
@@ -20,7 +20,7 @@ DONE, REFUSED, BUG, INTERRUPTED = 0, 1, 70, 130
 LONGEST_NAME = 100  # of a path that is printed
 
 
-class LazyGroup(click.Group):
+class LazyGroup(Group):
     """Reads a command's file only when that command is asked for, or its line of help is."""
 
     def list_commands(self, ctx: click.Context) -> list[str]:

@@ -19,6 +19,7 @@ def command(athlete: str, full: bool, as_json: bool, library: str | None, templa
     Reads the file ATHLETE and prints take-off speed and ground force now and at the target, the five qualities, and how
     they tilt the training.
     """
+    from planner.jobs.left_out import left_out_of_tests
     from planner.jobs.placing import placed
     from planner.jobs.sources import Wanted, read_sources
     from planner.report.gap_text import gap_json, gap_text
@@ -28,7 +29,7 @@ def command(athlete: str, full: bool, as_json: bool, library: str | None, templa
     for line in sources.choices():
         note(line)
     estimate = sources.estimate()
-    show_findings(sources.findings)
+    show_findings([*sources.findings, *left_out_of_tests(sources.athlete)])
     if as_json:
         show_findings(placed(estimate.findings, sources.athlete))
         result(to_json(gap_json(estimate.gap)))

@@ -7,7 +7,7 @@ from typing import Any
 import click
 
 from planner.cli.library_edit import add, edit
-from planner.cli.output import Command, result, to_json
+from planner.cli.output import Command, Group, result, to_json
 from planner.domain.terms import JOINTS, KINDS, LEVELS, PARTS, PATTERNS, QUALITIES, TIERS
 
 SCHEMA_NAMES = ("library", "athlete", "template", "limits", "benchmarks", "card-layout", "follow-up", "block", "log")
@@ -21,7 +21,7 @@ _with = click.option(
 _athlete = click.option("--athlete", type=click.Path(), help="An athlete's file: what that gym has.")
 
 
-@click.group("library")
+@click.group("library", cls=Group)
 def command() -> None:
     """Look through the library, add a movement, change one.
 
@@ -51,7 +51,7 @@ def command() -> None:
 def list_movements(
     words: tuple[str, ...], library: str | None, as_json: bool, kit: str | None, athlete: str | None, **asked: Any
 ) -> None:
-    """List movements; WORDS must be in the name or the id, and every option must fit."""
+    """List movements; WORDS must be in the id, the name or a trade name, and every option must fit."""
     from planner.jobs.look_up_library import gym_kit, library_at, read_library, things_named
     from planner.report.library_choice import Choice, chosen
     from planner.report.library_text import list_json, list_text
@@ -65,7 +65,7 @@ def list_movements(
 
 
 @command.command("show", cls=Command)
-@click.argument("movement_id", metavar="ID")
+@click.argument("movement_id", metavar="ID|NAME")
 @_folder
 @_json
 def show(movement_id: str, library: str | None, as_json: bool) -> None:

@@ -18,12 +18,12 @@ _dry_run = click.option("--dry-run", is_flag=True, help="Show the change, write 
 
 
 @click.command("edit", cls=Command)
-@click.argument("movement_id", metavar="ID")
+@click.argument("movement_id", metavar="ID|NAME")
 @click.argument("fields", metavar="FIELD=VALUE...", nargs=-1, required=True)
 @_folder
 @_dry_run
 def edit(movement_id: str, fields: tuple[str, ...], library: str | None, dry_run: bool) -> None:
-    """Change fields of the movement ID; the rest of its file stays as it is, byte for byte.
+    """Change fields of one movement; the rest of its file stays as it is, byte for byte.
 
     \b
     level=advanced            a word or a number
@@ -35,16 +35,17 @@ def edit(movement_id: str, fields: tuple[str, ...], library: str | None, dry_run
     """
     from planner.files.edit_fields import read_assignments
     from planner.files.edit_library import change_movement
-    from planner.jobs.look_up_library import own_library
+    from planner.jobs.look_up_library import id_named, own_library
 
     at = own_library(library)
+    movement_id = id_named(movement_id, at)
     change = change_movement(at, movement_id, read_assignments(fields))
     _finish(change, movement_id, dry_run)
 
 
 @click.command("add", cls=Command)
 @click.argument("words", metavar="[ID] [FIELD=VALUE...]", nargs=-1)
-@click.option("--like", metavar="ID", help="Start from a copy of this movement.")
+@click.option("--like", metavar="ID|NAME", help="Start from a copy of this movement.")
 @click.option("--name", help="Name on the card [default: made from ID].")
 @click.option("--family", help="Family it belongs to; a new one makes a new file [default: that of --like].")
 @_folder
@@ -63,13 +64,14 @@ def add(
     from planner.files.edit_fields import read_assignments
     from planner.files.new_movement import Wish, place
     from planner.jobs.ask_for_movement import complete_by_asking
-    from planner.jobs.look_up_library import own_library, read_library
+    from planner.jobs.look_up_library import id_named, own_library, read_library
 
     at = own_library(library)
     ids = [word for word in words if "=" not in word]
     if len(ids) > 1:
         raise click.UsageError(f"one ID, please: {' or '.join(ids)}; put values with spaces in quotes")
     fields = read_assignments([word for word in words if "=" in word])
+    like = None if like is None else id_named(like, at)
     wish = Wish(ids[0] if ids else None, like, name, family, tuple(fields))
     asked = wish.needs_asking() and at_terminal()
     if asked:

@@ -31,6 +31,22 @@ class Command(click.Command):
             ctx.exit(1)
 
 
+class Group(click.Group):
+    """A group of commands that names the nearest one where there is none of the name that was typed."""
+
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        if args and args[0][:1] != "-" and self.get_command(ctx, args[0]) is None:
+            from planner.files.suggest import did_you_mean
+
+            hint = (
+                did_you_mean(args[0], self.list_commands(ctx), most_listed=0) or f"{ctx.command_path} --help lists all"
+            )
+            ctx.fail(f"There is no command '{args[0]}'; {hint}")
+        return super().resolve_command(ctx, args)
+
+
 def result(content: str | bytes) -> None:
     """The command's result on stdout: text as UTF-8, whatever the locale. A reader that has gone away is no error."""
     if isinstance(content, str):

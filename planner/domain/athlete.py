@@ -16,7 +16,7 @@ from planner.domain.base import (
     LONGEST_DAY_minutes,
     Minutes,
     Model,
-    MovementId,
+    MovementWord,
     Name,
     Pain,
     Reach,
@@ -128,7 +128,7 @@ class Target(Model):
 class Pin(Model):
     """A movement the coach wants in the block: in every phase or in some, on any weekday or on one."""
 
-    movement: MovementId = Field(description="Id of the movement.")
+    movement: MovementWord = Field(description="Id of the movement.")
     day: Day | None = Field(default=None, description="Weekday it is wanted on; left out, any.")
     phases: Seq[Annotated[str, Field(max_length=60)]] = Field(
         default=(), description="Phases of the template it is wanted in; left out, all but the last."
@@ -142,7 +142,7 @@ class Allowance(Model):
     """A coach's word over a gate (never over youth or pain rules): what, why, when."""
 
     rule: str | None = Field(default=None, description="The rule lifted.")
-    movement: MovementId | None = Field(default=None, description="The movement opened.")
+    movement: MovementWord | None = Field(default=None, description="The movement opened.")
     reason: str = Field(min_length=3, max_length=400, description="Why, in the coach's words.")
     date: Date
 
@@ -200,7 +200,7 @@ class Athlete(Model):
         description="extra-set gives a leg that tests weaker one set more of its one-leg lifts; same, or left out, "
         "does not.",
     )
-    bans: Seq[MovementId] = Field(default=(), description="Movements never to be planned.")
+    bans: Seq[MovementWord] = Field(default=(), description="Movements never to be planned.")
     pins: Seq[Pin] = Field(default=(), description="Movements wanted in the block.")
     allow: Seq[Allowance] = Field(
         default=(), description="The coach's word over a gate; never over limits for youth or pain."

@@ -24,6 +24,8 @@ T = TypeVar("T")
 Seq = Annotated[tuple[T, ...], Strict(False)]
 
 MovementId = Annotated[str, Field(pattern=r"^[a-z0-9]+(-[a-z0-9]+)*$", max_length=60)]
+# A movement that an athlete's file names: any words, so that one written by its name is told its id.
+MovementWord = Annotated[str, Field(min_length=1, max_length=120)]
 Name = Annotated[str, Field(min_length=1, max_length=120)]
 Text = Annotated[str, Field(max_length=2000)]
 

@@ -17,7 +17,7 @@ from planner.domain.base import (
     FrameRate,
     Load,
     Model,
-    MovementId,
+    MovementWord,
     PushOff,
     Rise,
     Seq,
@@ -89,7 +89,7 @@ class LiftTest(TestRecord):
     """A set of a lift to a known effort: load on the bar (or in the hands), reps done, reps left in reserve."""
 
     kind: KindOf[Literal["lift"]]
-    movement: MovementId = Field(description="Id of the lift.")
+    movement: MovementWord = Field(description="Id of the lift.")
     load: Load = Field(description="Load on the bar or in the hands.")
     reps: int = Field(ge=1, le=20, description="Reps done.")
     reps_in_reserve: int = Field(default=0, ge=0, le=10, description="Reps that were left.")

@@ -80,6 +80,9 @@ class Movement(Model):
 
     id: Id[MovementId]
     name: Name = Field(description="As printed on the card; at most 40 characters fit one line.")
+    also: Seq[Annotated[str, Field(min_length=1, max_length=60)]] = Field(
+        default=(), max_length=6, description="Other names that the trade has for it, to look it up by."
+    )
     kind: Kind = Field(
         description="lift and hold give working sets, jump gives contacts, sprint gives efforts and metres, skill is "
         "practice.",

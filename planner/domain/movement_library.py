@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
@@ -36,5 +37,15 @@ class Library:
     def __getitem__(self, movement_id: str) -> Movement:
         return self.movements[movement_id]
 
+    def called(self, name: str) -> list[str]:
+        """The ids of the movements that have this id, this name or, among others, this trade name, whatever its case
+        and hyphens."""
+        wanted = _plain(name)
+        return [m.id for m in self if wanted in (m.id, *map(_plain, (m.name, *m.also)))]
+
     def get(self, movement_id: str) -> Movement | None:
         return self.movements.get(movement_id)
+
+
+def _plain(name: str) -> str:
+    return "-".join(re.split(r"[\s_-]+", name.strip().lower()))

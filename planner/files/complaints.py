@@ -47,7 +47,7 @@ def _written(node: Node | None, value: object) -> str:
     if isinstance(node, ListNode):
         return "a list"
     if isinstance(node, MappingNode):
-        return "a mapping"
+        return "a table"
     return f"'{value}'" if isinstance(value, (str, int, float)) else "this"
 
 
@@ -143,7 +143,7 @@ def _list(detail: Detail, written: str, label: str) -> Complaint:
 
 def _mapping(detail: Detail, written: str, label: str) -> Complaint:
     return Complaint(
-        "not-a-mapping", f"{label}expected fields, found {written}", "write 'field: value' lines, indented alike"
+        "no-fields", f"{label}expected fields, found {written}", "write 'field: value' lines, indented alike"
     )
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import os
+import re
 from collections.abc import Callable, Mapping
 from dataclasses import replace
 from functools import cache, lru_cache
@@ -34,6 +35,7 @@ if TYPE_CHECKING:  # each loader imports the models it reads: building them take
 
 T = TypeVar("T")
 MOST_ENTRIES = 10_000  # in a folder that is read as a library
+_LIKE_OURS = re.compile(rb"^\s*(file:\s*[\"']?(movements|equipment)|movements:|- id:)", re.MULTILINE)
 LARGEST_READ_bytes = 128 * 2**20  # into memory; the readers of text and of force records have lower limits of their own
 
 
@@ -200,6 +202,7 @@ def load_library(
         findings.extend(loaded.findings)
         documents.extend(loaded.documents)
         gathered.add(loaded, raw)
+    findings += [_unread(path, f"{shown}/{name}") for name, path in _unread_files(Path(folder))]
     if not there:
         message = "no library files (*.yaml) in this folder"
         findings.append(Finding(shown, 0, 0, "no-library", message, "check the path"))
@@ -210,6 +213,27 @@ def load_library(
     findings = in_order([*findings, *named, *movement_sense(whole)])
     whole = replace(whole, value=None if has_errors(findings) else whole.value, findings=tuple(findings))
     return then(whole, lambda one: library_sense(one, gathered.review or _shipped_review()))
+
+
+def _unread_files(folder: Path) -> list[tuple[str, Path]]:
+    """Files that hold movements by the look of them, under a name that is not read."""
+    named = sorted((path.relative_to(folder).as_posix(), path) for path in folder.rglob("*"))
+    others = [(name, path) for name, path in named if path.suffix not in (".yaml", ".yml") and "/." not in f"/{name}"]
+    return [(name, path) for name, path in others if path.is_file() and _LIKE_OURS.search(_glance(path))]
+
+
+def _glance(path: Path) -> bytes:
+    try:
+        with path.open("rb") as stream:
+            return stream.read(4096)
+    except OSError:
+        return b""
+
+
+def _unread(path: Path, shown: str) -> Finding:
+    message = "this file is not read: only files that end in .yaml are"
+    hint = f"rename it to {path.stem}.yaml, or move it out of the folder"
+    return Finding(shown, 0, 0, "not-read", message, hint, level="note")
 
 
 def review_of(library: Library) -> LibraryReview:

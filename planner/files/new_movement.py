@@ -19,7 +19,7 @@ from planner.files.values import Data
 
 NO_SOURCE = "Tags common practice, no source"
 # What a copy does not take over: its own place in a chain is for the coach to say.
-_NOT_COPIED = ("id", "name", "easier", "harder", "source")
+_NOT_COPIED = ("id", "name", "also", "easier", "harder", "source")
 _PARTS: dict[str, type[BaseModel]] = {"dose": Dose, "jump": Jump, "sprint": Sprint}
 
 

@@ -13,7 +13,7 @@ from planner.domain.movement_library import Library
 from planner.domain.prerequisite import RequirementError, parse_requirement
 from planner.files.document import Loaded
 from planner.files.gather import REVIEW
-from planner.files.suggest import did_you_mean
+from planner.files.suggest import did_you_mean, movement_hint
 from planner.files.tree import Path
 
 
@@ -71,7 +71,8 @@ def _movements(athlete: Athlete, loaded: Loaded[Athlete], library: Library) -> I
     named += [(("tests", i, "movement"), t.movement) for i, t in enumerate(athlete.tests) if isinstance(t, LiftTest)]
     for path, name in named:
         if name is not None and name not in library:
-            yield _unknown(loaded, path, "movement", name, library.movements)
+            hint = movement_hint(name, library) or "add it to the library"
+            yield loaded.finding(path, "unknown-movement", f"'{name}' is not a known movement", hint)
     for index, test in enumerate(athlete.tests):
         if isinstance(test, LiftTest) and test.movement in library:
             yield from _side(test, library[test.movement], ("tests", index), loaded)

@@ -4,6 +4,10 @@ from __future__ import annotations
 
 import difflib
 from collections.abc import Iterable
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:  # the models of movements take longer to build than most files to read
+    from planner.domain.movement_library import Library
 
 
 def nearest(word: str, allowed: Iterable[str]) -> str | None:
@@ -28,6 +32,18 @@ def did_you_mean(word: str, allowed: Iterable[str], most_listed: int = 12) -> st
     if 0 < len(choices) <= most_listed:
         return f"use one of: {', '.join(choices)}"
     return ""
+
+
+def movement_hint(word: str, library: Library) -> str:
+    """A hint: the ids of the movements that the trade calls by this name, else the nearest id or name, else nothing."""
+    called = library.called(word)
+    if called:
+        return f"write {' or '.join(called)}"
+    named = {name: m.id for m in library for name in (*m.also, m.name, m.id)}
+    close = nearest(word, named)
+    if close is not None and _plain(close) not in library:
+        return f"did you mean '{named[close]}' ({close})?"
+    return did_you_mean(word, library.movements)
 
 
 def _plain(word: str) -> str:

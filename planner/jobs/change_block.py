@@ -14,7 +14,7 @@ from planner.domain.terms import DAYS, Day
 from planner.files.document import Loaded
 from planner.files.dump import block_to_yaml
 from planner.files.load import load_block
-from planner.files.suggest import did_you_mean
+from planner.files.suggest import did_you_mean, movement_hint
 from planner.jobs.check_block import problem_of
 from planner.problem.model import Problem
 from planner.problem.training_days import ONE_DAY
@@ -112,7 +112,7 @@ def _change(
     if asked.swap is not None:
         old, new = asked.swap
         if new not in problem.library:
-            hint = did_you_mean(new, problem.library.movements)
+            hint = movement_hint(new, problem.library)
             message = f"'{new}' is not in the library"
             raise UserError([Finding(loaded.path, 0, 0, "unknown-movement", message, hint)])
         edits = [Edit(session=s.id, what="swap", movement=old, into=new) for s in sessions]

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from planner.domain.block import Block
 from planner.domain.findings import Finding
-from planner.files.suggest import did_you_mean
+from planner.files.suggest import movement_hint
 from planner.jobs.check_block import block_and_problem
 from planner.problem.model import Problem
 from planner.report.why_data import Data, movement_data, session_data, week_data
@@ -54,7 +54,7 @@ def _is_to_come(block: Block, problem: Problem, number: int, session: int | None
 def _movement(block: Block, problem: Problem, movement_id: str) -> Data:
     movement = problem.library.get(movement_id)
     if movement is None:
-        hint = did_you_mean(movement_id, list(problem.library.movements))
+        hint = movement_hint(movement_id, problem.library)
         raise NotInBlock(f"'{movement_id}' is not in the library" + (f"; {hint}" if hint else ""))
     story = explain_movement(block, problem, movement)
     week = story.places[0][0].number if story.places else 1

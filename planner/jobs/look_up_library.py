@@ -10,7 +10,7 @@ from planner.domain.movement import Movement
 from planner.domain.movement_library import Library
 from planner.files.load import load_athlete, load_library
 from planner.files.locate import Located, locate_library
-from planner.files.suggest import did_you_mean
+from planner.files.suggest import did_you_mean, movement_hint
 
 
 def library_at(library: str | None, athlete: str | None = None) -> Located:
@@ -34,13 +34,20 @@ def read_library(at: Located) -> Library:
 
 
 def movement_named(movement_id: str, library: Library, at: Located) -> Movement:
-    """Raises UserError, with the nearest id, where there is none."""
-    movement = library.get(movement_id)
+    """The movement of this id, or the only one of this name. Raises UserError, with what comes near, otherwise."""
+    called = library.called(movement_id)
+    movement = library.get(called[0] if len(called) == 1 else movement_id)
     if movement is None:
-        hint = did_you_mean(movement_id, library.movements) or "jumpblock library list shows them all"
+        hint = movement_hint(movement_id, library) or "jumpblock library list shows them all"
         message = f"the library {at.display} has no movement '{movement_id}'"
         raise UserError([Finding("", 0, 0, "unknown-movement", message, hint)])
     return movement
+
+
+def id_named(name: str, at: Located) -> str:
+    """The id of the movement of this id or name; the name itself in a library with errors, which may be edited too."""
+    library = load_library(at.path, at.display).value
+    return name if library is None else movement_named(name, library, at).id
 
 
 def things_named(words: Iterable[str], library: Library) -> tuple[str, ...]:

@@ -14,7 +14,7 @@ from planner.domain.movement_library import Library
 from planner.files.complaints import describe
 from planner.files.edit_fields import field_type, is_required, read_assignments
 from planner.files.edit_values import flow_text
-from planner.files.suggest import did_you_mean
+from planner.files.suggest import did_you_mean, movement_hint
 
 Check = Callable[[str], str]  # gives the answer back as it is to be written
 CLEAR = "-"
@@ -49,8 +49,11 @@ def known_or_none(library: Library) -> Check:
     def check(answer: str) -> str:
         if answer in ("", CLEAR) or answer in library:
             return answer or CLEAR
-        alike = [m.id for m in library if answer.casefold() in f"{m.id} {m.name}".casefold()]
-        hint = f"perhaps {', '.join(alike[:6])}" if alike else did_you_mean(answer, library.movements)
+        called = library.called(answer)
+        if len(called) == 1:
+            return called[0]
+        alike = [m.id for m in library if answer.casefold() in " ".join((m.id, m.name, *m.also)).casefold()]
+        hint = f"perhaps {', '.join(alike[:6])}" if alike else movement_hint(answer, library)
         raise ValueError(_sentence(f"no movement '{answer}'", hint))
 
     return check

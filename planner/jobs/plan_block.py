@@ -12,6 +12,7 @@ from planner.domain.block import Block
 from planner.domain.findings import Finding, UserError
 from planner.jobs.block_references import reference
 from planner.jobs.closing_test import closing_test
+from planner.jobs.left_out import left_out_of_plan, left_out_of_tests
 from planner.jobs.placing import locator, placed
 from planner.jobs.sources import Sources
 from planner.problem.from_files import estimate_and_problem
@@ -50,6 +51,7 @@ def plan_block(
     """
     estimate, problem = sources.estimate_and_problem(start)
     tell([*sources.findings, *placed(estimate.findings, sources.athlete), *_left_out(near, problem)])
+    tell([*left_out_of_tests(sources.athlete), *left_out_of_plan(sources.athlete, problem.library)])
     tell([*closing_test(sources, problem), *closed_jumps(sources, problem)])
     solution = _solve(problem, sources, start, near, budget or DEFAULT_BUDGET, progress)
     block = make_block(solution, estimate.gap, references_of(sources, folder))

@@ -58,7 +58,7 @@ def _fits(m: Movement, family: str, choice: Choice) -> bool:
         and (choice.up_to is None or LEVELS.index(m.level) <= LEVELS.index(choice.up_to))
         and set(choice.needs) <= set(m.equipment)
         and (choice.has is None or set(m.equipment) <= choice.has)
-        and all(word.casefold() in f"{m.id} {m.name}".casefold() for word in choice.words)
+        and all(word.casefold() in " ".join((m.id, m.name, *m.also)).casefold() for word in choice.words)
     )
 
 

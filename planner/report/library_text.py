@@ -39,6 +39,7 @@ def movement_text(movement: Movement, library: Library, templates: Sequence[Temp
     m = movement
     lines = [f"{m.name} ({m.id})", f"{library.places.get(m.id, '')}", ""]
     lines += _rows(
+        ("also called", ", ".join(m.also) or None),
         ("family", library.families[m.id]),
         ("kind, part", f"{m.kind}, {m.part}"),
         ("patterns", ", ".join(m.patterns) or "none"),

@@ -101,3 +101,12 @@ def test_an_interrupt_while_a_package_loads_is_an_interrupt(monkeypatch, capsys)
     monkeypatch.setattr("planner.cli.app.jumpblock.main", interrupted)
     assert main(["plan"]) == 130
     assert "interrupted" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize(
+    ("words", "says"),
+    [(["plna"], "did you mean 'plan'?"), (["library", "lst"], "did you mean 'list'?"), (["zzz"], "--help lists all")],
+)
+def test_a_slip_in_a_command_gets_its_suggestion(run, words, says):
+    outcome = run(*words)
+    assert outcome.code == 2 and says in outcome.err

@@ -215,6 +215,7 @@ ATHLETE_CASES = [
     ("unknown lift", "movement: back-squat", "movement: bak-squat", "unknown-movement", "did you mean 'back-squat'?"),
     ("unknown ban", "landing: h", "bans: [knee-hopp]\nlanding: h", "unknown-movement", "did you mean 'knee-hop'?"),
     ("unknown pin", "landing: h", "pins: [{movement: nordic}]\nlanding: h", "unknown-movement", "use one of"),
+    ("lift by its name", "movement: back-squat", "movement: Back Squat", "unknown-movement", "write back-squat"),
     ("unknown equipment", "landing: h", "equipment: {items: [racks]}\nlanding: h", "unknown-equipment", "mean 'rack'?"),
     ("side of a two-leg lift", "load: 100 kg", "side: left, load: 100 kg", "side-not-wanted", "delete side"),
 ]
@@ -282,3 +283,13 @@ def test_the_shipped_library_has_no_findings_and_loads_in_a_moment() -> None:
     assert (
         took / max(len(loaded.require()), 1) < 0.05
     )  # seconds a movement: five times what is usual, against surprises
+
+
+def test_a_file_of_movements_under_a_name_that_is_not_read_is_told(folder: Path) -> None:
+    before = load_library(folder).sha256
+    (folder / "mine.txt").write_text(SQUATS, "utf-8")
+    (folder / "notes.txt").write_text("Ask about the sled.\n", "utf-8")
+    loaded = load_library(folder)
+    (found,) = loaded.findings
+    assert (found.code, found.level, found.path.endswith("mine.txt")) == ("not-read", "note", True)
+    assert "rename it to mine.yaml" in found.hint and loaded.value is not None and loaded.sha256 == before

@@ -154,3 +154,9 @@ def test_several_hidden_characters_are_told_at_once() -> None:
 def test_nothing_is_loaded_when_anything_is_refused() -> None:
     for _, old, new, _, _ in LINE_AND_CODE:
         assert load_bytes(changed(old, new)[0].encode(), "nora.yaml").value is None
+
+
+def test_a_spreadsheet_says_what_it_is() -> None:
+    (found,) = load_bytes(b"PK\x03\x04\x14\x00\x06\x00", "sets.xlsx").findings
+    assert (found.code, found.line) == ("not-text", 0)
+    assert "spreadsheet" in found.message and "--from" in found.hint

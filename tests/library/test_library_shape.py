@@ -190,6 +190,14 @@ def test_every_source_says_where_tags_come_from(library: Library) -> None:
     assert [m.id for m in library if "common practice, no source" not in m.source] == []
 
 
+def test_other_names_add_something(library: Library) -> None:
+    """None repeats the movement's own id or name, or is the id of another, which would be the one found."""
+    for m in library:
+        assert not {plain(name) for name in m.also} & {m.id, plain(m.name)}, m.id
+        assert len({plain(name) for name in m.also}) == len(m.also), m.id
+        assert not {plain(name) for name in m.also} & set(library.movements), m.id
+
+
 # Minutes of one set with its rest, both sides where each leg is worked apart: common practice, no source.
 MINUTES = {
     "back-squat": 4.25,
@@ -214,6 +222,10 @@ def test_sets_take_the_time_coaches_plan_for_them(library: Library, movement_id:
     m = library[movement_id]
     sides = 2 if m.legs == "one" and not (m.jump and m.jump.take_off_leg_only) else 1
     assert (m.dose.set_time * sides + m.dose.rest) / 60 == pytest.approx(minutes, abs=MINUTES_TOLERANCE)
+
+
+def plain(name: str) -> str:
+    return "-".join(name.lower().replace("-", " ").split())
 
 
 def _rank(movement: Movement) -> int:

@@ -198,3 +198,11 @@ def test_a_movement_without_neighbours_is_told_how_to_get_one(run, coach):
     easier = library["ankle-pogo-on-sand"].easier
     assert easier is not None and library.families[easier] == "pogos" and library[easier].level == "novice"
     assert "not in a chain yet" not in run("library", "add", "pogo-too", "--like", "pogo", "easier=pogo").err
+
+
+def test_a_copy_starts_from_the_trades_name_and_does_not_take_it_over(run, coach):
+    words = ["library", "add", "deadlift-narrow", "--like", "conventional deadlift", "cues=Feet together"]
+    assert run(*words).code == 0
+    library = load_library(coach / "exercise_library").require()
+    assert library["deadlift-narrow"].also == () and library["straight-bar-hinge"].also != ()
+    assert library["deadlift-narrow"].source.startswith("Tags as for straight-bar-hinge")

@@ -47,7 +47,7 @@ def added(answers: dict[str, list[str]]) -> tuple[Movement, list[str]]:
 def test_enter_all_the_way_copies(coach, like: str) -> None:
     new, refusals = added({"Name, as on the card": ["Brand-new thing"], "Most like which movement?": [like]})
     model = load_library("exercise_library").require()[like]
-    left_out = {"id": ..., "name": ..., "easier": ..., "harder": ..., "source": ...}
+    left_out = {"id": ..., "name": ..., "also": ..., "easier": ..., "harder": ..., "source": ...}
     assert (new.id, refusals) == ("brand-new-thing", [])
     assert new.model_dump(exclude=set(left_out)) == model.model_dump(exclude=set(left_out))
 

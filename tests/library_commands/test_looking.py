@@ -48,6 +48,19 @@ def test_filters(run, library, words, fits):
         assert listed == {m.id for m in library if fits(m)}
 
 
+def test_the_trades_names_find_a_movement(run):
+    assert run("library", "show", "conventional deadlift").out.startswith("Deadlift (straight-bar-hinge)")
+    assert "also called" in run("library", "show", "straight-bar-hinge").out
+    listed = {m["id"] for m in run("library", "list", "bulgarian", "--json").json}
+    assert listed == {"rear-foot-split-squat", "rear-foot-split-squat-dumbbells"}
+
+
+def test_a_name_that_two_movements_have_names_both_ids(run):
+    outcome = run("library", "show", "RDL")
+    assert outcome.code == 1 and "write dumbbell-hinge or straight-leg-bar-hinge" in outcome.err
+    assert "did you mean 'strap-held-squat-hold' (Spanish squat)?" in run("library", "show", "spannish squat").err
+
+
 def test_the_list_says_how_many_of_all(run, library):
     out = run("library", "list", "--kind", "hold").out
     assert out.splitlines()[-1] == f"{sum(m.kind == 'hold' for m in library)} of {len(library)} movements"
