@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import pairwise
 from pathlib import Path
 
 from planner.domain.athlete import Athlete
@@ -33,7 +34,7 @@ from planner.estimate.retest_change import (
 from planner.estimate.trials import mean_of_days
 from planner.estimate.uncertainty import Estimate
 from planner.estimate.what_next import row_of
-from planner.files.load import load_block, load_follow_up, load_library, load_log
+from planner.files.load import load_athlete, load_block, load_follow_up, load_library, load_log
 from planner.files.locate import TEMPLATES, locate_follow_up, packaged
 from planner.jobs.check_block import sources_of
 from planner.jobs.check_log import against, log_path
@@ -54,6 +55,12 @@ from planner.rules.target_jump_weekly import is_target_jump
 def outcomes_of(paths: Sequence[str], athlete: str | None = None, log: str | None = None) -> list[Outcome]:
     """The outcome of each block, by date. UserError where files have findings or two tests cannot be compared."""
     blocks = sorted((load_block(path).require().weeks[0].start, path) for path in paths)
+    for (_, path), (start, other) in pairwise(blocks):
+        if start <= _test_day(load_block(path).require()):
+            message = f"{other} begins on {start}, before {path} has ended"
+            raise UserError(
+                [Finding(other, 0, 0, "blocks-overlap", message, "name each block once, one after the other")]
+            )
     ends = [start for start, _ in blocks[1:]] + [datetime.date.max]
     found = [outcome_of(path, athlete, log, until=end) for (_, path), end in zip(blocks, ends, strict=True)]
     names = {one.athlete.name: path for one, (_, path) in zip(found, blocks, strict=True)}
@@ -69,6 +76,8 @@ def outcome_of(
     """``until``: the next block's first day; later tests are that block's."""
     loaded = load_block(path)
     block, folder = loaded.require(), Path(path).parent
+    if athlete is not None:
+        load_athlete(athlete).require()
     sources, warnings = sources_of(block, loaded, folder, load_library, None if athlete is None else Path(athlete))
     sources.require()
     warnings = [one for one in warnings if one.code != "changed-athlete"]  # a retest changes it

@@ -145,8 +145,17 @@ def test_a_chain_of_blocks_shares_the_test_between_them(block, again) -> None:
     assert "+8.7 ± 2.6 cm on average" in " ".join(chain_text([first], alone).split())
 
 
-def test_one_log_is_of_one_block(run, block) -> None:
+def test_one_log_is_of_one_block_and_a_block_is_named_once(run, block) -> None:
     assert run("outcome", block, block, "--log", "x.yaml").code == 2
+    twice = run("outcome", block, block)
+    assert twice.code == 1 and "[blocks-overlap]" in twice.err
+
+
+@pytest.mark.parametrize("option", ["--athlete", "--log"])
+def test_a_file_that_is_not_there_is_named(run, block, again, option) -> None:
+    again()
+    outcome = run("outcome", block, option, "no-such.yaml")
+    assert outcome.code == 1 and outcome.err.startswith("no-such.yaml: [cannot-read]")
 
 
 def test_an_edited_block_is_told_and_the_same_files_give_the_same_bytes(run, block, again, sessions) -> None:
