@@ -39,6 +39,11 @@ def retest_of(days: Sequence[Height], rule: RetestRule) -> RetestLine:
     )
 
 
+def same_test(one: Height, other: Height) -> bool:
+    """Whether two heights are of one jump by one method, so that their difference is a change."""
+    return all(getattr(one, name) == getattr(other, name) for name in ("kind", "take_off", "form", "arms", "method"))
+
+
 def test_days(counts: Height, heights: Sequence[Height], rule: RetestRule) -> tuple[Height, ...]:
     """The test that counts, and the same jump by the same method on other days near it, latest first.
 
@@ -46,13 +51,10 @@ def test_days(counts: Height, heights: Sequence[Height], rule: RetestRule) -> tu
     """
     found = {counts.date: counts}
     for one in sorted(heights, key=lambda height: height.date, reverse=True):
-        alike = all(
-            getattr(one, name) == getattr(counts, name) for name in ("kind", "take_off", "form", "arms", "method")
-        )
         near = 0 <= (counts.date - one.date).days <= rule.together_days
         error_m = math.hypot(one.rise_m.se, counts.rise_m.se)
         agrees = abs(one.rise_m.value - counts.rise_m.value) <= rule.together_errors * error_m
-        if alike and near and agrees:
+        if same_test(one, counts) and near and agrees:
             found.setdefault(one.date, one)
     return tuple(found.values())
 

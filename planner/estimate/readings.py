@@ -42,6 +42,7 @@ class QualityReading:
     usual_se: float
     label: str
     date: datetime.date
+    done_as: str = ""  # what must be the same in a retest: lift, form, box, distance
 
     @property
     def source(self) -> str:
@@ -100,6 +101,7 @@ def _lift(test: QualityTest, athlete: Athlete, maxima: Maxima) -> Iterator[Quali
             usual_se=per_kg * maximum.usual_se_kg,
             label=f"{movement.replace('-', ' ')} {maximum.describe(words_of(athlete))}",
             date=maximum.test.date,
+            done_as=movement.replace("-", " "),
         )
 
 
@@ -142,7 +144,7 @@ def _heel_raise(
                 at=("tests", number),
             )
         label = f"{getattr(done, leg)} heel raises, {done.form}{counted}"
-        yield QualityReading(test, leg, reps, *_usual(reps, "heel-raise", benchmarks), label, done.date)
+        yield QualityReading(test, leg, reps, *_usual(reps, "heel-raise", benchmarks), label, done.date, done.form)
 
 
 def _calf_push(test: QualityTest, athlete: Athlete, benchmarks: Benchmarks) -> Iterator[QualityReading]:
@@ -157,9 +159,8 @@ def _drop_jump(
 ) -> Iterator[QualityReading]:
     found = fast_force(test, athlete, benchmarks, notes)
     if found is not None:
-        yield QualityReading(
-            test, "both", found.force_N.value, found.force_N.se, found.usual_se_N, found.label, found.date
-        )
+        box, force_N = found.label.partition(",")[0], found.force_N
+        yield QualityReading(test, "both", force_N.value, force_N.se, found.usual_se_N, found.label, found.date, box)
 
 
 def _flying_sprint(
@@ -173,9 +174,8 @@ def _flying_sprint(
         speed = middle(speeds) if speeds else 0.0
         if _believed(speed, benchmarks.test_kinds["flying-sprint"], number, notes):
             errors = _speed_errors(speed, len(speeds), "flying-sprint", benchmarks)
-            yield QualityReading(
-                test, "both", speed, *errors, f"flying {done.distance:g} m at {speed:.2f} m/s", done.date
-            )
+            what = f"flying {done.distance:g} m"
+            yield QualityReading(test, "both", speed, *errors, f"{what} at {speed:.2f} m/s", done.date, what)
         return
     splits = _latest(athlete, SprintSplitsTest)
     if splits is not None:
@@ -198,7 +198,7 @@ def _last_split(
         return
     errors = _speed_errors(speed, len(speeds), "sprint-splits", benchmarks)
     label = f"{start:g}-{end:g} m of a sprint at {speed:.2f} m/s (a flying sprint would read a little more)"
-    yield QualityReading(test, "both", speed, *errors, label, done.date)
+    yield QualityReading(test, "both", speed, *errors, label, done.date, label.partition(" of ")[0])
 
 
 def _believed(speed: float, kind: KindOfTest, number: int, notes: Notebook) -> bool:

@@ -42,10 +42,10 @@ def follow_block(block_path: str, log: str | None = None) -> Followed:
     at_rules = locate_follow_up(path)
     rules = load_follow_up(at_rules.path, at_rules.display).require()
     touch = load_benchmarks(follow(block.benchmarks.path, path.parent)).require().test_kinds["touch"]
-    return followed(block, problem, kept, rules, touch, [*_edited(block, path), *warnings, *loaded.findings])
+    return followed(block, problem, kept, rules, touch, [*edited_by_hand(block, path), *warnings, *loaded.findings])
 
 
-def _edited(block: Block, path: Path) -> list[Finding]:
+def edited_by_hand(block: Block, path: Path) -> list[Finding]:
     if is_as_solved(block):
         return []
     message, hint = "the block was edited by hand after it was solved", f"jumpblock check {shown(path)} tells the rules"

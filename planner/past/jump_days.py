@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from planner.domain.follow_up import JumpDays
+from planner.estimate.trials import middle
 from planner.past.done import DoneSession
 
 
@@ -22,6 +23,7 @@ class JumpDay:
     spread_m: float
     is_test: bool
     mean_before_m: float | None  # of the days before it, once there are enough
+    middle_m: float  # of all touches: unlike the best, it does not rise with their number; its error is the spread
 
     @property
     def is_low(self) -> bool:
@@ -69,5 +71,7 @@ def _line(
         mean = sum(before) / len(before) if len(before) == rule.days_before else None
         spread = math.hypot(day_m, trial_m / math.sqrt(len(touches)))
         is_test = any(item.part == "test" for item in one.session.items)
-        found.append(JumpDay(one.date, one.planned.id, max(touches), len(touches), spread, is_test, mean))
+        found.append(
+            JumpDay(one.date, one.planned.id, max(touches), len(touches), spread, is_test, mean, middle(touches))
+        )
     return JumpLine(movement, days[0][2], tuple(found))

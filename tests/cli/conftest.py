@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 import json
 import re
 import shutil
@@ -115,3 +116,11 @@ def set_first(path: Path, field: str, value: object) -> None:
 
 def files_in(folder: Path) -> list[str]:
     return sorted(path.relative_to(folder).as_posix() for path in folder.rglob("*"))
+
+
+def retested(source: Path, path: Path, day: datetime.date, touches: str, *more: str) -> Path:
+    """The in-season player's file with the target jump tested again on that day, and further lines of tests."""
+    jump = f"{{kind: touch, date: {day}, take_off: two-leg, run_up: true, trials: [{touches}]}}"
+    lines = [f"  - {line}" for line in (jump, *more)]
+    path.write_text("\n".join([source.read_text("utf-8").rstrip(), *lines, ""]), "utf-8")
+    return path

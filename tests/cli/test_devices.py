@@ -16,7 +16,7 @@ def pipe(tmp_path):
     return path
 
 
-@pytest.mark.parametrize("command", ["check", "gap", "plan", "revise", "why", "platform", "log"])
+@pytest.mark.parametrize("command", ["check", "gap", "plan", "revise", "why", "platform", "log", "outcome"])
 def test_no_command_waits_for_a_pipe(run, pipe, tmp_path, command) -> None:
     more = {"plan": ["-o", tmp_path / "block.yaml"], "why": ["--week", "1"], "log": ["--as-planned"]}.get(command, [])
     outcome = run(command, pipe, *more)

@@ -9,7 +9,8 @@ import pytest
 
 from planner.cli import main
 from planner.cli.app import COMMANDS
-from tests.cli.conftest import CHECKOUT
+from planner.files.load import load_block
+from tests.cli.conftest import CHECKOUT, retested
 
 # What takes time to load, and the floors that only some commands stand on.
 HEAVY = ("pydantic", "ruamel", "numpy", "ortools", "reportlab", "icalendar", "openpyxl")
@@ -28,6 +29,7 @@ MAY_LOAD: dict[str, tuple[str, tuple[str, ...]]] = {
     "calendar": ("calendar {block} -o {new}/block.ics", (*READS, "icalendar")),
     "log": ("log {block} w1s1 --as-planned --log {new}/log.yaml", READS),
     "progress": ("progress {block} --log {log}", (*COUNTS, "numpy")),
+    "outcome": ("outcome {block} --athlete {retested}", (*COUNTS, "numpy")),
     "check": ("check {block}", COUNTS),
     # It asks the solver what the next-best movement would have cost.
     "why": ("why {block} --week 1 --session 1", (*COUNTS, "planner.solve", "ortools", "numpy")),
@@ -60,7 +62,9 @@ def test_a_command_loads_only_what_it_uses(name, planned, tmp_path):
     demo = planned / "templates/athletes/in-season-player.yaml"
     block, log = planned / "block.yaml", tmp_path / "of-one-session.yaml"
     main(["log", str(block), "w1s1", "--as-planned", "--log", str(log)])
-    code, loaded = _loaded(words.format(new=tmp_path, block=block, demo=demo, log=log))
+    day = load_block(block).require().weeks[-1].sessions[-1].date
+    again = retested(demo, tmp_path / "retested.yaml", day, "3.01 m, 3.02 m")
+    code, loaded = _loaded(words.format(new=tmp_path, block=block, demo=demo, log=log, retested=again))
     assert code == (1 if "no-such" in words else 0)
     assert loaded <= set(allowed)
 

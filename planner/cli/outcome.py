@@ -1,0 +1,36 @@
+"""``jumpblock outcome``: what came of a block, by the retest and the log."""
+
+from __future__ import annotations
+
+import click
+
+from planner.cli.output import Command, result, show_findings, to_json
+
+
+@click.command("outcome", cls=Command)
+@click.argument("blocks", metavar="BLOCK [BLOCK...]", nargs=-1, required=True, type=click.Path())
+@click.option("--athlete", metavar="ATHLETE", type=click.Path(), help="The file with the tests [default: the block's].")
+@click.option("--log", "log_file", metavar="LOG", type=click.Path(), help="The log [default: BLOCK-log.yaml].")
+@click.option("--json", "as_json", is_flag=True, help="Print all figures as JSON.")
+def command(blocks: tuple[str, ...], athlete: str | None, log_file: str | None, as_json: bool) -> None:
+    """Say what came of BLOCK: the change seen, what is to be believed of it, whether it is worth having, what next.
+
+    Tests on or after the block's test day are held against those from before it; old tests stay in the athlete's
+    file. Several blocks of one athlete also give the mean gain of a block. How a change is read is in
+    templates/follow-up/standard.yaml.
+    """
+    from planner.jobs.outcome_of_block import outcomes_of, usual_gain
+    from planner.report.outcome_data import outcome_data
+    from planner.report.outcome_text import chain_text, outcome_text
+
+    if log_file is not None and len(blocks) > 1:
+        raise click.UsageError("--log is of one block; the logs of several are next to them")
+    found = outcomes_of(blocks, athlete, log_file)
+    for one in found:
+        show_findings(list(one.warnings))
+    usual = usual_gain(found) if len(found) > 1 else None
+    if as_json:
+        result(to_json(outcome_data(found, usual)))
+        return
+    texts = [outcome_text(one) for one in found]
+    result("\n".join([*texts, chain_text(found, usual)] if usual is not None else texts))

@@ -1,0 +1,74 @@
+"""What a block usually brings, when a change is worth having, and what follows for the next block."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal, get_args
+
+from pydantic import Field, model_validator
+
+from planner.domain.base import Distance, Fraction, Model, Seq, Text
+from planner.domain.completeness import incomplete
+from planner.domain.fields import ItsSource, Source
+from planner.domain.terms import LEVELS, Level
+
+Percent = Annotated[float, Field(ge=0, le=100)]
+GainKind = Literal["lift", "isometric-calf", "heel-raise", "drop-jump", "flying-sprint"]
+# What the retest says of strength and jump, with what was done: one of these holds.
+Row = Literal["both-up", "strength-up", "jump-up", "neither-done", "neither-not-done", "neither-unknown", "sore-joint"]
+ROWS: tuple[Row, ...] = get_args(Row)
+
+
+class UsualJumpGain(Model):
+    """What a block brings to the target jump: the mean by level, and how far athletes differ."""
+
+    gain: dict[Level, Distance] = Field(description="Mean gain of a whole block, by level.")
+    spread: Distance = Field(description="How far athletes differ in it, as a standard deviation.")
+    worth_having: Distance = Field(description="A gain up to this is too small to matter.")
+    source: Source
+
+    @model_validator(mode="after")
+    def _complete(self) -> UsualJumpGain:
+        for level in LEVELS:
+            if level not in self.gain:
+                raise incomplete("gain", f"a gain for {level}")
+        return self
+
+
+class UsualTestGain(Model):
+    """The same for a kind of test that tells a quality, in percent of its result."""
+
+    kind: GainKind = Field(description="Kind of test.")
+    gain_percent: Percent = Field(description="Mean gain of a whole block.")
+    spread_percent: Percent = Field(description="How far athletes differ in it, as a standard deviation.")
+    worth_having_percent: Percent = Field(description="A gain up to this is too small to matter.")
+
+
+class OutcomeRule(Model):
+    """How a retest is read: seen change and usual gain weighed by their errors, and the words for the chance."""
+
+    jump: UsualJumpGain = Field(description="What a block brings to the target jump.")
+    tests: Seq[UsualTestGain] = Field(description="What it brings to each kind of test of a quality.")
+    tests_source: ItsSource[Text]
+    whole_block_weeks: int = Field(ge=1, le=52, description="A shorter block is expected to bring its share of that.")
+    retest_within_days: int = Field(
+        ge=0, le=120, description="Tests later than this after the block's test day tell of the weeks after it as well."
+    )
+    believed_interval: Fraction = Field(description="Share of the interval that is printed with what is believed.")
+    bare_interval: Fraction = Field(
+        description="It worked only where this interval of the seen change alone lies above 0."
+    )
+    almost_surely_from: Fraction = Field(description="From this chance on: almost surely worth having.")
+    likely_from: Fraction = Field(description="From this chance on: likely; below it nobody can tell.")
+    unlikely_below: Fraction = Field(description="Below this chance: unlikely.")
+    least_done: Fraction = Field(description="Where less of the plan was done, the block was not tested.")
+    next_block: dict[Row, Text] = Field(description="What to do next, for each row of the table.")
+    source: Source
+
+    @model_validator(mode="after")
+    def _complete(self) -> OutcomeRule:
+        for row in ROWS:
+            if row not in self.next_block:
+                raise incomplete("next_block", f"what to do for {row}")
+        if not self.unlikely_below < self.likely_from < self.almost_surely_from:
+            raise incomplete("likely_from", "a chance above unlikely_below and below almost_surely_from")
+        return self

@@ -1,0 +1,287 @@
+"""What came of a block: the tests before it against those on or after its test day, with its log."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Sequence
+from dataclasses import replace
+from itertools import pairwise
+from pathlib import Path
+
+from planner.domain.athlete import Athlete
+from planner.domain.benchmarks import Benchmarks
+from planner.domain.block import Block
+from planner.domain.findings import Finding, UserError
+from planner.domain.follow_up import FollowUp
+from planner.domain.outcome_rule import OutcomeRule
+from planner.estimate.belief import Verdict, verdict_on
+from planner.estimate.day_line import change_over
+from planner.estimate.detectable_change import retest_of
+from planner.estimate.estimate_gap import GapResult
+from planner.estimate.heights import Height, heights_of
+from planner.estimate.lifts import lift_maxima
+from planner.estimate.notebook import Notebook
+from planner.estimate.readings import readings_of
+from planner.estimate.retest_change import (
+    NotCompared,
+    QualityChange,
+    Tested,
+    change_between,
+    quality_change,
+    strength_of,
+    tested_after,
+)
+from planner.estimate.trials import mean_of_days
+from planner.estimate.uncertainty import Estimate
+from planner.estimate.what_next import row_of
+from planner.files.load import load_athlete, load_block, load_follow_up, load_library, load_log
+from planner.files.locate import TEMPLATES, locate_follow_up, packaged
+from planner.jobs.check_block import sources_of
+from planner.jobs.check_log import against, log_path
+from planner.jobs.follow_block import edited_by_hand, followed
+from planner.jobs.placing import placed
+from planner.jobs.sources import Sources
+from planner.past.done import last_day
+from planner.problem.by_hand import by_hand_of
+from planner.problem.from_files import estimate_and_problem
+from planner.problem.model import Problem
+from planner.problem.revised import since_of
+from planner.report.followed import Followed
+from planner.report.outcome import JumpDaysChange, Outcome
+from planner.rules.recount import count_week
+from planner.rules.target_jump_weekly import is_target_jump
+
+
+def outcomes_of(paths: Sequence[str], athlete: str | None = None, log: str | None = None) -> list[Outcome]:
+    """The outcome of each block, by date. UserError where files have findings or two tests cannot be compared."""
+    blocks = sorted((load_block(path).require().weeks[0].start, path) for path in paths)
+    for (_, path), (start, other) in pairwise(blocks):
+        if start <= _test_day(load_block(path).require()):
+            message = f"{other} begins on {start}, before {path} has ended"
+            raise UserError(
+                [Finding(other, 0, 0, "blocks-overlap", message, "name each block once, one after the other")]
+            )
+    ends = [start for start, _ in blocks[1:]] + [datetime.date.max]
+    found = [outcome_of(path, athlete, log, until=end) for (_, path), end in zip(blocks, ends, strict=True)]
+    names = {one.athlete.name: path for one, (_, path) in zip(found, blocks, strict=True)}
+    if len(names) > 1:
+        message = f"these are blocks of different athletes: {', '.join(names)}"
+        raise UserError([Finding(blocks[0][1], 0, 0, "other-athlete", message, "name the blocks of one athlete")])
+    return found
+
+
+def outcome_of(
+    path: str, athlete: str | None = None, log: str | None = None, until: datetime.date = datetime.date.max
+) -> Outcome:
+    """``until``: the next block's first day; later tests are that block's."""
+    loaded = load_block(path)
+    block, folder = loaded.require(), Path(path).parent
+    if athlete is not None:
+        load_athlete(athlete).require()
+    sources, warnings = sources_of(block, loaded, folder, load_library, None if athlete is None else Path(athlete))
+    sources.require()
+    warnings = [one for one in warnings if one.code != "changed-athlete"]  # a retest changes it
+    rules, rule = _rules(path)
+    test_day = _test_day(block)
+    last = min(until, test_day + datetime.timedelta(days=rule.retest_within_days))
+    before, after = _before_and_after(sources, block, test_day, last)
+    gap, problem = _as_it_began(sources, before, block)
+    benchmarks = sources.benchmarks.require()
+    jumped = Tested(gap.jumps.days)
+    again = _tested_again(gap, after, sources, benchmarks, test_day)
+    told = _followed(path, log, block, problem, rules, benchmarks)
+    by_tests = change_between(jumped.rise_m, again.rise_m)
+    by_days = _by_days(jumped, again, by_tests, told, benchmarks)
+    share = min(1.0, len(block.weeks) / rule.whole_block_weeks)
+    pooled = mean_of_days([by_tests, by_days.change_m]) if by_days and by_days.agrees else by_tests
+    usual = Estimate(share * rule.jump.gain[after.level], rule.jump.spread)
+    verdict = verdict_on(pooled, usual, rule.jump.worth_having, rule)
+    qualities = tuple(_qualities(gap, after, benchmarks, share, rule))
+    strength = strength_of([one for one in qualities if isinstance(one, QualityChange)], rule)
+    done, sore = _share_done(told), _sore(told, after, rules)
+    return Outcome(
+        block=block,
+        athlete=after,
+        test_day=test_day,
+        before=jumped,
+        after=again,
+        touch_m=after.standing_reach + gap.jumps.heel_rise.value_m if gap.jumps.now_from_touch else None,
+        by_tests_m=by_tests,
+        by_days=by_days,
+        verdict=verdict,
+        qualities=qualities,
+        strength=strength,
+        retest=retest_of(again.heights, benchmarks.retest),
+        followed=told,
+        share_done=done,
+        sore=sore,
+        methods=tuple(dict.fromkeys([*_methods(before, jumped), *_methods(after, again)])),
+        row=row_of(
+            strength_up=strength is not None and strength.worked,
+            jump_up=verdict.worked,
+            share_done=done,
+            least_done=rule.least_done,
+            sore=bool(sore),
+        ),
+        rule=rule,
+        warnings=(*edited_by_hand(block, Path(path)), *warnings),
+    )
+
+
+def usual_gain(outcomes: Sequence[Outcome]) -> Verdict:
+    """The athlete's gain of a block as a mean over blocks, by tests alone, in metres, weighed with the usual gain.
+
+    A test between two blocks is the end of one and the beginning of the next: there it drops out of the error.
+    """
+    count, parts = len(outcomes), dict[tuple[datetime.date, ...], tuple[float, float]]()
+    for one in outcomes:
+        for sign, tested in ((-1.0, one.before), (1.0, one.after)):
+            parts[tested.dates] = (parts.get(tested.dates, (0.0, 0.0))[0] + sign, tested.rise_m.se)
+    error = sum((sign * se) ** 2 for sign, se in parts.values()) ** 0.5 / count
+    seen = Estimate(sum(one.by_tests_m.value for one in outcomes) / count, error)
+    usual = Estimate(sum(one.verdict.usual.value for one in outcomes) / count, outcomes[0].verdict.usual.se)
+    return verdict_on(seen, usual, outcomes[0].verdict.worth, outcomes[0].rule)
+
+
+def _rules(path: str) -> tuple[FollowUp, OutcomeRule]:
+    """The coach's follow-up file; the packaged figures where an older one has none for the outcome."""
+    at = locate_follow_up(path)
+    rules = load_follow_up(at.path, at.display).require()
+    shipped = load_follow_up(packaged(TEMPLATES) / "follow-up" / "standard.yaml").require()
+    rule = rules.outcome or shipped.outcome
+    assert rule is not None  # the packaged file has it
+    return rules, rule
+
+
+def _test_day(block: Block) -> datetime.date:
+    sessions = [session for week in block.weeks for session in week.sessions]
+    tests = [session.date for session in sessions if any(item.part == "test" for item in session.items)]
+    return max(tests or [session.date for session in sessions])
+
+
+def _before_and_after(
+    sources: Sources, block: Block, test_day: datetime.date, last: datetime.date
+) -> tuple[Athlete, Athlete]:
+    """The athlete with the tests up to the first day and the mass of then, and with the retest."""
+    athlete, start = sources.athlete.require(), block.weeks[0].start
+    earlier = tuple(test for test in athlete.tests if test.date <= start)
+    later = tuple(test for test in athlete.tests if test_day <= test.date <= last)
+    if not earlier:
+        message, hint = f"no test up to {start}, when the block began", "old tests stay in the athlete's file"
+        raise UserError([sources.athlete.finding(("tests",), "no-test-before", message, hint)])
+    if not later:
+        message = f"no test from the block's test day on ({test_day} to {last})"
+        hint = "add the retest to the athlete's file, below the old tests"
+        raise UserError([sources.athlete.finding(("tests",), "no-retest", message, hint)])
+    mass_kg = block.gap.body_mass_kg
+    then = athlete.model_copy(update={"tests": earlier, "body_mass": mass_kg, "joints": ()})  # pain is told apart
+    return then, athlete.model_copy(update={"tests": later})
+
+
+def _as_it_began(sources: Sources, before: Athlete, block: Block) -> tuple[GapResult, Problem]:
+    inputs = replace(sources.inputs, athlete=before)
+    try:
+        return estimate_and_problem(inputs, block.weeks[0].start, since=since_of(block), by_hand=by_hand_of(block))
+    except UserError as error:
+        raise UserError(placed(error.findings, sources.athlete)) from error
+
+
+def _tested_again(
+    gap: GapResult, after: Athlete, sources: Sources, benchmarks: Benchmarks, test_day: datetime.date
+) -> Tested:
+    counts = gap.jumps.height
+    heights = heights_of(after, gap.jumps.heel_rise, benchmarks, Notebook())
+    found = tested_after(counts, heights, benchmarks)
+    if found is not None:
+        return found
+    other = [one for one in heights if (one.take_off, one.form) == (counts.take_off, counts.form)]
+    if other:
+        message = f"two methods are two heights: {counts.described()} before, {other[-1].described()} after"
+        code = "other-method"
+    else:
+        message, code = f"the target jump was not tested again from {test_day} on", "no-retest"
+    hint = f"comparable is the test of before: {_as_before(counts)}"
+    raise UserError([sources.athlete.finding(("tests",), code, message, hint)])
+
+
+def _methods(athlete: Athlete, tested: Tested) -> list[str]:
+    told = [athlete.tests[one.number].method for one in tested.heights]
+    return [method for method in told if method is not None]
+
+
+def _as_before(counts: Height) -> str:
+    return counts.described().rpartition(" (")[0]
+
+
+def _followed(
+    path: str, log: str | None, block: Block, problem: Problem, rules: FollowUp, benchmarks: Benchmarks
+) -> Followed | None:
+    """None without a log, or with an empty one."""
+    at = Path(log) if log is not None else log_path(path)
+    if log is None and not at.is_file():
+        return None
+    kept = against(load_log(at), block, Path(path).parent, load_library).require()
+    if last_day(kept, block) is None:
+        return None
+    return followed(block, problem, kept, rules, benchmarks.test_kinds["touch"], [])
+
+
+def _by_days(
+    before: Tested, after: Tested, by_tests: Estimate, told: Followed | None, benchmarks: Benchmarks
+) -> JumpDaysChange | None:
+    """The target jump's touches in the log; none where it was tested by another method than a touch."""
+    if told is None or before.heights[0].method != "touch":
+        return None
+    problem, span = told.problem, after.middle_day - before.middle_day
+    lines = [one for one in told.jumps if is_target_jump(problem, problem.library[one.movement])]
+    lines = [one for one in lines if len({day.date for day in one.days}) > 1]
+    if not lines:
+        return None
+    changes = [
+        change_over(
+            [float(day.date.toordinal()) for day in line.days],
+            [Estimate(day.middle_m, day.spread_m) for day in line.days],
+            span,
+        )
+        for line in lines
+    ]
+    change = mean_of_days(changes)
+    apart = change_between(change, by_tests)
+    days = [day for line in lines for day in line.days]
+    agrees = abs(apart.value) <= benchmarks.retest.together_errors * apart.se
+    return JumpDaysChange(change, len(days), sum(day.jumps for day in days), agrees)
+
+
+def _qualities(
+    gap: GapResult, after: Athlete, benchmarks: Benchmarks, share: float, rule: OutcomeRule
+) -> list[QualityChange | NotCompared]:
+    maxima = lift_maxima(after, benchmarks, Notebook())
+    found: list[QualityChange | NotCompared] = []
+    for quality, result in gap.qualities.items():
+        if not result.tested:
+            found.append(NotCompared(quality, "not tested before"))
+        for judged in result.counted:
+            before = judged.reading
+            readings = readings_of(before.test, after, maxima, benchmarks, Notebook())
+            found.append(quality_change(quality, before, readings, share, rule))
+    return found
+
+
+def _share_done(told: Followed | None) -> float | None:
+    """Of the whole block, the lower of sets and contacts; sessions without an entry count as not done."""
+    if told is None:
+        return None
+    planned = [count_week(week, told.problem) for week in told.block.weeks]
+    done = [one.done for one in told.weeks]
+    sums = [
+        (sum(one.working_sets for one in done), sum(one.working_sets for one in planned)),
+        (sum(one.contacts for one in done), sum(one.contacts for one in planned)),
+    ]
+    return min((real / asked for real, asked in sums if asked), default=None)
+
+
+def _sore(told: Followed | None, athlete: Athlete, rules: FollowUp) -> tuple[str, ...]:
+    """Joints that are not green at the end of the log, or hurt by the athlete's file."""
+    found = [] if told is None else [(one.side, one.joint) for one in told.pain if one.state != "green"]
+    found += [(one.side, one.joint) for one in athlete.joints if one.pain > rules.pain.green_up_to]
+    return tuple(dict.fromkeys(" ".join(filter(None, where)) for where in found))
