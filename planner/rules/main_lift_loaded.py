@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from planner.domain.movement import Movement
 from planner.domain.template import Template
-from planner.problem.model import Problem
+from planner.problem.model import SORE_TENDONS, Problem
 from planner.rules.figure_words import listed
 from planner.rules.open_movements import is_open
 from planner.rules.rule import ClosingRule
@@ -29,7 +29,7 @@ class MainLiftLoaded(ClosingRule):
     def reason(self, problem: Problem, movement: Movement) -> str | None:
         if not problem.template.gates.tested_lift_closes_beginners:
             return None
-        if not (_is_too_light(problem, movement) if problem.youth else _is_beginners(problem, movement)):
+        if not (_is_unloaded(movement) if problem.youth else _is_beginners(problem, movement)):
             return None
         if any(allowance.movement == movement.id for allowance in problem.athlete.allow):
             return None
@@ -45,10 +45,6 @@ def _is_beginners(problem: Problem, movement: Movement) -> bool:
     return movement.part == "main-lift" and movement.dose.scheme in problem.template.preferences.beginner_schemes
 
 
-def _is_too_light(problem: Problem, movement: Movement) -> bool:
-    return _is_unloaded(movement) and not problem.has_sore_tendon
-
-
 def _is_unloaded(movement: Movement) -> bool:
     return movement.part == "main-lift" and movement.dose.load == "none"
 
@@ -56,5 +52,14 @@ def _is_unloaded(movement: Movement) -> bool:
 def _is_loaded_rival(problem: Problem, tested: Movement, movement: Movement) -> bool:
     """Whether the tested lift is a loaded main lift of the same pattern that the athlete may do."""
     same = tested.part == "main-lift" and set(tested.patterns) & set(movement.patterns)
-    heavier = not _is_unloaded(tested) if problem.youth else not _is_beginners(problem, tested)
+    if problem.youth:
+        heavier = not _is_unloaded(tested) and not _is_felt(problem, tested)
+    else:
+        heavier = not _is_beginners(problem, tested)
     return bool(same) and heavier and is_open(problem, tested)
+
+
+def _is_felt(problem: Problem, lift: Movement) -> bool:
+    """Whether a sore tendon is stressed by it."""
+    sore = [state.joint for state in problem.athlete.joints if state.pain and state.joint in SORE_TENDONS]
+    return any(lift.stress.get(joint, 0) for joint in sore)

@@ -84,7 +84,7 @@ def _is_closed(read: Read) -> bool:
 def _says_how_much(read: Read, sentence: str) -> bool:
     """A squat that is short is short by something; landings that do not hold have no figure."""
     share = _squat_share(read)
-    return share is None or share >= 1 or any(letter.isdigit() for letter in sentence)
+    return share is None or share >= SURELY_WEAK or any(letter.isdigit() for letter in sentence)
 
 
 @check("4", "a closed gate that gap and overview do not speak of", to=_is_closed)
