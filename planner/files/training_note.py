@@ -23,7 +23,7 @@ from planner.files.values import iso_date
 START = "jb1"
 _NOTE = re.compile(rf"\b{START}\s.*?\send\s+([0-9a-z]{{7}})\b", re.DOTALL)
 _STARTED = re.compile(rf"\b{START}\s")
-_NUMBER = re.compile(r"\d+(?:\.\d+)?")
+_NUMBER = re.compile(r"\d+(?:\.\d+)?", re.ASCII)
 _DIGITS = "0123456789abcdefghjkmnpqrstvwxyz"  # base 32 without i, l, o, u
 _MISREAD = str.maketrans("oil", "011")
 _CHECK_LENGTH = 7

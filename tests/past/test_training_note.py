@@ -6,7 +6,7 @@ import datetime
 from collections.abc import Callable
 
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from planner.files.training_note import TrainingNote, check_of, read_notes
@@ -97,6 +97,7 @@ def test_a_broken_note_is_told_on_its_line_and_the_next_is_read(how: str) -> Non
 
 
 @given(st.text(max_size=200))
+@example("\ua620")  # a digit of another script
 def test_any_text_is_read_without_a_traceback(text: str) -> None:
     read_notes(text, "chat.txt")
     read_notes(f"jb1 {text} end {check_of(text)}", "chat.txt")
