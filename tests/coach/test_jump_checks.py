@@ -15,6 +15,7 @@ STRONG = {"kind": "lift", **TESTED, "movement": "back-squat", "load": "120 kg", 
 IS_STRONG = {"tests": [TOUCH, STRONG]}
 BOX_30 = {"kind": "drop-jump", **TESTED, "drop": "30 cm", "trials": [{"contact": "0.21 s", "flight": "0.5 s"}]}
 SHUT = "High jumps are closed: the squat is 2 kg short of the 120 kg asked; 120 kg opens them."
+SORE_KNEE = {"joints": [{"joint": "patellar-knee", "pain": 3}]}
 SHORT_RUNWAY = {"equipment": {"runway": "20 m"}}
 
 
@@ -27,6 +28,11 @@ def _phases(first, last, **more):
 
 
 CASES = [
+    Case(
+        jump_intensity.sore_tendon_does_no_drops,
+        fires=made(("build", _mon(do("drop-jump-20", 3, 4))), athlete=SORE_KNEE),
+        quiet=made(("build", _mon(do("box-jump", 3, 4))), athlete=SORE_KNEE),
+    ),
     Case(
         gate.gate_leaves_the_own_jump,
         fires=made(("build", _mon(do(FIVE, 6, 1))), athlete={"recent_load": USED}),

@@ -78,10 +78,14 @@ def _surely_short(read: Read) -> bool:
 
 
 def _others(read: Read, quality: Quality) -> list[Quality]:
-    """The lift qualities that no test finds short, which pay for this one; all the others where each is short."""
+    """The lift qualities that no test finds short, which pay for this one; where each is short, those not surely so.
+
+    Two sure deficits do not pay for each other: they are compared with each other only where all four are sure.
+    """
     others = [other for other in LIFT_QUALITIES if other != quality]
-    short = dict(_acted_on(read))
-    return [other for other in others if other not in short] or others
+    short, lines = dict(_acted_on(read)), _deficits(read)
+    unsure = [other for other in others if other not in lines or not _sure(lines[other])]
+    return [other for other in others if other not in short] or unsure or others
 
 
 def _hurts(read: Read, quality: Quality) -> bool:

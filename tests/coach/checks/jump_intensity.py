@@ -13,6 +13,7 @@ from tests.coach.checking import Break, at, check
 SAME_BOX_m = 0.01
 QUICK_s = 0.25  # a drop jump with a longer contact was not held: its box stays
 EARLY_WEEKS = 2  # no one-leg forward hops in these
+SORE = 3  # of 10, from here no drop jumps (common practice, no source)
 CALF_SHORT = 0.15  # nor with a calf short by more
 LADDERS = ("drop jumps", "bounds", "run-up jumps")
 BAXTER = (
@@ -109,6 +110,16 @@ def tested_box_first(read: Read) -> Iterator[Break]:
     for line in _drops(read):
         if _height(line) < tested_cm - 100 * SAME_BOX_m:
             yield at(line, f"off {_height(line):.0f} cm, and the test was off {tested_cm:.0f} cm")
+
+
+def _tendon_hurts(read: Read) -> bool:
+    return read.pain("achilles-ankle", "patellar-knee") >= SORE
+
+
+@check("11", "a drop jump on a tendon that hurts more than slightly", to=_tendon_hurts)
+def sore_tendon_does_no_drops(read: Read) -> Iterator[Break]:
+    for line in read.where(lambda line: (_ladder(line.movement) or ("",))[0] == "drop jumps"):
+        yield at(line, f"off {_height(line):.0f} cm with a sore tendon")
 
 
 def _is_forward_hop(line: Line) -> bool:
