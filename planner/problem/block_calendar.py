@@ -92,11 +92,6 @@ class BlockCalendar:
         return [week for week in self.load_weeks if not self.lost_days(week)]
 
     @property
-    def later_full_load_weeks(self) -> list[int]:
-        """Those after the first load phase."""
-        return [week for week in self.full_load_weeks if self.load_phase_number(week)]
-
-    @property
     def routines(self) -> list[tuple[int, ...]]:
         """The weekly routines of the block in order."""
         return list(dict.fromkeys(phase.slots for phase in self.phases))

@@ -184,6 +184,16 @@ class Problem(BlockCalendar):
         return [quality for quality in raised if not hurts(self.athlete, quality)]
 
     @property
+    def aiming_weeks(self) -> list[int]:
+        """The full load weeks whose aims are the template's: not those that are easy after days lost."""
+        return [week for week in self.full_load_weeks if week not in self.easy_weeks]
+
+    @property
+    def later_aiming_weeks(self) -> list[int]:
+        """Those after the first load phase."""
+        return [week for week in self.aiming_weeks if self.load_phase_number(week)]
+
+    @property
     def reference_week(self) -> int:
         """The template's reference week; if it lost days, the last load week before it that did not."""
         named = self.template.reference_week

@@ -18,7 +18,7 @@ class FlyingSprints(Rule):
     title = "Flying sprints where they fit"
     says = (
         "After the first load phase each week holds a few flying sprints, if the runway and the level allow them; "
-        "novices and youth, and a week that loses a training day, are exempt."
+        "novices and youth are exempt, and so is a week that loses a training day or is easy after days lost."
     )
     source = "after Haugen et al. 2019, Sports Med Open 5:44, for speed work; the figure is common practice, no source"
     unit = "efforts"
@@ -59,4 +59,4 @@ def _weeks(problem: Problem) -> list[int]:
     """Load weeks after the first load phase that lose no day; none if no flying sprint is open to the athlete."""
     if problem.youth or not any(is_flying(m) and is_open(problem, m) for m in problem.library):
         return []
-    return problem.later_full_load_weeks
+    return problem.later_aiming_weeks

@@ -20,7 +20,7 @@ class LongSprints(Rule):
     title = "Sprints get longer"
     says = (
         "After the first load phase a share of the week's sprints is long, fly-in included, if the runway allows it; a "
-        "week that loses a training day is exempt."
+        "week that loses a training day, or is easy after days lost, is exempt."
     )
     source = "Haugen et al. 2019, Sports Med Open 5:44, for speed work; the figures are common practice, no source"
     unit = "efforts"
@@ -76,4 +76,4 @@ def _weeks(problem: Problem) -> list[int]:
     """Load weeks after the first load phase that lose no day; none if no long sprint is open to the athlete."""
     if not any(_is_long(problem, m) and is_open(problem, m) for m in problem.library):
         return []
-    return problem.later_full_load_weeks
+    return problem.later_aiming_weeks

@@ -97,7 +97,7 @@ def _compared(problem: Problem) -> list[Compared]:
     if not any(is_target_jump(problem, m) and is_open(problem, m) for m in problem.library):
         return []
     phases: dict[int, list[int]] = {}
-    for week in problem.full_load_weeks:
+    for week in problem.aiming_weeks:
         phases.setdefault(problem.load_phase_number(week), []).append(week)
     first = phases.pop(0, [])
     return [Compared(first, later) for later in phases.values()] if first else []

@@ -18,7 +18,7 @@ class TargetJumpWeekly(Rule):
     says = (
         "Every load week holds the target jump itself: the same take-off, from a stand or off a run-up, free of load "
         "and near full effort. Later load phases hold more of it. Pain, and a sport that jumps by itself, lower the "
-        "number; a week that loses a training day is exempt."
+        "number; a week that loses a training day, or is easy after days lost, is exempt."
     )
     source = "common practice, no source"
     unit = "contacts"
@@ -86,7 +86,7 @@ def _asked(problem: Problem) -> dict[int, int]:
         most = asked.least_with_pain
     sport = problem.sport_contacts()
     found = {}
-    for week in problem.full_load_weeks:
+    for week in problem.aiming_weeks:
         least = one.later_least if problem.load_phase_number(week) else one.least
         with_sport = asked.least_with_much_sport if sport[week] >= asked.much_sport_contacts else most
         found[week] = min(least, most, with_sport)

@@ -8,9 +8,10 @@ import pytest
 
 from planner.audit import audit
 from planner.domain.block import PastSession
-from planner.problem.model import Range
+from planner.problem.model import Problem, Range
 from planner.problem.revised import since_of
 from planner.problem.variable import sets_key
+from planner.rules.registry import rule_named
 from planner.solve.variable_ranges import variable_ranges
 from tests.revise.rest import SECOND_WEDNESDAY, THIRD_MONDAY, problem_of, rest_of, told_block
 
@@ -92,6 +93,18 @@ def test_an_easy_week_aims_at_its_share_and_is_audited_as_such() -> None:
     assert sets[1] <= WELL_BELOW * sets[0]
     whys = [session.why for session in rest.new.weeks[2].sessions]
     assert whys[0].startswith("First session back: light.") and whys[1].startswith("An easy week after days lost.")
+
+
+def _weeks_asked(problem: Problem, rule: str) -> set[int | None]:
+    return {row.at.week for row in rule_named(rule).rows(problem)}
+
+
+def test_an_easy_week_is_not_asked_for_a_load_weeks_target_jumps() -> None:
+    """The hamstrings' sets stay, and the growth from it is judged."""
+    plain, easy = problem_of(told_block(THIRD_MONDAY)), problem_of(told_block(THIRD_MONDAY, *ILL))
+    assert 3 in _weeks_asked(plain, "target-jump-weekly")
+    assert 3 not in _weeks_asked(easy, "target-jump-weekly")
+    assert 3 in _weeks_asked(easy, "weekly-sets")
 
 
 def test_the_week_after_an_easy_one_grows_from_it() -> None:
