@@ -10,7 +10,7 @@ from planner.domain.terms import Joint, Leg
 from planner.problem.model import STRESS_UNITS_PER_POINT, Problem, joint_legs
 from planner.problem.per_set import stress_terms, week_stress_terms
 from planner.rules.figure_words import each_level, listed, lowered_by_pain, percent
-from planner.rules.rule import Address, Breach, Plan, Row, Rule
+from planner.rules.rule import Address, Blamed, Breach, Keys, Plan, Row, Rule
 
 EPSILON_points = 1e-6
 NEXT_DAY, DAY_BEFORE = "with the next day", "with the day before"  # what a two-day ceiling is about
@@ -74,6 +74,20 @@ class JointStress(Rule):
                 terms = [term for key in held for term in stress_terms(problem, *key, joint, leg)]
                 yield self.row(at, terms, high=max(0, problem.ceilings[joint, leg].two_days - sport))
 
+    def blamed(self, part: Blamed) -> Iterator[tuple[Keys, str]]:
+        """Where the ceilings are reached; and what sport takes of a week's, which no other session gives back."""
+        yield from super().blamed(part)
+        athlete = part.problem.athlete
+        said = dict.fromkeys(words for row in part.rows if (words := _sport_takes(part.problem, row)))
+        if said:
+            yield (
+                ("practices",) if athlete.practices else ("matches",),
+                (
+                    f"{self.title}: in a week, practices and matches alone put {listed(said)}; fewer or shorter ones leave "
+                    "room for lifts, jumps and sprints"
+                ),
+            )
+
     def audit(self, plan: Plan) -> Iterator[Breach]:
         for joint, leg in joint_legs():
             ceiling = plan.problem.ceilings[joint, leg]
@@ -114,6 +128,16 @@ def sport_points(problem: Problem, start: datetime.date, days: int, joint: Joint
             hours = (day.minutes - day.match_minutes) / 60 + sport.match_factor * day.match_minutes / 60
             total += hours * sport.per_hour.get(joint, 0.0)
     return total
+
+
+def _sport_takes(problem: Problem, row: Row) -> str | None:
+    """``24 points on the left patellar knee (ceiling 43)``: for a week's row, where the week has sport."""
+    joint, leg, week = row.at.joint, row.at.leg, row.at.week
+    if joint is None or leg is None or week is None or row.at.slot is not None:
+        return None
+    sport = sport_points(problem, problem.week_start(week), 7, joint)
+    ceiling = problem.ceilings[joint, leg].week / STRESS_UNITS_PER_POINT
+    return f"{sport:.0f} points on the {leg} {joint.replace('-', ' ')} (ceiling {ceiling:.0f})" if sport else None
 
 
 def _doses(template: Template) -> str:

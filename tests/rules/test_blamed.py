@@ -146,3 +146,16 @@ def test_each_day_is_blamed_on_the_match_that_bars_it() -> None:
     assert set(found) == {("matches", 0), ("matches", 1)}
     assert "Friday of weeks 1 to 3 is the day before a match" in found["matches", 0]
     assert "Monday of week 1 is the day before a match" in found["matches", 1]
+
+
+def test_a_weeks_joint_stress_says_what_sport_takes_of_it() -> None:
+    """Two practices of 90 minutes at 8 points an hour, and a match of 60 at 10: 34 points."""
+    practices = [{"day": day, "minutes": 90, "hardness": "medium"} for day in ("tue", "thu")]
+    matches = [{"day": "sun", "minutes": 60, "hardness": "hard"}]
+    planned = problem("in-season", {"practices": practices, "matches": matches})
+    rows = [row for row in rule_named("joint-stress").rows(planned) if row.at.joint == "patellar-knee"]
+    weekly = [row for row in rows if row.at.leg == "left" and row.at.week == 2 and row.at.slot is None]
+    [_, (field, said)] = blamed("joint-stress", planned, weekly)
+    assert field == ("practices",) and "alone put 34 points on the left patellar knee (ceiling 72)" in said
+    [_] = blamed("joint-stress", planned, [row for row in rows if row.at.slot is not None])
+    [_] = blamed("joint-stress", close(), [row for row in rule_named("joint-stress").rows(close()) if row.at.week == 2])
