@@ -78,15 +78,11 @@ class JointStress(Rule):
         """Where the ceilings are reached; and what sport takes of a week's, which no other session gives back."""
         yield from super().blamed(part)
         athlete = part.problem.athlete
-        said = dict.fromkeys(words for row in part.rows if (words := _sport_takes(part.problem, row)))
+        said = list(dict.fromkeys(filter(None, (_sport_takes(part.problem, row) for row in part.rows))))
         if said:
-            yield (
-                ("practices",) if athlete.practices else ("matches",),
-                (
-                    f"{self.title}: in a week, practices and matches alone put {listed(said)}; fewer or shorter ones leave "
-                    "room for lifts, jumps and sprints"
-                ),
-            )
+            field = ("practices",) if athlete.practices else ("matches",)
+            words = f"in a week, practices and matches alone put {listed(said)}"
+            yield field, f"{self.title}: {words}; fewer or shorter ones leave room for lifts, jumps and sprints"
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
         for joint, leg in joint_legs():
