@@ -37,14 +37,14 @@ def unknown_movements(block: Block, problem: Problem) -> list[tuple[str, str]]:
 
 
 def breach_finding(breach: Breach, path: str, line: int = 0) -> Finding:
-    """A breach as a finding: hard rules are errors, shortfalls notes."""
+    """A breach as a finding: hard rules are errors, weekly ranges notes."""
     return Finding(
         path=path,
         line=line,
         column=1 if line else 0,
         code=breach.rule,
         message=breach.sentence,
-        hint=f"see jumpblock rules {breach.rule}" if breach.hard else "allowed: a band is an aim",
+        hint=f"see jumpblock rules {breach.rule}" if breach.hard else "allowed: a weekly range is an aim",
         level="error" if breach.hard else "note",
         at=breach.at,
     )

@@ -24,7 +24,9 @@ if TYPE_CHECKING:
     help="First day of the block [default: the first training day after the latest test].",
 )
 @click.option("--near", metavar="BLOCK", type=click.Path(), help="Change as little as possible from this block.")
-@click.option("--budget", type=click.FloatRange(min=0, min_open=True), help="Deterministic seconds for the solver.")
+@click.option(
+    "--budget", type=click.FloatRange(min=0, min_open=True), help="How long to search, in seconds of a usual computer."
+)
 @click.option("-o", "--output", metavar="BLOCK.yaml", type=click.Path(), help="File to write [default: stdout].")
 @click.option("--force", is_flag=True, help="Replace a block that was edited by hand.")
 @click.option("--json", "as_json", is_flag=True, help="Print the block as JSON, also where -o writes a file.")

@@ -25,7 +25,9 @@ from planner.cli.output import Command, Progress, note, result, show_findings, t
     type=click.IntRange(min=0),
     help="The most cards to print again for other movements or sets [default: as few as the rules allow].",
 )
-@click.option("--budget", type=click.FloatRange(min=0, min_open=True), help="Deterministic seconds for the solver.")
+@click.option(
+    "--budget", type=click.FloatRange(min=0, min_open=True), help="How long to search, in seconds of a usual computer."
+)
 @click.option("-o", "--output", metavar="NEW.yaml", type=click.Path(), help="File to write [default: stdout].")
 @click.option("--force", is_flag=True, help="Replace a block that was edited by hand.")
 @click.option("--json", "as_json", is_flag=True, help="Print the changes and the block as JSON.")

@@ -16,15 +16,13 @@ from planner.cli.output import Command, result, show_findings, to_json
 @click.option("--session", type=click.IntRange(min=1), help="Session of that week, counted from 1.")
 @click.option("--json", "as_json", is_flag=True, help="Print it as JSON.")
 def command(block: str, movement: str | None, week: int | None, session: int | None, as_json: bool) -> None:
-    """Say why BLOCK holds what it holds: a session, a week, or one MOVEMENT of the library.
+    """Say why BLOCK holds what it holds: all of it, a week, a session, or one MOVEMENT of the library.
 
-    From the test to the gap, the emphasis, the band and the chosen sets; which rules are at their limit; what the
-    next-best movement was and what it would have cost.
+    From the test to the gap, the emphasis, the weekly range and the chosen sets; which rules are at their limit; what
+    the second choice was and why. With BLOCK alone, the story of the whole block.
     """
     if session is not None and week is None:
         raise click.UsageError("--session needs --week")
-    if movement is None and week is None:
-        raise click.UsageError("name a MOVEMENT, or --week with or without --session")
     from planner.jobs.explain_block import NotInBlock, explain_block
 
     try:

@@ -164,8 +164,8 @@ class ConfidenceRule(Model):
         gt=0, le=1, description="How far deficits scatter from athlete to athlete; a test is trusted against that."
     )
     least_for_shares: Fraction = Field(description="Less certain tests are left out when the gap is shared out.")
-    half_sure_from: Fraction = Field(description="From this confidence a test reads as half sure; below it, as a hint.")
-    fairly_sure_from: Fraction = Field(description="From this confidence a test reads as fairly sure.")
+    half_sure_from: Fraction = Field(description="From here on a test is of moderate confidence; below it, of low.")
+    fairly_sure_from: Fraction = Field(description="From here on a test is of good confidence.")
     noise_multiple: float = Field(gt=0, le=5, description="A gap below this many standard errors is inside the noise.")
     source: Source
 

@@ -70,7 +70,7 @@ class Proof(Model):
     """``optimal`` means stage 1 (bands) proved over the whole library."""
 
     status: Literal["optimal", "feasible"] = Field(
-        description="optimal: no block of the whole library meets the bands better."
+        description="optimal: no block of the whole library comes closer to its weekly ranges."
     )
     scope: Literal["library", "shortlist"] = Field(description="Always the library in new blocks.")
     stages: Seq[Stage] = Field(description="The solver's stages in order.")
@@ -94,10 +94,10 @@ class Band(Model):
 class Bands(Model):
     """What the week was asked for. Working sets per quality, contacts in all and per tier, sprint efforts."""
 
-    working_sets: dict[Quality, Band] = Field(description="Band of each quality.")
-    contacts: Band = Field(description="Band of all contacts.")
-    tiers: dict[Tier, Band] = Field(description="Band of each tier.")
-    sprint_efforts: Band = Field(description="Band of sprint efforts.")
+    working_sets: dict[Quality, Band] = Field(description="Weekly range of each quality.")
+    contacts: Band = Field(description="Weekly range of all contacts.")
+    tiers: dict[Tier, Band] = Field(description="Weekly range of each tier.")
+    sprint_efforts: Band = Field(description="Weekly range of sprint efforts.")
     joint_stress: dict[Joint, float] = Field(description="Weekly ceiling of each joint, points a leg.")
 
 
@@ -301,7 +301,7 @@ class Block(Model):
     template_name: str = Field(description="The template's name, printed on the overview.")
     gap: Gap = Field(description="The estimate that the block rests on.")
     proof: Proof = Field(description="What the solver proved.")
-    shortfalls: Seq[Shortfall] = Field(description="Where a band is missed, each in its own unit.")
+    shortfalls: Seq[Shortfall] = Field(description="Where a week is over or under its range, each in its own unit.")
     cautions: Cautions[Seq[Text]]
     revision: Revision | None = Field(
         default=None, description="What a revised block starts from; left out in a block planned as a whole."

@@ -105,6 +105,7 @@ class CardWords(Model):
     box: Word = Field(description="A box to jump onto.")
     hurdle: Word = Field(description="A hurdle to jump over.")
     in_reserve: Word = Field(description="Behind the repetitions left in reserve.")
+    one_in_reserve: Word = Field(default="rep in reserve", description="The same where one is left.")
     easy: Word = Field(description="Printed instead where more are left than anyone can judge.")
     of_max: Word = Field(description="Behind the percentage of the one-repetition maximum.")
     of_max_with_body: Word = Field(
@@ -179,8 +180,8 @@ class OverviewWords(Model):
     proved_shortlist: Sentence = Field(default="", description="In layouts of earlier releases; no longer printed.")
     not_proved: Sentence = Field(description="Where a better block may exist.")
     edited: Sentence = Field(description="Where the block was edited by hand.")
-    not_met: Word = Field(description="Before what fell short.")
-    all_met: Sentence = Field(description="Where nothing fell short.")
+    not_met: Word = Field(description="Before each week that is over or under its range.")
+    all_met: Sentence = Field(description="Where no week is over or under.")
     cautions: Word = Field(description="Head of the cautions.")
     test_day: Word = Field(description="Head of the test day.")
 

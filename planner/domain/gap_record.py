@@ -146,7 +146,7 @@ class SecondOpinion(Model):
     value: float = Field(description="The figure.")
     unit: FigureUnit
     says: str = Field(description="How the trade reads it.")
-    caution: str = Field(description="What to mind.")
+    caution: str = Field(description="What to watch.")
     source: SourceLine
 
 
@@ -155,7 +155,7 @@ class Gap(Model):
 
     method: str = Field(description="How the height was measured.")
     contact_time_s: float = Field(description="Ground contact of the take-off, seconds.")
-    contact_time_from: str = Field(description="Measured, or a stand-in.")
+    contact_time_from: str = Field(description="Measured, or an estimate.")
     push_off_m: float | None = Field(description="Push-off distance of a jump from a stand, metres.")
     body_mass_kg: float = Field(description="Body mass, kg.")
     inside_noise: bool = Field(description="true if the gap is too small to measure.")
@@ -167,7 +167,7 @@ class Gap(Model):
     speed_share: float | None = Field(description="Share of the gap that speed explains.")
     next_test: str | None = Field(description="The test that would tell most.")
     story: Seq[str] = Field(description="The estimate in sentences.")
-    notes: Seq[str] = Field(description="What to mind about it.")
+    notes: Seq[str] = Field(description="What to watch about it.")
     outlook: OutlookLine | None = Field(default=None, description="What a block may add.")
     retest: RetestLine | None = Field(default=None, description="When a change is real.")
     touch_down: TouchDownLine | None = Field(

@@ -15,7 +15,7 @@ class HeelRise(Model):
     """What a touch gains over the flat-footed reach before the feet leave the ground."""
 
     stand_in: Distance = Field(description="Heel rise where no tip-toe reach was measured.")
-    standard_error: Distance = Field(description="Standard error of that stand-in.")
+    standard_error: Distance = Field(description="Standard error of that estimate.")
     measured_standard_error: Distance = Field(description="Standard error where it was measured.")
     source: Source
 

@@ -282,7 +282,7 @@ class LimitSections(WeeklySections, FileHead):
     """Limits that templates may share; a limits file holds them all."""
 
     required_patterns: dict[Role, Seq[Pattern]] = Field(description="Patterns that every week of a role must hold.")
-    band_width: BandWidth = Field(description="How wide the bands around the budgets are.")
+    band_width: BandWidth = Field(description="How wide the weekly ranges around the budgets are.")
     floors: Floors = Field(description="The least sets and contacts that each role keeps.")
     deload: DeloadLimits = Field(description="A deload week's share of the reference week.")
     taper: TaperLimits = Field(description="A taper week's share of the reference week.")
@@ -317,7 +317,7 @@ class LimitSections(WeeklySections, FileHead):
     progress: Progress | None = Field(
         default=None, description="How work rises that no wave's percentage leads: novices, and work without a load."
     )
-    minutes_per: MinutesPer = Field(description="What work takes in minutes, to fit the bands.")
+    minutes_per: MinutesPer = Field(description="What work takes in minutes, to fit the weekly ranges.")
     prices: Prices = Field(description="What a unit short costs, in the solver's first stage.")
     preferences: PreferencePrices = Field(description="What makes one block better to run than another.")
     changes: ChangePrices = Field(

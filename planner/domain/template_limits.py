@@ -31,7 +31,7 @@ class DeloadLimits(Model):
 
     low: Fraction = Field(description="The least share of the last load week.")
     high: LargestShare
-    aim_under: Fraction = Field(description="The bands aim this far under the largest share.")
+    aim_under: Fraction = Field(description="The weekly ranges aim this far under the largest share.")
 
 
 class TaperLimits(Model):

@@ -63,7 +63,7 @@ class PreferencePrices(Model):
     sprint_10m_off: Count = Field(description="Points for each 10 m from that distance.")
     resisted_sprint: Count = Field(description="Points for a resisted sprint.")
     stress_point: Factor = Field(description="Points for a point of joint stress.")
-    quarter_set_off: Count = Field(description="Points for a quarter set from the middle of its band.")
+    quarter_set_off: Count = Field(description="Points for a quarter set from the middle of its weekly range.")
     contact_off: Count = Field(description="Points for a contact from it.")
     high_contact_off: Count = Field(description="Points for a high-tier contact from it.")
     sprint_off: Count = Field(description="Points for a sprint from it.")

@@ -2,12 +2,21 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Literal, get_args
 
 Quality = Literal["maximal-strength", "unilateral-hip", "knee-dominant", "calf-ankle", "speed-exposure"]
 QUALITIES: tuple[Quality, ...] = get_args(Quality)
 # Working sets count towards these four; speed exposure is counted in sprints and high-tier contacts.
 LIFT_QUALITIES: tuple[Quality, ...] = QUALITIES[:4]
+# One name each, wherever a coach reads it.
+QUALITY_NAMES: Mapping[Quality, str] = {
+    "maximal-strength": "maximal strength",
+    "unilateral-hip": "one-leg hip strength",
+    "knee-dominant": "knee-dominant strength",
+    "calf-ankle": "calf strength",
+    "speed-exposure": "fast force and speed",
+}
 
 Joint = Literal["achilles-ankle", "patellar-knee", "hip-groin", "hamstring", "low-back"]
 JOINTS: tuple[Joint, ...] = get_args(Joint)

@@ -33,10 +33,10 @@ def taken_contact(athlete: Athlete, benchmarks: Benchmarks, notes: Notebook) -> 
             return TakenContact(None, on_platform.distance_m, on_platform.described)
         share = basis.push_off.share_of_stature
         distance = Estimate(share * athlete.stature, basis.push_off.standard_error)
-        described = f"push-off distance {share:.2f} x stature, a stand-in"
+        described = f"push-off distance {share:.2f} x stature, an estimate"
         notes.add(
             "note",
-            "push-off-stand-in",
+            "push-off-estimate",
             f"a jump from a stand: force is taken over a push-off of {words_of(athlete).length(distance.value, 0)} "
             f"({share:.2f} x stature, ± {words_of(athlete).length(distance.se, 0)}), not measured",
         )
@@ -53,4 +53,4 @@ def taken_contact(athlete: Athlete, benchmarks: Benchmarks, notes: Notebook) -> 
         hint="film the take-off at 240 frames a second and add a contact-time test",
     )
     assumed = Estimate(stand_in.value, stand_in.standard_error)
-    return TakenContact(assumed, None, f"{stand_in.value:.2f} s, a stand-in", fall)
+    return TakenContact(assumed, None, f"{stand_in.value:.2f} s, an estimate", fall)

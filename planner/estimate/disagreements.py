@@ -6,10 +6,9 @@ import math
 from collections.abc import Mapping
 
 from planner.domain.benchmarks import Benchmarks
-from planner.domain.terms import Quality
+from planner.domain.terms import QUALITY_NAMES, Quality
 from planner.estimate.notebook import Notebook
 from planner.estimate.qualities import Judgement, QualityResult
-from planner.estimate.words import QUALITY_NAMES
 
 
 def note_disagreements(results: Mapping[Quality, QualityResult], benchmarks: Benchmarks, notes: Notebook) -> None:

@@ -7,8 +7,8 @@ from collections.abc import Iterable
 from planner.domain.athlete import Athlete
 from planner.domain.benchmarks import Benchmarks, QualityTest
 from planner.domain.measure import ForcePlatformTest, LiftTest, VideoFramesTest
+from planner.domain.terms import QUALITY_NAMES
 from planner.domain.test_record import TestRecord
-from planner.estimate.words import QUALITY_NAMES
 
 TAKE_OFF = "contact or flight of a jump"
 

@@ -7,9 +7,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from planner.domain.athlete import Athlete
 from planner.domain.benchmarks import WeakerLegRule
 from planner.domain.gap_record import SideDifference
-from planner.domain.terms import LEGS, Leg, Quality
+from planner.domain.terms import LEGS, QUALITY_NAMES, Leg, Quality
 from planner.estimate.notebook import Notebook
-from planner.estimate.words import QUALITY_NAMES
 
 HINT = "test both legs by the same lift or by strict heel raises, or write weaker_leg: same"
 

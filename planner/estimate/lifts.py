@@ -15,6 +15,7 @@ from planner.estimate.strength import Formula, OutOfRange, brzycki_kg, epley_kg,
 from planner.estimate.trials import day_se_of, mean_of_days, single_se_of
 from planner.estimate.uncertainty import Estimate
 from planner.estimate.words import Words
+from planner.units import counted
 
 LiftSide = Literal["both", "left", "right"]
 LiftKey = tuple[str, LiftSide]
@@ -39,7 +40,7 @@ class LiftMaximum:
 
     def describe(self, words: Words) -> str:
         test = self.test
-        reserve = f", {test.reps_in_reserve} in reserve" if test.reps_in_reserve else " to failure"
+        reserve = f", {counted(test.reps_in_reserve, 'rep')} in reserve" if test.reps_in_reserve else " to failure"
         more = f" and {self.sets - 1} more" if self.sets > 1 else ""
         return f"{words.load(test.load, 2)} x {test.reps}{reserve}{more}"
 
@@ -161,9 +162,9 @@ def _note_guess(test: LiftTest, number: int, rule: StrengthRule, notes: Notebook
     notes.add(
         "note",
         "reserve-is-a-guess",
-        f"{test.movement}: {test.reps_in_reserve} in reserve is a guess beyond {rule.most_reserve}, so the set is "
-        "believed less",
-        hint="take a set that ends with 1 to 3 in reserve",
+        f"{test.movement}: {counted(test.reps_in_reserve or 0, 'rep')} in reserve is a guess beyond {rule.most_reserve}"
+        ", so the set is believed less",
+        hint="take a set that ends with 1 to 3 reps in reserve",
         at=("tests", number, "reps_in_reserve"),
     )
 

@@ -115,7 +115,7 @@ def _heel_rise(athlete: Athlete, basis: TakeOffBasis, notes: Notebook) -> HeelRi
         if athlete.target.touch is not None:
             notes.add(
                 "note",
-                "heel-rise-stand-in",
+                "heel-rise-estimate",
                 f"no reach on tip-toe measured: {words_of(athlete).length(heel.stand_in, 0)} of heel rise is assumed "
                 f"(± {words_of(athlete).length(heel.standard_error, 0)})",
                 hint="measure a one-hand reach on tip-toe (tip_toe_reach); it costs a minute and sharpens the force",

@@ -174,11 +174,11 @@ def _profile(athlete: Athlete, benchmarks: Benchmarks, notes: Notebook) -> Secon
             at=("tests", number),
         )
         return None
-    stand_in = "" if test.push_off else ", a stand-in"
+    estimated = "" if test.push_off else ", an estimate"
     name = (
         f"force-velocity imbalance: F0 {profile.f0_N_kg:.1f} N/kg, v0 {profile.v0_m_s:.2f} m/s, "
         f"highest mean power {profile.power_W_kg:.1f} W/kg, push-off "
-        f"{words_of(athlete).length(push_off_m, 0)}{stand_in}; slope over best slope"
+        f"{words_of(athlete).length(push_off_m, 0)}{estimated}; slope over best slope"
     )
     return _ratio(name, profile.imbalance, rule.imbalance)
 

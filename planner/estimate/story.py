@@ -7,12 +7,12 @@ from collections.abc import Mapping
 from planner.domain.athlete import Athlete
 from planner.domain.benchmarks import Benchmarks, ConfidenceRule
 from planner.domain.gap_record import TouchDownLine
-from planner.domain.terms import Quality
+from planner.domain.terms import QUALITY_NAMES, Quality
 from planner.estimate.force_gap import ForceGap
 from planner.estimate.present_jump import Jumps, is_off_run_up
 from planner.estimate.qualities import Limiters, QualityResult
 from planner.estimate.touch_down import touch_down_words
-from planner.estimate.words import QUALITY_NAMES, Words, words_of
+from planner.estimate.words import Words, words_of
 from planner.units import POUND_FORCE_N
 
 NOT_MEASURED = "Technique and approach: not measured."
@@ -123,10 +123,10 @@ def _tests_say(results: Mapping[Quality, QualityResult], dead_zone: float, sure:
 
 
 def confidence_words(confidence: float, rule: ConfidenceRule) -> str:
-    """Words for a confidence of 0 to 1, so that one jump or squat test reads as half sure."""
+    """Words for a confidence of 0 to 1, so that one jump or squat test reads as moderate confidence."""
     if confidence >= rule.fairly_sure_from:
-        return "fairly sure"
-    return "half sure" if confidence >= rule.half_sure_from else "little more than a hint"
+        return "good confidence"
+    return "moderate confidence" if confidence >= rule.half_sure_from else "low confidence"
 
 
 def _limited_by(limits: Limiters) -> str:
@@ -136,13 +136,13 @@ def _limited_by(limits: Limiters) -> str:
     if not strength and not speed:
         tested = "The tests taken" if strength is None or speed is None else "The tests"
         return f"{tested} support the target: look at approach and plant."
-    weakest = f" ({QUALITY_NAMES[limits.weakest]})" if limits.weakest else ""
+    weakest = QUALITY_NAMES[limits.weakest] if limits.weakest else "strength"
     if strength and speed and f"{100 * strength:.0f}" == f"{100 * speed:.0f}" == "50":
-        return f"As far as the tests tell, strength{weakest} and fast force hold the jump back alike."
+        return f"As far as the tests tell, {weakest} and fast force hold the jump back alike."
     rest = max(0.0, 1.0 - (strength or 0.0) - (speed or 0.0))
     named = (
-        (strength or 0.0, f"strength-limited{weakest}"),
-        (speed or 0.0, "speed-limited (fast force)"),
+        (strength or 0.0, f"limited by {weakest}"),
+        (speed or 0.0, "limited by fast force"),
         (rest, _rest(strength, speed)),
     )
     parts = [(f"{100 * share:.0f} % " if share < 0.995 else "") + name for share, name in named if share > 0.005]

@@ -12,6 +12,7 @@ from typing import Literal
 
 from planner.domain.benchmarks import StrengthRule
 from planner.estimate.uncertainty import Estimate
+from planner.units import counted
 
 Formula = Literal["mean", "epley", "brzycki"]
 
@@ -59,8 +60,8 @@ def one_rm_kg(
     total = reps + reps_in_reserve
     if total > most_reps:
         raise OutOfRange(
-            f"{reps} repetitions with {reps_in_reserve} in reserve make {total}: a maximum is believed up to "
-            f"{most_reps} together; take a heavier set"
+            f"{reps} repetitions with {counted(reps_in_reserve, 'rep')} in reserve make {total}: a maximum is "
+            f"believed up to {most_reps} together; take a heavier set"
         )
     body_kg = body_mass_share * body_mass_kg
     system_kg = load_kg + body_kg

@@ -1,22 +1,12 @@
-"""Words for the estimate's sentences: names of qualities; lengths and loads in the athlete's units (``print_as``)."""
+"""Words for the estimate's sentences: lengths and loads in the athlete's units (``print_as``)."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
 
 from planner.domain.athlete import Athlete
-from planner.domain.terms import Quality
 from planner.units import format_length, format_mass
-
-QUALITY_NAMES: Mapping[Quality, str] = {
-    "maximal-strength": "maximal strength",
-    "unilateral-hip": "one-leg hip strength",
-    "knee-dominant": "knee-dominant strength",
-    "calf-ankle": "calf and ankle",
-    "speed-exposure": "fast force and speed",
-}
 
 
 @dataclass(frozen=True)

@@ -16,7 +16,7 @@ PAIN_EXAMPLE = "left patellar-knee 1 3 2"
 _TIMES = re.compile(r"^(?P<loads>.*\S)\s*[x×*]\s*(?P<reps>\d+(\s*,\s*\d+)*)$", re.IGNORECASE)
 _WHOLE = re.compile(r"\d+(\s*,\s*\d+)*")
 _SETS = re.compile(r"(\d+)\s*sets?", re.IGNORECASE)
-_LEFT = re.compile(r"(\d+(\s*,\s*\d+)*)\s*(left|in reserve)", re.IGNORECASE)
+_LEFT = re.compile(r"(\d+(\s*,\s*\d+)*)\s*((reps?\s*)?(left|in reserve))", re.IGNORECASE)
 _OTHER = re.compile(r"([a-z0-9]+(?:-[a-z0-9]+)*)\s*:\s*(.*)", re.DOTALL)
 _WHY = re.compile(r"(why|because)\b:?\s*(.+)", re.IGNORECASE | re.DOTALL)
 # More is a slip of the pen; the log's own model refuses it too.

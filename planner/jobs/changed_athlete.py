@@ -35,7 +35,7 @@ def changed_athlete(loaded: Loaded[Block], folder: Path) -> list[Finding]:
 
 def changed(loaded: Loaded[Block], name: str, path: str) -> Finding:
     """The warning, on the block's line, that one of its four files is another one by now."""
-    message = f"the {name} has changed since the block was made: {path}"
+    message = f"the {name} {'have' if name == 'benchmarks' else 'has'} changed since the block was made: {path}"
     hint = "jumpblock check holds the block against the file as it is now; plan again to take the change in"
     return loaded.finding((name, "sha256"), f"changed-{name}", message, hint, level="warning")
 

@@ -1,4 +1,4 @@
-"""Why a block holds what it holds: a session, a week, or one movement of the library. Asks the solver."""
+"""Why a block holds what it holds: the whole, a session, a week, or one movement of the library. Asks the solver."""
 
 from __future__ import annotations
 
@@ -10,8 +10,8 @@ from planner.domain.findings import Finding
 from planner.files.suggest import movement_hint
 from planner.jobs.check_block import block_and_problem
 from planner.problem.model import Problem
-from planner.report.why_data import Data, movement_data, session_data, week_data
-from planner.report.why_text import movement_text, session_text, week_text
+from planner.report.why_data import Data, block_data, movement_data, session_data, week_data
+from planner.report.why_text import block_text, movement_text, session_text, week_text
 from planner.solve.explain import explain_movement, explain_session, tight_rows, week_chains
 from planner.solve.past import with_past
 
@@ -27,7 +27,7 @@ def explain_block(
     session: int | None,
     tell: Callable[[list[Finding]], None] = lambda findings: None,
 ) -> tuple[Data, str]:
-    """The reasons as data and as text: of ``movement``, else of the ``session`` (from 1) of ``week``, else of the week.
+    """The reasons as data and as text: of ``movement``, of a ``session`` (from 1) of ``week``, of a week, of the block.
 
     ``tell`` gets what has changed since the block was made. Raises UserError where it does not fit its
     files, NotInBlock where it has no such movement, week or session.
@@ -40,8 +40,10 @@ def explain_block(
         data, text = _movement(block, problem, movement), movement_text
     elif session is not None:
         data, text = _session(block, problem, week or 1, session), session_text
+    elif week is not None:
+        data, text = _week(block, problem, week), week_text
     else:
-        data, text = _week(block, problem, week or 1), week_text
+        data, text = block_data(block, tight_rows(block, problem), problem), block_text
     return data, text(data)
 
 

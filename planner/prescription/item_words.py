@@ -146,7 +146,9 @@ def _effort(item: Item, layout: CardLayout) -> str:
     reserve = item.reps_in_reserve
     if reserve is None:
         return ""
-    return layout.words.easy if reserve > layout.easy_above else f"{reserve} {layout.words.in_reserve}"
+    if reserve > layout.easy_above:
+        return layout.words.easy
+    return f"{reserve} {layout.words.one_in_reserve if reserve == 1 else layout.words.in_reserve}"
 
 
 def _details(item: Item, athlete: AthleteLine, layout: CardLayout) -> tuple[str, ...]:

@@ -6,14 +6,14 @@ it, so a weak squat alone leaves that jump open.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Literal
 
 from planner.domain.athlete import Athlete
 from planner.domain.movement import Movement
 from planner.domain.template import LevelPlan, Template
 from planner.estimate.uncertainty import Estimate
-from planner.estimate.words import words_of
+from planner.estimate.words import Words, words_of
 
 GATE = "high-tier-gate"  # its name in the athlete's ``allow``
 ANCHOR: tuple[str, Literal["both"]] = ("back-squat", "both")
@@ -35,6 +35,7 @@ class Gate:
     squat_kg: Estimate | None = None
     asked_kg: float = 0.0
     weighs_error: bool = False
+    words: Words = field(default_factory=Words)
 
     @property
     def shock_open(self) -> bool:
@@ -53,12 +54,13 @@ class Gate:
             return NOT_FOR_THEM
         if not self.lands:
             return "is high tier, and landings do not hold yet"
-        return f"is high tier and requires a back squat of {self.asked_kg:.0f} kg; it {self._shown()}"
+        return f"is high tier and requires a back squat of {self.words.load(self.asked_kg, 0)}; it {self._shown()}"
 
     def _shown(self) -> str:
         if self.squat_kg is None:
             return "is not tested"
-        return f"shows {self.squat_kg.value:.0f} kg" + (f" (± {self.squat_kg.se:.0f})" if self.squat_kg.se else "")
+        error = f" (± {self.words.load(self.squat_kg.se, 0)})" if self.squat_kg.se else ""
+        return f"shows {self.words.load(self.squat_kg.value, 0)}{error}"
 
 
 def gate_of(athlete: Athlete, template: Template, level: LevelPlan, squat_kg: Estimate | None, youth: bool) -> Gate:
@@ -77,6 +79,7 @@ def gate_of(athlete: Athlete, template: Template, level: LevelPlan, squat_kg: Es
         squat_kg=squat_kg,
         asked_kg=asked_kg,
         weighs_error=bool(gates.squat_errors),
+        words=words_of(athlete),
     )
 
 

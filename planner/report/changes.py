@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from planner.domain.block import Block, Item
+from planner.units import format_mass
 
 
 def changes(old: Block, new: Block) -> list[str]:
@@ -40,7 +41,7 @@ def _sets(old: Block, new: Block) -> list[str]:
         if earlier is not None and earlier.sets != item.sets:
             found.append(f"week {key[0]}, {key[1]}: {item.name} {earlier.sets} -> {item.sets} sets")
         elif earlier is not None and earlier.load_kg != item.load_kg:
-            found.append(f"week {key[0]}, {key[1]}: {item.name} {_load(earlier)} -> {_load(item)}")
+            found.append(f"week {key[0]}, {key[1]}: {item.name} {_load(earlier, new)} -> {_load(item, new)}")
         if earlier is not None and earlier.extra_set != item.extra_set and earlier.sets and item.sets:
             found.append(f"week {key[0]}, {key[1]}: {item.name} {_extra(earlier)} -> {_extra(item)}")
     return found
@@ -59,5 +60,5 @@ def _extra(item: Item) -> str:
     return f"an extra set for the {item.extra_set} leg" if item.extra_set else "no extra set"
 
 
-def _load(item: Item) -> str:
-    return "load to find" if item.load_kg is None else f"{item.load_kg:g} kg"
+def _load(item: Item, block: Block) -> str:
+    return "load to find" if item.load_kg is None else format_mass(item.load_kg, block.for_athlete.mass_unit, 2)

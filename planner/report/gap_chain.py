@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from planner.domain.terms import LIFT_QUALITIES, Quality
+from planner.domain.terms import LIFT_QUALITIES, QUALITY_NAMES, Quality
 from planner.estimate.disagreements import deficit_words
 from planner.estimate.emphasis import emphasised_sets, tilt
 from planner.estimate.estimate_gap import GapResult
 from planner.estimate.qualities import QualityResult
-from planner.estimate.words import QUALITY_NAMES
 from planner.report.terminal import wrap
 
 TOLD_APART = 0.005  # half of the last place that is printed

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from planner.domain.athlete import Athlete
 from planner.domain.benchmarks import TakeOffLegs
+from planner.domain.terms import QUALITY_NAMES
 from planner.domain.test_kinds import KindOfTest
 from planner.estimate.disagreements import deficit_words
 from planner.estimate.estimate_gap import GapResult
@@ -11,7 +12,7 @@ from planner.estimate.heights import said
 from planner.estimate.qualities import QualityResult, legs_of
 from planner.estimate.readings import unit_of
 from planner.estimate.take_off import take_off_in_contact
-from planner.estimate.words import QUALITY_NAMES, Words, words_of
+from planner.estimate.words import Words, words_of
 from planner.report.terminal import table
 from planner.units import POUND_FORCE_N
 
@@ -171,6 +172,6 @@ def other_legs(result: GapResult) -> list[str]:
         f"{usual.value:.2f} s"
     )
     if contact is None:
-        return [f"Off a run-up instead, in a usual contact: target {figures} (a stand-in; {usual.source})."]
+        return [f"Off a run-up instead, in a usual contact: target {figures} (an estimate; {usual.source})."]
     number = "two legs, shared by both" if OTHER[legs] == "two-leg" else "one leg"
-    return [f"The target's rise off {number}: {figures} (a stand-in; {usual.source})."]
+    return [f"The target's rise off {number}: {figures} (an estimate; {usual.source})."]

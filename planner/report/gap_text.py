@@ -7,12 +7,12 @@ from typing import Any
 
 from planner.domain.athlete import Athlete
 from planner.domain.gap_record import Gap, GapLine, QualityLine
-from planner.domain.terms import Quality
+from planner.domain.terms import QUALITY_NAMES, Quality
 from planner.estimate.disagreements import deficit_words
 from planner.estimate.estimate_gap import GapResult
 from planner.estimate.qualities import most_useful_tests
 from planner.estimate.story import CAUTION, NOT_MEASURED
-from planner.estimate.words import QUALITY_NAMES, words_of
+from planner.estimate.words import words_of
 from planner.report.gap_chain import chain
 from planner.report.gap_detail import detail
 from planner.report.gap_tests import every_test, figure
@@ -84,7 +84,7 @@ def _basis(result: GapResult, athlete: Athlete) -> str:
         time = f"Contact {gap.contact_time_s:.3f} s ({gap.contact_time_from}); {_touch_down(gap)}."
     else:
         time = f"From a stand: {gap.contact_time_from}, {words.length(gap.push_off_m, 0)}."
-    source = "measured on tip-toe" if heel.measured else "a stand-in"
+    source = "measured on tip-toe" if heel.measured else "an estimate"
     off = (
         f" Heel rise off the touch: {words.length(heel.value_m, 0)} ({source})." if result.jumps.now_from_touch else ""
     )

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from planner.domain.terms import QUALITY_NAMES
 from planner.estimate.belief import Verdict
 from planner.estimate.retest_change import NotCompared, QualityChange, Tested
 from planner.estimate.uncertainty import Estimate
-from planner.estimate.words import QUALITY_NAMES, words_of
+from planner.estimate.words import words_of
 from planner.report.outcome import Outcome
 from planner.report.progress_text import pain_words, what_was_done
 from planner.report.terminal import table, wrap

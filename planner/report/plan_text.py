@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from planner.domain.block import Block, Proof
 from planner.report.terminal import wrap
+from planner.units import counted
 
 MOST_SHORTFALLS = 8  # more than this are only counted; the block lists them all
 
@@ -14,7 +15,7 @@ def plan_text(block: Block, movements: int) -> str:
     for shortfall in block.shortfalls[:MOST_SHORTFALLS]:
         parts.append(wrap(shortfall.sentence, "  "))
     if len(block.shortfalls) > MOST_SHORTFALLS:
-        parts.append(f"  and {len(block.shortfalls) - MOST_SHORTFALLS} more, all listed in the block under shortfalls")
+        parts.append(f"  and {len(block.shortfalls) - MOST_SHORTFALLS} more, all listed in the block")
     return "\n".join(parts) + "\n"
 
 
@@ -30,7 +31,7 @@ def _what(block: Block) -> str:
 def proof_sentence(block: Block, movements: int) -> str:
     """Whether the aims are met, and whether the block is proved optimal."""
     missed = len(block.shortfalls)
-    met = f"{missed} band{'s' if missed > 1 else ''} missed" if missed else "All bands met"
+    met = f"{counted(missed, 'weekly range')} missed" if missed else "All weekly ranges met"
     return f"{met}; {_proved(block.proof, movements, bool(block.shortfalls))}."
 
 
@@ -41,6 +42,6 @@ def _proved(proof: Proof, movements: int, short: bool) -> str:
     bands = next((stage for stage in proof.stages if stage.name == "bands"), None)
     distance = ""
     if bands is not None and bands.objective is not None and bands.bound is not None:
-        distance = f" (shortfall {bands.objective}, at best {bands.bound}, in {bands.unit})"
+        distance = f" ({bands.objective:g} points over or under, at best {bands.bound:g})"
     unproved = f"it is not proved that no block comes closer{distance}"
     return f"every hard rule holds, but {unproved}; --budget gives the search more time"

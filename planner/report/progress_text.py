@@ -26,7 +26,7 @@ def progress_text(followed: Followed) -> str:
         "PROGRESS\n" + wrap(what_was_done(followed)),
         *_lines("Planned and done", table(_table(followed)), wrap(done_so_far(followed))),
         *_lines("Joint stress, points of the leg that had more, done of planned", table(_stress(followed))),
-        *_lines("Maxima, from the first working set of each day, with the 90 % band", *_maxima(followed)),
+        *_lines("Maxima, from the first working set of each day, with the 90 % range", *_maxima(followed)),
         *_lines("Jump days, best touch of the day", *_jumps(followed)),
         *_lines("Pain", *_pain(followed)),
         *_lines("Outside the block", *_extra(followed)),
@@ -137,9 +137,7 @@ def _jumps(followed: Followed) -> list[str]:
     unit = followed.block.for_athlete.length_unit
     for line in followed.jumps:
         days = line.days[-_MOST_DAYS:]
-        said = ", ".join(
-            f"{day.date:%d %b} {touch_text(day.best_m, unit)}{' (test)' if day.is_test else ''}" for day in days
-        )
+        said = ", ".join(f"{day.date} {touch_text(day.best_m, unit)}{' (test)' if day.is_test else ''}" for day in days)
         found.append(wrap(f"{line.name}: {said}. {jump_words(line, followed)}", "  "))
     return found
 

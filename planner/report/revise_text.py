@@ -31,9 +31,9 @@ def revise_text(old: Block, new: Block, changes: Sequence[Change], moved: dict[D
         if new.revision
         else []
     )
-    parts += [wrap(f"Missed: {one.sentence}.", "  ") for one in new.shortfalls[:MOST_SHORTFALLS]]
+    parts += [wrap(f"Not as asked: {one.sentence}.", "  ") for one in new.shortfalls[:MOST_SHORTFALLS]]
     if len(new.shortfalls) > MOST_SHORTFALLS:
-        parts.append(f"  and {len(new.shortfalls) - MOST_SHORTFALLS} more, all listed in the block under shortfalls")
+        parts.append(f"  and {len(new.shortfalls) - MOST_SHORTFALLS} more, all listed in the block")
     parts.append(wrap(_proved(new.proof)))
     return "\n".join(parts) + "\n"
 
@@ -104,7 +104,9 @@ def _proved(proof: Proof) -> str:
     if least is not None and least.status == "optimal":
         said.append("proved that no rest of this block misses less")
     elif least is not None:
-        said.append(f"not proved that no rest misses less (shortfall {least.objective}, at best {least.bound})")
+        said.append(
+            f"not proved that no rest misses less ({least.objective:g} points over or under, at best {least.bound:g})"
+        )
     if fewest is not None and fewest.status == "optimal":
         said.append(f"proved that none of these changes less ({fewest.objective:g} in {fewest.unit})")
     elif fewest is not None and fewest.objective is not None:

@@ -19,7 +19,7 @@ def rules_text(rules: Sequence[Rule], template: Template) -> str:
         head = "Every block keeps them; a block that breaks one is refused."
         parts += ["HARD RULES\n" + wrap(head), *(rule_text(rule, template) for rule in hard)]
     if soft:
-        head = "Bands that a block comes as close to as it can; what is missed costs points and is listed in the block."
+        head = "Weekly ranges that a block keeps as near as it can; what is over or under costs points and is listed."
         parts += ["AIMS\n" + wrap(head), *(rule_text(rule, template) for rule in soft)]
     return "\n\n".join(parts) + "\n"
 

@@ -28,8 +28,7 @@ Data = dict[str, Any]
 
 def session_data(story: SessionStory, block: Block, problem: Problem) -> Data:
     return {
-        "about": "session",
-        "athlete": block.for_athlete.name,
+        **_about("session", block),
         **_week_line(story.week),
         **_session_line(story.session),
         "gap": gap_data(block.gap),
@@ -43,8 +42,7 @@ def week_data(week: Week, chains: Iterable[Chain], tight: Iterable[Tight], block
     contacts = {"all": (sum(week.totals.contacts.values()), week.bands.contacts)}
     contacts |= {tier: (week.totals.contacts.get(tier, 0), band) for tier, band in week.bands.tiers.items()}
     return {
-        "about": "week",
-        "athlete": block.for_athlete.name,
+        **_about("week", block),
         **_week_line(week),
         "gap": gap_data(block.gap),
         "chain": [chain_data(chain) for chain in chains],
@@ -62,8 +60,7 @@ def movement_data(story: MovementStory, chains: Iterable[Chain], block: Block, p
     """``chains``: those of the qualities that the movement trains, in the first week that has it."""
     movement = story.movement
     return {
-        "about": "movement",
-        "athlete": block.for_athlete.name,
+        **_about("movement", block),
         "movement": movement.id,
         "name": movement.name,
         "in_block": [_place_data(*place) for place in story.places],
@@ -77,6 +74,37 @@ def movement_data(story: MovementStory, chains: Iterable[Chain], block: Block, p
         "chosen_in_its_place": None if story.chosen is None else _named(story.chosen),
         "next_best" if story.places else "would_cost": _alternative_data(story.cost, problem),
     }
+
+
+def block_data(block: Block, tight: Iterable[Tight], problem: Problem) -> Data:
+    """The story of the whole block: what the tests say, how the weeks go, what is proved, which rules bind most."""
+    return {
+        **_about("block", block),
+        "template": block.template_name,
+        "gap": gap_data(block.gap),
+        "story": list(block.gap.story),
+        "emphasis_factors": {line.quality: line.emphasis for line in block.gap.qualities if line.counts},
+        "weeks": [_whole_week(week) for week in block.weeks],
+        "proved": block.proof.status == "optimal" and block.proof.scope == "library",
+        "over_or_under": [one.sentence for one in block.shortfalls],
+        "at_limit": limits_data(tight, problem),
+    }
+
+
+def _whole_week(week: Week) -> Data:
+    totals = week.totals
+    return {
+        **_week_line(week),
+        "done_contacts": sum(totals.contacts.values()),
+        "high_tier_contacts": totals.contacts.get("high", 0),
+        "done_sprint_efforts": totals.sprint_efforts,
+        "done_sets": {quality: totals.working_sets.get(quality, 0.0) for quality in LIFT_QUALITIES},
+    }
+
+
+def _about(what: str, block: Block) -> Data:
+    who = block.for_athlete
+    return {"about": what, "athlete": who.name, "print_as": {"mass": who.mass_unit, "length": who.length_unit}}
 
 
 def gap_data(gap: Gap) -> Data:
@@ -204,6 +232,7 @@ def _alternative_data(found: Alternative | None, problem: Problem) -> Data | Non
     return {
         **_named(found.movement),
         "points_more": found.points,
+        "because": list(found.because),
         "fits": found.fits,
         "would_miss": [_missed(row, units, problem) for row, units in found.missed],
     }

@@ -1,4 +1,4 @@
-"""Where a number comes from, as text: gap, quality, emphasis, band, sets; rules at their limit; the next-best movement.
+"""Where a number comes from, as text: gap, quality, emphasis, range, sets; rules at their limit; the second choice.
 
 Written from the data of ``why_data`` alone, so that text and JSON cannot disagree.
 """
@@ -7,23 +7,92 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Literal
 
+from planner.domain.terms import QUALITY_NAMES, Quality
 from planner.report.terminal import wrap
 from planner.report.why_data import Data
 from planner.rules.figure_words import counted, listed
+from planner.units import UNITS, format_mass
 
 MOST_RULES = 8
 MOST_PLACES = 3
-FITS = {True: "every band would still be met", None: "whether every band would be met was not settled in time"}
+FITS = {
+    True: "every weekly range would still be met",
+    None: "whether every weekly range would be met was not settled in time",
+}
+NOTHING_ELSE = "nothing else of its kind is open to this athlete"
+BREAKS = "a hard rule forbids it together with the block's other movements"
+
+
+@dataclass(frozen=True)
+class _Units:
+    """Loads, heights and forces as the athlete's file prints them."""
+
+    mass_unit: Literal["kg", "lb"]
+    length_unit: Literal["cm", "in"]
+
+    def load(self, load_kg: float, digits: int = 1) -> str:
+        return format_mass(load_kg, self.mass_unit, digits)
+
+    def height(self, height_m: float) -> str:
+        return f"{height_m / UNITS['length'][self.length_unit]:.1f} {self.length_unit}"
+
+    def force(self, force_N: float) -> str:
+        unit = "N" if self.mass_unit == "kg" else "lbf"
+        return f"{force_N / UNITS['force'][unit]:.0f} {unit}"
+
+
+def _units(data: Data) -> _Units:
+    return _Units(data["print_as"]["mass"], data["print_as"]["length"])
+
+
+def block_text(data: Data) -> str:
+    """The story of the whole block: what the tests say, how the weeks go, what is proved, which rules bind."""
+    units = _units(data)
+    lines = [f"{data['athlete']}: {data['template']}, {counted(len(data['weeks']), 'week')}", ""]
+    lines += ["From the test to the work", wrap(_gap_sentence(data["gap"], units), "  ")]
+    lines += [wrap(sentence, "  ") for sentence in data["story"]]
+    lines += ["  " + _emphasis(data["emphasis_factors"]), "", "The weeks"]
+    lines += [wrap(_week_sentence(week), "  ") for week in data["weeks"]]
+    over_or_under = data["over_or_under"] or ["every week is within what was asked of it"]
+    lines += ["", "What was asked", *[wrap(sentence, "  ") for sentence in over_or_under]]
+    proved = "proved over the whole library" if data["proved"] else "not proved"
+    lines.append(wrap(f"that no block comes closer is {proved}", "  "))
+    lines += ["", "Rules at their limit, most often first", wrap(_most_at_limit(data["at_limit"]), "  ")]
+    lines += ["", "With --week, --session or a movement: the same in detail."]
+    return "\n".join(lines) + "\n"
+
+
+def _emphasis(factors: dict[Quality, float]) -> str:
+    more = [f"{QUALITY_NAMES[quality]} x {factor:.2f}" for quality, factor in factors.items() if round(factor, 2) != 1]
+    return f"share of the work: {listed(more)}, the rest as in the template" if more else "the template's shares stay"
+
+
+def _phase(week: Data) -> str:
+    return str(week["phase"]) if week["role"] == week["phase"] else f"{week['phase']}, {week['role']}"
+
+
+def _most_at_limit(rules: list[Data]) -> str:
+    most = sorted(rules, key=lambda rule: -len(rule["places"]))[:MOST_RULES]
+    return "; ".join(f"{rule['title']} ({counted(len(rule['places']), 'place')})" for rule in most) or "none"
+
+
+def _week_sentence(week: Data) -> str:
+    sets = ", ".join(f"{done:g} of {QUALITY_NAMES[quality]}" for quality, done in week["done_sets"].items())
+    high, sprints = week["high_tier_contacts"], counted(week["done_sprint_efforts"], "sprint")
+    jumps = f"{counted(week['done_contacts'], 'contact')} ({high} high tier)"
+    return f"{week['week']} from {week['starts']}, {_phase(week)}: {jumps}, {sprints}; sets: {sets}"
 
 
 def session_text(data: Data) -> str:
     """Why one session contains what it does."""
     date = datetime.date.fromisoformat(data["date"])
-    lines = [f"{date:%A} {date.day} {date:%B %Y} ({data['session']}), week {data['week']}, {data['phase']}"]
+    lines = [f"{date:%A} {date} ({data['session']}), week {data['week']}, {data['phase']}"]
     lines += [wrap(f"Why today: {data['why_today']}"), "", *_chain_lines(data), "", "What is in it"]
     for item in data["items"]:
-        lines += [wrap(line, indent) for indent, line in _item_lines(item)]
+        lines += [wrap(line, indent) for indent, line in _item_lines(item, _units(data))]
     lines += ["", "Rules at their limit here", *_limit_lines(data)]
     return "\n".join(lines) + "\n"
 
@@ -31,7 +100,7 @@ def session_text(data: Data) -> str:
 def week_text(data: Data) -> str:
     """Why one week contains as much as it does."""
     start = datetime.date.fromisoformat(data["starts"])
-    lines = [f"Week {data['week']} from {start:%A} {start.day} {start:%B %Y}: {data['phase']}, {data['role']}", ""]
+    lines = [f"Week {data['week']} from {start:%A} {start}: {_phase(data)}", ""]
     lines += [*_chain_lines(data), "", "Contacts"]
     for line in data["contacts"]:
         tier = "in all" if line["tier"] == "all" else f"{line['tier']} tier"
@@ -55,13 +124,14 @@ def movement_text(data: Data) -> str:
 
 
 def chain_sentence(line: Data) -> str:
-    """Test, deficit, emphasis, band and work done in one sentence."""
+    """Test, deficit, emphasis, weekly range and work done in one sentence."""
+    name = QUALITY_NAMES[line["quality"]]
     if line["status"] == "untested" or line["have"] is None or line["need"] is None:
-        said = f"{line['quality']}: untested, so {_share(1.0, line['template_sets'])}"
+        said = f"{name}: untested, so {_share(1.0, line['template_sets'])}"
     else:
         leg = f", {line['side']} leg" if line["side"] in ("left", "right") else ""
         tests = " and ".join(_test(test) for test in (line, *line["other_tests"]))
-        said = f"{line['quality']}{leg}: has {tests}, so {_share(line['emphasis_factor'], line['template_sets'])}"
+        said = f"{name}{leg}: has {tests}, so {_share(line['emphasis_factor'], line['template_sets'])}"
     unit = "sets" if "done_sets" in line else "sprint_efforts"
     low, high, done = (line[f"{what}_{unit}"] for what in ("aim_low", "aim_high", "done"))
     said += f"; after days, minutes, growth and sport the week aims at {low:g} to {high:g} {unit.replace('_', ' ')}"
@@ -91,49 +161,52 @@ def _share(factor: float, template_sets: float | None) -> str:
 def _chain_lines(data: Data, *, with_gap: bool = True) -> list[str]:
     lines = ["From the test to this week's work"]
     if with_gap:
-        lines.append(wrap(_gap_sentence(data["gap"]), "  "))
+        lines.append(wrap(_gap_sentence(data["gap"], _units(data)), "  "))
     return [*lines, *[wrap(chain_sentence(line), "  ") for line in data["chain"]]]
 
 
-def _gap_sentence(gap: Data) -> str:
-    said = f"gap: from a rise of {100 * gap['rise_now_m']:.1f} cm now to {100 * gap['rise_target_m']:.1f} cm at the"
-    said += f" target takes, in a contact of {gap['contact_time_s']:.3f} s, {gap['mean_ground_force_target_N']:.0f} N"
-    said += f" instead of {gap['mean_ground_force_now_N']:.0f} N: {gap['force_gap_N']:.0f} N more"
-    said += f" (± {gap['force_gap_se_N']:.0f} N)"
+def _gap_sentence(gap: Data, units: _Units) -> str:
+    said = f"gap: from a rise of {units.height(gap['rise_now_m'])} now to {units.height(gap['rise_target_m'])} at the"
+    said += f" target takes, in a contact of {gap['contact_time_s']:.3f} s, "
+    said += (
+        f"{units.force(gap['mean_ground_force_target_N'])} instead of {units.force(gap['mean_ground_force_now_N'])}:"
+    )
+    said += f" {units.force(gap['force_gap_N'])} more (± {units.force(gap['force_gap_se_N'])})"
     return said + (", which is inside the noise of the test" if gap["inside_noise"] else "")
 
 
-def _item_lines(item: Data) -> Iterator[tuple[str, str]]:
-    """Pairs of indent and line: the dose by its wave, where the load comes from, the next-best movement."""
-    yield "  ", f"{item['name']}: {counted(item['sets'], 'set')}{_dose(item)}, by the wave {_wave(item)}"
+def _item_lines(item: Data, units: _Units) -> Iterator[tuple[str, str]]:
+    """Pairs of indent and line: the dose in its progression, where the load comes from, the second choice."""
+    yield "  ", f"{item['name']}: {counted(item['sets'], 'set')}{_dose(item)}; planned progression: {_wave(item)}"
     if item["extra_set_leg"]:
         tests = "which tests weaker" if item["extra_set_is_due"] else "which no test here finds weaker"
         yield "    ", f"the {item['extra_set_leg']} leg, {tests}, goes first and gets one set more"
     if item["load_is_found_by"] != "none":
-        yield "    ", _where_the_load_is_from(item)
-    yield "    ", f"next best: {_alternative(item['next_best'], 'nothing else of its kind is open to this athlete')}"
+        yield "    ", _where_the_load_is_from(item, units)
+    yield "    ", f"second choice: {_alternative(item['next_best'], NOTHING_ELSE)}"
 
 
-def _where_the_load_is_from(item: Data) -> str:
+def _where_the_load_is_from(item: Data, units: _Units) -> str:
     best_kg, load_kg, percent = item["own_maximum_kg"], item["load_kg"], item["percent"]
     if best_kg is None:
         return "no test of its reference lift: the athlete finds the load by the reserve"
+    best, load = units.load(best_kg, 0), units.load(load_kg or 0.0)
     if load_kg is None:
-        return f"the tests show {best_kg:.0f} kg; on this day: {item['note'] or 'the load is to be found'}"
+        return f"the tests show {best}; on this day: {item['note'] or 'the load is to be found'}"
     if percent is None:
-        return f"{load_kg:g} kg of the {best_kg:.0f} kg that the tests show: reps rise first, then the gym's next load"
+        return f"{load} of the {best} that the tests show: reps rise first, then the gym's next load"
     if item["percent_with_body"]:
-        share = f"with the body that goes up, {percent:g} % of body and the {best_kg:.0f} kg that the tests show"
-        return f"{load_kg:g} kg is, {share}, to the nearest load the gym has"
-    return (
-        f"{load_kg:g} kg is {percent:g} % of the {best_kg:.0f} kg that the tests show, to the nearest load the gym has"
-    )
+        share = f"with the body that goes up, {percent:g} % of body and the {best} that the tests show"
+        return f"{load} is, {share}, to the nearest load the gym has"
+    return f"{load} is {percent:g} % of the {best} that the tests show, to the nearest load the gym has"
 
 
 def _dose(item: Data) -> str:
     if item["hold_s"]:
         return f" held {item['hold_s']} s"
-    reserve = f" with {item['reps_in_reserve']} in reserve" if item["reps_in_reserve"] is not None else ""
+    reserve = (
+        f" with {counted(item['reps_in_reserve'], 'rep')} in reserve" if item["reps_in_reserve"] is not None else ""
+    )
     return f" of {item['reps']}{reserve}" if item["reps"] else reserve
 
 
@@ -145,27 +218,29 @@ def _wave(item: Data) -> str:
 
 
 def _alternative(found: Data | None, none: str) -> str:
-    """How the template's preferences rank it, and which bands or rules it would break."""
+    """Why it comes second, and which weekly ranges or rules it would break."""
     if found is None:
         return none
     points = found["points_more"]
-    liking = f"{counted(points, 'point')} worse" if points > 0 else "just as good" if points == 0 else None
-    liking = liking or f"{counted(-points, 'point')} better by itself, but not in the block as a whole,"
-    return f"{found['name']}, {liking} by the template's preferences; {_cost(found)}"
+    if points > 0:
+        why = f"because {listed(found['because'])} ({counted(points, 'point')})"
+    else:
+        why = "just as good" if points == 0 else "better alone, but not in the block as a whole"
+    return f"{found['name']}, {why}; {_cost(found)}"
 
 
 def _cost(found: Data) -> str:
     if found["fits"] is not False:
         return FITS[found["fits"]]
     if not found["would_miss"]:
-        return "a hard rule forbids it together with the block's other movements"
+        return BREAKS
     said = [f"{_amount(m['amount'], m['unit'])} ({m['where']})" for m in found["would_miss"][:MOST_PLACES]]
     more = len(found["would_miss"]) - MOST_PLACES
-    return f"it would miss a band by {listed([*said, f'{more} more'] if more > 0 else said)}"
+    return f"it would miss a weekly range by {listed([*said, f'{more} more'] if more > 0 else said)}"
 
 
 def _amount(amount: float, unit: str) -> str:
-    return f"{amount:.3g} {unit[:-1] if amount == 1 and unit.endswith('s') and ' ' not in unit else unit}"
+    return f"{round(amount, 2):g} {unit[:-1] if amount == 1 and unit.endswith('s') and ' ' not in unit else unit}"
 
 
 def _standing(data: Data) -> Iterator[str]:
@@ -173,9 +248,9 @@ def _standing(data: Data) -> Iterator[str]:
         yield "in the block:"
         for place in data["in_block"]:
             date = datetime.date.fromisoformat(place["date"])
-            load = f" at {place['load_kg']:g} kg" if place["load_kg"] is not None else ""
+            load = f" at {_units(data).load(place['load_kg'])}" if place["load_kg"] is not None else ""
             yield f"  week {place['week']}, {date:%A}: {counted(place['sets'], 'set')}{_dose(place)}{load}"
-        yield f"next best: {_alternative(data['next_best'], 'nothing else of its kind is open to this athlete')}"
+        yield f"second choice: {_alternative(data['next_best'], NOTHING_ELSE)}"
     for line in data["closed_by"]:
         yield f"closed to this athlete: it {line['reason']} (rule {line['rule']}; {line['source']})"
     if data["in_block"] or data["closed_by"]:
@@ -184,7 +259,7 @@ def _standing(data: Data) -> Iterator[str]:
         yield "open to this athlete; no session of the block has a place for its part, pattern and tier"
         return
     yield f"open to this athlete, but not chosen: {data['chosen_in_its_place']['name']} is in its place"
-    yield f"in that place: {_alternative(data['would_cost'], '')}"
+    yield f"in that place it is second: {_alternative(data['would_cost'], '')}"
 
 
 def _tags(tags: dict[str, int]) -> str:

@@ -1,4 +1,4 @@
-"""Maximal approach jumps aim at their band."""
+"""Maximal approach jumps aim at their weekly range."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from planner.rules.figure_words import band_width, full_week, taper_aim, week_by
 
 class BandApproach(BandRule):
     id = "band-approach"
-    title = "Maximal approach jumps in their band"
+    title = "Maximal approach jumps in their weekly range"
     says = (
         "Maximal approach jumps are part of the high tier and build from week to week; for a standing jump there are "
         "none."

@@ -1,4 +1,4 @@
-"""All contacts of a week aim at their band."""
+"""All contacts of a week aim at their weekly range."""
 
 from __future__ import annotations
 
@@ -10,8 +10,8 @@ from planner.rules.figure_words import band_width, full_week, taper_aim, week_by
 
 class BandContacts(BandRule):
     id = "band-contacts"
-    title = "Contacts in their band"
-    says = "Each week's contacts stay in the band set by template, level, training days and sport."
+    title = "Contacts in their weekly range"
+    says = "Each week's contacts stay in the range set by template, level, training days and sport."
     source = "the template; common practice, no source"
     unit = "contacts"
     currencies = (CONTACTS,)

@@ -36,5 +36,6 @@ class BandRule(Rule):
                 band, done = one.band(plan.problem.bands[week.number]), one.done(week)
                 low, high = band.low / one.whole, band.high / one.whole
                 if not low - EPSILON_sets <= done <= high + EPSILON_sets:
-                    sentence = f"week {week.number}: {done:g} {one.words}; aimed at {low:g} to {high:g}"
+                    off = f"{low - done:g} under" if done < low else f"{done - high:g} over"
+                    sentence = f"week {week.number}: {done:g} {one.words}, {off}; aimed at {low:g} to {high:g}"
                     yield self.breach(one.at(week.number), sentence, max(low - done, done - high))

@@ -1,11 +1,11 @@
-"""Working sets per quality aim at their band."""
+"""Working sets per quality aim at their weekly range."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
 
 from planner.domain.template import LevelPlan, Template
-from planner.domain.terms import LIFT_QUALITIES, Quality
+from planner.domain.terms import LIFT_QUALITIES, QUALITY_NAMES, Quality
 from planner.rules.band_rule import BandRule
 from planner.rules.currencies import QUALITY_SETS
 from planner.rules.figure_words import band_width, each_level, full_week, listed, over_load_weeks, percent, taper_aim
@@ -13,9 +13,9 @@ from planner.rules.figure_words import band_width, each_level, full_week, listed
 
 class BandSets(BandRule):
     id = "band-sets"
-    title = "Working sets in their band"
+    title = "Working sets in their weekly range"
     says = (
-        "Each week's working sets of each quality stay in the band set by template, level, training days and emphasis."
+        "Each week's working sets of each quality stay in the range set by template, level, training days and emphasis."
     )
     source = "the template; common practice, no source"
     unit = "sets"
@@ -23,7 +23,10 @@ class BandSets(BandRule):
     row_units = 4
 
     def figures(self, template: Template) -> str:
-        aimed = [f"{quality} {each_level(template, _load_weeks(template, quality))}" for quality in LIFT_QUALITIES]
+        aimed = [
+            f"{QUALITY_NAMES[quality]} {each_level(template, _load_weeks(template, quality))}"
+            for quality in LIFT_QUALITIES
+        ]
         width = band_width(template, template.band_width.least_sets, "set")
         share = percent(template.maintenance_share)
         kept = f"strength that is already enough is kept, at {share} after the first load phase"

@@ -1,4 +1,4 @@
-"""Sprint efforts aim at their band."""
+"""Sprint efforts aim at their weekly range."""
 
 from __future__ import annotations
 
@@ -10,8 +10,8 @@ from planner.rules.figure_words import band_width, full_week, taper_aim, week_by
 
 class BandSprints(BandRule):
     id = "band-sprints"
-    title = "Sprint efforts in their band"
-    says = "Each week's sprint efforts stay in the band set by template, level, training days and emphasis."
+    title = "Sprint efforts in their weekly range"
+    says = "Each week's sprint efforts stay in the range set by template, level, training days and emphasis."
     source = "the template, building well under Haugen et al. 2019, Sports Med Open 5:44, table 2"
     unit = "efforts"
     currencies = (SPRINTS,)

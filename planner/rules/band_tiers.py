@@ -1,4 +1,4 @@
-"""Contacts of each tier aim at their band: the mix of low, medium and high."""
+"""Contacts of each tier aim at their weekly range: the mix of low, medium and high."""
 
 from __future__ import annotations
 
@@ -10,8 +10,10 @@ from planner.rules.figure_words import band_width, each_level, full_week, over_l
 
 class BandTiers(BandRule):
     id = "band-tiers"
-    title = "The mix of tiers in its bands"
-    says = "Each week's low, medium and high contacts stay in their bands; the high tier builds from week to week."
+    title = "The mix of tiers in its weekly ranges"
+    says = (
+        "Each week's low, medium and high contacts stay in their weekly ranges; the high tier builds from week to week."
+    )
     source = "the template; common practice, no source"
     unit = "contacts"
     currencies = TIER_CONTACTS

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from planner.domain.movement import side_of
-from planner.domain.terms import Leg, Quality, Side
+from planner.domain.terms import QUALITY_NAMES, Leg, Quality, Side
 from planner.problem.model import Problem
 from planner.rules.rule import Breach, CountedItem, CountedWeek, Plan, Row, Rule
 
@@ -49,7 +49,9 @@ class BothSides(Rule):
             bare = [week for week in plan.weeks if week.is_load and not any(_trains(i, quality) for i in week.items)]
             if bare:
                 weeks = f"week {bare[0].number}" + (f" and {len(bare) - 1} more" if len(bare) > 1 else "")
-                sentence = f"{weeks}: no one-leg work for {quality}, so no extra set for the weaker {leg} leg"
+                sentence = (
+                    f"{weeks}: no one-leg work for {QUALITY_NAMES[quality]}, so no extra set for the weaker {leg} leg"
+                )
                 yield replace(self.breach(bare[0].at, sentence, len(bare)), hard=False)
 
 

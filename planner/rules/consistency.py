@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from planner.domain.terms import LEGS, LIFT_QUALITIES, TIERS
+from planner.domain.terms import LEGS, LIFT_QUALITIES, QUALITY_NAMES, TIERS
 from planner.rules.figure_words import counted
 from planner.rules.joint_stress import sport_points
 from planner.rules.rule import Address, Breach, CountedItem, CountedSession, CountedWeek, Plan
@@ -50,7 +50,7 @@ def _totals(week: CountedWeek) -> Iterator[Breach]:
     for quality in LIFT_QUALITIES:
         said, found = totals.working_sets.get(quality, 0.0), week.quality_sets(quality)
         if abs(said - found) > 1e-6:
-            yield _off(week.at, f"{says} {counted(said, f'{quality} set')}; its items make {found:g}")
+            yield _off(week.at, f"{says} {counted(said, 'set')} of {QUALITY_NAMES[quality]}; its items make {found:g}")
     for tier in TIERS:
         said, found = totals.contacts.get(tier, 0), week.tier_contacts(tier)
         if said != found:

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from planner.domain.address import Address
 from planner.domain.template_prices import Prices
-from planner.domain.terms import LIFT_QUALITIES, TIERS, Leg, Quality, Tier
+from planner.domain.terms import LIFT_QUALITIES, QUALITY_NAMES, TIERS, Leg, Quality, Tier
 from planner.problem import per_set
 from planner.problem.model import Problem, Range, WeekBands
 from planner.problem.per_set import PerSet
@@ -67,7 +67,7 @@ def leg_contacts(tier: Tier, leg: Leg) -> Currency:
 def quality_sets(quality: Quality) -> Currency:
     """Working sets as they are credited to a quality."""
     return Currency(
-        f"{quality} sets",
+        f"sets of {QUALITY_NAMES[quality]}",
         quality,
         per_set.quarter_sets(quality),
         lambda week: week.quality_sets(quality),

@@ -10,7 +10,7 @@ from pydantic import Field
 from planner.domain.movement import Movement
 from planner.domain.template import Template
 from planner.domain.template_prices import Weight
-from planner.domain.terms import Quality
+from planner.domain.terms import QUALITY_NAMES, Quality
 from planner.problem.loads import prescribe
 from planner.problem.model import Entry, Problem
 from planner.rules.own_limits import OwnLimits
@@ -74,8 +74,8 @@ class DeficitLoaded(Rule):
                 unloaded = sum(item.working_sets for item in items if not _was_loaded(item))
                 over = unloaded - sets / limits.unloaded_one_in
                 if over > EPSILON_sets:
-                    sentence = f"week {week.number}: {unloaded} of {sets} sets for {quality} are done without a load; "
-                    sentence += f"at most one in {limits.unloaded_one_in}"
+                    sentence = f"week {week.number}: {unloaded} of {sets} sets for {QUALITY_NAMES[quality]} "
+                    sentence += f"are done without a load; at most one in {limits.unloaded_one_in}"
                     yield self.breach(Address(week=week.number, of=quality), sentence, over)
 
 

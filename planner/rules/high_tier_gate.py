@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from planner.domain.movement import Movement
 from planner.domain.template import Template
+from planner.estimate.words import words_of
 from planner.problem.high_tier import GATE
 from planner.problem.model import Problem
 from planner.rules.figure_words import listed, percent
@@ -42,8 +43,9 @@ class HighTierGate(ClosingRule):
             return None
         gates, athlete = problem.template.gates, problem.athlete
         if jump.drop is not None and athlete.body_mass > gates.heavy_body_kg and jump.drop > gates.heavy_body_drop_m:
-            most = gates.heavy_body_drop_m
-            return f"drops from {jump.drop:g} m; over {gates.heavy_body_kg:g} kg at most {most:g} m"
+            words, heavy = words_of(athlete), gates.heavy_body_kg
+            most = words.length(gates.heavy_body_drop_m, 0)
+            return f"drops from {words.length(jump.drop, 0)}; over {words.load(heavy)} at most {most}"
         if jump.tier != "high":
             return None
         return problem.gate.why_closed(movement)

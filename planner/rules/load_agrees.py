@@ -7,10 +7,12 @@ from collections.abc import Iterator, Mapping
 from planner.domain.block import Item
 from planner.domain.template import Template
 from planner.estimate.strength import OutOfRange, reps_to_failure
+from planner.estimate.words import words_of
 from planner.problem.loads import own_maximum_kg
 from planner.problem.model import Problem
 from planner.rules.figure_words import each_level
 from planner.rules.rule import Breach, CountedItem, CountedSession, Plan, Row, Rule
+from planner.units import counted as number_of
 
 
 class LoadAgrees(Rule):
@@ -32,8 +34,8 @@ class LoadAgrees(Rule):
         return (
             f"At least {reserve} repetitions in reserve, for youth and novices never under {youth}; load, repetitions "
             f"and reserve agree within {limits.agree_reps:g} repetitions, load and percentage within "
-            f"{limits.agree_percent:g} % of the maximum; with {limits.easy_reserve} or more in reserve, a lighter load "
-            f"is fine too.{novice}"
+            f"{limits.agree_percent:g} % of the maximum; with {limits.easy_reserve} or more reps in reserve, a lighter "
+            f"load is fine too.{novice}"
         )
 
     def rows(self, problem: Problem) -> Iterator[Row]:
@@ -46,7 +48,9 @@ class LoadAgrees(Rule):
         for week, session, counted in plan.working_items():
             item = counted.item
             if item.reps_in_reserve is not None and item.reps_in_reserve < least:
-                sentence = f"{counted.name} in {session.where} leaves {item.reps_in_reserve} in reserve; "
+                sentence = (
+                    f"{counted.name} in {session.where} leaves {number_of(item.reps_in_reserve, 'rep')} in reserve; "
+                )
                 yield self.breach(session.at_item(counted), f"{sentence}at least {least}", least - item.reps_in_reserve)
             yield from self._percentage(plan, session, counted, week.number)
 
@@ -55,12 +59,14 @@ class LoadAgrees(Rule):
         of_load, limits = _percent_of_load(plan, counted, week), problem.template.loads
         percent = item.percent if of_load is None else of_load
         if of_load is not None and item.percent is not None and abs(of_load - item.percent) > limits.agree_percent:
-            sentence = f"{counted.name} in {where}: {item.load_kg:g} kg is {of_load:.1f} % of the tested maximum; "
+            load = words_of(problem.athlete).load(item.load_kg or 0.0, 2)
+            sentence = f"{counted.name} in {where}: {load} is {of_load:.1f} % of the tested maximum; "
             yield self.breach(at, sentence + f"the card says {item.percent:g} %", 1)
         off = None if percent is None else _reps_off(item, percent, problem.load_table, limits.easy_reserve)
         if off is not None and abs(off) > limits.agree_reps:
-            sentence = f"{counted.name} in {where}: {item.reps} reps with {item.reps_in_reserve} in reserve at "
-            sentence += f"{percent:.1f} % do not agree; the table is {abs(off):.1f} repetitions away"
+            left = number_of(item.reps_in_reserve or 0, "rep")
+            sentence = f"{counted.name} in {where}: {item.reps} reps with {left} in reserve at {percent:.1f} % do not "
+            sentence += f"agree; the table is {abs(off):.1f} repetitions away"
             yield self.breach(at, sentence, abs(off))
 
 

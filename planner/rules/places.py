@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from planner.domain.address import Address
-from planner.domain.terms import Day
+from planner.domain.terms import PATTERNS, QUALITY_NAMES, Day
 from planner.problem.model import Problem
 from planner.rules.figure_words import listed
 
@@ -70,8 +70,14 @@ def named(names: Sequence[str]) -> str:
     return quoted[0] if len(names) == 1 else f"each of {listed([*quoted, f'{more} more'] if more > 0 else quoted)}"
 
 
+def _plain(part: str | None) -> str | None:
+    """A quality by its name; a pattern that is called like one (knee-dominant) and all else by its own words."""
+    names: dict[str, str] = {key: name for key, name in QUALITY_NAMES.items() if key not in PATTERNS}
+    return part and names.get(part, part.replace("-", " "))
+
+
 def _words(at: Address, problem: Problem) -> str:
     week = None if at.week is None else f"week {at.week}"
     day = None if at.slot is None else DAY_NAMES[day_of(problem, at.slot)]
-    parts = [week, at.phase, day, *(part and part.replace("-", " ") for part in (at.movement, at.of, at.joint, at.leg))]
+    parts = [week, at.phase, day, *map(_plain, (at.movement, at.of, at.joint, at.leg))]
     return ", ".join(part for part in parts if part)

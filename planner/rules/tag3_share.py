@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from planner.domain.template import Template
-from planner.domain.terms import LIFT_QUALITIES
+from planner.domain.terms import LIFT_QUALITIES, QUALITY_NAMES
 from planner.problem.model import Problem
 from planner.rules.figure_words import percent
 from planner.rules.rule import Address, Breach, Plan, Row, Rule, Term
@@ -45,6 +45,6 @@ class Tag3Share(Rule):
                 main = [item for item in week.items if item.movement.qualities.get(quality, 0) == 3]
                 first = sum(item.quality_sets(quality) for item in main)
                 if first < least * total - 1e-9:
-                    sentence = f"week {week.number}: {first:g} of {total:g} {quality} sets come from its main "
-                    sentence += f"movements; at least {least * total:g}"
+                    sentence = f"week {week.number}: {first:g} of {total:g} sets of {QUALITY_NAMES[quality]} "
+                    sentence += f"come from its main movements; at least {least * total:g}"
                     yield self.breach(week.at, sentence, least * total - first)

@@ -7,6 +7,7 @@ from statistics import median
 from planner.domain.measure import DropJumpTest
 from planner.domain.movement import Movement
 from planner.domain.template import Template
+from planner.estimate.words import words_of
 from planner.problem.model import Problem
 from planner.rules.open_movements import is_open
 from planner.rules.rule import ClosingRule
@@ -38,7 +39,8 @@ class TestedBox(ClosingRule):
         boxes = [m for m in problem.library if (box_of(m) or 0.0) > held_m - SAME_BOX_m]
         if not any(is_open(problem, m) for m in boxes):
             return None
-        return f"drops from {drop:g} m, and the test was held from {held_m:g} m"
+        words = words_of(problem.athlete)
+        return f"drops from {words.length(drop, 0)}, and the test was held from {words.length(held_m, 0)}"
 
 
 def box_of(movement: Movement) -> float | None:

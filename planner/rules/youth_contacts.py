@@ -16,7 +16,7 @@ class YouthContacts(Rule):
     title = "A ceiling on a young week's contacts"
     says = (
         "Novices and youth have no more programmed contacts in a week than the template allows, closing test included, "
-        "whatever the bands aim at."
+        "whatever the weekly ranges say."
     )
     source = "Bedoya et al. 2015, JSCR 29:2351 for how contacts grow; the week's ceiling is common practice, no source"
     unit = "contacts"

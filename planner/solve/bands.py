@@ -69,7 +69,7 @@ class FoundPlan:
     @property
     def stage(self) -> Stage:
         status: Literal["optimal", "feasible"] = "optimal" if self.proved else "feasible"
-        return Stage(name="bands", status=status, objective=self.objective, bound=self.bound, unit="priced shortfall")
+        return Stage(name="bands", status=status, objective=self.objective, bound=self.bound, unit="points")
 
 
 @dataclass

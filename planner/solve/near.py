@@ -40,7 +40,7 @@ def solve_near(
     found = fewest_changes(smaller, [dataclasses.replace(row, price=0) for row in rows], block, NEAR_SHARE * budget)
     if found is not None:
         values, near, time = found
-        bands = Stage(name="bands", status="optimal", objective=0, bound=0, unit="priced shortfall")
+        bands = Stage(name="bands", status="optimal", objective=0, bound=0, unit="points")
         return Solution(smaller, values, (), Proof(status="optimal", scope="library", stages=(bands, near)), time)
     return _with_shortfalls(problem, block, budget, progress)
 

@@ -1,4 +1,4 @@
-"""The next-best movement in a place, and what it would cost: preference points, bands missed, or a hard rule."""
+"""The next-best movement in a place, and what it would cost: points of preference, ranges missed, or a hard rule."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ from planner.rules.rule import ClosingRule, Row
 from planner.solve.budgets import NEXT_BEST_BUDGET
 from planner.solve.cp_model import build_model, found_any, solver, values_of
 from planner.solve.from_block import block_values, chosen_in, movements_of
-from planner.solve.preferences import movement_cost, repeat_points
+from planner.solve.preferences import cost_parts, repeat_points
 from planner.solve.shortfalls import shortfalls, units_missed
 from planner.solve.shortlist import only
 
@@ -26,12 +26,14 @@ from planner.solve.shortlist import only
 class Alternative:
     """Another movement in the same place.
 
-    ``points``: how much lower the template's preferences rank it. ``fits``: whether every band would still be met; None
-    if the budget ran out. ``missed``: if not, the soft rows missed, with units; none if a hard rule forbids it.
+    ``points``: how much lower the template's preferences rank it, ``because`` of what, the weightiest first. ``fits``:
+    whether every weekly range would still be met; None if the budget ran out. ``missed``: if not, the soft rows missed,
+    with units; none if a hard rule forbids it.
     """
 
     movement: Movement
     points: int
+    because: tuple[str, ...]
     fits: bool | None
     missed: tuple[tuple[Row, int], ...] = ()
 
@@ -46,13 +48,15 @@ def next_best(block: Block, problem: Problem, week: int, slot: int, movement: Mo
     if not rivals:
         return None
     chosen = chosen_in(block, problem)
-    best = min(rivals, key=lambda m: (_points_more(problem, chosen, phase, slot, movement, m), m.id))
+    best = min(rivals, key=lambda m: (sum(_points_more(problem, chosen, phase, slot, movement, m).values()), m.id))
     return instead(block, problem, phase, slot, movement, best)
 
 
 def instead(block: Block, problem: Problem, phase: str, slot: int, movement: Movement, rival: Movement) -> Alternative:
     """The rival in the movement's place, with everything else free among the block's own movements."""
-    points = _points_more(problem, chosen_in(block, problem), phase, slot, movement, rival)
+    more = _points_more(problem, chosen_in(block, problem), phase, slot, movement, rival)
+    points = sum(more.values())
+    because = tuple(sorted((why for why, one in more.items() if one > 0), key=lambda why: -more[why]))
     wider = only(problem, (movements_of(block) | {rival.id}) & set(problem.library.movements))
     values = block_values(block, wider)
     rows = gather_rows(wider)
@@ -60,20 +64,22 @@ def instead(block: Block, problem: Problem, phase: str, slot: int, movement: Mov
     met = [dataclasses.replace(row, price=0) if not units_missed(row, values) else row for row in rows]
     fits = _solved(wider, met, fixed)
     if fits is not False:
-        return Alternative(rival, points, None if fits is None else True)
+        return Alternative(rival, points, because, None if fits is None else True)
     least = _solved(wider, rows, fixed)
     if least is None or least is False:
-        return Alternative(rival, points, least)
-    return Alternative(rival, points, False, shortfalls(rows, least))
+        return Alternative(rival, points, because, least)
+    return Alternative(rival, points, because, False, shortfalls(rows, least))
 
 
 def _points_more(
     problem: Problem, chosen: frozenset[Variable], phase: str, slot: int, movement: Movement, rival: Movement
-) -> int:
+) -> dict[str, int]:
     """What the rival costs more than the movement by the template's preferences, variety between phases included."""
     swapped = chosen - {in_key(phase, slot, movement.id)} | {in_key(phase, slot, rival.id)}
     repeats = (repeat_points(problem, swapped, m) - repeat_points(problem, chosen, m) for m in (movement, rival))
-    return movement_cost(problem, rival) - movement_cost(problem, movement) + sum(repeats)
+    before = cost_parts(problem, movement)
+    more = {why: points - before[why] for why, points in cost_parts(problem, rival).items()}
+    return more | {"the block has it on more days already": sum(repeats)}
 
 
 def closed_by(problem: Problem, movement: Movement) -> list[tuple[str, str]]:

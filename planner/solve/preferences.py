@@ -25,25 +25,38 @@ HUNDREDTHS = 100
 
 def movement_cost(problem: Problem, movement: Movement) -> int:
     """Points for one day of one phase that holds the movement."""
+    return sum(cost_parts(problem, movement).values())
+
+
+def cost_parts(problem: Problem, movement: Movement) -> dict[str, int]:
+    """The points by what they are for, in the words of one who ranks the movement second for them."""
     points = problem.template.preferences
     level = "novice" if problem.youth else problem.athlete.level
     steps = abs(LEVELS.index(movement.level) - LEVELS.index(level))
-    lifted = movement.kind in ("lift", "hold")
-    cost = points.movement + steps * (points.level_step if lifted else points.jump_level_step)
-    if movement.dose.load == "percent":
-        known = own_maximum_kg(problem, movement) is not None
-        itself = movement.dose.of in (None, movement.id)
-        cost += points.untested_load if not known else -points.tested_load // (1 if itself else 2)
-    if level != "novice" and movement.dose.scheme in points.beginner_schemes:
-        cost += points.beginner_wave
-    if _leaves_iron_unused(problem, movement):
-        cost += points.band_for_iron
-    if _leaves_no_extra_set(problem, movement):
-        cost += points.no_extra_set
-    if movement.sprint is not None:
-        cost += points.sprint_10m_off * round(abs(movement.sprint.distance - points.usual_sprint_m) / 10)
-        cost += points.resisted_sprint if movement.sprint.sort == "resisted" else 0
-    return cost
+    lifted, sprint = movement.kind in ("lift", "hold"), movement.sprint
+    beginners = level != "novice" and movement.dose.scheme in points.beginner_schemes
+    off_m = 0.0 if sprint is None else abs(sprint.distance - points.usual_sprint_m)
+    resisted = sprint is not None and sprint.sort == "resisted"
+    return {
+        "it is one more movement": points.movement,
+        "its level is further from the athlete's": steps * (points.level_step if lifted else points.jump_level_step),
+        "the tests say less of its load": _load_points(problem, movement),
+        "its progression is a beginner's": points.beginner_wave if beginners else 0,
+        "it leaves the gym's iron unused": points.band_for_iron if _leaves_iron_unused(problem, movement) else 0,
+        "it has no extra set for the weaker leg": points.no_extra_set if _leaves_no_extra_set(problem, movement) else 0,
+        "its distance is further from the usual one": points.sprint_10m_off * round(off_m / 10),
+        "it is a resisted sprint": points.resisted_sprint if resisted else 0,
+    }
+
+
+def _load_points(problem: Problem, movement: Movement) -> int:
+    """A load that no test shows costs points; one that the lift's own test shows, or a kindred lift's, saves some."""
+    points = problem.template.preferences
+    if movement.dose.load != "percent":
+        return 0
+    if own_maximum_kg(problem, movement) is None:
+        return points.untested_load
+    return -points.tested_load // (1 if movement.dose.of in (None, movement.id) else 2)
 
 
 def _leaves_iron_unused(problem: Problem, movement: Movement) -> bool:

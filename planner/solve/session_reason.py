@@ -7,18 +7,11 @@ from collections.abc import Callable, Collection, Mapping
 from planner.domain.block import Week
 from planner.domain.gap_record import Gap, QualityLine
 from planner.domain.template import Claim, Shape
-from planner.domain.terms import LEGS, LIFT_QUALITIES, Quality
+from planner.domain.terms import LEGS, LIFT_QUALITIES, QUALITY_NAMES, Quality
 from planner.problem.model import Problem
 from planner.rules.recount import CountedItem, CountedSession, CountedWeek, count_week
 from planner.rules.target_jump_weekly import is_target_jump
 
-PLAIN: dict[Quality, str] = {
-    "maximal-strength": "strength",
-    "unilateral-hip": "one-leg hip strength",
-    "knee-dominant": "one-leg knee strength",
-    "calf-ankle": "calf strength",
-    "speed-exposure": "fast jumps and sprints",
-}
 SURE_FROM_ERRORS = 2  # a deficit of fewer standard errors may be chance: about one test in twenty errs by more
 
 
@@ -66,7 +59,7 @@ def _why(
     more = [quality for quality in _asked_more(problem) if _holds(session, quality)]
     for asks, those in (("asks", [q for q in more if q not in unsure]), ("may ask", [q for q in more if q in unsure])):
         if those:
-            parts.append(f"The test {asks} for more {' and '.join(PLAIN[quality] for quality in those)}.")
+            parts.append(f"The test {asks} for more {' and '.join(QUALITY_NAMES[quality] for quality in those)}.")
     return " ".join(parts)
 
 

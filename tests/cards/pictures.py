@@ -42,7 +42,7 @@ TOLERANCE = 24
 def demo_block() -> Block:
     """The kept demo as the solver would hand it over; nothing is solved."""
     gap, problem = estimate_and_problem(inputs(DEMO, folder=older_folder()))
-    stage = Stage(name="bands", status="optimal", objective=0, bound=0, unit="priced shortfall")
+    stage = Stage(name="bands", status="optimal", objective=0, bound=0, unit="points")
     proof = Proof(status="optimal", scope="library", stages=(stage,))
     solution = Solution(problem, kept_values(DEMO), (), proof, 0.0)
     return make_block(solution, gap.gap, References(SOMEWHERE, SOMEWHERE, SOMEWHERE, SOMEWHERE))

@@ -52,7 +52,7 @@ def test_every_session_is_in_the_calendar() -> None:
 def test_qualities_tested_and_untested() -> None:
     text = overview()
     assert (
-        "Calf and ankle, left leg / right leg" in text
+        "Calf strength, left leg / right leg" in text
         and "21 / 26 reps" in text
         and "30 % / 13 %" in text
         and "× 1.22" in text

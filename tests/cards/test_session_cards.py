@@ -90,7 +90,10 @@ def test_an_item_barred_this_week_says_so_and_has_no_boxes() -> None:
     assert work_on(page.split("\n")) == ([], [])
 
 
-@pytest.mark.parametrize(("reserve", "said"), [(0, "0 left in reserve"), (4, "4 left in reserve"), (5, "easy, fast")])
+@pytest.mark.parametrize(
+    ("reserve", "said"),
+    [(0, "0 reps in reserve"), (1, "1 rep in reserve"), (4, "4 reps in reserve"), (5, "easy, fast")],
+)
 def test_effort_is_a_number_only_where_people_can_judge_it(reserve: int, said: str) -> None:
     made = with_session([item("main-lift", "Back squat", 3, 5, load_kg=80.0, reps_in_reserve=reserve)])
     assert said in cards(made, LAYOUT, week=1).pages[0]

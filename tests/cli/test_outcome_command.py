@@ -92,7 +92,7 @@ def test_another_method_is_refused_with_what_would_be_comparable(run, block, coa
 
 def test_a_quality_by_another_form_is_not_compared(run, block, again, day) -> None:
     again(HIGHER, f"{{kind: heel-raise, date: {day}, form: strict, protocol: a metronome, left: 30, right: 30}}")
-    assert "calf and ankle: free before and strict after are not one test; repeat free." in said(run("outcome", block))
+    assert "calf strength: free before and strict after are not one test; repeat free." in said(run("outcome", block))
 
 
 def test_no_retest_and_a_late_one_are_refused(run, block, again, day) -> None:

@@ -18,7 +18,7 @@ def test_the_block_goes_to_stdout_and_remarks_to_stderr(run, planned):
     assert outcome.code == 0
     assert outcome.out.startswith("file: block/1\n")
     assert "(in a folder above the athlete's file)" in outcome.err
-    assert "All bands met; proved over the whole library" in outcome.err
+    assert "All weekly ranges met; proved over the whole library" in outcome.err
     assert "\r" not in outcome.err, "progress is for terminals only"
 
 

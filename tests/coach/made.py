@@ -129,7 +129,7 @@ def made(
         name=who.name, level=who.level, take_off=who.take_off, target="3.1 m", mass_unit="kg", length_unit="cm",
         paper="a4", gym=gym, tests=tuple(asked),
     )  # fmt: skip
-    bands = Stage(name="bands", status="optimal", objective=0, bound=0, unit="priced shortfall")
+    bands = Stage(name="bands", status="optimal", objective=0, bound=0, unit="points")
     block: Block = invented_block.block(weeks=1).model_copy(
         update={
             "gap": gap, "for_athlete": line, "cautions": (), "shortfalls": (),

@@ -36,7 +36,7 @@ def turned(read: Read) -> Read:
 
 
 TARGET = _asked("touch", "one-leg left, off a run-up")
-HALF = "the way to the target is 50 % strength-limited (calf and ankle) and 50 % speed-limited (fast force)."
+HALF = "the way to the target is 50 % limited by calf strength and 50 % limited by fast force."
 SPRINTS = [do("acceleration-20", 4, 1)]
 SPLIT = "rear-foot-split-squat"
 
@@ -64,9 +64,9 @@ CASES = [
     Case(
         sentences.enough_is_not_short,
         fires=made(("build", {"mon": SPRINTS}), qualities=[short("speed-exposure", 0.04)],
-                   story=["The tests say: short of calf and ankle by 11 %; enough fast force and speed."]),
+                   story=["The tests say: short of calf strength by 11 %; enough fast force and speed."]),
         quiet=made(("build", {"mon": SPRINTS}), qualities=[short("speed-exposure", 0.01)],
-                   story=["The tests say: short of calf and ankle by 11 %; enough fast force and speed."]),
+                   story=["The tests say: short of calf strength by 11 %; enough fast force and speed."]),
     ),
     Case(
         sentences.limits_are_not_halves,

@@ -219,7 +219,7 @@ def test_the_story_sorts_the_qualities_and_ends_with_what_was_not_measured(bench
     assert (
         "hip" in parts["more"]
         and "knee" in parts["enough"]
-        and "calf and ankle by 4 %" in parts["short,"]
+        and "calf strength by 4 %" in parts["short,"]
         and "speed" in parts["untested:"]
     )
 
@@ -227,14 +227,18 @@ def test_the_story_sorts_the_qualities_and_ends_with_what_was_not_measured(bench
 @pytest.mark.parametrize(
     ("limits", "says", "silent"),
     [
-        (Limiters(0.5, 0.2, "calf-ankle"), ["50 % strength-limited", "calf", "20 % speed-limited", "30 % neither"], []),
-        (Limiters(0.504, 0.496, "calf-ankle"), ["strength (calf and ankle) and fast force", "alike"], ["%", "limited"]),
-        (Limiters(1.0, 0.0, None), ["is strength-limited"], ["%", "speed", "neither"]),
-        (Limiters(0.4, None, None), ["40 % strength-limited", "60 % not told without a drop jump"], ["speed-limited"]),
+        (
+            Limiters(0.5, 0.2, "calf-ankle"),
+            ["50 % limited by calf strength", "20 % limited by fast force", "30 % neither"],
+            [],
+        ),
+        (Limiters(0.504, 0.496, "calf-ankle"), ["calf strength and fast force", "alike"], ["%", "limited"]),
+        (Limiters(1.0, 0.0, None), ["is limited by strength"], ["%", "fast", "neither"]),
+        (Limiters(0.4, None, None), ["40 % limited by strength", "60 % not told without a drop jump"], ["fast"]),
         (
             Limiters(None, 0.4, None),
-            ["40 % speed-limited", "60 % not told without a strength test"],
-            ["strength-limited"],
+            ["40 % limited by fast force", "60 % not told without a strength test"],
+            ["limited by strength"],
         ),
         (Limiters(0.0, None, None), ["The tests taken support the target"], ["limited"]),
         (Limiters(0.0, 0.0, None), ["The tests support the target"], ["limited"]),

@@ -53,7 +53,7 @@ def test_a_squat_s_error_is_in_the_unit_of_its_reading(benchmarks: Any, need_in:
 
 
 def test_the_most_useful_test_is_that_of_the_most_sets_that_are_not_yet_sure() -> None:
-    """Six sets half sure leave 3.0, seven sets sure to 0.6 leave 2.8, five untested ones 5."""
+    """Six sets moderate confidence leave 3.0, seven sets sure to 0.6 leave 2.8, five untested ones 5."""
 
     def result(quality: str, confidence: float, fits: bool = True) -> Any:
         first = SimpleNamespace(id="first")

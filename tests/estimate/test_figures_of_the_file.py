@@ -25,9 +25,9 @@ def story(benchmarks: Benchmarks) -> str:
 
 
 def test_how_sure_a_test_reads_is_the_file_s() -> None:
-    assert "half sure" in story(shipped_benchmarks())
-    assert "fairly sure" in story(changed("confidence", fairly_sure_from=0.4))
-    assert "little more than a hint" in story(changed("confidence", half_sure_from=0.9, fairly_sure_from=0.95))
+    assert "moderate confidence" in story(shipped_benchmarks())
+    assert "good confidence" in story(changed("confidence", fairly_sure_from=0.4))
+    assert "low confidence" in story(changed("confidence", half_sure_from=0.9, fairly_sure_from=0.95))
 
 
 def test_a_lift_that_was_not_tested_is_advised_with_the_file_s_repetitions() -> None:

@@ -58,7 +58,7 @@ def test_two_tests_of_one_quality_beyond_their_errors_are_a_conflict(benchmarks)
     lift = {"kind": "lift", "movement": "loaded-one-leg-calf-raise", "side": "left", "load": "10 kg", "reps": 6}
     result = estimate_gap(jumper_with(push, lift), benchmarks)
     message = next(one.message for one in told(result, "tests-in-conflict") if "seated calf push" in one.message)
-    assert "two tests of calf and ankle disagree beyond their errors" in message
+    assert "two tests of calf strength disagree beyond their errors" in message
     assert "the first counts, they are not averaged" in message
     agreeing = {**lift, "load": "50 kg"}
     assert not told(estimate_gap(jumper_with({**push, "left": "1400 N"}, agreeing), benchmarks), "tests-in-conflict")
@@ -183,7 +183,7 @@ def test_guessed_reserve_is_said_and_believed_less(benchmarks):
 
     usual, guess = squat(4), squat(5)
     assert not told(usual, "reserve-is-a-guess")
-    assert "5 in reserve is a guess beyond 4" in told(guess, "reserve-is-a-guess")[0].message
+    assert "5 reps in reserve is a guess beyond 4" in told(guess, "reserve-is-a-guess")[0].message
     assert usual.qualities["maximal-strength"].confidence > guess.qualities["maximal-strength"].confidence
 
 
@@ -222,7 +222,7 @@ def test_what_the_page_calls_enough_is_never_what_limits(benchmarks):
     assert (result.gap.strength_share, result.gap.speed_share) == (0, 1)
     story = " ".join(result.gap.story)
     assert "short, but not enough to act on, of maximal strength by 1 %" in story
-    assert "the way to the target is speed-limited (fast force)." in story
+    assert "the way to the target is limited by fast force." in story
 
 
 def test_novice_whose_untested_qualities_have_no_test_to_advise_is_told_so(benchmarks):

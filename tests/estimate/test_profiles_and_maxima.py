@@ -136,13 +136,13 @@ def test_a_reserve_that_is_a_guess_is_believed_less_and_told(benchmarks: Any) ->
         assert found.usual_se_kg == pytest.approx(math.hypot(gap, by[1] - by[0], *shares))
         told = [one for one in result.findings if one.code == "reserve-is-a-guess"]
         assert len(told) == (reserve == 5)
-    assert told[0].message.startswith("back-squat: 5 in reserve is a guess beyond 4")
+    assert told[0].message.startswith("back-squat: 5 reps in reserve is a guess beyond 4")
 
 
 def test_sets_past_the_formulas_are_named_and_left_out(benchmarks: Any) -> None:
     result = estimate_gap(jumper_with(squat(80, reps_in_reserve=8)), benchmarks)
     [told] = [one for one in result.findings if one.code == "reps-past-range"]
-    assert told.message.startswith("back-squat is not used: 3 repetitions with 8 in reserve make 11")
+    assert told.message.startswith("back-squat is not used: 3 repetitions with 8 reps in reserve make 11")
     assert result.maxima["back-squat", "both"].test.load == 120  # the earlier set counts
     assert (
         estimate_gap(jumper_with(squat(80, reps_in_reserve=7)), benchmarks).maxima["back-squat", "both"].test.load == 80
@@ -171,7 +171,7 @@ def test_a_profile_takes_three_loads_far_enough_apart(benchmarks: Any) -> None:
     good = [(0, 0.56), (20, 0.50), (40, 0.43)]
     name, warned = told_of_profile(benchmarks, *good, push_off="40 cm")
     assert warned == "" and "push-off 40 cm; slope over best slope" in name
-    assert "push-off 42 cm, a stand-in; " in told_of_profile(benchmarks, *good)[0]  # 0.23 of 1.84 m
+    assert "push-off 42 cm, an estimate; " in told_of_profile(benchmarks, *good)[0]  # 0.23 of 1.84 m
     name, warned = told_of_profile(benchmarks, (0, 0.56), (20, 0.50), (40, 0.44), push_off="40 cm")
     assert name == "" and warned == (
         "no force-velocity profile from 3 loads with mean speeds 1.08 to 1.37 m/s: it takes 3 loads, 0.3 m/s apart, "

@@ -77,7 +77,7 @@ def test_free_heel_raises_are_too_loose_to_act_on():
 
 def test_a_yes_says_what_it_gives():
     _, said = asked(raises(12, 28))
-    assert said == ["the left leg tests weaker in calf and ankle: an extra set of one-leg work for it"]
+    assert said == ["the left leg tests weaker in calf strength: an extra set of one-leg work for it"]
 
 
 def test_tests_that_point_to_both_legs_give_nothing_and_say_so():

@@ -233,5 +233,5 @@ def test_story_says_it_in_words(worked):
     assert "148 ± 27 N (33 lbf) more" in story
     assert "+7.9 % of force is +27.3 % of height" in story
     assert "untested: one-leg hip strength and knee-dominant strength" in story
-    assert "speed-limited" in story
+    assert "limited by fast force" in story
     assert "Technique and approach: not measured" in story

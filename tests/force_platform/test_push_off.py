@@ -44,9 +44,9 @@ def test_gap_takes_it_instead_of_the_stand_in(athlete):
     mean_m = middle([trial.push_off for trial in athlete.tests[-1].trials])
     assert result.gap.push_off_m == pytest.approx(mean_m)
     assert "force platform, mean of 3 (2025-09-20)" in result.gap.contact_time_from
-    assert "push-off-stand-in" not in {finding.code for finding in result.findings}
+    assert "push-off-estimate" not in {finding.code for finding in result.findings}
     without = estimate_gap(athlete.model_copy(update={"tests": athlete.tests[:-1]}), benchmarks)
-    assert "push-off-stand-in" in {finding.code for finding in without.findings}
+    assert "push-off-estimate" in {finding.code for finding in without.findings}
     assert result.inputs.push_off_m.se < without.inputs.push_off_m.se
     # m g (h / d + 1): a longer way asks for less force
     now = result.gap.now
@@ -56,4 +56,4 @@ def test_gap_takes_it_instead_of_the_stand_in(athlete):
 def test_jumps_of_another_take_off_say_nothing_of_it(athlete):
     other = athlete.tests[-1].model_copy(update={"take_off": "one-leg left"})
     result = estimate_gap(athlete.model_copy(update={"tests": (*athlete.tests[:-1], other)}), shipped_benchmarks())
-    assert "push-off-stand-in" in {finding.code for finding in result.findings}
+    assert "push-off-estimate" in {finding.code for finding in result.findings}

@@ -122,7 +122,7 @@ def test_heel_rise_stand_ins_are_common_practice_and_a_tip_toe_reach_after_ferre
     one, two = (benchmarks.take_offs[legs].heel_rise for legs in ("one-leg", "two-leg"))
     assert (one.stand_in, one.standard_error, two.stand_in) == (0.12, 0.03, 0.10)
     for heel in (one, two):
-        assert "common practice, no source, for the stand-in" in heel.source
+        assert "common practice, no source, for the estimate" in heel.source
         assert "Ferreira et al. 2010" in heel.source
         assert heel.measured_standard_error < heel.standard_error
     assert "Vint & Hinrichs 1996" in one.source

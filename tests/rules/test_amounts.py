@@ -22,7 +22,7 @@ SENTENCES = (
     (rf" hard and {N} days? (?:apart; hard days need|before the test; it needs) {N}$", LEAST),
     (rf"(?:have jumps|full jumps on a sore tendon|load the calf), {N} days? apart; they need {N}$", LEAST),
     (rf"has {N} Achilles points [^;]*; at most {N}$", MOST),
-    (rf"leaves {N} in reserve; at least {N}$", LEAST),
+    (rf"leaves {N} reps? in reserve; at least {N}$", LEAST),
     (rf": {N} of [^;]* main movements; at least {N}$", LEAST),
     (rf": {N} [^;]*; at least {N}(?: belong there)?$", LEAST),
     (rf"\): {N} of at least {N} ", LEAST),

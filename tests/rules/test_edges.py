@@ -77,7 +77,7 @@ def test_contacts_of_a_tier_have_its_name_and_its_price(tier: Any) -> None:
 def test_sets_of_a_quality_are_counted_in_quarters() -> None:
     one = currencies.quality_sets("calf-ankle")
     week = count_block(kept_block("in-season"), kept_problem("in-season")).weeks[0]
-    assert (one.words, one.whole, one.done(week)) == ("calf-ankle sets", 4, 4.0)
+    assert (one.words, one.whole, one.done(week)) == ("sets of calf strength", 4, 4.0)
 
 
 def test_a_row_knows_its_days_and_the_rules_their_version() -> None:
@@ -106,7 +106,10 @@ def test_a_quality_that_no_week_aims_at_is_told_as_none() -> None:
     told = next(rule for rule in all_rules() if rule.id == "band-sets").figures(
         plain.model_copy(update={"levels": levels})
     )
-    assert "aim at, in sets: maximal-strength 0; unilateral-hip 0; knee-dominant 0; calf-ankle 0;" in told
+    assert (
+        "aim at, in sets: maximal strength 0; one-leg hip strength 0; knee-dominant strength 0; calf strength 0;"
+        in told
+    )
 
 
 def test_load_and_percentage_may_differ_by_just_what_the_template_allows() -> None:

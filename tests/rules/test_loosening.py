@@ -130,7 +130,7 @@ WORDS: list[tuple[str, list[tuple[Address, int]], list[str]]] = [
     ("session-minutes", [(Address(slot=1), 1), (Address(slot=2), 3)], ["1 more minute on Monday", "3 on Wednesday"]),
     ("session-minutes", [(Address(slot=2), 2)], ["2 more minutes on Wednesday"]),
     ("contacts-floor", [(CONTACTS.at(2), 3)], ["3 contacts in week 2"]),
-    ("quality-floor", [(Address(week=2, of="calf-ankle"), 3)], ["0.75 calf-ankle sets in week 2"]),
+    ("quality-floor", [(Address(week=2, of="calf-ankle"), 3)], ["0.75 sets of calf strength in week 2"]),
     (
         "pattern-cover",
         [(Address(week=week, of="single-leg-hip"), 1) for week in (1, 2, 3)],
@@ -195,7 +195,7 @@ def test_closed_movements_are_blamed_together_where_the_reason_is_the_same() -> 
 
 def test_floors_are_blamed_with_what_they_ask() -> None:
     planned = shipped_problem("in-season")
-    for rule_id, unit, per in (("contacts-floor", "contacts in week", 1), ("quality-floor", "sets in week", 4)):
+    for rule_id, unit, per in (("contacts-floor", "contacts in week", 1), ("quality-floor", "sets of", 4)):
         rule = rule_named(rule_id)
         rows = list(rule.rows(planned))[:2]
         [(_, said)] = rule.blamed(Blamed(rows, planned))

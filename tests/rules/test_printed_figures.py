@@ -50,7 +50,10 @@ def test_a_block_as_planned_agrees_with_itself(demo: str) -> None:
         (lambda: {"sprint_efforts": _totals().sprint_efforts + 1}, "sprints; its items make"),
         (lambda: {"sprint_m": _totals().sprint_m + 20}, "m of sprints; its items make"),
         (lambda: {"contacts": {**_totals().contacts, "low": 1}}, "week 2 says 1 low contact;"),
-        (lambda: {"working_sets": {**_totals().working_sets, "calf-ankle": 1.0}}, "week 2 says 1 calf-ankle set;"),
+        (
+            lambda: {"working_sets": {**_totals().working_sets, "calf-ankle": 1.0}},
+            "week 2 says 1 set of calf strength;",
+        ),
         (_more_stress, "points on the left achilles-ankle; its work and sport make"),
     ],
     ids=["sprints", "metres", "contacts", "sets", "joint stress"],
@@ -69,7 +72,7 @@ def test_items_changed_and_nothing_else() -> None:
     sessions = tuple(s.model_copy(update={"items": items}) if s.id == session.id else s for s in week.sessions)
     weeks = tuple(w.model_copy(update={"sessions": sessions}) if w.number == WEEK else w for w in block.weeks)
     found = _found(block.model_copy(update={"weeks": weeks}))
-    for what in ("min; its items take", "maximal-strength sets; its items make", "points on the"):
+    for what in ("min; its items take", "of maximal strength; its items make", "points on the"):
         assert any(what in sentence for sentence in found), (what, found)
 
 
@@ -124,7 +127,7 @@ def test_a_hard_day_is_marked_as_its_items_make_it(week: int, session: int, mark
     ("totals", "said"),
     [
         ({}, None),
-        ({"working_sets": {"calf-ankle": 0.25}}, "week 1 says 0.25 calf-ankle sets; its items make 0"),
+        ({"working_sets": {"calf-ankle": 0.25}}, "week 1 says 0.25 sets of calf strength; its items make 0"),
         ({"contacts": {"low": 1}}, "week 1 says 1 low contact; its items make 0"),
         ({"sprint_efforts": 1}, "week 1 says 1 sprint; its items make 0"),
         ({"sprint_m": 0.1}, None),
