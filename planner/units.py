@@ -16,13 +16,14 @@ STANDARD_GRAVITY_m_s2 = 9.80665  # 3rd CGPM 1901, resolution 2
 POUND_kg = 0.45359237  # 1959 agreement; NIST SP 811 appendix B
 INCH_m = 0.0254  # 1959 agreement; NIST SP 811 appendix B
 FOOT_m = 0.3048  # 12 inches, written out because 12 * 0.0254 is not the nearest float
+YARD_m = 0.9144  # 3 feet; 1959 agreement
 POUND_FORCE_N = POUND_kg * STANDARD_GRAVITY_m_s2
 
 Dimension = Literal["mass", "length", "time", "force", "speed", "rate"]
 
 UNITS: dict[Dimension, dict[str, float]] = {
     "mass": {"kg": 1.0, "g": 0.001, "lb": POUND_kg},
-    "length": {"m": 1.0, "cm": 0.01, "mm": 0.001, "in": INCH_m, "ft": FOOT_m},
+    "length": {"m": 1.0, "cm": 0.01, "mm": 0.001, "in": INCH_m, "ft": FOOT_m, "yd": YARD_m},
     "time": {"s": 1.0, "ms": 0.001, "min": 60.0},
     "force": {"N": 1.0, "kN": 1000.0, "lbf": POUND_FORCE_N},
     "speed": {"m/s": 1.0},
@@ -30,16 +31,16 @@ UNITS: dict[Dimension, dict[str, float]] = {
 }
 BASE_UNIT: dict[Dimension, str] = {dimension: next(iter(units)) for dimension, units in UNITS.items()}
 
-# What to write instead, shown when a quantity cannot be read.
+# Forms that work, shown when a quantity cannot be read.
 _EXAMPLE: dict[Dimension, str] = {
     "mass": "71.4 kg",
-    "length": "3.02 m",
+    "length": "3.02 m, 302 cm, 9 ft 11 in or 119 in",
     "time": "0.21 s",
     "force": "1400 N",
     "speed": "8.1 m/s",
     "rate": "240 /s",
 }
-# Words that people write for a unit, and the unit to suggest instead.
+# Words and signs that people write for a unit.
 _MEANT: dict[str, str] = {
     "lbs": "lb",
     "pound": "lb",
@@ -48,6 +49,12 @@ _MEANT: dict[str, str] = {
     "kilo": "kg",
     "kilos": "kg",
     "inch": "in",
+    '"': "in",
+    "''": "in",
+    "'": "ft",
+    "yard": "yd",
+    "yards": "yd",
+    "yds": "yd",
     "inches": "in",
     "foot": "ft",
     "feet": "ft",
@@ -63,10 +70,27 @@ _MEANT: dict[str, str] = {
     "minutes": "min",
     "msec": "ms",
 }
-# No-break spaces count as spaces: they come with text copied from web pages and cannot be seen.
-_PART = re.compile(r"[\s\u00a0\u202f]*([+-]?\d+(?:\.\d+)?)[\s\u00a0\u202f]*([A-Za-z/]+)", re.ASCII)
+# Signs that look alike, and no-break spaces, which come with text copied from web pages and cannot be seen.
+_ALIKE = str.maketrans(
+    {
+        "\u2032": "'",
+        "\u2019": "'",
+        "\u2018": "'",
+        "\u2033": '"',
+        "\u201d": '"',
+        "\u201c": '"',
+        "\u00a0": " ",
+        "\u202f": " ",
+    }
+    | {"\u00bd": " 1/2", "\u00bc": " 1/4", "\u00be": " 3/4"}
+)
+# 97.5, 97 1/2, 97-1/2 or 1/2; then letters, or the signs of feet and inches.
+_PART = re.compile(r"\s*([+-]?)(?:(\d+(?:\.\d+)?)(?![\d./]))?(?:[\s-]*(\d+)/(\d+))?\s*([A-Za-z/]+|''|['\"])", re.ASCII)
+_INCHES_AFTER_FEET = re.compile(r"(ft|foot|feet|')\s*\d+(\.\d+)?$", re.ASCII | re.IGNORECASE)
 _NUMBER = re.compile(r"[+-]?\d+(?:\.\d+)?", re.ASCII)
-_DECIMAL_COMMA = re.compile(r"([+-]?\d+),(\d+)(?=\D|$)", re.ASCII)
+# One, two or more than three digits behind a comma are decimals; three may be thousands, unless a zero is before it.
+_DECIMAL_COMMA = re.compile(r"(?<![\d.,])([+-]?)(?:(0),(\d+)|(\d+),(\d{1,2}|\d{4,}))(?![\d,])", re.ASCII)
+_DOUBTFUL_COMMA = re.compile(r"(?<![\d.,])(\d+),(\d{3})(?![\d.,])", re.ASCII)
 _LONGEST_TEXT = 40
 
 
@@ -77,8 +101,9 @@ class QuantityError(ValueError):
 def parse_quantity(text: object, dimension: Dimension) -> float:
     """Read ``text`` as a quantity and return it in the dimension's base unit (kg, m, s, N, m/s, 1/s).
 
-    Compound lengths and masses add up: ``5 ft 11 in``. Raises QuantityError for a missing or unknown unit, a unit of
-    another dimension, or anything that is not a finite number.
+    Compound lengths and masses add up: ``5 ft 11 in``, ``5'11"``. Fractions and a decimal comma are read where they
+    leave no doubt: ``97 1/2 in``, ``3,02 m``. Raises QuantityError for a missing or unknown unit, a unit of another
+    dimension, or anything that is not a finite number.
     """
     if isinstance(text, (int, float)) and not isinstance(text, bool):
         raise QuantityError(_no_unit(str(text), dimension))
@@ -87,49 +112,73 @@ def parse_quantity(text: object, dimension: Dimension) -> float:
     stripped = text.strip()
     if not stripped:
         raise QuantityError(f"is empty; write a number with its unit, such as {_EXAMPLE[dimension]}")
-    parts = _split(stripped, dimension)
+    parts = _split(_plain(stripped), dimension)
     total = _add_up(parts, stripped, dimension)
     if not math.isfinite(total):
         raise QuantityError(f"'{_short(stripped)}' is not a finite number; check it")
     return total
 
 
-def _split(text: str, dimension: Dimension) -> list[tuple[str, str]]:
-    """Pairs of number and unit that make up the whole text."""
-    parts: list[tuple[str, str]] = []
+def _plain(text: str) -> str:
+    """The text with a decimal point, plain signs, and inches named where only a number follows the feet."""
+    text = text.translate(_ALIKE).strip()
+    text = _DECIMAL_COMMA.sub(lambda m: f"{m[1]}{m[2] or m[4]}.{m[3] or m[5]}", text)
+    return f"{text} in" if _INCHES_AFTER_FEET.search(text) else text
+
+
+def _split(text: str, dimension: Dimension) -> list[tuple[str, Decimal, str]]:
+    """Sign, number and unit of each part that makes up the whole text."""
+    parts: list[tuple[str, Decimal, str]] = []
     position = 0
     while position < len(text):
         part = _PART.match(text, position)
-        if part is None:
+        if part is None or not _is_number(part[2], part[3], part[4]):
             raise QuantityError(_unreadable(text, dimension))
-        parts.append((part.group(1), part.group(2)))
+        fraction = Decimal(part[3]) / Decimal(part[4]) if part[3] else Decimal(0)
+        parts.append((part[1], Decimal(part[2] or 0) + fraction, _unit(part[5], dimension)))
         position = part.end()
     return parts
 
 
-def _add_up(parts: list[tuple[str, str]], text: str, dimension: Dimension) -> float:
+def _is_number(whole: str | None, above: str | None, below: str | None) -> bool:
+    """A number, a fraction under one, or a whole number and such a fraction; 21/2 may be 2 1/2, so it is none."""
+    if above is None or below is None:
+        return whole is not None
+    return int(above) < int(below) and "." not in (whole or "")
+
+
+def _unit(written: str, dimension: Dimension) -> str:
+    """The unit's own name, whatever its capitals, its plural or its sign. Raises QuantityError if there is none."""
     units = UNITS[dimension]
-    for _, unit in parts:
-        if unit not in units:
-            raise QuantityError(_unknown_unit(unit, dimension))
-    factors = [units[unit] for _, unit in parts]
-    if any(number[0] in "+-" for number, _ in parts[1:]):
+    alike = next((name for name in units if name.lower() == written.lower()), None)
+    found = written if written in units else _MEANT.get(written.lower(), alike)
+    if found not in units:
+        raise QuantityError(_unknown_unit(written, dimension))
+    return found
+
+
+def _add_up(parts: list[tuple[str, Decimal, str]], text: str, dimension: Dimension) -> float:
+    units = UNITS[dimension]
+    factors = [units[unit] for _, _, unit in parts]
+    if any(sign for sign, _, _ in parts[1:]):
         raise QuantityError(f"'{_short(text)}' has a sign inside; only the first part may carry one")
     if any(later >= earlier for earlier, later in pairwise(factors)):
         raise QuantityError(f"'{_short(text)}' has its units in the wrong order; write the larger first: 5 ft 11 in")
+    for (_, _, larger), (_, number, smaller) in pairwise(parts):
+        if number * Decimal(repr(units[smaller])) >= Decimal(repr(units[larger])):
+            raise QuantityError(f"'{_short(text)}' has {number:f} {smaller} behind the {larger}; check it")
     # In decimals, so that 7 cm is 0.07 m and not the 0.07000000000000001 of floating-point multiplication.
-    total = sum(abs(Decimal(number)) * Decimal(repr(units[unit])) for number, unit in parts)
-    return -float(total) if parts[0][0].startswith("-") else float(total)
+    total = sum(number * Decimal(repr(units[unit])) for _, number, unit in parts)
+    return -float(total) if parts[0][0] == "-" else float(total)
 
 
 def _unreadable(text: str, dimension: Dimension) -> str:
     if _NUMBER.fullmatch(text):
         return _no_unit(text, dimension)
-    comma = _DECIMAL_COMMA.search(text)
-    if comma:
-        with_point = _DECIMAL_COMMA.sub(r"\1.\2", text)
-        unit = f" {BASE_UNIT[dimension]}" if _NUMBER.fullmatch(with_point) else ""
-        return f"'{_short(text)}' has a decimal comma; write {_short(with_point)}{unit}"
+    if doubtful := _DOUBTFUL_COMMA.search(text):
+        whole, point = (f"{doubtful[1]}{between}{doubtful[2]}" for between in ("", "."))
+        forms = " or ".join(text.replace(doubtful[0], one) for one in (whole, point))
+        return f"'{_short(text)}' may be {whole} or {point}; write {_short(forms)}"
     return f"'{_short(text)}' is not a {dimension}; write a number with its unit, such as {_EXAMPLE[dimension]}"
 
 
@@ -140,12 +189,7 @@ def _no_unit(number: str, dimension: Dimension) -> str:
 
 def _unknown_unit(unit: str, dimension: Dimension) -> str:
     known = ", ".join(UNITS[dimension])
-    meant = _MEANT.get(unit.lower()) or next(
-        (right for right in UNITS[dimension] if right.lower() == unit.lower()), None
-    )
-    other = [name for name, units in UNITS.items() if unit in units]
-    if meant in UNITS[dimension]:
-        return f"'{_short(unit)}' is not a unit of {dimension}; did you mean {meant}?"
+    other = [name for name, units in UNITS.items() if _MEANT.get(unit.lower(), unit) in units]
     if other:
         return f"'{unit}' is a unit of {other[0]}, not of {dimension}; use one of {known}"
     return f"'{_short(unit)}' is not a unit of {dimension}; use one of {known}"
@@ -159,6 +203,23 @@ def format_mass(mass_kg: float, unit: Literal["kg", "lb"] = "kg", digits: int = 
 def format_length(length_m: float, unit: Literal["m", "cm", "in"] = "m", digits: int = 2) -> str:
     """``3.02 m``: at most ``digits`` decimals, without trailing zeros."""
     return f"{_trim(length_m / UNITS['length'][unit], digits)} {unit}"
+
+
+def example_of(dimension: Dimension) -> str:
+    """A quantity as it may be written, such as ``71.4 kg``."""
+    return _EXAMPLE[dimension]
+
+
+def figures_in_line(text: str) -> list[str]:
+    """``45, 35, 25 lb`` as three figures: the last one's unit is that of all that have none."""
+    parts = re.split(r"[,;]\s+", text.strip())
+    unit = re.search(r"[A-Za-z]+$", parts[-1])
+    return [f"{part} {unit[0]}" if unit and part[-1:].isdigit() else part for part in parts]
+
+
+def unit_words(dimension: Dimension) -> list[str]:
+    """Every word and sign that is read as a unit of the dimension."""
+    return [*UNITS[dimension], *(word for word, unit in _MEANT.items() if unit in UNITS[dimension])]
 
 
 def counted(number: float, noun: str) -> str:

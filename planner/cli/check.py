@@ -15,12 +15,15 @@ from planner.cli.output import Command, findings_json, result, show_findings
     type=click.Choice(["text", "json", "github"]),
     help="How to print the findings: for reading (text), as data, or as notes on the lines of a pull request.",
 )
+@click.option("--verbose", is_flag=True, help="Say too how each unusual figure was read, such as 6'2\".")
 @click.option("--json", "as_json", is_flag=True, help="The same as --format json.")
 @click.option(
     "--library", type=click.Path(), help="Folder of movements [default: near each file, else the shipped one]."
 )
 @click.pass_context
-def command(ctx: click.Context, paths: tuple[str, ...], form: str | None, as_json: bool, library: str | None) -> None:
+def command(
+    ctx: click.Context, paths: tuple[str, ...], form: str | None, verbose: bool, as_json: bool, library: str | None
+) -> None:
     """Check athletes, movements, templates and blocks.
 
     Every file is read in full: its form, the names it uses, whether its figures make sense. A block is also counted
@@ -31,7 +34,7 @@ def command(ctx: click.Context, paths: tuple[str, ...], form: str | None, as_jso
     from planner.files.text import printable
     from planner.jobs.check_files import FileChecker, verdict
 
-    checker = FileChecker(library)
+    checker = FileChecker(library, verbose=verbose)
     found = {path: checker.check(path) for path in dict.fromkeys(paths)}
     everything = in_order(finding for findings in found.values() for finding in findings)
     if as_json and form not in (None, "json"):

@@ -13,6 +13,7 @@ from planner.domain.base import (
     Count,
     Distance,
     Load,
+    Loads,
     LONGEST_DAY_minutes,
     Minutes,
     Model,
@@ -85,8 +86,8 @@ class Equipment(Model):
 
     items: Seq[Annotated[str, Field(max_length=60)]] = Field(default=(), description="Ids of equipment.yaml.")
     bar: Load | None = Field(default=None, description="Mass of the empty bar.")
-    plates: Seq[Load] = Field(default=(), description="One entry for each pair of plates.")
-    dumbbells: Seq[Load] = Field(default=(), description="One entry for each pair of dumbbells, the mass of one.")
+    plates: Loads = Field(default=(), description="One entry for each pair of plates.")
+    dumbbells: Loads = Field(default=(), description="One entry for each pair of dumbbells, the mass of one.")
     runway: Distance | None = Field(default=None, description="Longest straight floor in the gym.")
 
     @model_validator(mode="after")

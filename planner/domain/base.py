@@ -8,7 +8,7 @@ from typing import Annotated, TypeVar
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, Strict
 from pydantic_core import PydanticCustomError
 
-from planner.units import Dimension, QuantityError, parse_quantity
+from planner.units import Dimension, QuantityError, figures_in_line, parse_quantity
 
 
 class Model(BaseModel):
@@ -42,6 +42,12 @@ def _quantity(dimension: Dimension) -> BeforeValidator:
     return BeforeValidator(read)
 
 
+def _one_by_one(value: object) -> object:
+    return figures_in_line(value) if isinstance(value, str) else value
+
+
+_one_by_one.in_one_line = True  # type: ignore[attr-defined]  # for what describes the files
+
 # Bounds are wide, human and deliberate: outside them is a slip of the pen (a pound read as a kilogram, cm as m). Those
 # with a name hold for what is worked out from videos and force records as well. Common practice, no source.
 LIGHTEST_kg, HEAVIEST_kg = 25, 250
@@ -60,6 +66,7 @@ Drop = Annotated[float, _quantity("length"), Field(ge=0.05, le=1.2)]
 Distance = Annotated[float, _quantity("length"), Field(ge=0, le=400)]
 PushOff = Annotated[Distance, Field(ge=LEAST_PUSH_OFF_m, le=MOST_PUSH_OFF_m)]
 Load = Annotated[float, _quantity("mass"), Field(ge=0, le=600)]
+Loads = Annotated[tuple[Load, ...], Strict(False), BeforeValidator(_one_by_one)]
 ContactTime = Annotated[float, _quantity("time"), Field(ge=SHORTEST_CONTACT_s, le=LONGEST_CONTACT_s)]
 FlightTime = Annotated[float, _quantity("time"), Field(ge=SHORTEST_FLIGHT_s, le=LONGEST_FLIGHT_s)]
 ShortTime = Annotated[float, _quantity("time"), Field(ge=0, le=1200)]

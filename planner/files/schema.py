@@ -14,7 +14,7 @@ from pydantic_core import core_schema
 
 from planner.files.kinds import LIBRARY_KINDS, MODELS, model_of
 from planner.files.schema_template import with_limits, with_own_limits
-from planner.units import BASE_UNIT, UNITS, Dimension
+from planner.units import BASE_UNIT, UNITS, Dimension, unit_words
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
 # Names of schemas, and the kinds of file that each describes.
@@ -29,7 +29,7 @@ SCHEMAS: dict[str, tuple[str, ...]] = {
     "block": ("block/1",),
     "log": ("log/1",),
 }
-_NUMBER = r"[0-9]+(\.[0-9]+)?"
+_NUMBER = r"([0-9]+([.,][0-9]+)?([\s-]+[0-9]+/[0-9]+)?|[0-9]+/[0-9]+)"
 _DIMENSION = "dimension of a quantity"  # a mark for the tidying, which says the units and bounds of quantities in words
 _SPACE = r"[\s\u00a0\u202f]*"
 
@@ -78,9 +78,10 @@ def editor_line(schema_path: str) -> str:
 
 def quantity_pattern(dimension: Dimension) -> str:
     """A regular expression (of ECMA 262) for what ``units.parse_quantity`` reads: ``71.4 kg``, ``5 ft 11 in``."""
-    unit = "|".join(re.escape(name) for name in UNITS[dimension])
+    unit = "|".join(re.escape(name) for name in unit_words(dimension))
     one = rf"{_SPACE}{_NUMBER}{_SPACE}({unit})"
-    return rf"^{_SPACE}[+-]?{one.removeprefix(_SPACE)}({one})*{_SPACE}$"
+    inches = rf"({_SPACE}{_NUMBER})?" if dimension == "length" else ""  # 6'2: inches behind feet need no sign
+    return rf"^{_SPACE}[+-]?{one.removeprefix(_SPACE)}({one})*{inches}{_SPACE}$"
 
 
 def _key(kind: str) -> str:
@@ -98,7 +99,9 @@ class _Generator(GenerateJsonSchema):
     def function_before_schema(self, schema: core_schema.BeforeValidatorFunctionSchema) -> JsonSchemaValue:
         dimension: Dimension | None = getattr(schema["function"]["function"], "dimension", None)
         if dimension is None:
-            return super().function_before_schema(schema)
+            found = super().function_before_schema(schema)
+            in_one_line = getattr(schema["function"]["function"], "in_one_line", False)
+            return {"anyOf": [found, {"type": "string"}]} if in_one_line else found
         return {"type": "string", "pattern": quantity_pattern(dimension), _DIMENSION: dimension}
 
     def default_schema(self, schema: core_schema.WithDefaultSchema) -> JsonSchemaValue:

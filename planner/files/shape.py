@@ -15,6 +15,7 @@ from pydantic import BaseModel, ValidationError
 from planner.domain.findings import Finding
 from planner.files.complaints import describe
 from planner.files.document import Document
+from planner.files.missing import how_to_add
 from planner.files.suggest import nearest
 from planner.files.tree import ListNode, MappingNode, Node, Path, Scalar, child, find
 from planner.files.values import Data, iso_date, to_data
@@ -88,7 +89,9 @@ def _findings(model: type[BaseModel], document: Document, details: list[Any], sk
             if (spot.path, name) not in misspelt:
                 at = document.mark(spot.path)
                 message = f"'{name}' is missing{_within(spot.path)}"
-                found[(spot.path, f"missing {name}")] = document.finding(at, "missing-field", message, "add it")
+                found[(spot.path, f"missing {name}")] = document.finding(
+                    at, "missing-field", message, how_to_add(spot.parent_model, name)
+                )
         elif detail["type"] == "extra_forbidden":
             finding, meant = _unknown_field(model, document, spot)
             misspelt |= {(spot.path[:-1], meant)} if meant else set()

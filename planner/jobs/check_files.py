@@ -18,6 +18,7 @@ from planner.files.document import Loaded
 from planner.files.file_checker import Checker
 from planner.files.load import load_benchmarks, then
 from planner.files.locate import locate_benchmarks
+from planner.files.readings import readings
 from planner.rules.own_limits import own_limits_findings
 from planner.rules.registry import all_rules
 
@@ -28,12 +29,15 @@ _BLOCK = re.compile(rb"^[\s{]*\"?file\"?\s*:\s*[\"']?block\b", re.MULTILINE)
 class FileChecker(Checker):
     """Checks files, folders, blocks and their logs; each library is read once."""
 
-    def __init__(self, library: str | None = None) -> None:
+    def __init__(self, library: str | None = None, *, verbose: bool = False) -> None:
+        """``verbose``: also a note on each figure of an athlete's file that is written in a form of its own."""
         super().__init__(library, [rule.id for rule in all_rules()])
+        self._verbose = verbose
 
     def _check_athlete(self, loaded: Loaded[Athlete]) -> Loaded[Athlete]:
         """Tests that the gap would not believe are found here too, on their line."""
-        return then(super()._check_athlete(loaded), _not_believed)
+        found = then(super()._check_athlete(loaded), _not_believed)
+        return then(found, readings) if self._verbose else found
 
     def _phases_after(self, loaded: Loaded[BaseModel], path: Path, shown: str) -> Sequence[Finding]:
         if isinstance(loaded.value, LimitSections):

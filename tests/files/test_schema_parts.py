@@ -60,13 +60,21 @@ def test_the_schema_of_a_library_chooses_by_the_first_line() -> None:
             "properties/body_mass",
             "Body mass with its unit. Number and unit (kg, g, lb). From 25 kg to 250 kg.",
         ),
-        ("athlete", "properties/tip_toe_reach/anyOf/0", "Number and unit (m, cm, mm, in, ft). From 1.4 m to 3.3 m."),
+        (
+            "athlete",
+            "properties/tip_toe_reach/anyOf/0",
+            "Number and unit (m, cm, mm, in, ft, yd). From 1.4 m to 3.3 m.",
+        ),
         (
             "library",
             "$defs/Dose/properties/rest",
             "Rest after a set. Number and unit (s, ms, min). From 0 s to 1200 s.",
         ),
-        ("library", "$defs/Jump/properties/drop/anyOf/0", "Number and unit (m, cm, mm, in, ft). From 0.05 m to 1.2 m."),
+        (
+            "library",
+            "$defs/Jump/properties/drop/anyOf/0",
+            "Number and unit (m, cm, mm, in, ft, yd). From 0.05 m to 1.2 m.",
+        ),
     ],
 )
 def test_a_quantity_is_text_with_a_unit_and_its_bounds_are_said_in_words(name: str, path: str, says: str) -> None:
@@ -74,9 +82,9 @@ def test_a_quantity_is_text_with_a_unit_and_its_bounds_are_said_in_words(name: s
     assert sorted(found) == ["description", "pattern", "type"]
     assert (found["type"], found["description"]) == ("string", says)
     unit = says.partition("(")[2].partition(",")[0]
-    for text in (f"1 {unit}", f"+1.5{unit}", f" 5 {unit} 11 {unit} ", f"1\u00a0{unit}"):
+    for text in (f"1 {unit}", f"+1.5{unit}", f"1,5 {unit}", f"1 1/2 {unit}", f" 5 {unit} 11 {unit} ", f"1\u00a0{unit}"):
         assert re.search(found["pattern"], text), text
-    for text in ("1", unit, f"1,5 {unit}", f"1 {unit} x", f"x 1 {unit}", f"1. {unit}", f"--1 {unit}"):
+    for text in ("1", unit, f"1,5,0 {unit}", f"1 {unit} x", f"x 1 {unit}", f"1. {unit}", f"--1 {unit}"):
         assert not re.search(found["pattern"], text), text
 
 

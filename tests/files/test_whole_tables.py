@@ -24,7 +24,7 @@ def findings(name: str, old: str, new: str) -> list[Finding]:
         ("  test: Test\n", "parts", "test"),
         ("  deload: easy week\n", "roles", "deload"),
         (", high: high}", "tiers", "high"),
-        ("  speed-exposure: Speed\n", "qualities", "speed-exposure"),
+        ("  speed-exposure: Fast force and speed\n", "qualities", "speed-exposure"),
         ("  hamstring: Hamstring\n", "joints", "hamstring"),
     ],
 )

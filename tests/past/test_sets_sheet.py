@@ -89,7 +89,7 @@ CELLS: dict[str, tuple[int, int, Any, str, str, str]] = {  # row and column to c
     "half a rep": (1, 5, 5.5, "F3", "not-a-count", "correct"),
     "yes": (1, 5, True, "F3", "not-a-count", "correct"),
     "a load in words": (1, 4, "heavy", "E3", "quantity", "kg"),
-    "a decimal comma": (1, 4, "102,5", "E3", "quantity", "102.5"),
+    "thousands or decimals": (1, 4, "102,500", "E3", "quantity", "102.500"),
     "effort 11": (0, 7, 11, "H2", "not-a-count", "correct"),
     "a day in another order": (0, 1, "2/3/2026", "B2", "not-a-date", "year-month-day"),
     "a day without a session": (3, 1, datetime.date(2026, 1, 7), "B5", "unknown-session", "add a column 'session'"),

@@ -1,0 +1,68 @@
+"""How the figures of a file were read that are not written as the planner writes them, each on its line."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from typing import Any
+
+from pydantic import BaseModel
+
+from planner.domain.findings import Finding
+from planner.files.document import Loaded
+from planner.files.tree import ListNode, MappingNode, Node, Path, Scalar
+from planner.units import UNITS, Dimension, QuantityError, figures_in_line, parse_quantity
+
+_PLAIN = re.compile(r"[+-]?\d+(\.\d+)? ?([A-Za-z/]+)", re.ASCII)
+_SHOWN: dict[Dimension, str] = {"mass": "kg", "length": "m", "time": "s", "force": "N", "speed": "m/s", "rate": "/s"}
+
+
+def readings(loaded: Loaded[Any]) -> list[Finding]:
+    """A note for each quantity that is written with fractions, signs, several parts or another word for a unit."""
+    if loaded.value is None or not loaded.documents:
+        return []
+    document = loaded.documents[0]
+    return [
+        document.finding(path, "read-as", f"'{text}' is read as {told}", level="note")
+        for path, text in _texts(document.root, loaded.value, ())
+        if (told := _told(text))
+    ]
+
+
+def _texts(node: Node, value: object, path: Path) -> Iterator[tuple[Path, str]]:
+    """Every text of the file that became a figure, or a list of figures, with its path."""
+    if isinstance(node, MappingNode):
+        for key, below in node.entries:
+            yield from _texts(below, _at(value, key.text), (*path, key.text))
+    elif isinstance(node, ListNode) and isinstance(value, tuple):
+        for index, (below, one) in enumerate(zip(node.items, value, strict=False)):
+            yield from _texts(below, one, (*path, index))
+    elif isinstance(node, Scalar) and isinstance(value, (float, tuple)):
+        yield path, node.text
+
+
+def _at(value: object, name: str) -> object:
+    if isinstance(value, dict):
+        return value.get(name)
+    fields = type(value).model_fields if isinstance(value, BaseModel) else {}
+    key = next((key for key, field in fields.items() if name in (key, field.alias)), None)
+    return getattr(value, key) if key is not None else None
+
+
+def _told(text: str) -> str:
+    """``1.88 m``; nothing where the text is plain, or is no quantity."""
+    plain = _PLAIN.fullmatch(text)
+    if plain and any(plain[2] in units for units in UNITS.values()):
+        return ""
+    read = [_reading(part) for part in figures_in_line(text)]
+    return ", ".join(read) if all(read) else ""
+
+
+def _reading(text: str) -> str:
+    for dimension, unit in _SHOWN.items():
+        try:
+            value = parse_quantity(text, dimension)
+        except QuantityError:
+            continue
+        return f"{value:.4g} {unit}"
+    return ""
