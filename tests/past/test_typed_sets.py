@@ -38,7 +38,7 @@ READ: dict[str, dict[str, Any]] = {
     "122 in": {"touches": (parse_quantity("122 in", "length"),)},
     "front-squat: 90 kg x 6, 6": {"movement": "front-squat", "load": 90.0, "reps": (6, 6)},
     "100 kg": {"load": 100.0},
-    "110 kgs x 6; 2 reps in reserve": {"load": 110.0, "reps": (6,), "reps_in_reserve": (2,)},
+    "110 kgs x 6; 2 reps in reserve": {"load": 110.0, "reps": (6, 6, 6, 6), "reps_in_reserve": (2,)},
 }  # fmt: skip
 REFUSED = {
     "": "nothing to write down",
