@@ -22,6 +22,7 @@ MODELS: dict[str, tuple[str, str]] = {
     "benchmarks/1": ("planner.domain.benchmarks", "Benchmarks"),
     "card-layout/1": ("planner.domain.card_layout", "CardLayout"),
     "follow-up/1": ("planner.domain.follow_up", "FollowUp"),
+    "usual-gyms/1": ("planner.domain.usual_gyms", "UsualGyms"),
     "block/1": ("planner.domain.block", "Block"),
     "log/1": ("planner.domain.training_log", "TrainingLog"),
 }

@@ -32,6 +32,7 @@ if TYPE_CHECKING:  # each loader imports the models it reads: building them take
     from planner.domain.follow_up import FollowUp
     from planner.domain.template import Template
     from planner.domain.training_log import TrainingLog
+    from planner.domain.usual_gyms import UsualGyms
 
 T = TypeVar("T")
 MOST_ENTRIES = 10_000  # in a folder that is read as a library
@@ -70,6 +71,10 @@ def load_log(path: str | Path, display: str | None = None) -> Loaded[TrainingLog
 
 def load_follow_up(path: str | Path, display: str | None = None) -> Loaded[FollowUp]:
     return cast("Loaded[FollowUp]", load_file(path, display, ("follow-up/1",)))
+
+
+def load_usual_gyms(path: str | Path, display: str | None = None) -> Loaded[UsualGyms]:
+    return cast("Loaded[UsualGyms]", load_file(path, display, ("usual-gyms/1",)))
 
 
 def load_benchmarks(path: str | Path, display: str | None = None) -> Loaded[Benchmarks]:

@@ -15,7 +15,7 @@ from typing import Literal, get_args
 from planner.domain.findings import Finding, UserError
 from planner.files.suggest import did_you_mean
 
-Kind = Literal["blocks", "limits", "benchmarks", "cards", "follow-up", "athletes"]
+Kind = Literal["blocks", "limits", "benchmarks", "cards", "follow-up", "gyms", "athletes"]
 LIBRARY, TEMPLATES = "exercise_library", "templates"
 PACKAGED = "the one that comes with the planner"
 
@@ -81,6 +81,10 @@ def locate_card_layout(near: str | Path | None = None, templates: str | Path | N
 
 def locate_follow_up(near: str | Path | None = None, templates: str | Path | None = None) -> Located:
     return _named("standard", "follow-up", "follow-up file", near, templates)
+
+
+def locate_usual_gyms(near: str | Path | None = None, templates: str | Path | None = None) -> Located:
+    return _named("standard", "gyms", "file of gyms", near, templates)
 
 
 def template_names(kind: Kind = "blocks", near: str | Path | None = None) -> list[str]:

@@ -26,6 +26,7 @@ SCHEMAS: dict[str, tuple[str, ...]] = {
     "benchmarks": ("benchmarks/1",),
     "card-layout": ("card-layout/1",),
     "follow-up": ("follow-up/1",),
+    "usual-gyms": ("usual-gyms/1",),
     "block": ("block/1",),
     "log": ("log/1",),
 }

@@ -1,0 +1,70 @@
+"""``jumpblock new``: a short athlete's file from answers, and its force gap."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from planner.cli.asking import ask, at_terminal
+from planner.cli.output import Command, note, show_findings
+
+_OPTIONS = {
+    "name": "Name, as on the cards.",
+    "born": "Birth date, year-month-day.",
+    "mass": "Body mass, such as 81 kg or 180 lb; cards are printed in its units.",
+    "stature": "Height.",
+    "reach": "Standing reach, one hand, heels down.",
+    "take-off": "one-leg left, one-leg right or two-leg.",
+    "steps": "Steps of the run-up; 0 from a stand.",
+    "touches": "Every trial of the touch test, such as '3.02 m, 3.05 m'.",
+    "tested": "Day of the test, year-month-day.",
+    "target": "Mark to touch after the block.",
+    "level": "novice, intermediate or advanced.",
+    "landing": "holds or not-yet.",
+    "days": "Gym days with minutes, such as 'mon 60, wed 60, sat 75'.",
+    "gym": "One of the usual gyms of templates/gyms.",
+    "lift": "A hard set, such as 'back-squat 100 kg x 4, 2 left' [default: none].",
+    "week": "Usual week: jumps, sprints and sets, such as '120, 10, 40' [default: not known].",
+}
+
+
+@click.command("new", cls=Command)
+@click.argument("athlete", metavar="ATHLETE.yaml", type=click.Path(path_type=Path))
+@click.pass_context
+def command(ctx: click.Context, /, athlete: Path, **said: str | None) -> None:
+    """Write a short file of a new athlete, then show the gap.
+
+    On a terminal it asks for what no option says, one thing at a time. The file is yours to change: it has about forty
+    lines, with notes on what may be added.
+    """
+    import shlex
+
+    from planner.cli.gap import command as gap
+    from planner.jobs.new_athlete import file_of, questions, write_new
+
+    if athlete.exists():
+        write_new(athlete, "")  # refuses, before anything is asked
+    answers: dict[str, str] = {}
+    for one in questions(athlete):
+        answer = said[one.key.replace("-", "_")]
+        if answer is None and not at_terminal():
+            if not one.enter:
+                raise click.UsageError(f"--{one.key} is missing (or run this on a terminal to be asked)")
+            answer = one.enter
+        if answer is None:
+            answers[one.key] = ask(one.words, one.enter, one.check)
+            continue
+        try:
+            answers[one.key] = one.check(answer.strip())
+        except ValueError as error:
+            raise click.UsageError(f"--{one.key}: {error}") from None
+    show_findings(write_new(athlete, file_of(answers, athlete)))
+    note(f"Written: {athlete}")
+    ctx.invoke(gap, athlete=str(athlete), full=False, as_json=False, library=None, templates=None)
+    block = athlete.with_name(f"{athlete.stem}-block.yaml")
+    note(f"Next: jumpblock plan {shlex.quote(str(athlete))} -o {shlex.quote(str(block))}")
+
+
+for name, words in reversed(_OPTIONS.items()):
+    command = click.option(f"--{name}", help=words)(command)

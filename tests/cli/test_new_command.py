@@ -1,0 +1,97 @@
+"""``jumpblock new``: a short file from options, each answer held to the file's own line, and the gap."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from planner.files.load import load_athlete
+from planner.jobs.new_athlete import usual_gyms
+
+SAID = {
+    "name": "Ana Prado",
+    "born": "1998-03-02",
+    "mass": "157 lbs",
+    "stature": "5'9\"",
+    "reach": "7 ft 3",
+    "take-off": "one-leg left",
+    "steps": "5",
+    "touches": "113 1/2 in, 114 in",
+    "tested": "2025-09-01",
+    "target": "117 in",
+    "level": "intermediate",
+    "landing": "yes",
+    "days": "Monday 60, wed 60 min, fri 75",
+    "gym": "full-gym-lb",
+    "lift": "back squat 185 lb x 4, 2 left",
+    "week": "120, 10, 40",
+}
+
+
+def options(**changed: str | None) -> list[str]:
+    said = SAID | {key.replace("_", "-"): value for key, value in changed.items()}
+    return [word for key, value in said.items() if value is not None for word in (f"--{key}", value)]
+
+
+def test_options_write_a_file_of_about_forty_lines_and_show_the_gap(run, tmp_path: Path) -> None:
+    path = tmp_path / "ana.yaml"
+    told = run("new", path, *options())
+    assert told.code == 0 and told.out.startswith("FORCE GAP\nAna Prado, off the left leg, 5-step run-up")
+    assert told.err.rstrip().endswith(f"Next: jumpblock plan {path} -o {tmp_path}/ana-block.yaml")
+    text = path.read_text("utf-8")
+    assert 25 <= len(text.splitlines()) <= 45 and text.count("#") >= 5
+    athlete = load_athlete(path).require()
+    assert athlete.print_as.mass == "lb" and athlete.print_as.length == "in"
+    assert [(one.day, one.minutes) for one in athlete.training.days] == [("mon", 60), ("wed", 60), ("fri", 75)]
+    assert athlete.recent_load is not None and athlete.recent_load.weekly_working_sets == 40
+    assert athlete.tests[1].movement == "back-squat" and athlete.tests[1].reps_in_reserve == 2  # type: ignore[union-attr]
+
+
+def test_what_may_be_left_out_is_named_in_a_note(run, tmp_path: Path) -> None:
+    path = tmp_path / "ana.yaml"
+    assert run("new", path, *options(lift=None, week=None)).code == 0
+    text = path.read_text("utf-8")
+    assert "# recent_load:" in text and "# - {kind: lift" in text
+    assert load_athlete(path).require().recent_load is None
+
+
+@pytest.mark.parametrize(
+    ("changed", "says"),
+    [
+        ({"mass": "157"}, "--mass: 157 has no unit; write for example 157 kg"),
+        ({"take_off": "left leg"}, "--take-off:"),
+        ({"touches": "113 in, 114"}, "--touches: 114 has no unit"),
+        ({"born": "3/2/1998"}, "--born: write year-month-day, such as 2001-05-17"),
+        ({"days": "mon"}, "--days: write each day with its minutes: mon 60, wed 60, sat 75"),
+        ({"gym": "full"}, "--gym: did you mean 'full-gym'?"),
+        ({"gym": ""}, "--gym: choose one: full-gym, full-gym-lb"),
+        ({"lift": "squat"}, "--lift: write lift, load, reps and how many were left"),
+        ({"week": "many"}, "--week: three whole numbers"),
+        ({"steps": "two"}, "--steps: a whole number from 0 to 20"),
+        ({"name": None}, "--name is missing"),
+    ],
+)
+def test_an_answer_is_refused_with_what_to_write_and_nothing_is_written(
+    run, tmp_path: Path, changed: dict[str, str | None], says: str
+) -> None:
+    path = tmp_path / "ana.yaml"
+    told = run("new", path, *options(**changed))
+    assert told.code == 2 and says in told.err
+    assert not path.exists()
+
+
+def test_a_file_that_is_there_is_not_overwritten(run, tmp_path: Path) -> None:
+    path = tmp_path / "ana.yaml"
+    path.write_text("mine", "utf-8")
+    told = run("new", path, *options())
+    assert told.code == 1 and "already exists" in told.err
+    assert path.read_text("utf-8") == "mine"
+
+
+@pytest.mark.parametrize("gym", list(usual_gyms(Path())))
+def test_every_usual_gym_makes_a_file_that_reads(run, tmp_path: Path, gym: str) -> None:
+    path = tmp_path / "ana.yaml"
+    told = run("new", path, *options(gym=gym, lift=None))
+    assert told.code == 0, told.err
+    assert load_athlete(path).require().equipment.runway
