@@ -27,8 +27,11 @@ from .reading import ink, read
 
 FOLDER = Path(__file__).with_name("pictures")
 LOOKS = FOLDER / "looks"
+README = FOLDER / "readme"  # pages that README shows, large enough to be read
+README_PAGES = {"overview": 1, "card": 6}  # page of the demo's PDF, from 1
 DEMO, PAPER = "in-season", "a4"
 SQUARE_pt, FINE_pt = 3.0, 0.5
+README_SQUARE_pt = FINE_pt  # so that its means are those of the kept pages
 # A hair line (0.35 pt) that moves by one point leaves its square. With pixels that fine, releases 4.30 and 5.15 of the
 # renderer draw the same to one grey of 255; with pixels twice the size they differ by 85.
 LOOK_SQUARE_pt, LOOK_FINE_pt = 1.25, 0.25
@@ -51,6 +54,12 @@ def demo_block() -> Block:
 def drawn() -> list[np.ndarray]:
     """Every page of the demo's PDF as rows of mean greys, 0 black to 255 white."""
     return greys(draw_cards(demo_block(), paper=PAPER, layout=layout()), SQUARE_pt, FINE_pt)
+
+
+def for_readme() -> dict[str, np.ndarray]:
+    """The pages that README shows, by name."""
+    pages = greys(draw_cards(demo_block(), paper=PAPER, layout=layout()), README_SQUARE_pt, FINE_pt)
+    return {name: pages[number - 1] for name, number in README_PAGES.items()}
 
 
 def look(data: bytes) -> list[np.ndarray]:
@@ -78,12 +87,22 @@ def differences(now: list[np.ndarray], before: list[np.ndarray], square_pt: floa
 
 def save(pages: list[np.ndarray], folder: Path, name: str = "") -> None:
     """Write the pages as pictures named by their number."""
-    folder.mkdir(exist_ok=True)
     for number, page in enumerate(pages, start=1):
-        steps = np.round(page / 255 * (GREYS - 1)).astype(np.uint8)
-        picture = Image.fromarray(steps, "P")
-        picture.putpalette([round(step * 255 / (GREYS - 1)) for step in range(GREYS) for _ in "rgb"])
-        picture.save(folder / f"{name}{number:02}.png", optimize=True, bits=4)
+        save_one(page, folder / f"{name}{number:02}.png")
+
+
+def save_one(page: np.ndarray, path: Path) -> None:
+    path.parent.mkdir(exist_ok=True)
+    steps = np.round(page / 255 * (GREYS - 1)).astype(np.uint8)
+    picture = Image.fromarray(steps, "P")
+    picture.putpalette([round(step * 255 / (GREYS - 1)) for step in range(GREYS) for _ in "rgb"])
+    picture.save(path, optimize=True, bits=4)
+
+
+def shrunken(name: str) -> np.ndarray:
+    """A picture of README as coarse as the demo's kept pages."""
+    pixels = np.asarray(Image.open(README / f"{name}.png").convert("L"), dtype=float)
+    return _coarse(pixels, round(SQUARE_pt / README_SQUARE_pt))
 
 
 def _of_page(number: int, now: np.ndarray, before: np.ndarray, square_pt: float) -> str:

@@ -12,7 +12,7 @@ import pytest
 
 from planner.cards import head_and_foot, item_row, marks
 
-from .pictures import TOLERANCE, differences, drawn, kept, save
+from .pictures import README_PAGES, TOLERANCE, differences, drawn, kept, save, shrunken
 
 MOVED_pt = 2.0
 
@@ -23,6 +23,13 @@ def test_every_page_looks_as_it_was_kept(tmp_path: Path) -> None:
     if found:
         save(now, tmp_path)
     assert found == [], f"as drawn now: {tmp_path}"
+
+
+@pytest.mark.parametrize("name", README_PAGES)
+def test_what_readme_shows_is_the_page_that_is_kept(name: str) -> None:
+    number = README_PAGES[name]
+    assert differences([shrunken(name)], [kept()[number - 1]]) == [], "python -m tests.cards.renew_pictures"
+    assert f"tests/cards/pictures/readme/{name}.png" in Path("README.md").read_text("utf-8")
 
 
 def test_a_box_out_of_its_place_is_seen(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -10,7 +10,7 @@ from planner.files.load import load_library
 from tests.cli.conftest import CHECKOUT
 
 README = (CHECKOUT / "README.md").read_text("utf-8")
-SECTION = README.partition("### Add a movement")[2].partition("\n## ")[0]
+SECTION = README.partition("## Add a movement")[2].partition("\n## ")[0]
 
 
 def snippet(language: str, holding: str) -> str:

@@ -1,0 +1,116 @@
+"""A new user at a terminal: from nothing to a file of an own imperial athlete, with slips on the way, then the cards.
+
+The terminal is the system's own (a pseudo-terminal); what is typed is what a coach would type, and each refusal names
+what to write instead.
+"""
+
+from __future__ import annotations
+
+import os
+import select
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+import pytest
+
+pty = pytest.importorskip("pty", reason="no pseudo-terminal on this system")
+
+PATIENCE_s = 240.0  # for one answer of a command, on a busy machine
+# What is typed, and what must be on the screen before it: two slips, each told what to write.
+TYPED = (
+    ("Name", "Ana Prado"),
+    ("Born (year-month-day)", "1998-03-02"),
+    ("Body mass, with kg or lb", "157"),
+    ("157 has no unit", "157 lbs"),
+    ("Height", "5'9\""),
+    ("Standing reach", "7 ft 3"),
+    ("Takes off from", ""),
+    ("one-leg left, one-leg right, two-leg", "one-leg left"),
+    ("Steps of the run-up", "5"),
+    ("Touches in the test", '113 1/2 in, 114 in, 113.5"'),
+    ("Day of the test", "2025-09-01"),
+    ("Mark to touch", "117 in"),
+    ("Level", "intermediate"),
+    ("Lands from", "yes"),
+    ("Gym days", "mon 60, wed 60, fri 75"),
+    ("Gym (", "full-gym-lb"),
+    ("A hard set of a lift", "back squat 185 lb x 4, 2 left"),
+    ("Usual week", "120, 10, 40"),
+)
+MOST_MINUTES_TYPING = 10
+SLOW_TYPIST_per_min = 100  # characters
+
+
+class Terminal:
+    """A command on a pseudo-terminal; ``screen`` is all that it has written so far."""
+
+    def __init__(self, *words: str, folder: Path) -> None:
+        self._ours, theirs = pty.openpty()
+        self._process = subprocess.Popen(
+            [sys.executable, "-m", "planner", *words], stdin=theirs, stdout=theirs, stderr=theirs, cwd=folder
+        )
+        os.close(theirs)
+        self.screen, self._seen = "", 0
+
+    def expect(self, words: str) -> None:
+        """Wait until the words are on the screen, behind what was expected before."""
+        end = time.monotonic() + PATIENCE_s
+        while words not in self.screen[self._seen :]:
+            assert time.monotonic() < end and self._read(), f"'{words}' never came:\n{self.screen[-1500:]}"
+        self._seen = self.screen.index(words, self._seen) + len(words)
+
+    def type(self, line: str) -> None:
+        os.write(self._ours, f"{line}\n".encode())
+
+    def end(self) -> int:
+        """The exit code, once the command has ended."""
+        while self._read():
+            pass
+        os.close(self._ours)
+        return self._process.wait(PATIENCE_s)
+
+    def _read(self) -> bool:
+        if not select.select([self._ours], [], [], PATIENCE_s)[0]:
+            return False
+        try:
+            found = os.read(self._ours, 65536)
+        except OSError:  # the other end was closed
+            return False
+        self.screen += found.decode("utf-8", "replace").replace("\r\n", "\n")
+        return bool(found)
+
+
+@pytest.fixture(scope="module")
+def written(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, str]:
+    """The file as the walk leaves it, and the screen."""
+    folder = tmp_path_factory.mktemp("walk")
+    terminal = Terminal("new", "ana.yaml", folder=folder)
+    for before, answer in TYPED:
+        terminal.expect(before)
+        terminal.type(answer)
+    assert terminal.end() == 0, terminal.screen
+    return folder / "ana.yaml", terminal.screen
+
+
+def test_one_walk_makes_the_file_and_shows_the_gap_and_the_next_command(written: tuple[Path, str]) -> None:
+    path, screen = written
+    assert "FORCE GAP" in screen and "Next: jumpblock plan ana.yaml -o ana-block.yaml" in screen
+    assert "body_mass: 157 lbs" in path.read_text("utf-8")
+
+
+def test_it_is_typed_in_ten_minutes() -> None:
+    assert sum(len(answer) + 1 for _, answer in TYPED) / SLOW_TYPIST_per_min <= MOST_MINUTES_TYPING
+
+
+@pytest.mark.long
+def test_the_file_plans_and_prints(written: tuple[Path, str]) -> None:
+    path, _ = written
+    for words, made in (
+        (("plan", "ana.yaml", "--start", "2025-09-08", "-o", "ana-block.yaml"), "ana-block.yaml"),
+        (("cards", "ana-block.yaml", "-o", "ana-block.pdf"), "ana-block.pdf"),
+    ):
+        terminal = Terminal(*words, folder=path.parent)
+        assert terminal.end() == 0, terminal.screen
+        assert (path.parent / made).stat().st_size > 1000
