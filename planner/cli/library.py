@@ -10,7 +10,10 @@ from planner.cli.library_edit import add, edit
 from planner.cli.output import Command, Group, result, to_json
 from planner.domain.terms import JOINTS, KINDS, LEVELS, PARTS, PATTERNS, QUALITIES, TIERS
 
-SCHEMA_NAMES = ("library", "athlete", "template", "limits", "benchmarks", "card-layout", "follow-up", "block", "log")
+SCHEMA_NAMES = (
+    *("library", "athlete", "template", "limits", "benchmarks", "card-layout", "follow-up", "usual-gyms"),
+    *("block", "log"),
+)
 _folder = click.option(
     "--library", type=click.Path(), help="Folder of movements [default: here or above, else the shipped one]."
 )

@@ -27,7 +27,7 @@ from planner.files.values import iso_date, to_data
 Ask = Callable[[str, str, Callable[[str], str]], str]
 NONE = "-"
 _WEEK = re.compile(r"(\d+)\D+(\d+)\D+(\d+)\D*")
-_DAY = re.compile(r"([a-z]{3})[a-z]*\s+(\d+)(?:\s*min\w*)?")
+_DAY = re.compile(r"([a-z]{3})[a-z]*[\s:]+(\d+)(?:\s*min\w*)?")
 _LIFT = re.compile(
     r"([a-z][a-z0-9 -]*?)\s+(\d[^x×]*?)\s*[x×]\s*(\d+)\s*(?:[,;]\s*(\d+)\s*(?:reps?)?\s*(?:left|in reserve))?"
 )

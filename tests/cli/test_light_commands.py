@@ -20,6 +20,12 @@ COUNTS = (*READS, "planner.estimate", "planner.problem", "planner.rules")
 # The words of a command with its files filled in, and all of the above that it may load.
 MAY_LOAD: dict[str, tuple[str, tuple[str, ...]]] = {
     "start": ("start {new}/coach", COUNTS),  # what a template may say is written by the rules
+    "new": (
+        "new {new}/ana.yaml --name Ana --born 1998-03-02 --mass 71kg --stature 1.75m --reach 2.2m --take-off two-leg "
+        "--steps 0 --touches 2.6m --tested 2025-09-01 --target 2.7m --level novice --landing holds --days mon:60 "
+        "--gym full-gym",
+        COUNTS,
+    ),
     "gap": ("gap {demo}", COUNTS),
     "platform": ("platform {new}/no-such.csv", (*READS, "numpy", "planner.estimate")),
     "plan": ("plan {new}/no-such.yaml", COUNTS),  # the solver only once there is something to solve
