@@ -34,10 +34,11 @@ from planner.problem.revised import since_of
 from planner.rules.figure_words import counted, listed
 from planner.solve.bands import BudgetSpent, NoBlock
 from planner.solve.budgets import DEFAULT_BUDGET
+from planner.solve.fewest_changes import Wanted
 from planner.solve.make_block import References, make_block, refuse_broken
 from planner.solve.past import days_moved, with_past
 from planner.solve.reasons import Change, broken_rules, changes_with_reasons
-from planner.solve.revise import TooManyCards, Wanted, same_sets, solve_rest
+from planner.solve.revise import TooManyCards, same_sets, solve_rest
 from planner.solve.stages import Solution
 
 

@@ -3,46 +3,26 @@
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Mapping, Sequence
 
 from ortools.sat.python import cp_model
 
 from planner.domain.block import Block, Proof, Stage
-from planner.domain.template_prices import RevisePrices
 from planner.problem.model import Problem
-from planner.problem.variable import Values, Variable
+from planner.problem.variable import Values
 from planner.rules.registry import gather_rows
-from planner.rules.rule import Row
 from planner.solve.bands import FoundPlan, NoBlock, Progress, solve_bands
-from planner.solve.budgets import CHANGES_SHARE, DEFAULT_BUDGET, FIRST_REST_SHARE, REST_BELOW_SHARE, REST_SHARE
-from planner.solve.cards_changed import limit_cards
-from planner.solve.cp_model import BlockModel, add_hint, build_model, found_any, solver, spent, stage_of, values_of
+from planner.solve.budgets import DEFAULT_BUDGET, FIRST_REST_SHARE, REST_BELOW_SHARE, REST_SHARE
+from planner.solve.cp_model import add_hint, build_model, found_any, solver, spent, values_of
+from planner.solve.fewest_changes import UNIT, Wanted, fewest_changes, fewest_that_keep
 from planner.solve.from_block import movements_of
 from planner.solve.past import planned_values
-from planner.solve.prefer import as_hard
-from planner.solve.price_of_changes import price_of_changes
 from planner.solve.shortfalls import shortfalls, units_missed
 from planner.solve.shortlist import only, open_library
 from planner.solve.stages import Solution
 
-UNIT = "points of change"
-
 
 class TooManyCards(Exception):
     """No rest of the block within the limit of cards was found."""
-
-
-@dataclasses.dataclass(frozen=True)
-class Wanted:
-    """What the rest is looked for with: prices of changes, and the most cards to print again (None: any)."""
-
-    block: Block
-    prices: RevisePrices
-    most_cards: int | None = None
-
-    def limit(self, built: BlockModel, old: Mapping[Variable, int], problem: Problem) -> None:
-        if self.most_cards is not None:
-            limit_cards(built, old, problem, self.most_cards)
 
 
 def solve_rest(
@@ -57,18 +37,17 @@ def solve_rest(
     rest = only(problem, kept & set(problem.library.movements))
     progress("looking for the fewest changes")
     every_band = [dataclasses.replace(row, price=0) for row in gather_rows(rest)]
-    found = _fewest_changes(rest, every_band, wanted, FIRST_REST_SHARE * budget)
+    found = fewest_changes(rest, every_band, wanted, FIRST_REST_SHARE * budget)
     if found is not None:
-        values, changes, time = found
-        bands = FoundPlan(rest, values, (), time).stage
-        return Solution(rest, values, (), Proof(status="optimal", scope="library", stages=(bands, changes)), time)
+        return _as_solution(
+            FoundPlan(rest, found.values, (), 0.0), found.values, found.stage(wanted.prices), found.spent
+        )
     best = _least_shortfall(rest, wanted, budget, progress)
     progress("looking for the fewest changes")
-    allowed = {row.key: units for row, units in best.missed}
-    held = [as_hard(row, allowed.get(row.key, 0)) for row in gather_rows(best.problem)]
-    found = _fewest_changes(best.problem, held, wanted, CHANGES_SHARE * budget, start=best.values)
-    values, changes, time = found or (best.values, Stage(name="changes", status="skipped", unit=UNIT), 0.0)
-    return _as_solution(best, values, changes, time)
+    found = fewest_that_keep(best, wanted, budget)
+    if found is None:
+        return _as_solution(best, best.values, Stage(name="changes", status="skipped", unit=UNIT), 0.0)
+    return _as_solution(best, found.values, found.stage(wanted.prices), found.spent)
 
 
 def same_sets(problem: Problem, block: Block) -> Solution | None:
@@ -129,18 +108,3 @@ def _least_from(problem: Problem, wanted: Wanted, budget: float) -> FoundPlan | 
         if status == cp_model.INFEASIBLE:
             break
     return None
-
-
-def _fewest_changes(
-    problem: Problem, rows: Sequence[Row], wanted: Wanted, budget: float, start: Mapping[Variable, int] | None = None
-) -> tuple[Values, Stage, float] | None:
-    built, old = build_model(problem, rows), planned_values(problem, wanted.block)
-    wanted.limit(built, old, problem)
-    add_hint(built, old if start is None else start)
-    built.model.minimize(price_of_changes(built, old, problem, wanted.prices))
-    solved = solver(budget)
-    status = solved.solve(built.model)
-    if not found_any(status):
-        return None
-    stage = stage_of("changes", solved, status, UNIT, per=wanted.prices.contacts)
-    return values_of(built, solved), stage, round(spent(solved), 3)

@@ -11,10 +11,11 @@ from planner.domain.gap_record import Gap
 from planner.problem.from_files import estimate_and_problem
 from planner.problem.model import Problem
 from planner.problem.revised import routines_of, since_of
+from planner.solve.fewest_changes import Wanted
 from planner.solve.make_block import References, make_block
 from planner.solve.past import with_past
 from planner.solve.reasons import Change, changes_with_reasons
-from planner.solve.revise import Wanted, solve_rest
+from planner.solve.revise import solve_rest
 from planner.solve.stages import Solution
 from tests.solve.demos import SOMEWHERE, Lines, athlete, solved
 
