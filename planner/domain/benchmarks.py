@@ -129,7 +129,7 @@ class QualityTest(Model):
     )
     drop: Drop | None = Field(default=None, description="Height of the box that the curve is drawn for.")
     least_share_of_countermovement: Fraction | None = Field(
-        default=None, description="A rebound below this share of the countermovement jump's rise was stiff but low."
+        default=None, description="A rebound below this share of the countermovement jump's rise is low."
     )
     split_from: Distance | None = Field(default=None, description="A split of a sprint from here on is near top speed.")
     suggest_to: SuggestTo = Field(default=SuggestTo(), description="Who may be advised to do it.")

@@ -142,6 +142,9 @@ class Item(Model):
     )
     reps_in_reserve: InReserve = None
     distance_m: Annotated[float, Field(ge=0, le=400)] | None = Field(default=None, description="Distance of an effort.")
+    fly_in_m: Annotated[float, Field(gt=0, le=400)] | None = Field(
+        default=None, description="Build-up before the distance of a flying sprint."
+    )
     height_m: ObstacleHeight[Annotated[float, Field(ge=0, le=3)] | None] = None
     height_of: Literal["box", "hurdle"] | None = Field(default=None, description="Whether that is a box or a hurdle.")
     drop_m: Annotated[float, Field(ge=0, le=3)] | None = Field(

@@ -107,6 +107,7 @@ class CardWords(Model):
     in_reserve: Word = Field(description="Behind the repetitions left in reserve.")
     one_in_reserve: Word = Field(default="rep in reserve", description="The same where one is left.")
     easy: Word = Field(description="Printed instead where more are left than anyone can judge.")
+    fly_in: Word = Field(default="build-up first", description="Behind the build-up of a flying sprint.")
     of_max: Word = Field(description="Behind the percentage of the one-repetition maximum.")
     of_max_with_body: Word = Field(
         default="% of max of body and load", description="The same where the percentage is of load and body together."

@@ -59,6 +59,9 @@ class Jump(Model):
     drop: Drop | None = Field(default=None, description="Height of the box of a drop jump or a landing.")
     height: ObstacleHeight[Drop | None] = None
     rebound: bool = Field(default=False, description="true if it leaves the ground again at once after the drop.")
+    as_a_target: bool = Field(
+        default=True, description="false if its form is not that of a jump for a target: paused at the bottom, tucked."
+    )
 
 
 class Sprint(Model):

@@ -143,7 +143,7 @@ def _note_box(test: QualityTest, done: DropTest, words: Words, notes: Notebook) 
 
 
 def _note_rebound(test: QualityTest, athlete: Athlete, flight_s: float, number: int, notes: Notebook) -> None:
-    """Stiff but low: the force looks good because the contact is short, not because the jump is high."""
+    """A low rebound: the force looks good because the contact is short, not because the jump is high."""
     share, standing = test.least_share_of_countermovement, list(_standing_flights_s(athlete))
     if share is None or not standing:
         return
@@ -155,7 +155,7 @@ def _note_rebound(test: QualityTest, athlete: Athlete, flight_s: float, number: 
             "warning",
             "rebound-low",
             f"the drop jump's rebound ({words.length(rebound_m, 0)}) is under {100 * share:.0f} % of the jump from a "
-            f"stand ({words.length(countermovement_m, 0)}): stiff but low, so its force flatters",
+            f"stand ({words.length(countermovement_m, 0)}): a low rebound, so its force flatters",
             hint="cue height as well as a quick contact, and test again",
             at=("tests", number),
         )

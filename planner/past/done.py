@@ -153,6 +153,7 @@ def _instead(item: Item, movement: Movement, take_off: TakeOff) -> Item:
             "percent": None,
             "implement": movement.dose.implement if movement.dose.load != "none" else None,
             "distance_m": movement.sprint.distance if movement.sprint else None,
+            "fly_in_m": (movement.sprint.fly_in or None) if movement.sprint else None,
             "height_m": movement.jump.height if movement.jump else None,
             "height_of": None,
             "drop_m": movement.jump.drop if movement.jump else None,

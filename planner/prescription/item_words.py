@@ -157,6 +157,8 @@ def _details(item: Item, athlete: AthleteLine, layout: CardLayout) -> tuple[str,
     # A note may open with the same words: do not print them twice.
     if by_body_weight and not (item.note or "").lower().startswith(words.body_weight.lower()):
         details.append(words.body_weight)
+    if item.fly_in_m:
+        details.append(f"{format_length(item.fly_in_m, 'm', 1)} {words.fly_in}")
     if item.rest_s:
         details.append(f"{words.rest} {rest(item.rest_s)}")
     if item.percent is not None:

@@ -72,7 +72,7 @@ def is_target_jump(problem: Problem, movement: Movement) -> bool:
         return False
     if off_run_up:
         return movement.part == "approach-jump"
-    plain = not movement.equipment and jump.drop is None and jump.height is None
+    plain = jump.as_a_target and not movement.equipment and jump.drop is None and jump.height is None
     return plain and jump.approach == "standing" and movement.part == "jump"
 
 

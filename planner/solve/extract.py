@@ -142,6 +142,7 @@ def item_of(problem: Problem, entry: Entry, sets: int, item_id: str) -> Item:
         percent_with_body=_counts_body(problem, movement, load.percent),
         reps_in_reserve=load.reserve if jump is None and sprint is None else None,
         distance_m=sprint.distance if sprint else None,
+        fly_in_m=(sprint.fly_in or None) if sprint else None,
         height_m=jump.height if jump else None,
         height_of=_obstacle(movement),
         drop_m=jump.drop if jump else None,

@@ -12,6 +12,7 @@ from planner.problem.model import Problem
 from planner.rules.recount import CountedItem, CountedSession, CountedWeek, count_week
 from planner.rules.target_jump_weekly import is_target_jump
 
+SURE_FROM_CONFIDENCE = 0.4  # below it a test is little more than a hint: common practice, no source
 SURE_FROM_ERRORS = 2  # a deficit of fewer standard errors may be chance: about one test in twenty errs by more
 
 
@@ -29,7 +30,7 @@ def with_reasons(week: Week, problem: Problem, unsure: Collection[Quality]) -> W
 
 
 def unsure_of(problem: Problem, gap: Gap) -> frozenset[Quality]:
-    """Qualities whose deficit is within two standard errors; none with a template of an earlier release."""
+    """Qualities whose deficit is within two standard errors or hardly believed; none with an earlier template."""
     if problem.template.progress is None:
         return frozenset()
     shortest: dict[Quality, QualityLine] = {}
@@ -37,9 +38,11 @@ def unsure_of(problem: Problem, gap: Gap) -> frozenset[Quality]:
         tested = line.counts and line.status == "tested"
         if tested and (line.quality not in shortest or line.deficit > shortest[line.quality].deficit):
             shortest[line.quality] = line
-    return frozenset(
-        quality for quality, line in shortest.items() if line.deficit <= SURE_FROM_ERRORS * (line.deficit_se or 0.0)
-    )
+    return frozenset(quality for quality, line in shortest.items() if _is_unsure(line))
+
+
+def _is_unsure(line: QualityLine) -> bool:
+    return line.deficit <= SURE_FROM_ERRORS * (line.deficit_se or 0.0) or line.confidence < SURE_FROM_CONFIDENCE
 
 
 def _why(
@@ -86,7 +89,9 @@ def _is_easy(problem: Problem, week: CountedWeek, session: CountedSession) -> bo
     def points(one: CountedSession) -> float:
         return max(one.stress("achilles-ankle", leg) for leg in LEGS)
 
-    return any(points(other) > points(session) for other in week.sessions if other is not session)
+    recovery = problem.template.recovery
+    is_light = recovery is None or points(session) <= recovery.after_hard_day_points
+    return is_light and any(points(other) > points(session) for other in week.sessions if other is not session)
 
 
 def _jumps(problem: Problem, week: CountedWeek, session: CountedSession) -> bool:

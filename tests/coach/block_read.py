@@ -25,6 +25,7 @@ from planner.files.load import load_athlete, load_block, load_file, load_library
 
 ROOT = Path(__file__).parents[2]
 EPLEY_REPS = 30.0  # 1RM = w (1 + r / 30)
+OTHER_FORMS = ("pause-jump", "tuck-jumps")  # jumped otherwise than for a mark
 FREE_RAISES = 0.65  # a heel raise without a metronome counts so much of a strict one (Green 2024, the ratio)
 # Points of a joint for a dose, by the movement's tag of 0 to 3; a dose is ten contacts of a leg, a set, 30 s of holding
 # or 30 m of sprinting: common practice, no source.
@@ -237,6 +238,7 @@ class Read:
         if self.athlete.approach.steps:
             return line.item.part == "approach-jump"
         plain = not line.movement.equipment and jump.drop is None and jump.height is None
+        plain = plain and line.movement.id not in OTHER_FORMS
         return plain and jump.approach == "standing" and line.item.part in ("jump", "approach-jump")
 
     def points(self, session: Session, joint: Joint) -> float:

@@ -85,7 +85,7 @@ def test_a_low_rebound_is_told_with_both_heights(benchmarks: Any) -> None:
     stand = {"kind": "countermovement-jump", "arms": "free", "trials": ["0.60 s"]}
     told = said(estimate_gap(jumper_with(low, stand), benchmarks), "rebound-low")
     assert told.startswith(
-        "the drop jump's rebound (20 cm) is under 70 % of the jump from a stand (44 cm): stiff but low"
+        "the drop jump's rebound (20 cm) is under 70 % of the jump from a stand (44 cm): a low rebound"
     )
 
 
