@@ -88,5 +88,5 @@ def test_a_percentage_of_body_and_load_says_so() -> None:
         )
         for told in (False, True)
     )
-    assert "72.5 % of max" in alone.details
-    assert "72.5 % of max of body and load" in together.details
+    assert "72.5 % of this lift's max" in alone.details
+    assert "72.5 % of this lift's max of body and load" in together.details

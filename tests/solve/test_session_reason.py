@@ -69,13 +69,22 @@ def test_a_day_is_easy_on_the_tendons_only_if_another_of_the_week_has_more_point
 def test_what_the_test_may_be_wrong_about_is_said_with_may() -> None:
     week, planned = kept_block("adult").weeks[0], shipped_problem("adult")
     sure = replace(planned, tilts={**planned.tilts, "calf-ankle": 1.3, "knee-dominant": 1.2})
-    assert "The test asks for more calf strength and one-leg knee strength." in _reason(week, "strength", sure)
+    assert "The test asks for more calf strength and knee-dominant strength." in _reason(week, "strength", sure)
     mixed = _reason(week, "strength", sure, ("calf-ankle",))
-    assert "The test asks for more one-leg knee strength. The test may ask for more calf strength." in mixed
+    assert "The test asks for more knee-dominant strength. The test may ask for more calf strength." in mixed
 
 
-def _line(quality: str, deficit: float, se: float | None, counts: bool = True, status: str = "tested") -> Any:
-    return SimpleNamespace(quality=quality, deficit=deficit, deficit_se=se, counts=counts, status=status)
+def _line(
+    quality: str,
+    deficit: float,
+    se: float | None,
+    counts: bool = True,
+    status: str = "tested",
+    confidence: float = 0.5,
+) -> Any:
+    return SimpleNamespace(
+        quality=quality, deficit=deficit, deficit_se=se, counts=counts, status=status, confidence=confidence
+    )
 
 
 @pytest.mark.parametrize(
@@ -85,10 +94,13 @@ def _line(quality: str, deficit: float, se: float | None, counts: bool = True, s
         ([_line("calf-ankle", 0.181, 0.09)], set()),
         ([_line("calf-ankle", 0.05, 0.09), _line("calf-ankle", 0.3, 0.09)], set()),  # the shorter leg is sure
         ([_line("calf-ankle", 0.05, 0.09), _line("calf-ankle", 0.3, 0.09, counts=False)], {"calf-ankle"}),
+        ([_line("calf-ankle", 0.3, 0.09, confidence=0.39)], {"calf-ankle"}),  # little more than a hint
         ([_line("calf-ankle", 0.0, None, status="untested")], set()),
     ],
 )
-def test_two_standard_errors_make_a_deficit_sure(lines: list[Any], unsure: set[str]) -> None:
+def test_two_standard_errors_and_a_test_that_is_believed_make_a_deficit_sure(
+    lines: list[Any], unsure: set[str]
+) -> None:
     assert unsure_of(shipped_problem("adult"), SimpleNamespace(qualities=lines)) == unsure  # type: ignore[arg-type]
 
 
