@@ -127,7 +127,10 @@ def _longer(trained: Trained) -> dict[str, float | None]:
 
 
 def _maxima(trained: Trained) -> dict[str, float]:
-    """Of lifts not tested since it began: as the log speaks for them; without one what a novice was planned to gain."""
+    """Of lifts not tested since it began: as the log speaks for them; without one what a novice was planned to gain.
+
+    What the log says nothing of stays as that block took it over.
+    """
     began, problem = trained.block.weeks[0].start, trained.problem
     tests = trained.sources.athlete.require().tests
     tested = {getattr(test, "movement", None) for test in tests if test.date > began}
@@ -137,7 +140,7 @@ def _maxima(trained: Trained) -> dict[str, float]:
     else:
         grown = planned_kg(problem, 1.0, problem.load_weeks[-1])
         found = {lift: grown for lift, _ in problem.one_rm_kg} if gains(problem) else {}
-    shares = {lift: problem.gained.get(lift, 1.0) * share for lift, share in sorted(found.items())}
+    shares = {lift: problem.gained.get(lift, 1.0) * found.get(lift, 1.0) for lift in sorted({*problem.gained, *found})}
     return {lift: round(share, SHARE_DIGITS) for lift, share in shares.items() if lift not in tested and share > 0}
 
 

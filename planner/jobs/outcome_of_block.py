@@ -13,7 +13,7 @@ from planner.domain.follow_up import FollowUp
 from planner.domain.outcome_rule import OutcomeRule
 from planner.estimate.belief import Verdict, verdict_on
 from planner.estimate.day_line import change_over
-from planner.estimate.detectable_change import retest_of
+from planner.estimate.detectable_change import retest_of, worthwhile_m
 from planner.estimate.estimate_gap import GapResult
 from planner.estimate.heights import Height, heights_of
 from planner.estimate.lifts import lift_maxima
@@ -25,6 +25,7 @@ from planner.estimate.retest_change import (
     Tested,
     change_between,
     quality_change,
+    reading_step_m,
     strength_of,
     tested_after,
 )
@@ -79,7 +80,8 @@ def outcome_from(trained: Trained, until: datetime.date = datetime.date.max) -> 
     share = min(1.0, len(block.weeks) / rule.whole_block_weeks)
     pooled = mean_of_days([by_tests, by_days.change_m]) if by_days and by_days.agrees else by_tests
     usual = Estimate(share * rule.jump.gain[after.level], rule.jump.spread)
-    verdict = verdict_on(pooled, usual, rule.jump.worth_having, rule)
+    step_m = reading_step_m(jumped, again, benchmarks)
+    verdict = verdict_on(pooled, usual, worthwhile_m(benchmarks.retest), rule, step_m)
     qualities = tuple(_qualities(gap, after, benchmarks, share, rule))
     strength = strength_of([one for one in qualities if isinstance(one, QualityChange)], rule)
     done, sore = _share_done(told), _sore(told, after, rules)

@@ -169,6 +169,14 @@ def test_check_holds_a_block_against_the_one_before(run, coach, block, after) ->
         assert ("high-tier contacts; the recent load allows 1" in run("check", path).out) is finds
 
 
+def test_a_maximum_that_the_log_says_nothing_of_is_taken_over(run, coach, block, after) -> None:
+    before = after()[2].model_copy(update={"maxima": {"back-squat": 1.05}})
+    second = load_block(block).require().model_copy(update={"before": before})
+    path = coach / "block.yaml"
+    path.write_text(block_to_yaml(second.model_copy(update={"plan_sha256": plan_digest(second)})), "utf-8")
+    assert after()[2].maxima == {"back-squat": 1.05}
+
+
 def test_an_older_follow_up_file_reads_as_the_packaged_one(after, coach) -> None:
     packaged = after()[2]
     path = coach / "templates" / "follow-up" / "standard.yaml"
