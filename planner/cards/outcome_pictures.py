@@ -131,12 +131,13 @@ class Season:
             draw_line(canvas, x(day), _AXIS - 11, f"{day.day} {day:%b}", size=7.4, align="centre")
         lowest = -1e9
         for one in sorted(self.series, key=lambda series: series.points[-1][1]):
-            self._line(canvas, one, [(x(day), y(value)) for day, value in one.points])
             for day, value in one.loose:
                 marks.point(canvas, x(day), y(value), 1.8, filled=False)
-            label = max(y(one.points[-1][1]) - 2.5, lowest + 9)  # no label on another
-            draw_line(canvas, right + 8, label, one.name, size=8.0, at_most=width - right - 8)
-            lowest = label
+            places = [(x(day), y(value)) for day, value in one.points]
+            self._line(canvas, one, places)
+            end_x, end_y = places[-1]
+            lowest = max(end_y - 2.5, lowest + 9)  # no name on another
+            draw_line(canvas, end_x + 7, lowest, one.name, size=8.0, at_most=width - end_x - 7)
 
     @staticmethod
     def _line(canvas: Canvas, one: Series, places: Sequence[tuple[float, float]]) -> None:

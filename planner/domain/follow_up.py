@@ -30,6 +30,9 @@ SheetField = Literal[
     "written",
     "body-mass",
     "note",
+    "test",
+    "side",
+    "result",
 ]
 
 

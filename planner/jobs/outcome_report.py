@@ -19,16 +19,14 @@ from planner.past.jump_days import JumpLine
 from planner.report.outcome import Outcome
 from planner.report.outcome_text import beside, chain_sentence, change_words, head, jump_lines_of, what_next
 from planner.rules.target_jump_weekly import is_target_jump
-from planner.units import INCH_m
+from planner.units import INCH_m, counted
 
 STRIPS = (
     "Ring: seen. Dot: to be believed, thick line 50 %, thin line {share:.0f} % sure. Box around 0: too small to "
     "matter. Hatched: what such blocks usually bring."
 )
 DAYS = "Filled: tests. Rings: jump days of the log, which have a level of their own. Lines: a day's error."
-SEASON = (
-    "Dots: tests, and maxima of the log at the end of its block. Rings: jump days of the log, and first sets of a day."
-)
+SEASON = "Dots: tests, and maxima as the log has them when a block ends. Rings: jump days of the log."
 DASHES = (None, (4.0, 2.0), (1.2, 1.8), (7.0, 2.0), (5.0, 1.5))
 MOST_LIFTS = len(DASHES) - 1
 
@@ -111,9 +109,11 @@ def target_lines(one: Outcome) -> list[JumpLine]:
 def _season(outcomes: Sequence[Outcome], usual: Verdict) -> Report:
     first = outcomes[0]
     marked = [(one.block.weeks[0].start, f"block {number}") for number, one in enumerate(outcomes, start=1)]
-    picture = Season("Since the first test", "percent of it", list(_series(outcomes)), marked)
+    picture = Season("Since then", "percent of the first test", list(_series(outcomes)), marked)
     said = f"{chain_sentence(outcomes, usual)} {SEASON}"
-    return Report(f"Season: {first.athlete.name}", head(outcomes[-1]), [Chapter("Jump and maxima", [picture], said)])
+    begun, ended = first.block.weeks[0].start, outcomes[-1].after.dates[-1]
+    subtitle = f"{counted(len(outcomes), 'block')}, from {begun} to the test on {ended}"
+    return Report(f"Season: {first.athlete.name}", subtitle, [Chapter("Jump and maxima", [picture], said)])
 
 
 def _series(outcomes: Sequence[Outcome]) -> Iterator[Series]:
@@ -145,5 +145,4 @@ def _lifts(outcomes: Sequence[Outcome]) -> Iterator[Series]:
             tested_kg = course.tested.load_kg if course.tested else base_kg
             points.append((followed.block.weeks[0].start, 100 * tested_kg / base_kg))
             points.append((followed.through, 100 * course.now_kg / base_kg))
-        loose = [(day, 100 * kg / base_kg) for _, course in courses for day, kg in course.readings]
-        yield Series(courses[0][1].name, points, loose, DASHES[number])
+        yield Series(courses[0][1].name, points, (), DASHES[number])
