@@ -1,4 +1,4 @@
-"""``jumpblock test``: on a terminal, by options, from a sheet; old tests and comments stay, a refusal writes nothing."""
+"""``jumpblock test``: on a terminal, by options, from a sheet; old tests stay, a refusal writes nothing."""
 
 from __future__ import annotations
 
