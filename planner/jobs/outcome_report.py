@@ -11,9 +11,9 @@ from planner.cards.paper import paper_of
 from planner.cards.progress_pictures import DayLine, DayPoint
 from planner.cards.progress_report import Chapter, Report, draw_reports
 from planner.domain.card_layout import CardLayout
+from planner.domain.terms import QUALITY_NAMES
 from planner.estimate.belief import Verdict, interval
 from planner.estimate.retest_change import QualityChange, Tested
-from planner.estimate.words import QUALITY_NAMES
 from planner.jobs.progress_report import planned_and_done
 from planner.past.jump_days import JumpLine
 from planner.report.outcome import Outcome
