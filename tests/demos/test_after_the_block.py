@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
 from pathlib import Path
 
 import pytest
@@ -65,7 +66,7 @@ def test_three_blocks_in_a_row(tmp_path: Path) -> None:
     paths = three_blocks(tmp_path / "three")
     blocks: list[Block] = [load_block(path).require() for path in paths]
     assert [block.proof.status for block in blocks] == ["optimal"] * 3
-    for before, new in zip(blocks, blocks[1:], strict=False):
+    for before, new in pairwise(blocks):
         assert all(one.now <= one.most for one in seam(before, new)), seam(before, new)
         assert new.before is not None and new.before.last_hard_day > before.weeks[-1].sessions[-1].date
         assert (new.weeks[0].start - new.before.last_hard_day).days > 3
