@@ -16,6 +16,7 @@ from planner.jobs.block_references import reference
 from planner.jobs.outcome_of_block import outcome_of
 from planner.jobs.sources import Wanted, read_sources
 from planner.report.next_block_text import next_block_text
+from planner.report.outcome_text import outcome_text
 from tests.demos.three_blocks import LOG, run, seam, three_blocks
 from tests.solve.demos import ROOT, solved
 
@@ -58,6 +59,17 @@ def test_what_the_next_block_takes_over(folder: Path) -> None:
     assert found.longer["drop jumps"] is not None and found.longer["drop jumps"] < 5
     text = next_block_text(found, block, sources.athlete.require())
     assert len(text.splitlines()) < 30 and max(map(len, text.splitlines())) <= 98
+
+
+def test_what_readme_shows_is_what_is_printed(folder: Path) -> None:
+    """Line by line; what hangs on the new block's movements is not made here."""
+    section = (ROOT / "README.md").read_text("utf-8").partition("## After eight weeks")[2].partition("\n## ")[0]
+    shown = [line for line in section.partition("```console")[2].partition("```")[0].splitlines() if line[:2] == "  "]
+    sources, block = read_sources(Wanted(str(folder / "ana.yaml"))), str(folder / "ana-block.yaml")
+    found = next_block(block, sources, folder)
+    printed = outcome_text(outcome_of(block)) + next_block_text(found, solved("adult").block, sources.athlete.require())
+    shown = [line for line in shown if line != "  ..."]
+    assert len(shown) == 5 and [line for line in shown if line not in printed.splitlines()] == []
 
 
 @pytest.mark.long
