@@ -19,12 +19,15 @@ from planner.domain.terms import Leg
 from planner.prescription.session_words import date_text, dated
 
 _BOX, _BOX_GAP, _TRIAL_GAP, _LABEL, _ROW_GAP = 20.0, 2.0, 8.0, 10.5, 3.0  # points
-_WIDEST, _SIDE, _NOTES = 58.0, 50.0, 40.0
+_WIDEST, _SIDE, _NOTES, _WHEN = 58.0, 50.0, 40.0, 74.0
 
 
 @dataclass(frozen=True)
 class Asked:
-    """One test to take. ``sides``: each side (None: no side) with its last result. ``trials``: how many a side."""
+    """One test to take. ``sides``: each side (None: no side) with its last result. ``trials``: how many a side.
+
+    ``minutes``: of all sides; None where the layout does not say.
+    """
 
     name: str
     how: str
@@ -32,19 +35,32 @@ class Asked:
     sides: Sequence[tuple[Leg | None, str]]
     record: Sequence[Record]
     trials: int
+    minutes: int | None = 0
 
 
 def battery(block: Block, layout: CardLayout) -> list[Asked]:
     """Body mass, then the block's own tests in the layout's order, then the most useful new test."""
     sheets, athlete = layout.sheets, block.for_athlete
-    asked = [Asked(sheets.body_mass, "", sheets.body_mass_note, [(None, "")], ("body-mass",), 1)]
+    mass = Asked(sheets.body_mass, "", sheets.body_mass_note, [(None, "")], ("body-mass",), 1, sheets.warm_up_minutes)
+    asked = [mass]
     for kind, words in layout.tests.items():
         for lines in _same_test([line for line in athlete.tests if line.kind == kind]):
             asked.append(_asked(lines, words, athlete, layout))
     if block.gap.next_test:
         text = block.gap.next_test
-        asked.append(Asked(sheets.new_test, text[:1].upper() + text[1:], "", [(None, "")], ("result",), 3))
+        asked.append(Asked(sheets.new_test, text[:1].upper() + text[1:], "", [(None, "")], ("result",), 3, None))
     return asked
+
+
+def timetable(asked: Sequence[Asked], layout: CardLayout) -> list[str]:
+    """``minute 20 to 32`` for each test in order; "" from the first on of which nobody knows how long it takes."""
+    word, clock, found = layout.sheets.minute, 0, list[str]()
+    for one in asked:
+        if word is None or one.minutes is None:
+            return [*found, *[""] * (len(asked) - len(found))]
+        found.append(f"{word} {clock} – {clock + one.minutes}")
+        clock += one.minutes
+    return found
 
 
 def _same_test(lines: list[TestLine]) -> list[list[TestLine]]:
@@ -67,16 +83,19 @@ def _asked(lines: list[TestLine], words: TestWords, athlete: AthleteLine, layout
         sides=list(sides.items()),
         record=words.record,
         trials=max(words.trials, first.trials) if words.record != ("mass", "reps", "reserve") else words.trials,
+        minutes=None if words.minutes is None else words.minutes * len(sides),
     )
 
 
 class BatteryRow:
     """Name, method, last result and boxes; each leg has its own line of boxes."""
 
-    def __init__(self, asked: Asked, number: int, athlete: AthleteLine, layout: CardLayout, width: float) -> None:
-        self._asked, self._width, self._layout, self._athlete = asked, width, layout, athlete
+    def __init__(
+        self, asked: Asked, number: int, athlete: AthleteLine, layout: CardLayout, width: float, when: str = ""
+    ) -> None:
+        self._asked, self._width, self._layout, self._athlete, self._when = asked, width, layout, athlete, when
         name: list[Run] = [("bold", f"{number}  {asked.name}"), ("regular", f"· {asked.how}" if asked.how else "")]
-        self._texts = [TextBlock(name, size=11, width=width, leading=13)]
+        self._texts = [TextBlock(name, size=11, width=width - (_WHEN if when else 0.0), leading=13)]
         if asked.note:
             self._texts.append(TextBlock(asked.note, size=9.4, width=width))
         for side, last in asked.sides:
@@ -107,6 +126,8 @@ class BatteryRow:
     def draw(self, canvas: Canvas, x: float, top: float) -> None:
         marks.rule(canvas, x, top, self._width, marks.HAIR)
         top -= 3
+        if self._when:
+            draw_line(canvas, x + self._width, top - 10, self._when, size=8.4, align="right", at_most=_WHEN)
         for text in self._texts:
             text.draw(canvas, x, top)
             top -= text.height
@@ -153,7 +174,12 @@ def battery_pages(block: Block, layout: CardLayout, paper: Paper) -> list[Page]:
                   width=frame.width, face="semibold"),
         Paragraphs([TextBlock(f"• {line}", size=9.6, width=frame.width) for line in layout.test_day], 1.5),
     ]  # fmt: skip
-    rows = [BatteryRow(asked, at, athlete, layout, frame.width) for at, asked in enumerate(battery(block, layout), 1)]
+    tests = battery(block, layout)
+    whens = timetable(tests, layout)
+    rows = [
+        BatteryRow(asked, at, athlete, layout, frame.width, when)
+        for at, (asked, when) in enumerate(zip(tests, whens, strict=True), start=1)
+    ]
     groups: list[list[Drawable]] = [head, [SectionHeading(sheets.battery, frame.width, sheets.order), rows[0]]]
     groups += [[row] for row in rows[1:]]
     pages = flow(groups, frame, space=3.0)

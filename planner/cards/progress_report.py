@@ -1,4 +1,4 @@
-"""The PDF of a block in progress: a heading, then each picture with its sentence, on as many pages as they need."""
+"""PDFs of pictures: a heading, then each picture with its sentence, on as many pages as they need."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ from planner.cards.card_text import TextBlock, draw_line, new_canvas, undrawable
 from planner.cards.flow import flow, page_frame
 from planner.cards.marks import Drawable
 from planner.cards.overview_text import SectionHeading
-from planner.cards.paper import paper_of
+from planner.cards.paper import Rectangle, paper_of
 from planner.domain.card_layout import CardLayout
 from planner.domain.findings import Finding, UserError
 
@@ -38,6 +38,15 @@ class Chapter:
     heading: str
     pictures: Sequence[Picture]
     sentence: str
+
+
+@dataclass(frozen=True)
+class Report:
+    """What begins on a page of its own."""
+
+    title: str
+    subtitle: str
+    chapters: Sequence[Chapter]
 
 
 class _Text:
@@ -64,15 +73,34 @@ class _Row:
             x += self._width + _GAP
 
 
-def draw_report(
-    title: str, subtitle: str, chapters: Sequence[Chapter], layout: CardLayout, *, paper: str, who: str
-) -> bytes:
-    """The report as a PDF. UserError for an unknown paper, or a character of a text that the font lacks."""
+def draw_reports(reports: Sequence[Report], layout: CardLayout, *, paper: str, foot: str) -> bytes:
+    """The reports as a PDF, one after the other; ``foot``: at the foot of each page.
+
+    UserError for an unknown paper, or a character of a text that the font lacks.
+    """
     sheet = paper_of(paper)
-    _refuse_undrawable([title, subtitle, *(text for one in chapters for text in (one.heading, one.sentence))])
-    frame = page_frame(sheet, layout)
-    groups: list[list[Drawable]] = [[_Text(title, frame.width, 15, "bold"), _Text(subtitle, frame.width, 10)]]
-    for chapter in chapters:
+    whole = page_frame(sheet, layout)
+    pages = [page for report in reports for page in flow(_groups(report, whole), whole)]
+    buffer = BytesIO()
+    canvas = new_canvas(buffer, sheet.page, reports[0].title, layout.language)
+    words = layout.words
+    for number, page in enumerate(pages, start=1):
+        frame = page.frame
+        page.draw(canvas)
+        said = f"{words.page} {number} {words.of} {len(pages)}"
+        width = draw_line(canvas, frame.right, frame.y - 11, said, size=7, align="right")
+        draw_line(canvas, frame.x, frame.y - 11, foot, size=7, at_most=frame.width - width - 12)
+        canvas.showPage()
+    canvas.save()
+    return buffer.getvalue()
+
+
+def _groups(report: Report, frame: Rectangle) -> list[list[Drawable]]:
+    told = [text for one in report.chapters for text in (one.heading, one.sentence)]
+    _refuse_undrawable([report.title, report.subtitle, *told])
+    title, subtitle = _Text(report.title, frame.width, 15, "bold"), _Text(report.subtitle, frame.width, 10)
+    groups: list[list[Drawable]] = [[title, subtitle]]
+    for chapter in report.chapters:
         columns = min(len(chapter.pictures), max(1, int((frame.width + _GAP) / (_NARROWEST + _GAP))))
         first, *rest = [
             _Row(chapter.pictures[at : at + columns], columns, frame.width)
@@ -80,19 +108,9 @@ def draw_report(
         ]
         groups.append([SectionHeading(chapter.heading, frame.width), first])
         groups += [[row] for row in rest]
-        groups[-1].append(_Text(chapter.sentence, frame.width))
-    pages = flow(groups, frame)
-    buffer = BytesIO()
-    canvas = new_canvas(buffer, sheet.page, title, layout.language)
-    words = layout.words
-    for number, page in enumerate(pages, start=1):
-        page.draw(canvas)
-        said = f"{words.page} {number} {words.of} {len(pages)}"
-        width = draw_line(canvas, frame.right, frame.y - 11, said, size=7, align="right")
-        draw_line(canvas, frame.x, frame.y - 11, f"{who} · progress", size=7, at_most=frame.width - width - 12)
-        canvas.showPage()
-    canvas.save()
-    return buffer.getvalue()
+        if chapter.sentence:
+            groups[-1].append(_Text(chapter.sentence, frame.width))
+    return groups
 
 
 def _refuse_undrawable(texts: Sequence[str]) -> None:

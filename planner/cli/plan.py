@@ -13,6 +13,7 @@ from planner.cli.output import Command, Progress, note, result, show_findings
 if TYPE_CHECKING:
     from planner.domain.block import Block
     from planner.jobs.sources import Sources
+    from planner.report.next_block import NextBlock
 
 
 @click.command("plan", cls=Command)
@@ -22,6 +23,12 @@ if TYPE_CHECKING:
     "--start",
     type=click.DateTime(["%Y-%m-%d"]),
     help="First day of the block [default: the first training day after the latest test].",
+)
+@click.option(
+    "--after",
+    metavar="BLOCK",
+    type=click.Path(),
+    help="The block that was trained before: go on from what was done of it, by its log and the retest.",
 )
 @click.option("--near", metavar="BLOCK", type=click.Path(), help="Change as little as possible from this block.")
 @click.option(
@@ -36,6 +43,7 @@ def command(
     athlete: str,
     template: str | None,
     start: datetime.datetime | None,
+    after: str | None,
     near: str | None,
     budget: float | None,
     output: str | None,
@@ -60,13 +68,25 @@ def command(
     sources.require()
     for line in sources.choices():
         note(line)
-    block = _plan(sources, start.date() if start else None, old, budget, Path(output or STDOUT).parent)
+    folder, first_day = Path(output or STDOUT).parent, start.date() if start else None
+    follows = None
+    if after is not None:
+        from planner.jobs.block_before import next_block
+
+        follows = next_block(after, sources, folder, first_day)
+        show_findings(list(follows.warnings))
+    block = _plan(sources, first_day, old, follows, budget, folder)
     if file is not None:
         file.write(_written(block, str(output)))
     if file is None or as_json:
         result(_written(block, ".json" if as_json else ".yaml"))
     if old is not None:
         _say_changes(old, block)
+    if follows is not None:
+        from planner.report.next_block_text import next_block_text
+
+        note("")
+        note(next_block_text(follows, block, sources.inputs.athlete).rstrip())
     _say(block, sources, output if file is not None else None)
 
 
@@ -81,13 +101,21 @@ def _say_changes(old: Block, new: Block) -> None:
 
 
 def _plan(
-    sources: Sources, start: datetime.date | None, old: Block | None, budget: float | None, folder: Path
+    sources: Sources,
+    start: datetime.date | None,
+    old: Block | None,
+    follows: NextBlock | None,
+    budget: float | None,
+    folder: Path,
 ) -> Block:
     from planner.jobs.plan_block import plan_block  # the solver, only once there is something to solve
 
     progress = Progress()
+    start, before = (start, None) if follows is None else (follows.start, follows.before)
     try:
-        return plan_block(sources, folder, start=start, near=old, budget=budget, tell=show_findings, progress=progress)
+        return plan_block(
+            sources, folder, start=start, near=old, before=before, budget=budget, tell=show_findings, progress=progress
+        )
     finally:
         progress.done()
 

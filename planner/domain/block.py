@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
-from pathlib import PurePosixPath, PureWindowsPath
 from typing import Annotated, Literal
 
 from pydantic import Field, model_validator
 
 from planner.domain.athlete import JointState
 from planner.domain.base import CalendarDate, Model, MovementId, Seq, T, Text
-from planner.domain.completeness import out_of_sense, require_few_sums
+from planner.domain.block_before import BlockBefore
+from planner.domain.block_parts import PACKAGED_PREFIX as PACKAGED_PREFIX
+from planner.domain.block_parts import LegPoints as LegPoints
+from planner.domain.block_parts import Reference as Reference
+from planner.domain.completeness import require_few_sums
 from planner.domain.fields import (
     Cautions,
     Cues,
@@ -38,24 +41,6 @@ HALF_IN_EACH_HAND = "two of half each"
 
 
 Outcome = Annotated[T, Field(description="What came of it.")]
-
-
-PACKAGED_PREFIX = "(packaged)/"  # of what came with the planner, which has no place of its own
-
-
-class Reference(Model):
-    """A file the block was made from."""
-
-    path: str = Field(description="Path relative to the block's own folder.")
-    sha256: str = Field(description="Digest of the file as it was read.")
-
-    @model_validator(mode="after")
-    def _stays_where_it_may(self) -> Reference:
-        leaves_package = self.path.startswith(PACKAGED_PREFIX) and ".." in self.path.split("/")
-        if PurePosixPath(self.path).is_absolute() or PureWindowsPath(self.path).drive or leaves_package:
-            what = f"'{self.path}' is not relative to the block's folder"
-            raise out_of_sense(("path",), what, "write the way from this file's folder, such as ../athletes/ana.yaml")
-        return self
 
 
 class Stage(Model):
@@ -99,11 +84,6 @@ class Bands(Model):
     tiers: dict[Tier, Band] = Field(description="Weekly range of each tier.")
     sprint_efforts: Band = Field(description="Weekly range of sprint efforts.")
     joint_stress: dict[Joint, float] = Field(description="Weekly ceiling of each joint, points a leg.")
-
-
-class LegPoints(Model):
-    left: float = Field(description="Points of the left leg.")
-    right: float = Field(description="Points of the right leg.")
 
 
 class Totals(Model):
@@ -308,6 +288,9 @@ class Block(Model):
     cautions: Cautions[Seq[Text]]
     revision: Revision | None = Field(
         default=None, description="What a revised block starts from; left out in a block planned as a whole."
+    )
+    before: BlockBefore | None = Field(
+        default=None, description="The block before this one and what it left; left out where none was named."
     )
     edits: Seq[Edit] = Field(default=(), description="What a coach changed by jumpblock change, in order.")
     weeks: Seq[Week] = Field(min_length=1, description="The weeks.")

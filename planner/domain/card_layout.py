@@ -214,6 +214,9 @@ class TestWords(Model):
     record: Seq[Record] = Field(min_length=1, max_length=4, description="What is written down of a trial.")
     trials: int = Field(ge=1, le=12, description="Number of rows for trials.")
     how: Sentence = Field(description="How it is taken, in a sentence.")
+    minutes: int | None = Field(
+        default=None, ge=0, le=120, description="Minutes that its trials take, of one leg where legs are apart."
+    )
 
 
 class SheetWords(Model):
@@ -225,6 +228,10 @@ class SheetWords(Model):
     battery: Word = Field(description="Head of its tests.")
     order: Sentence = Field(description="In what order they are taken.")
     last_time: Word = Field(description="Before the last result.")
+    minute: Word | None = Field(
+        default=None, description="Before the minutes from to of each test; left out, no timetable is printed."
+    )
+    warm_up_minutes: int = Field(default=0, ge=0, le=60, description="Minutes of body mass and warm-up before them.")
     body_mass: Word = Field(description="Name of the box for body mass.")
     body_mass_note: Sentence = Field(description="How body mass is taken.")
     new_test: Word = Field(description="Where a test has no earlier result.")

@@ -8,6 +8,7 @@ from pydantic import Field
 
 from planner.domain.base import Fraction, Model, Name, Pain, Seq
 from planner.domain.fields import About, FileKind, Source
+from planner.domain.next_block_rule import NextBlockRule
 from planner.domain.outcome_rule import OutcomeRule
 from planner.domain.terms import Tier
 
@@ -29,6 +30,9 @@ SheetField = Literal[
     "written",
     "body-mass",
     "note",
+    "test",
+    "side",
+    "result",
 ]
 
 
@@ -111,6 +115,9 @@ class FollowUp(Model):
     jumps: JumpDays = Field(description="When jumps are taken back for a tired athlete.")
     pain: PainWatch = Field(description="What pain changes.")
     sheet: Seq[Heading] = Field(default=(), description="Headings of spreadsheets of sets.")
+    next_block: NextBlockRule | None = Field(
+        default=None, description="What a block after another starts from; left out, as in the planner's own file."
+    )
     outcome: OutcomeRule | None = Field(
         default=None, description="How a retest is read; left out, as in the file that comes with the planner."
     )

@@ -23,7 +23,6 @@ class UsualJumpGain(Model):
 
     gain: dict[Level, Distance] = Field(description="Mean gain of a whole block, by level.")
     spread: Distance = Field(description="How far athletes differ in it, as a standard deviation.")
-    worth_having: Distance = Field(description="A gain up to this is too small to matter.")
     source: Source
 
     @model_validator(mode="after")

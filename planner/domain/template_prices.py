@@ -47,6 +47,9 @@ class PreferencePrices(Model):
         default=0,
         description="Points for a band as a lift's load, or a main lift without one, if there are dumbbells or a bar.",
     )
+    other_main_lift: Count = Field(
+        default=0, description="Points for a main lift that the block before did not have, where there was one."
+    )
     second_main_lift: Count = Field(
         default=0, description="Points for each further day of main lifts of one pattern in a phase."
     )

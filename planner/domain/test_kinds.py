@@ -106,6 +106,21 @@ class RetestDays(Model):
     jumps: JumpsADay[Annotated[int, Field(ge=1, le=12)]]
 
 
+class TestingTime(Model):
+    """What testing costs, so that the cheapest way to be sure can be named."""
+
+    __test__ = False  # not a pytest class
+
+    day_minutes: int = Field(ge=0, le=120, description="Of a test on a day: warm-up and setting up.")
+    trial_minutes: int = Field(ge=0, le=60, description="Of each trial, with its rest.")
+    most_days: int = Field(ge=1, le=7, description="More days than this are not asked of anybody.")
+    most_trials: int = Field(ge=1, le=12, description="Likewise trials a day.")
+    source: Source
+
+    def minutes(self, days: int, trials: int) -> int:
+        return days * (self.day_minutes + trials * self.trial_minutes)
+
+
 class RetestRule(Model):
     """When a change is real (Weir 2005, JSCR 19:231) and when it is worth having (Hopkins 2000)."""
 
@@ -118,6 +133,7 @@ class RetestRule(Model):
         le=10,
         description="A day further off than this, in standard errors of both, is a change and is left out.",
     )
+    time: TestingTime | None = Field(default=None, description="What testing costs, to name the cheapest way.")
     ways: Seq[RetestDays] = Field(default=(), description="Numbers of days and jumps that a retest is advised with.")
     multiple: float = Field(
         gt=0,

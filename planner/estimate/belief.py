@@ -18,8 +18,8 @@ _NORMAL = NormalDist()
 class Verdict:
     """A change as seen, what is usual, what is to be believed; all in one unit, as ``worth`` is.
 
-    ``bare``: the interval of the seen change alone; ``interval``: that of what is believed. ``worked``: likely worth
-    having, and the bare interval lies above 0.
+    ``bare``: the interval of the seen change alone, wider by half a step of the scale at either end; ``interval``:
+    that of what is believed. ``worked``: likely worth having, and the bare interval lies above 0.
     """
 
     seen: Estimate
@@ -33,7 +33,8 @@ class Verdict:
     worked: bool
 
 
-def verdict_on(seen: Estimate, usual: Estimate, worth: float, rule: OutcomeRule) -> Verdict:
+def verdict_on(seen: Estimate, usual: Estimate, worth: float, rule: OutcomeRule, step: float = 0.0) -> Verdict:
+    """``step``: how far two readings of the change are apart at least, where a scale is read to whole marks."""
     believed = believe(seen, usual)
     chance = chance_above(believed, worth)
     return Verdict(
@@ -43,9 +44,9 @@ def verdict_on(seen: Estimate, usual: Estimate, worth: float, rule: OutcomeRule)
         worth=worth,
         chance=chance,
         words=chance_words(chance, rule),
-        bare=interval(seen, rule.bare_interval),
+        bare=bare_interval(seen, rule, step),
         interval=interval(believed, rule.believed_interval),
-        worked=worked(seen, believed, worth, rule),
+        worked=worked(seen, believed, worth, rule, step),
     )
 
 
@@ -73,7 +74,13 @@ def chance_words(chance: float, rule: OutcomeRule) -> str:
     return "unlikely" if chance < rule.unlikely_below else "cannot tell"
 
 
-def worked(seen: Estimate, believed: Estimate, worth: float, rule: OutcomeRule) -> bool:
+def bare_interval(seen: Estimate, rule: OutcomeRule, step: float = 0.0) -> tuple[float, float]:
+    """Of the seen change alone. A change read as 5 cm is any from half a step below to half a step above."""
+    low, high = interval(seen, rule.bare_interval)
+    return low - step / 2, high + step / 2
+
+
+def worked(seen: Estimate, believed: Estimate, worth: float, rule: OutcomeRule, step: float = 0.0) -> bool:
     """The two conditions: likely worth having, and the seen change alone speaks against no gain at all."""
     likely = believed.value - _NORMAL.inv_cdf(rule.likely_from) * believed.se >= worth
-    return likely & (interval(seen, rule.bare_interval)[0] > 0)
+    return likely & (bare_interval(seen, rule, step)[0] > 0)

@@ -23,6 +23,11 @@ def smallest_worthwhile_change(between_athletes_sd: float, *, share: float) -> f
     return share * between_athletes_sd
 
 
+def worthwhile_m(rule: RetestRule) -> float:
+    """The gain of a jump that is worth having: smaller ones are too small to matter."""
+    return smallest_worthwhile_change(rule.between_athletes, share=rule.worthwhile_share)
+
+
 def retest_of(days: Sequence[Height], rule: RetestRule) -> RetestLine:
     """For a retest by the same method, on as many days with as many jumps as this time, and on those advised."""
     single_se_m, day_se_m = days[0].single_se_m, days[0].day_se_m
@@ -34,7 +39,7 @@ def retest_of(days: Sequence[Height], rule: RetestRule) -> RetestLine:
     error_m = mean_of_days([day.rise_m for day in days]).se
     return RetestLine(
         minimal_detectable_change_m=minimal_detectable_change(error_m, multiple=rule.multiple),
-        smallest_worthwhile_change_m=smallest_worthwhile_change(rule.between_athletes, share=rule.worthwhile_share),
+        smallest_worthwhile_change_m=worthwhile_m(rule),
         ways=tuple(ways),
     )
 

@@ -17,6 +17,8 @@ from planner.estimate.readings import QualityReading
 from planner.estimate.trials import mean_of_days
 from planner.estimate.uncertainty import Estimate
 
+READ_IN_METRES = ("touch", "given-rise")
+
 
 @dataclass(frozen=True)
 class Tested:
@@ -64,6 +66,21 @@ def tested_after(before: Height, heights: Sequence[Height], benchmarks: Benchmar
         return None
     latest = max(same, key=lambda one: (one.date, one.number))
     return Tested(test_days(latest, heights, benchmarks.retest))
+
+
+def reading_step_m(before: Tested, after: Tested, benchmarks: Benchmarks) -> float:
+    """How far two readings of the change are apart at least, in metres; 0 for heights that are worked out from times.
+
+    A tape is read to its marks. The middle of several trials also falls half-way between two, and days share a step.
+    """
+    kind = before.heights[0].kind
+    if kind not in READ_IN_METRES:
+        return 0.0
+    step_m = benchmarks.test_kinds[kind].error.resolution
+    fewest = [min(height.trials for height in one.heights) for one in (before, after)]
+    return max(
+        step_m / (len(one.heights) * min(2, trials)) for one, trials in zip((before, after), fewest, strict=True)
+    )
 
 
 def change_between(before: Estimate, after: Estimate) -> Estimate:

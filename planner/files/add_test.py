@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any, cast
 
@@ -12,7 +12,7 @@ from planner.domain.findings import Finding, UserError, has_errors
 from planner.files.atomic import write_atomically
 from planner.files.document import Loaded
 from planner.files.edit import edited_bytes
-from planner.files.edit_steps import CannotEdit, Insert
+from planner.files.edit_steps import CannotEdit, Edit, Insert, Put
 from planner.files.load import load_bytes, read_bytes, then
 from planner.files.sense.athlete_sense import athlete_sense
 
@@ -31,8 +31,16 @@ class AthleteFile:
 
     def with_test(self, entry: Mapping[str, Any]) -> bytes:
         """The file with the test as its last one. Raises UserError where it would not be whole."""
+        return self.with_tests([entry])
+
+    def with_tests(self, entries: Sequence[Mapping[str, Any]], body_mass: str | None = None) -> bytes:
+        """The file with these tests as its last ones, and with another body mass if one is given. Raises likewise."""
+        count = len(self.athlete.tests)
+        steps: list[Edit] = [Insert(("tests",), count + at, entry) for at, entry in enumerate(entries)]
+        if body_mass is not None:
+            steps.append(Put(("body_mass",), body_mass))
         try:
-            raw = edited_bytes(self._raw, [Insert(("tests",), len(self.athlete.tests), entry)])
+            raw = edited_bytes(self._raw, steps)
         except CannotEdit as refusal:
             message = f"the test cannot be added: {refusal.message}"
             raise UserError([Finding(self.path, 0, 0, "cannot-add", message, refusal.hint)]) from refusal

@@ -15,7 +15,7 @@ from planner.domain.block import Block
 from planner.files.text import HIDDEN
 from planner.files.values import is_text
 
-LATER_FIELDS = ("revision", "edits")  # of later releases: a new block is written as before
+LATER_FIELDS = ("revision", "before", "edits")  # of later releases: a new block is written as before
 _WIDTH = 110
 _BREAKS_PLAIN = re.compile(r": | #|:$|[\x00-\x1f]")
 _BREAKS_FLOW = re.compile(r"[,\[\]{}:]")
@@ -38,7 +38,7 @@ def block_as_data(block: Block) -> dict[str, Any]:
 
 
 def _without_unused(block: dict[str, Any]) -> dict[str, Any]:
-    """Without what only a revised block has."""
+    """Without what only a revised block has, or one that follows another."""
     return {key: value for key, value in block.items() if key not in LATER_FIELDS or value}
 
 

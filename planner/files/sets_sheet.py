@@ -53,7 +53,9 @@ class _Row:
 
 
 @dataclass(frozen=True)
-class _Column:
+class Column:
+    """What a column holds, and the unit that its heading gives."""
+
     means: SheetField
     unit: str | None
 
@@ -61,7 +63,7 @@ class _Column:
 def read_sets(path: Path, display: str, headings: Sequence[Heading], block: Block) -> list[SheetSession]:
     """Every session of the sheet. UserError with all findings where there is any."""
     rows = read_rows(path, display)
-    at, columns = _columns(rows, headings, display)
+    at, columns = find_columns(rows, headings, display, ("session", "date"))
     reader = _Reader({s.id: s for week in block.weeks for s in week.sessions}, columns)
     read = [row for cells in rows[at + 1 :] if (row := reader.row(cells)) is not None]
     if reader.findings:
@@ -71,31 +73,33 @@ def read_sets(path: Path, display: str, headings: Sequence[Heading], block: Bloc
     return list(_sessions(read))
 
 
-def _columns(rows: list[list[Cell]], headings: Sequence[Heading], display: str) -> tuple[int, dict[int, _Column]]:
-    """The row of headings, and what each of its columns means. UserError where there is none."""
+def find_columns(
+    rows: list[list[Cell]], headings: Sequence[Heading], display: str, one_of: tuple[SheetField, ...]
+) -> tuple[int, dict[int, Column]]:
+    """The row of headings, and what each of its columns means. UserError where there is none that has ``one_of``."""
     known = {name: heading.means for heading in headings for name in heading.names}
-    best: tuple[int, dict[int, _Column]] = (0, {})
+    best: tuple[int, dict[int, Column]] = (0, {})
     for at, row in enumerate(rows[:_HEADING_WITHIN_rows]):
         found = {number: column for number, cell in enumerate(row) if (column := _column(cell, known)) is not None}
         if len(found) > len(best[1]):
             best = (at, found)
     means = [column.means for column in best[1].values()]
-    if len(means) < _FEWEST_KNOWN or not {"session", "date"} & set(means):
-        message = "no row of headings with a session or a date was found"
+    if len(means) < _FEWEST_KNOWN or not set(one_of) & set(means):
+        message = f"no row of headings with a {' or a '.join(one_of)} was found"
         hint = f"name the columns {', '.join(get_args(SheetField))}; other names go into templates/follow-up"
         raise UserError([Finding(display, 0, 0, "no-headings", message, hint)])
     return best
 
 
-def _column(cell: Cell, known: dict[str, SheetField]) -> _Column | None:
+def _column(cell: Cell, known: dict[str, SheetField]) -> Column | None:
     text = cell.text.casefold()
     unit = _UNIT.search(cell.text)
     name = _UNIT.sub("", text).strip() if unit else text
-    return _Column(known[name], unit.group(1) if unit else None) if name in known else None
+    return Column(known[name], unit.group(1) if unit else None) if name in known else None
 
 
 class _Reader:
-    def __init__(self, sessions: dict[str, Session], columns: dict[int, _Column]) -> None:
+    def __init__(self, sessions: dict[str, Session], columns: dict[int, Column]) -> None:
         self._sessions, self._columns = sessions, columns
         self.findings: list[Finding] = []
 

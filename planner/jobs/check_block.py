@@ -105,7 +105,8 @@ def problem_of(
     """The problem that the block answers, and what its inputs warn of. Raises UserError where it does not fit them."""
     sources, found = sources_of(block, loaded, folder, load_library)
     try:
-        problem = sources.estimate_and_problem(block.weeks[0].start, since_of(block), by_hand_of(block))[1]
+        start, since, by_hand = block.weeks[0].start, since_of(block), by_hand_of(block)
+        problem = sources.estimate_and_problem(start, since, by_hand, block.before)[1]
     except UserError as error:
         raise UserError([*found, *error.findings]) from error
     misfits = _misfits(block, loaded, problem)

@@ -47,7 +47,8 @@ def _others(sources: Sources, problem: Problem) -> Iterator[tuple[str, Problem]]
         template = load_template(at.path, at.display).value
         if template is None or template.id == problem.template.id:
             continue
+        inputs = replace(sources.inputs, template=template)
         try:
-            yield name, estimate_and_problem(replace(sources.inputs, template=template), problem.start)[1]
+            yield name, estimate_and_problem(inputs, problem.start, before=problem.before)[1]
         except UserError:  # it does not serve this athlete
             continue

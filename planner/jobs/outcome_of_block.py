@@ -4,19 +4,16 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Sequence
-from dataclasses import replace
 from itertools import pairwise
-from pathlib import Path
 
 from planner.domain.athlete import Athlete
 from planner.domain.benchmarks import Benchmarks
-from planner.domain.block import Block
 from planner.domain.findings import Finding, UserError
 from planner.domain.follow_up import FollowUp
 from planner.domain.outcome_rule import OutcomeRule
 from planner.estimate.belief import Verdict, verdict_on
 from planner.estimate.day_line import change_over
-from planner.estimate.detectable_change import retest_of
+from planner.estimate.detectable_change import retest_of, worthwhile_m
 from planner.estimate.estimate_gap import GapResult
 from planner.estimate.heights import Height, heights_of
 from planner.estimate.lifts import lift_maxima
@@ -28,24 +25,16 @@ from planner.estimate.retest_change import (
     Tested,
     change_between,
     quality_change,
+    reading_step_m,
     strength_of,
     tested_after,
 )
 from planner.estimate.trials import mean_of_days
 from planner.estimate.uncertainty import Estimate
 from planner.estimate.what_next import row_of
-from planner.files.load import load_athlete, load_block, load_follow_up, load_library, load_log
-from planner.files.locate import TEMPLATES, locate_follow_up, packaged
-from planner.jobs.check_block import sources_of
-from planner.jobs.check_log import against, log_path
-from planner.jobs.follow_block import edited_by_hand, followed
-from planner.jobs.placing import placed
+from planner.files.load import load_block
 from planner.jobs.sources import Sources
-from planner.past.done import last_day
-from planner.problem.by_hand import by_hand_of
-from planner.problem.from_files import estimate_and_problem
-from planner.problem.model import Problem
-from planner.problem.revised import since_of
+from planner.jobs.trained_block import Trained, last_test_day, trained_block
 from planner.report.followed import Followed
 from planner.report.outcome import JumpDaysChange, Outcome
 from planner.rules.recount import count_week
@@ -56,7 +45,7 @@ def outcomes_of(paths: Sequence[str], athlete: str | None = None, log: str | Non
     """The outcome of each block, by date. UserError where files have findings or two tests cannot be compared."""
     blocks = sorted((load_block(path).require().weeks[0].start, path) for path in paths)
     for (_, path), (start, other) in pairwise(blocks):
-        if start <= _test_day(load_block(path).require()):
+        if start <= last_test_day(load_block(path).require()):
             message = f"{other} begins on {start}, before {path} has ended"
             raise UserError(
                 [Finding(other, 0, 0, "blocks-overlap", message, "name each block once, one after the other")]
@@ -74,28 +63,25 @@ def outcome_of(
     path: str, athlete: str | None = None, log: str | None = None, until: datetime.date = datetime.date.max
 ) -> Outcome:
     """``until``: the next block's first day; later tests are that block's."""
-    loaded = load_block(path)
-    block, folder = loaded.require(), Path(path).parent
-    if athlete is not None:
-        load_athlete(athlete).require()
-    sources, warnings = sources_of(block, loaded, folder, load_library, None if athlete is None else Path(athlete))
-    sources.require()
-    warnings = [one for one in warnings if one.code != "changed-athlete"]  # a retest changes it
-    rules, rule = _rules(path)
-    test_day = _test_day(block)
+    return outcome_from(trained_block(path, athlete, log), until)
+
+
+def outcome_from(trained: Trained, until: datetime.date = datetime.date.max) -> Outcome:
+    """Likewise of a block that is read already."""
+    block, sources, gap, told = trained.block, trained.sources, trained.gap, trained.told
+    test_day, rules, rule = last_test_day(block), trained.rules, trained.outcome_rule
     last = min(until, test_day + datetime.timedelta(days=rule.retest_within_days))
-    before, after = _before_and_after(sources, block, test_day, last)
-    gap, problem = _as_it_began(sources, before, block)
+    before, after = _before_and_after(trained, last)
     benchmarks = sources.benchmarks.require()
     jumped = Tested(gap.jumps.days)
     again = _tested_again(gap, after, sources, benchmarks, test_day)
-    told = _followed(path, log, block, problem, rules, benchmarks)
     by_tests = change_between(jumped.rise_m, again.rise_m)
     by_days = _by_days(jumped, again, by_tests, told, benchmarks)
     share = min(1.0, len(block.weeks) / rule.whole_block_weeks)
     pooled = mean_of_days([by_tests, by_days.change_m]) if by_days and by_days.agrees else by_tests
     usual = Estimate(share * rule.jump.gain[after.level], rule.jump.spread)
-    verdict = verdict_on(pooled, usual, rule.jump.worth_having, rule)
+    step_m = reading_step_m(jumped, again, benchmarks)
+    verdict = verdict_on(pooled, usual, worthwhile_m(benchmarks.retest), rule, step_m)
     qualities = tuple(_qualities(gap, after, benchmarks, share, rule))
     strength = strength_of([one for one in qualities if isinstance(one, QualityChange)], rule)
     done, sore = _share_done(told), _sore(told, after, rules)
@@ -124,7 +110,7 @@ def outcome_of(
             sore=bool(sore),
         ),
         rule=rule,
-        warnings=(*edited_by_hand(block, Path(path)), *warnings),
+        warnings=trained.warnings,
     )
 
 
@@ -143,47 +129,19 @@ def usual_gain(outcomes: Sequence[Outcome]) -> Verdict:
     return verdict_on(seen, usual, outcomes[0].verdict.worth, outcomes[0].rule)
 
 
-def _rules(path: str) -> tuple[FollowUp, OutcomeRule]:
-    """The coach's follow-up file; the packaged figures where an older one has none for the outcome."""
-    at = locate_follow_up(path)
-    rules = load_follow_up(at.path, at.display).require()
-    shipped = load_follow_up(packaged(TEMPLATES) / "follow-up" / "standard.yaml").require()
-    rule = rules.outcome or shipped.outcome
-    assert rule is not None  # the packaged file has it
-    return rules, rule
-
-
-def _test_day(block: Block) -> datetime.date:
-    sessions = [session for week in block.weeks for session in week.sessions]
-    tests = [session.date for session in sessions if any(item.part == "test" for item in session.items)]
-    return max(tests or [session.date for session in sessions])
-
-
-def _before_and_after(
-    sources: Sources, block: Block, test_day: datetime.date, last: datetime.date
-) -> tuple[Athlete, Athlete]:
-    """The athlete with the tests up to the first day and the mass of then, and with the retest."""
-    athlete, start = sources.athlete.require(), block.weeks[0].start
-    earlier = tuple(test for test in athlete.tests if test.date <= start)
+def _before_and_after(trained: Trained, last: datetime.date) -> tuple[Athlete, Athlete]:
+    """The athlete with the tests up to the block's first day, and with the retest."""
+    sources, block = trained.sources, trained.block
+    athlete, start, test_day = sources.athlete.require(), block.weeks[0].start, last_test_day(block)
     later = tuple(test for test in athlete.tests if test_day <= test.date <= last)
-    if not earlier:
+    if not trained.tested_before:
         message, hint = f"no test up to {start}, when the block began", "old tests stay in the athlete's file"
         raise UserError([sources.athlete.finding(("tests",), "no-test-before", message, hint)])
     if not later:
         message = f"no test from the block's test day on ({test_day} to {last})"
         hint = "add the retest to the athlete's file, below the old tests"
         raise UserError([sources.athlete.finding(("tests",), "no-retest", message, hint)])
-    mass_kg = block.gap.body_mass_kg
-    then = athlete.model_copy(update={"tests": earlier, "body_mass": mass_kg, "joints": ()})  # pain is told apart
-    return then, athlete.model_copy(update={"tests": later})
-
-
-def _as_it_began(sources: Sources, before: Athlete, block: Block) -> tuple[GapResult, Problem]:
-    inputs = replace(sources.inputs, athlete=before)
-    try:
-        return estimate_and_problem(inputs, block.weeks[0].start, since=since_of(block), by_hand=by_hand_of(block))
-    except UserError as error:
-        raise UserError(placed(error.findings, sources.athlete)) from error
+    return trained.athlete, athlete.model_copy(update={"tests": later})
 
 
 def _tested_again(
@@ -211,19 +169,6 @@ def _methods(athlete: Athlete, tested: Tested) -> list[str]:
 
 def _as_before(counts: Height) -> str:
     return counts.described().rpartition(" (")[0]
-
-
-def _followed(
-    path: str, log: str | None, block: Block, problem: Problem, rules: FollowUp, benchmarks: Benchmarks
-) -> Followed | None:
-    """None without a log, or with an empty one."""
-    at = Path(log) if log is not None else log_path(path)
-    if log is None and not at.is_file():
-        return None
-    kept = against(load_log(at), block, Path(path).parent, load_library).require()
-    if last_day(kept, block) is None:
-        return None
-    return followed(block, problem, kept, rules, benchmarks.test_kinds["touch"], [])
 
 
 def _by_days(

@@ -9,6 +9,7 @@ from pathlib import Path
 
 from planner.domain.athlete import Athlete
 from planner.domain.block import Block
+from planner.domain.block_before import BlockBefore
 from planner.domain.findings import Finding, UserError
 from planner.jobs.block_references import reference
 from planner.jobs.closing_test import closing_test
@@ -40,20 +41,21 @@ def plan_block(
     *,
     start: datetime.date | None = None,
     near: Block | None = None,
+    before: BlockBefore | None = None,
     budget: float | None = None,
     tell: Tell = lambda findings: None,
     progress: Progress = lambda text: None,
 ) -> Block:
-    """A block to be kept in ``folder``, as close as possible to ``near`` where that is given.
+    """A block to be kept in ``folder``, as close as possible to ``near`` where that is given, and after ``before``.
 
     ``tell`` gets the warnings of the files and the estimate before the search begins, ``progress`` the search's steps.
     ``budget`` is in the solver's deterministic seconds. Raises UserError where there is no block or none was found.
     """
-    estimate, problem = sources.estimate_and_problem(start)
+    estimate, problem = sources.estimate_and_problem(start, before=before)
     tell([*sources.findings, *placed(estimate.findings, sources.athlete), *_left_out(near, problem)])
     tell([*left_out_of_tests(sources.athlete), *left_out_of_plan(sources.athlete, problem.library)])
     tell([*closing_test(sources, problem), *closed_jumps(sources, problem)])
-    solution = _solve(problem, sources, start, near, budget or DEFAULT_BUDGET, progress)
+    solution = _solve(problem, sources, _rebuild(sources, start, before), near, budget or DEFAULT_BUDGET, progress)
     block = make_block(solution, estimate.gap, references_of(sources, folder))
     refuse_broken(block, solution.problem)  # before anything is written
     return block
@@ -84,12 +86,11 @@ def _left_out(near: Block | None, problem: Problem) -> list[Finding]:
 def _solve(
     problem: Problem,
     sources: Sources,
-    start: datetime.date | None,
+    rebuild: Rebuild,
     near: Block | None,
     budget: float,
     progress: Progress,
 ) -> Solution:
-    rebuild = _rebuild(sources, start)
     try:
         return solve(problem, budget, progress) if near is None else solve_near(problem, near, budget, progress)
     except NoBlock as no_block:
@@ -116,14 +117,14 @@ def conflict_of(no_block: NoBlock, sources: Sources, rebuild: Rebuild) -> list[F
     return placed(found, sources.athlete)
 
 
-def _rebuild(sources: Sources, start: datetime.date | None) -> Rebuild:
+def _rebuild(sources: Sources, start: datetime.date | None, before: BlockBefore | None) -> Rebuild:
     """Makes the Problem of the same files with some lines of the athlete's file changed.
 
     ``start``: as the coach gave it. Without one, another training day may move the block's first day.
     """
 
     def rebuild(athlete: Athlete) -> Problem:
-        return estimate_and_problem(replace(sources.inputs, athlete=athlete), start)[1]
+        return estimate_and_problem(replace(sources.inputs, athlete=athlete), start, before=before)[1]
 
     return rebuild
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 
 from planner.cards.progress_pictures import BandRow, Bands, DayLine, DayPoint, WeekPair, WeekPairs
-from planner.cards.progress_report import Chapter, Picture, draw_report
+from planner.cards.progress_report import Chapter, Picture, Report, draw_reports
 from planner.domain.card_layout import CardLayout
 from planner.past.lift_course import LiftCourse
 from planner.past.lift_filter import TWO_SIDED_50, TWO_SIDED_90
@@ -24,20 +24,14 @@ _CURRENCIES: tuple[tuple[str, str, Callable[[CountedWeek], float]], ...] = (
 
 
 def progress_report(followed: Followed, layout: CardLayout, paper: str | None = None) -> bytes:
-    """UserError as ``draw_report`` does."""
+    """UserError as ``draw_reports`` does."""
     who = followed.block.for_athlete.name
-    return draw_report(
-        f"Progress: {who}",
-        what_was_done(followed),
-        list(_chapters(followed)),
-        layout,
-        paper=paper or followed.block.for_athlete.paper,
-        who=who,
-    )
+    report = Report(f"Progress: {who}", what_was_done(followed), list(_chapters(followed)))
+    return draw_reports([report], layout, paper=paper or followed.block.for_athlete.paper, foot=f"{who} · progress")
 
 
 def _chapters(followed: Followed) -> Iterator[Chapter]:
-    yield Chapter("Planned and done", _weeks(followed), done_so_far(followed))
+    yield Chapter("Planned and done", planned_and_done(followed), done_so_far(followed))
     if followed.lifts:
         sentence = (
             "Ring: the test. Dot: the maximum now, from the first working set of each day; thick line 50 %, thin line "
@@ -60,10 +54,11 @@ def _chapters(followed: Followed) -> Iterator[Chapter]:
         yield Chapter(f"Pain: {where}", [picture], pain_words(course, followed))
 
 
-def _weeks(followed: Followed) -> Sequence[Picture]:
+def planned_and_done(followed: Followed, most: int = len(_CURRENCIES)) -> Sequence[Picture]:
+    """A picture for each currency that the weeks hold, of the first ``most``."""
     return [
         WeekPairs(title, unit, [_pair(week, count, followed) for week in followed.weeks])
-        for title, unit, count in _CURRENCIES
+        for title, unit, count in _CURRENCIES[:most]
         if any(count(week.planned) or count(week.done) for week in followed.weeks)
     ]
 

@@ -82,7 +82,9 @@ def revise_block(
     revision = revision_of(running, day, known.library, known.athlete, folder)
     told = block.model_copy(update={"revision": revision, "edits": all_edits(block)})
     _refuse_long_absence(running, told, known.template)
-    estimate, problem = sources.estimate_and_problem(block.weeks[0].start, since_of(told), by_edits(told, told.edits))
+    estimate, problem = sources.estimate_and_problem(
+        block.weeks[0].start, since_of(told), by_edits(told, told.edits), block.before
+    )
     maxima = maxima_told(running, day, problem)
     told = told.model_copy(update={"revision": revision.model_copy(update={"maxima": maxima})})
     problem = with_past(replace(problem, gained=maxima), told)
@@ -155,7 +157,8 @@ def _rebuild(sources: Sources, block: Block, past_gives: bool) -> Callable[[Athl
     def rebuild(athlete: Athlete) -> Problem:
         inputs = replace(sources.inputs, athlete=athlete)
         since, by_hand = since_of(block), by_edits(block, block.edits)
-        problem = estimate_and_problem(inputs, block.weeks[0].start, since=since, by_hand=by_hand)[1]
+        start, before = block.weeks[0].start, block.before
+        problem = estimate_and_problem(inputs, start, since=since, by_hand=by_hand, before=before)[1]
         return replace(with_past(problem, block), past_gives=past_gives)
 
     return rebuild

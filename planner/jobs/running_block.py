@@ -146,7 +146,12 @@ def maxima_told(running: Running, first_day: datetime.date, problem: Problem) ->
         start=running.block.weeks[0].start,
         until=first_day,
     )
-    now = {c.movement: c.now_kg / c.tested.load_kg for c in courses if c.tested is not None and c.tested.own}
+    known = problem.gained  # what a test's figure has become before this block
+    now = {
+        c.movement: known.get(c.movement, 1) * c.now_kg / c.tested.load_kg
+        for c in courses
+        if c.tested is not None and c.tested.own
+    }
     return before | {lift: round(share, SHARE_DIGITS) for lift, share in now.items() if share > 0}
 
 

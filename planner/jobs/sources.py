@@ -11,6 +11,7 @@ from typing import NamedTuple, cast
 
 from planner.domain.athlete import Athlete
 from planner.domain.benchmarks import Benchmarks
+from planner.domain.block_before import BlockBefore
 from planner.domain.findings import Finding, UserError, has_errors
 from planner.domain.movement_library import Library
 from planner.domain.template import Template
@@ -91,12 +92,16 @@ class Sources:
             return estimate_from(inputs, locator(self.athlete))
 
     def estimate_and_problem(
-        self, start: datetime.date | None = None, since: Since | None = None, by_hand: ByHand | None = None
+        self,
+        start: datetime.date | None = None,
+        since: Since | None = None,
+        by_hand: ByHand | None = None,
+        before: BlockBefore | None = None,
     ) -> tuple[GapResult, Problem]:
         """The estimate and what is to be solved or checked. Raises UserError as ``estimate`` does."""
         inputs = self.inputs
         with self._on_its_line():
-            return estimate_and_problem(inputs, start, locator(self.athlete), since, by_hand)
+            return estimate_and_problem(inputs, start, locator(self.athlete), since, by_hand, before)
 
     def usual_sets(self) -> Mapping[Quality, float] | None:
         """The template's own week before the emphasis; None where the template has none for this athlete."""

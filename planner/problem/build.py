@@ -9,6 +9,7 @@ from functools import partial
 
 from planner.domain.athlete import Athlete
 from planner.domain.base import OLDEST_years, YOUNGEST_years
+from planner.domain.block_before import BlockBefore
 from planner.domain.findings import Finding, UserError
 from planner.domain.movement import Movement
 from planner.domain.movement_library import Library
@@ -16,6 +17,7 @@ from planner.domain.template import DayPlan, Scheme, SchemeWeek, Template
 from planner.domain.terms import LEVELS, LIFT_QUALITIES, LOAD_ROLES, Leg, Level, Quality, Side
 from planner.estimate.emphasis import NOTHING_FREED, Freed
 from planner.estimate.uncertainty import Estimate
+from planner.problem.block_before import asked_after
 from planner.problem.block_calendar import BlockCalendar, Piece, calendar_of
 from planner.problem.by_hand import ByHand
 from planner.problem.ceilings import joint_ceilings, level_at_age, refusing_pain, sport_stress_units
@@ -57,6 +59,7 @@ def build_problem(
     later: Sequence[Piece] = (),
     since: Since | None = None,
     by_hand: ByHand | None = None,
+    before: BlockBefore | None = None,
 ) -> Problem:
     """Everything that rules, solver and audit share. Raises UserError if no block can be planned at all.
 
@@ -65,7 +68,7 @@ def build_problem(
     ``sure_errors``: standard errors beyond which a deficit is sure, and its band has its middle as its low end.
     ``later``: weeks at which the current phase is cut, in order, each with the routine from there on.
     ``since``: from when on a running block is planned anew; its phases are then cut there.
-    ``by_hand``: what a coach changed of the block that is checked.
+    ``by_hand``: what a coach changed of the block that is checked. ``before``: the block that it follows.
     """
     start = start or first_start(athlete)
     _refuse_age(athlete, start)
@@ -86,7 +89,10 @@ def build_problem(
         athlete, template, level, plan, days.as_planned, gate, youth=youth, tilts=tilts, strong_and_sure=strong_and_sure
     )
     sure = [q for q in LIFT_QUALITIES if sure_errors and q in deficits and deficits[q].is_sure(sure_errors)]
-    budget = replace(budget, freed=freed, surely_short=tuple(q for q in sure if not hurts(athlete, q)))
+    freed = asked_after(freed, before)
+    budget = replace(
+        budget, freed=freed, follows=before is not None, surely_short=tuple(q for q in sure if not hurts(athlete, q))
+    )
     if since is not None and template.coming_back is not None:
         easy = since.easy_weeks(template, start)
         budget = replace(budget, easy_weeks=easy, easy_share=template.coming_back.easy_week_share)
@@ -125,7 +131,8 @@ def build_problem(
         deficits=dict(deficits),
         weaker_legs=dict(weaker_legs),
         load_table=dict(load_table),
-        gained=since.maxima if since is not None else {},
+        gained={**(before.maxima if before else {}), **(since.maxima if since else {})},
+        before=before,
     )
 
 

@@ -10,11 +10,13 @@ from dataclasses import dataclass, replace
 
 from planner.domain.athlete import Athlete
 from planner.domain.benchmarks import Benchmarks
+from planner.domain.block_before import BlockBefore
 from planner.domain.movement_library import Library
 from planner.domain.template import Template
 from planner.estimate.estimate_gap import GapResult, estimate_gap
 from planner.estimate.notebook import Locate, nowhere
 from planner.estimate.strength import chart_of
+from planner.problem.block_before import as_left, with_pain
 from planner.problem.build import build_problem
 from planner.problem.by_hand import ByHand
 from planner.problem.model import Deficit, Problem
@@ -37,13 +39,17 @@ def estimate_and_problem(
     locate: Locate = nowhere,
     since: Since | None = None,
     by_hand: ByHand | None = None,
+    before: BlockBefore | None = None,
 ) -> tuple[GapResult, Problem]:
     """Raises UserError with findings if the tests or the rules leave nothing to plan.
 
-    ``since``: from when on a running block is planned anew. ``by_hand``: what a coach changed of it.
+    ``since``: from when on a running block is planned anew. ``by_hand``: what a coach changed of it. ``before``: the
+    block that it follows.
     """
+    if before is not None:
+        inputs = replace(inputs, athlete=as_left(inputs.athlete, before))
     if since is not None:
-        inputs = replace(inputs, athlete=since.with_pain(inputs.athlete))
+        inputs = replace(inputs, athlete=with_pain(inputs.athlete, since.pain))
     result = estimate_from(inputs, locate)
     problem = build_problem(
         athlete=inputs.athlete,
@@ -65,6 +71,7 @@ def estimate_and_problem(
         load_table=chart_of(inputs.benchmarks.strength),
         since=since,
         by_hand=by_hand,
+        before=before,
     )
     return result, problem
 

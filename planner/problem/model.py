@@ -13,6 +13,7 @@ from dataclasses import dataclass, field
 from functools import cached_property
 
 from planner.domain.athlete import Athlete
+from planner.domain.block_before import BlockBefore
 from planner.domain.movement import Movement
 from planner.domain.movement_library import Library
 from planner.domain.template import LevelPlan, Shape, Template
@@ -160,6 +161,7 @@ class Problem(BlockCalendar):
     light: tuple[int, int] | None = None  # (week, slot) of a first session back after days lost
     easy_weeks: tuple[int, ...] = ()  # after more days lost
     gained: Mapping[str, float] = field(default_factory=dict)  # maxima now, as shares of those tested, by lift
+    before: BlockBefore | None = None  # the block that this one follows
     kept: Mapping[Variable, int] = field(default_factory=dict)  # what a coach changed by hand, in what is still to come
 
     @cached_property

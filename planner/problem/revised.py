@@ -6,7 +6,7 @@ import datetime
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field
 
-from planner.domain.athlete import Athlete, JointState, Training, TrainingDay
+from planner.domain.athlete import JointState, Training, TrainingDay
 from planner.domain.base import LONGEST_DAY_minutes
 from planner.domain.block import Block, Routine
 from planner.domain.template import Template
@@ -47,16 +47,6 @@ class Since:
         load = [week for week in to_come if template.weeks[week - 1].role in LOAD_ROLES]
         last = next((week for week in load if week >= whole), 0)
         return tuple(week for week in load if week <= last)
-
-    def with_pain(self, athlete: Athlete) -> Athlete:
-        """The athlete with the pain of the log, which is newer than the file's, joint by joint."""
-        newer = {(state.joint, state.side): state for state in self.pain}
-        known = {(state.joint, state.side): state for state in athlete.joints}
-        joints = {
-            at: state.model_copy(update={"history": known[at].history if at in known else None})
-            for at, state in newer.items()
-        }
-        return athlete.model_copy(update={"joints": tuple((known | joints).values())}) if self.pain else athlete
 
     def trainings_before(self, training: Training, start: datetime.date) -> dict[int, Training]:
         """The routines before the file's own, by first week; minutes are the file's where it still has the day."""

@@ -50,23 +50,36 @@ class BudgetInputs:
     most_high: float | None = None  # contacts of the high tier that a sore tendon takes
     easy_weeks: tuple[int, ...] = ()  # after days lost
     easy_share: float = 1.0  # of what they would else aim at
+    follows: bool = False  # another block, of which the recent load is what was done
     own_jump_open: bool = False  # the maximal jump off the run-up, where the rest of the high tier is closed
 
 
 def start_limits(inputs: BudgetInputs) -> StartLimits | None:
-    """The most that week 1 may hold: the recent load times the start growth, or the novice level if that is more."""
+    """The most that week 1 may hold: the recent load times the start growth, or the novice level if that is more.
+
+    After another block, week 1 also grows from it by no more than from a load week to the next.
+    """
     recent = inputs.athlete.recent_load
     if recent is None:
         return None
-    factor, template = inputs.template.start_growth, inputs.template
+    template, grows = inputs.template, inputs.template.levels[inputs.level].growth
+
+    def most(usual: float, growth: Growth) -> float:
+        start = template.start_growth * usual
+        return min(start, _grown(usual, growth)) if inputs.follows else start
+
     novice = template.levels[min(template.levels, key=LEVELS.index)].weeks[0]
     sport = inputs.weekly_sport_contacts.get(1, 0)
-    high = math.inf if recent.weekly_high_contacts is None else factor * recent.weekly_high_contacts
+    high = math.inf if recent.weekly_high_contacts is None else most(recent.weekly_high_contacts, grows.high)
     return StartLimits(
-        sets=math.floor(max(factor * recent.weekly_working_sets, inputs.day_factor * all_sets(template, novice))),
-        contacts=math.floor(max(factor * recent.weekly_contacts - sport, inputs.day_factor * novice.contacts)),
+        sets=math.floor(
+            max(most(recent.weekly_working_sets, grows.sets), inputs.day_factor * all_sets(template, novice))
+        ),
+        contacts=math.floor(
+            max(most(recent.weekly_contacts, grows.contacts) - sport, inputs.day_factor * novice.contacts)
+        ),
         high=10**6 if math.isinf(high) else math.floor(max(high, inputs.day_factor * novice.high)),
-        sprints=math.floor(max(factor * recent.weekly_sprints, inputs.day_factor * novice.sprints)),
+        sprints=math.floor(max(most(recent.weekly_sprints, grows.sprints), inputs.day_factor * novice.sprints)),
     )
 
 

@@ -14,6 +14,7 @@ from planner.estimate.uncertainty import Estimate
 from planner.estimate.words import Words, words_of
 from planner.report.gap_tests import deficits, heights, kinds, lifts, opinions, other_legs, sides
 from planner.report.terminal import wrap
+from planner.report.test_worth_text import worth_lines
 from planner.units import POUND_FORCE_N
 
 SHORTEST_m_or_s = 0.05  # leaves out examples with pushes and contacts shorter than anyone's; no source needed
@@ -27,6 +28,7 @@ def detail(result: GapResult, athlete: Athlete) -> str:
         ("HOW THE TESTS WERE READ", kinds(result, athlete)),
         ("EVERY HEIGHT, EACH BY ITS OWN METHOD", heights(result, athlete)),
         ("DEFICITS AND EMPHASIS WITH THEIR ERRORS", deficits(result)),
+        ("WHAT MORE TESTING IS WORTH, CHEAPEST FIRST", worth_lines(result)),
         ("WHAT EACH TEST SUPPORTS", _supported(result, athlete)),
         ("LIFTS BY BOTH FORMULAS", lifts(result, athlete)),
         ("LEFT AND RIGHT", sides(result, athlete)),

@@ -19,10 +19,10 @@ BESIDE = "What else changed (season, sleep, other sport) is in the gain too."
 
 def outcome_text(one: Outcome) -> str:
     parts = [
-        "OUTCOME\n" + wrap(_head(one)),
-        "\n".join(["Target jump", *(wrap(line, "  ") for line in _jump(one))]),
+        "OUTCOME\n" + wrap(head(one)),
+        "\n".join(["Target jump", *(wrap(line, "  ") for line in jump_lines_of(one))]),
         "\n".join(["Qualities, change in percent of the test before", *_qualities(one)]),
-        "\n".join(["Beside it", *(wrap(line, "  ") for line in _beside(one))]),
+        "\n".join(["Beside it", *(wrap(line, "  ") for line in beside(one))]),
         "\n".join(["What next", *(wrap(line, "  ") for line in _next(one))]),
     ]
     return "\n\n".join(parts) + "\n"
@@ -37,15 +37,19 @@ def chain_text(outcomes: Sequence[Outcome], usual: Verdict) -> str:
         marks = [_height(tested, one) for tested in (one.before, one.after)]
         seen = _with_error(one.by_tests_m, first)
         rows.append([f"  {one.block.template_name}, {begun}", *marks, seen, one.verdict.words])
-    said = (
+    return "\n".join(["BLOCK AFTER BLOCK", table(rows), wrap(chain_sentence(outcomes, usual))]) + "\n"
+
+
+def chain_sentence(outcomes: Sequence[Outcome], usual: Verdict) -> str:
+    first = outcomes[0]
+    return (
         f"A block's gain of this athlete, by {counted(len(outcomes), 'block')}: seen "
         f"{_with_error(usual.seen, first)} on average; to be believed "
         f"{_believed(usual, first)}. It says nothing of which plan suits whom."
     )
-    return "\n".join(["BLOCK AFTER BLOCK", table(rows), wrap(said)]) + "\n"
 
 
-def _head(one: Outcome) -> str:
+def head(one: Outcome) -> str:
     weeks = one.block.weeks
     days = " and ".join(str(day) for day in one.after.dates)
     return (
@@ -54,7 +58,7 @@ def _head(one: Outcome) -> str:
     )
 
 
-def _jump(one: Outcome) -> Iterator[str]:
+def jump_lines_of(one: Outcome) -> Iterator[str]:
     yield (
         f"{_method(one)}: {_height(one.before, one)} before ({_how_often(one.before)}), {_height(one.after, one)} "
         f"after ({_how_often(one.after)})."
@@ -134,7 +138,7 @@ def _chance(verdict: Verdict) -> str:
     return f"more than {verdict.worth:g} %: {verdict.words}, chance {verdict.chance:.2f}: {up}"
 
 
-def _beside(one: Outcome) -> Iterator[str]:
+def beside(one: Outcome) -> Iterator[str]:
     if one.followed is None:
         yield "No log: what was done of the plan is not known."
     else:
@@ -170,6 +174,16 @@ def _next(one: Outcome) -> Iterator[str]:
             for way in one.retest.ways
         )
         yield f"What a retest can tell from chance (95 %): {ways}."
+
+
+def what_next(one: Outcome) -> list[str]:
+    """The row of the table, why it is that one, and what a retest could tell where this one cannot."""
+    return list(_next(one))
+
+
+def change_words(one: Outcome) -> str:
+    """``+3.9 cm, almost surely``."""
+    return f"{_change(one.verdict.believed.value, one)}, {one.verdict.words}"
 
 
 def _reasons(one: Outcome) -> Iterator[str]:

@@ -36,8 +36,8 @@ class GrowthLimit(Rule):
     title = "Load weeks grow step by step"
     says = (
         "Working sets, contacts, each tier on each leg and sprints grow by at most the level's ratio and step over the "
-        "last load week; a week that loses days to away dates is not used for comparison. The acute:chronic ratio is "
-        "not used: it does not predict injury."
+        "last load week; a week that loses days to away dates is not used for comparison. Week 1 grows so from a block "
+        "before. The acute:chronic ratio is not used: it does not predict injury."
     )
     source = "common practice, no source; Impellizzeri et al. 2021, Sports Med 51:581 on the ratio not used"
     unit = "sets, contacts or sprints"
@@ -54,6 +54,11 @@ class GrowthLimit(Rule):
                 now = scaled(one.terms(problem, week), THOUSANDTHS)
                 then = scaled(one.terms(problem, before), -round(THOUSANDTHS * limit.ratio))
                 yield self.row(one.at(week), now + then, high=THOUSANDTHS * limit.step)
+        for week in problem.load_weeks if problem.before else ():
+            for one, _, most in _from_the_block_before(problem):
+                if problem.last_load_week_before(week) is None:
+                    terms = scaled(one.terms(problem, week), THOUSANDTHS)
+                    yield self.row(one.at(week), terms, high=int(THOUSANDTHS * most))
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
         for week, before in plan.compared(LOAD_ROLES):
@@ -64,6 +69,27 @@ class GrowthLimit(Rule):
                 if now > most + 1e-9:
                     sentence = f"week {week.number}: {now:g} {one.words} after {then:g} in week {before.number}; "
                     yield self.breach(one.at(week.number), f"{sentence}at most {most:.1f}", now - most)
+        for week in plan.weeks:
+            if week.is_load and plan.last_load_week_before(week.number) is None:
+                for one, then, most in _from_the_block_before(plan.problem):
+                    if (now := one.done(week)) > most + 1e-9:
+                        sentence = f"week {week.number}: {now:g} {one.words} after {then:g} in a usual week of the "
+                        sentence += f"block before; at most {most:.1f}"
+                        yield self.breach(one.at(week.number), sentence, now - most)
+
+
+def _from_the_block_before(problem: Problem) -> Iterator[tuple[Currency, float, float]]:
+    """Each tier on each leg, what a usual week of the block before held, and the most that the first week may.
+
+    Sets, contacts in all and sprints are start limits of the Problem.
+    """
+    if problem.before is None:
+        return
+    for tier in TIERS:
+        limit: Growth = getattr(problem.level.growth, tier)
+        for leg in LEGS:
+            then = getattr(problem.before.usual_week.leg_contacts[tier], leg)
+            yield leg_contacts(tier, leg), then, limit.ratio * then + limit.step
 
 
 def _words(currency: str) -> Callable[[LevelPlan], str]:

@@ -23,7 +23,8 @@ class JumpLadder(Rule):
     title = "Jumps get harder by phase"
     says = (
         "A later load phase has a higher box, fuller bounds or fuller run-up jumps than an earlier one, until the "
-        "hardest that is open to the athlete; with a sore tendon nothing has to get harder."
+        "hardest that is open to the athlete; with a sore tendon nothing has to get harder. After another block the "
+        "first phase goes on from where that ended, if contact held."
     )
     source = "common practice, no source"
     unit = "movements"
@@ -39,6 +40,20 @@ class JumpLadder(Rule):
                 for movement, rung in rungs.items():
                     if rung[0] in top and rung[1] < top[rung[0]]:
                         yield from self._climbs(problem, first, later, slot, movement, rungs)
+
+        yield from self._goes_on(problem, rungs)
+
+    def _goes_on(self, problem: Problem, rungs: dict[str, Rung]) -> Iterator[Row]:
+        """In the first load phase a movement below what was reached needs one as hard there, on any day of it."""
+        start = _start(problem)
+        for phase, slot, movement in problem.choices if start else ():
+            ladder, height = rungs.get(movement, ("", 0.0))
+            if phase != problem.load_phases[0].id or height >= start.get(ladder, 0.0):
+                continue
+            hard = {name for name, rung in rungs.items() if rung[0] == ladder and rung[1] >= start[ladder]}
+            enough: list[Term] = [(-1, in_key(*one)) for one in problem.choices if one[0] == phase and one[2] in hard]
+            chosen = in_key(phase, slot, movement)
+            yield self.row(chosen.at, [(1, chosen), *enough], high=0)
 
     def _climbs(
         self, problem: Problem, first: Phase, later: Phase, slot: int, movement: str, rungs: dict[str, Rung]
@@ -67,6 +82,15 @@ class JumpLadder(Rule):
                     sentence = f"{ladder}: {_words(ladder, was[ladder])} in the phase '{first.name}', "
                     sentence += f"{_words(ladder, height)} in '{later.name}'; {_words(ladder, top[ladder])} is open"
                     yield self.breach(Address(phase=later.id), sentence, 1)
+        start = _start(plan.problem)
+        if not start:
+            return
+        first = plan.problem.load_phases[0]
+        for ladder, height in _reached(plan, first).items():
+            if height < start.get(ladder, 0.0):
+                sentence = f"{ladder}: {_words(ladder, start[ladder])} in the block before, "
+                sentence += f"{_words(ladder, height)} in the phase '{first.name}'"
+                yield self.breach(Address(phase=first.id), sentence, 1)
 
 
 def rung_of(movement: Movement) -> Rung | None:
@@ -95,6 +119,20 @@ def _tops(problem: Problem) -> dict[str, float]:
         if rung is not None and rung[1] > found.get(rung[0], 0.0) and is_open(problem, movement):
             found[rung[0]] = rung[1]
     return found
+
+
+def _start(problem: Problem) -> dict[str, float]:
+    """Where each ladder goes on after another block: as far as that came, or as is open and dosed from the start."""
+    if problem.before is None:
+        return {}
+    top, dosed = _tops(problem), dict[str, float]()
+    first = problem.load_phases[0]
+    for entry in (entry for week in first.weeks for entry in problem.week_entries(week)):
+        rung = rung_of(entry.movement)
+        if rung is not None and entry.dosage.high_sets and is_open(problem, entry.movement):
+            dosed[rung[0]] = max(dosed.get(rung[0], 0.0), rung[1])
+    both = [ladder for ladder in problem.before.ladder if ladder in top and ladder in dosed]
+    return {ladder: min(problem.before.ladder[ladder], top[ladder], dosed[ladder]) for ladder in both}
 
 
 def _pairs(problem: Problem) -> list[tuple[Phase, Phase]]:

@@ -16,8 +16,8 @@ class NewHinges(Rule):
     id = "new-hinges"
     title = "One new hinge a day"
     says = (
-        "A one-leg hinge and a bar hinge that the athlete neither tested nor did in an earlier phase do not begin on "
-        "the same day."
+        "A one-leg hinge and a bar hinge that the athlete neither tested nor did in an earlier phase, or in a block "
+        "before, do not begin on the same day."
     )
     source = "common practice, no source"
     unit = "movements"
@@ -28,7 +28,7 @@ class NewHinges(Rule):
         earlier: list[Term] = []
         for phase in problem.phases:
             for slot in phase.slots:
-                held = [m for m in problem.movements_on(phase, slot) if not _is_tested(problem, m)]
+                held = [m for m in problem.movements_on(phase, slot) if not _is_known(problem, m)]
                 for one_leg in (m for m in held if _is_one_leg(problem, m)):
                     for bar in filter(_is_bar, held):
                         one, other = (in_key(phase.id, slot, m.id) for m in (one_leg, bar))
@@ -55,11 +55,13 @@ class NewHinges(Rule):
 
 
 def _is_new(problem: Problem, item: CountedItem, before: set[str]) -> bool:
-    return item.works and not item.is_test and item.movement.id not in before and not _is_tested(problem, item.movement)
+    return item.works and not item.is_test and item.movement.id not in before and not _is_known(problem, item.movement)
 
 
-def _is_tested(problem: Problem, movement: Movement) -> bool:
-    return any(lift == movement.id for lift, _ in problem.one_rm_kg)
+def _is_known(problem: Problem, movement: Movement) -> bool:
+    """Whether it was tested, or done in a block before."""
+    done = problem.before is not None and movement.id in problem.before.known_ids
+    return done or any(lift == movement.id for lift, _ in problem.one_rm_kg)
 
 
 def _is_one_leg(problem: Problem, movement: Movement) -> bool:

@@ -14,12 +14,15 @@ from planner.rules.rule import Breach, Plan, Row, Rule, Term
 class NotNewTogether(Rule):
     id = "not-new-together"
     title = "Hamstrings meet one new thing at a time"
-    says = "Eccentric hamstring work and flying sprints do not both begin in the same phase."
+    says = (
+        "Eccentric hamstring work and flying sprints do not both begin in the same phase; what a block before had is "
+        "not new."
+    )
     source = "after van Dyk et al. 2019, from memory"
     unit = "movements"
 
     def rows(self, problem: Problem) -> Iterator[Row]:
-        if problem.template.sprint_work is None:
+        if problem.template.sprint_work is None or _knows_one(problem):
             return
         earlier: list[Term] = []  # what an earlier phase has of either is no longer new
         for phase in problem.phases:
@@ -30,7 +33,7 @@ class NotNewTogether(Rule):
             earlier += [(-1, key) for key in (*slow, *fast)]
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
-        if plan.problem.template.sprint_work is None:
+        if plan.problem.template.sprint_work is None or _knows_one(plan.problem):
             return
         began: dict[str, str] = {}  # the phase in which each kind begins
         for week, session, item in plan.working_items():
@@ -42,6 +45,12 @@ class NotNewTogether(Rule):
                     sentence = f"{item.name} is new in the phase '{week.week.phase}', and so is "
                     sentence += "eccentric hamstring work" if kind == "fast" else "the flying sprint"
                     yield self.breach(session.at_item(item), sentence, 1)
+
+
+def _knows_one(problem: Problem) -> bool:
+    """Whether a block before had either, so that at most one of them can be new."""
+    done = problem.before.known_ids if problem.before is not None else frozenset[str]()
+    return any(_is_eccentric(m) or is_flying(m) for m in problem.library if m.id in done)
 
 
 def _is_eccentric(movement: Movement) -> bool:

@@ -11,6 +11,7 @@ from planner.domain.movement_library import Library
 from planner.domain.terms import Leg
 from planner.units import counted, format_length, format_mass
 
+PLAIN = Preferences()
 Said = tuple[Leg | None, int, str]  # a leg, how many trials it had, what came of them
 
 
@@ -27,19 +28,19 @@ def _lines_of(test: measure.Test, units: Preferences, library: Library) -> Itera
     if isinstance(test, measure.LiftTest):
         known = library.get(test.movement)
         movement = known.name if known else test.movement.replace("-", " ")
-    for side, trials, result in _said(test, units):
+    for side, trials, result in results_of(test, units):
         yield TestLine(
             kind=test.kind,
             movement=movement,
             side=side,
-            how=tuple(_how(test, units)),
+            how=tuple(how_taken(test, units)),
             trials=trials,
             date=test.date,
             result=result,
         )
 
 
-def _how(test: measure.Test, units: Preferences) -> Iterator[str]:
+def how_taken(test: measure.Test, units: Preferences) -> Iterator[str]:
     """How it was done: the take-off, what the test's fields say, then the coach's own words."""
     take_off = getattr(test, "take_off", None)
     if take_off is not None:
@@ -70,7 +71,7 @@ def _seconds(values: Sequence[float]) -> str:
     return _listed([f"{value:.3f}" for value in values], "s")
 
 
-def _said(test: measure.Test, units: Preferences) -> list[Said]:
+def results_of(test: measure.Test, units: Preferences = PLAIN) -> list[Said]:
     """What came of a test, once for each leg that has its own trials."""
     match test:
         case measure.LiftTest():

@@ -88,6 +88,7 @@ def make_block(
         cautions=(*_cautions(problem), *_days_without(problem, weeks)),
         weeks=weeks,
         revision=revision,
+        before=problem.before,
         edits=() if old is None else _edits(old, weeks),
     )
     if old is not None and revision is not None:

@@ -46,6 +46,7 @@ def cost_parts(problem: Problem, movement: Movement) -> dict[str, int]:
         "it has no extra set for the weaker leg": points.no_extra_set if _leaves_no_extra_set(problem, movement) else 0,
         "its distance is further from the usual one": points.sprint_10m_off * round(off_m / 10),
         "it is a resisted sprint": points.resisted_sprint if resisted else 0,
+        "the block before speaks against it": _after_the_block_before(problem, movement),
     }
 
 
@@ -57,6 +58,17 @@ def _load_points(problem: Problem, movement: Movement) -> int:
     if own_maximum_kg(problem, movement) is None:
         return points.untested_load
     return -points.tested_load // (1 if movement.dose.of in (None, movement.id) else 2)
+
+
+def _after_the_block_before(problem: Problem, movement: Movement) -> int:
+    """Main lifts go on from the block before; accessories change, or stay where only one thing is to change."""
+    if problem.before is None:
+        return 0
+    points = problem.template.preferences
+    had = any(one.movement == movement.id and one.to_the_end for one in problem.before.known)
+    if movement.part == "main-lift":
+        return 0 if had else points.other_main_lift
+    return points.repeated if movement.part in points.varied_parts and had == problem.before.rotate else 0
 
 
 def _leaves_iron_unused(problem: Problem, movement: Movement) -> bool:

@@ -9,7 +9,7 @@ import pytest
 from planner.cards.flow import page_frame
 from planner.cards.paper import paper_of
 from planner.cards.progress_pictures import BandRow, Bands, DayLine, DayPoint, WeekPair, WeekPairs
-from planner.cards.progress_report import Chapter, draw_report
+from planner.cards.progress_report import Chapter, Report, draw_reports
 from planner.domain.findings import UserError
 from tests.cards.invented_block import layout
 from tests.cards.reading import ink, read
@@ -32,7 +32,7 @@ CHAPTERS = [
 
 
 def drawn(paper: str = "a4", chapters: list[Chapter] = CHAPTERS, title: str = "Progress: Ilse") -> bytes:
-    return draw_report(title, "Week 3 of 8.", chapters, layout(), paper=paper, who="Ilse")
+    return draw_reports([Report(title, "Week 3 of 8.", chapters)], layout(), paper=paper, foot="Ilse · progress")
 
 
 @pytest.mark.parametrize("paper", ["a4", "letter", "a5", "half-letter"])
@@ -88,7 +88,7 @@ def test_pictures_share_a_row_of_at_least_220_points_each(paper: str, a_row: int
     """An a5 page less narrow margins is 391 points wide; two pictures and 18 points between them take 458."""
     narrow = layout().measures.model_copy(update={"margin": 0.005})
     own, widths = layout().model_copy(update={"measures": narrow}), list[float]()
-    draw_report("Progress", "", [Chapter("x", [Noted(widths)] * 3, "s")], own, paper=paper, who="Ilse")
+    draw_reports([Report("Progress", "", [Chapter("x", [Noted(widths)] * 3, "s")])], own, paper=paper, foot="Ilse")
     assert widths == [pytest.approx((page_frame(paper_of(paper), own).width - 18 * (a_row - 1)) / a_row)] * 3
 
 

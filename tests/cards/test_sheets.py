@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from planner.cards.battery_sheet import Asked, BatteryRow, battery
+from planner.cards.battery_sheet import Asked, BatteryRow, battery, timetable
 from planner.cards.card_text import TextBlock
 from planner.cards.movement_sheet import ranges
 from planner.domain.block import TestLine
@@ -97,6 +97,23 @@ TESTS = (
 def with_tests(**changes: object):
     made = block(weeks=1)
     return made.model_copy(update={"for_athlete": made.for_athlete.model_copy(update={"tests": TESTS, **changes})})
+
+
+def test_the_timetable_goes_on_from_test_to_test_until_nobody_knows() -> None:
+    asked = [Asked(name, "", "", [(None, "")], ("result",), 1, minutes) for name, minutes in
+             (("mass", 20), ("touch", 12), ("squat", 10), ("new", None), ("more", 5))]  # fmt: skip
+    assert timetable(asked, LAYOUT) == ["minute 0 – 20", "minute 20 – 32", "minute 32 – 42", "", ""]
+    silent = LAYOUT.model_copy(update={"sheets": LAYOUT.sheets.model_copy(update={"minute": None})})
+    assert timetable(asked, silent) == [""] * 5
+
+
+def test_both_legs_take_twice_the_time_and_jumps_come_before_lifts() -> None:
+    asked = battery(with_tests(), LAYOUT)
+    legs = [one for one in asked if len(one.sides) == 2]
+    kinds = {words.name: words.minutes for words in LAYOUT.tests.values()}
+    assert all(one.minutes == 2 * kinds[one.name] for one in legs if one.name in kinds)
+    order = list(LAYOUT.tests)
+    assert order.index("touch") == 0 and order.index("flying-sprint") < order.index("lift") < order.index("heel-raise")
 
 
 def test_the_battery_is_every_test_in_the_order_of_the_layout() -> None:

@@ -11,6 +11,7 @@ import pytest
 from planner.files.load import load_block
 from planner.jobs.outcome_of_block import outcomes_of, usual_gain
 from planner.report.outcome_text import chain_text
+from tests.cards.reading import read
 from tests.cli.conftest import athlete, change, retested
 
 SQUAT = "{{kind: lift, date: {day}, movement: {lift}, load: {load}, reps: 5, reps_in_reserve: 2}}"
@@ -173,3 +174,25 @@ def test_an_older_follow_up_file_reads_as_the_packaged_one(run, block, again, co
     start, end = text.index("# After the block:"), text.index("# Headings of a spreadsheet")
     path.write_text(text[:start] + text[end:], "utf-8")
     assert run("outcome", block).raw == before
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+def test_a_page_as_a_pdf(run, block, again, coach, sessions, paper) -> None:
+    again("3.06 m, 3.07 m", on=sessions[-1].date)
+    run("log", block, sessions[0].id, "--as-planned")
+    file = coach / "outcome.pdf"
+    outcome = run("outcome", block, "-o", file, "--paper", paper)
+    assert outcome.code == 0 and outcome.out == "" and f"written: {file}" in outcome.err
+    (page,) = read(file.read_bytes()).pages
+    text = "\n".join(page)
+    for said in ("Target jump, rise", "Planned and done", "What next", "Why:", "Working sets"):
+        assert said in text
+    assert run("outcome", block, "-o", "-", "--paper", paper).raw == file.read_bytes()
+
+
+def test_a_pdf_replaces_only_pdfs_and_paper_needs_one(run, block, again, coach) -> None:
+    again()
+    assert run("outcome", block, "--paper", "a4").code == 2
+    before = block.read_bytes()
+    outcome = run("outcome", block, "-o", block)
+    assert outcome.code == 1 and block.read_bytes() == before and "Traceback" not in outcome.err

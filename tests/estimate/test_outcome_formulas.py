@@ -4,20 +4,25 @@ from __future__ import annotations
 
 import itertools
 import math
+from types import SimpleNamespace
+from typing import Any
 
 import pytest
 
 from planner.estimate.belief import believe, chance_words, verdict_on
 from planner.estimate.day_line import change_over, slope_weights
+from planner.estimate.detectable_change import worthwhile_m
+from planner.estimate.retest_change import reading_step_m
 from planner.estimate.uncertainty import Estimate
 from planner.estimate.what_next import row_of
-from planner.files.load import load_follow_up
-from planner.files.locate import locate_follow_up
+from planner.files.load import load_benchmarks, load_follow_up
+from planner.files.locate import locate_benchmarks, locate_follow_up
 
 LOADED = load_follow_up(locate_follow_up().path).require().outcome
 assert LOADED is not None
 RULE = LOADED
 USUAL = Estimate(RULE.jump.gain["intermediate"], RULE.jump.spread)
+WORTH_m = worthwhile_m(load_benchmarks(locate_benchmarks().path).require().retest)
 TENTH_OF_A_cm = 0.0005  # as printed, to 0.1 cm
 
 
@@ -27,7 +32,7 @@ TENTH_OF_A_cm = 0.0005  # as printed, to 0.1 cm
 )
 def test_the_worked_lines_of_a_seen_change(seen_cm, believed_cm, low_cm, high_cm, chance, words) -> None:
     """A usual gain of 2.9 +- 2.5 cm and an error of 2.2 cm. The ends of the second interval are worked by hand."""
-    found = verdict_on(Estimate(seen_cm / 100, 0.022), USUAL, RULE.jump.worth_having, RULE)
+    found = verdict_on(Estimate(seen_cm / 100, 0.022), USUAL, WORTH_m, RULE)
     assert found.believed.value == pytest.approx(believed_cm / 100, abs=TENTH_OF_A_cm)
     assert found.interval == pytest.approx((low_cm / 100, high_cm / 100), abs=2 * TENTH_OF_A_cm)
     assert found.chance == pytest.approx(chance, abs=0.005)
@@ -42,6 +47,30 @@ def test_it_worked_needs_both_conditions() -> None:
     assert not worked(2.8, 2.2)  # likely all the same, but 2.8 - 1.28 x 2.2 < 0
     assert not worked(1.4, 0.3)  # above 0 for sure, and too small to matter
     assert worked(2.0, 0.3)
+
+
+def test_a_change_read_to_the_centimetre_is_half_a_step_less_sure() -> None:
+    """5 cm with an error of 3.6 is 0.39 cm above 0 at 80 %; read to whole centimetres it may be 4.5."""
+    exact = verdict_on(Estimate(0.05, 0.036), USUAL, WORTH_m, RULE)
+    read = verdict_on(Estimate(0.05, 0.036), USUAL, WORTH_m, RULE, step=0.01)
+    assert exact.worked and not read.worked
+    assert exact.bare[0] == pytest.approx(0.05 - 1.2816 * 0.036, abs=1e-5)
+    assert read.bare == pytest.approx((exact.bare[0] - 0.005, exact.bare[1] + 0.005))
+    assert read.believed == exact.believed and read.chance == exact.chance
+
+
+def test_how_finely_a_change_is_read() -> None:
+    """Whole centimetres: of single touches as they are, of two or more halves, of days a share; of times nothing."""
+    benchmarks = load_benchmarks(locate_benchmarks().path).require()
+
+    def tested(*trials: int, kind: str = "touch") -> Any:
+        return SimpleNamespace(heights=[SimpleNamespace(kind=kind, trials=number) for number in trials])
+
+    assert reading_step_m(tested(1), tested(1), benchmarks) == pytest.approx(0.01)
+    assert reading_step_m(tested(3), tested(5), benchmarks) == pytest.approx(0.005)
+    assert reading_step_m(tested(3), tested(3, 3), benchmarks) == pytest.approx(0.005)
+    assert reading_step_m(tested(3, 3), tested(3, 1), benchmarks) == pytest.approx(0.005)
+    assert reading_step_m(tested(3, kind="flight-time"), tested(3, kind="flight-time"), benchmarks) == 0.0
 
 
 @pytest.mark.parametrize(

@@ -56,7 +56,7 @@ def test_detectable_change_of_single_touches_and_of_means(benchmarks):
     assert result.gap.retest.minimal_detectable_change_m == pytest.approx(by_hand_m)
     ways = {(way.days, way.jumps): round(100 * way.detectable_m, 1) for way in result.gap.retest.ways}
     assert ways == {(1, 2): 5.7, (1, 5): 4.9, (2, 3): 3.7, (3, 3): 3.0}
-    assert result.gap.retest.smallest_worthwhile_change_m == pytest.approx(0.012)
+    assert result.gap.retest.smallest_worthwhile_change_m == pytest.approx(0.015)
 
 
 @pytest.mark.parametrize(("years", "share"), [(None, 1.0), (0.5, 1.0), (1, 1.0), (3, 0.8), (6, 0.6), (20, 0.4)])

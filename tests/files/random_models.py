@@ -7,8 +7,9 @@ import types
 from typing import Annotated, Any, Literal, Union, get_args, get_origin
 
 from annotated_types import Ge, Le, MaxLen, MinLen
+from hypothesis import reject
 from hypothesis import strategies as st
-from pydantic import BaseModel
+from pydantic import BaseModel, ValidationError
 from pydantic.fields import FieldInfo
 
 from planner.files.text import HIDDEN
@@ -30,7 +31,15 @@ TEXT = st.one_of(st.sampled_from(AWKWARD), ANY_TEXT, st.text("ab: -#'\"{}[],\n",
 def instances(model: type[BaseModel]) -> st.SearchStrategy[Any]:
     """Instances built through validation, so that they are what loading gives."""
     fields = {name: _of(field.annotation, _constraints(field)) for name, field in model.model_fields.items()}
-    return st.fixed_dictionaries(fields).map(model.model_validate)
+    return st.fixed_dictionaries(fields).map(lambda given: _validated(model, given))
+
+
+def _validated(model: type[BaseModel], given: dict[str, Any]) -> BaseModel:
+    """A value that the model's own checks refuse, such as an absolute path, is no instance."""
+    try:
+        return model.model_validate(given)
+    except ValidationError:
+        reject()
 
 
 def _constraints(field: FieldInfo) -> list[Any]:

@@ -171,7 +171,7 @@ def full_text(benchmarks, *tests):
 def test_page_says_what_a_retest_can_show_and_what_a_block_may_bring(benchmarks):
     text = one_line(text_of(jumper(), benchmarks))
     assert "a change under 7 cm is noise" in text
-    assert "1.2 cm would be worth having" in text
+    assert "1.5 cm would be worth having" in text
     assert "about 4 to 8 blocks at best" in text
 
 

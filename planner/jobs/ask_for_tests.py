@@ -1,0 +1,72 @@
+"""What ``test`` asks on a terminal, in the order of the test sheet, with the last result of each test shown."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Callable
+
+from planner.domain.findings import UserError
+from planner.files.typed_tests import example_of
+from planner.files.values import iso_date
+from planner.jobs.battery_results import Battery, Place
+from planner.units import QuantityError, parse_quantity
+
+# A question, the answer that Enter gives, and what turns an answer into one that is right or refuses it (ValueError).
+Check = Callable[[str], str]
+Ask = Callable[[str, str, Check], str]
+LEFT_OUT = "-"
+
+
+def ask_for_tests(
+    battery: Battery, day: datetime.date | None, today: datetime.date, ask: Ask, say: Callable[[str], None]
+) -> None:
+    """Ask for the day, body mass and each test. Answers are in the battery at once; raises what ``ask`` raises."""
+    if day is None:
+        day = datetime.date.fromisoformat(ask("date of the tests", str(today), _a_day))
+    mass = ask(f"body mass ({battery.file.athlete.print_as.mass})", LEFT_OUT, _mass(battery))
+    battery.body_mass = None if mass == LEFT_OUT else mass
+    last = 0
+    for place in battery.places:
+        if place.last.kind == "force-platform":
+            continue  # its record is read from a file
+        if place.number != last:
+            say(f"{place.number}  {place.name}" + (f" · {place.how}" if place.how else ""))
+        last = place.number
+        leg = f"{place.side}, " if place.side else ""
+        ask(f"  {leg}last {place.result}; such as {example_of(place.last.kind)}", LEFT_OUT, _told(battery, place, day))
+
+
+def _told(battery: Battery, place: Place, day: datetime.date) -> Check:
+    def check(answer: str) -> str:
+        if answer not in (LEFT_OUT, ""):
+            try:
+                battery.tell(place, day, answer)
+            except UserError as error:
+                first = error.findings[0]
+                raise ValueError(f"{first.message}; {first.hint}" if first.hint else first.message) from None
+        return answer or LEFT_OUT
+
+    return check
+
+
+def _mass(battery: Battery) -> Check:
+    def check(answer: str) -> str:
+        if answer in (LEFT_OUT, ""):
+            return LEFT_OUT
+        told = answer if answer[-1:].isalpha() else f"{answer} {battery.file.athlete.print_as.mass}"
+        try:
+            parse_quantity(told, "mass")
+            battery.file.with_tests([], told)
+        except QuantityError as error:
+            raise ValueError(str(error)) from None
+        except UserError as error:
+            raise ValueError(error.findings[0].message) from None
+        return told
+
+    return check
+
+
+def _a_day(answer: str) -> str:
+    if iso_date(answer) is None:
+        raise ValueError("a day as year-month-day, such as 2025-11-01")
+    return answer

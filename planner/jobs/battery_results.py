@@ -1,0 +1,192 @@
+"""The tests of an athlete's file as the test sheet asks for them, and new results written below the old ones."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any, cast
+
+from planner.domain.card_layout import CardLayout
+from planner.domain.findings import Finding, UserError
+from planner.domain.measure import Test
+from planner.domain.terms import Leg
+from planner.files.add_test import AthleteFile
+from planner.files.suggest import did_you_mean
+from planner.files.typed_sets import Unreadable
+from planner.files.typed_tests import LEGS_OF, entry_like, read_result
+from planner.jobs.print_block import layout_near
+from planner.solve.battery import how_taken, results_of
+
+RESULTS = ("load", "reps", "reps_in_reserve", "trials", "sets", "left", "right")
+
+
+@dataclass(frozen=True)
+class Place:
+    """A test of the sheet, of one leg where legs are apart. ``last``: the latest test that it repeats."""
+
+    number: int
+    side: Leg | None
+    name: str
+    how: str
+    last: Test
+    result: str
+
+    @property
+    def word(self) -> str:
+        """How it is named in ``--result`` and in a spreadsheet: ``6 left``."""
+        return f"{self.number} {self.side}" if self.side else str(self.number)
+
+    @property
+    def key(self) -> tuple[int, Leg | None]:
+        """Both legs of some kinds are one test."""
+        return (self.number, None if self.last.kind in LEGS_OF else self.side)
+
+
+@dataclass
+class Battery:
+    """The sheet's tests, and the results told so far, by place."""
+
+    file: AthleteFile
+    layout: CardLayout
+    places: list[Place]
+    entries: dict[tuple[datetime.date, int, Leg | None], dict[str, Any]] = field(default_factory=dict)
+    body_mass: str | None = None
+
+    def tell(self, place: Place, day: datetime.date, text: str) -> None:
+        """Take a result in. Raises Unreadable for what it is not, UserError for what the file would not hold."""
+        athlete = self.file.athlete
+        units = (athlete.print_as.length, athlete.print_as.mass)
+        fields = read_result(place.last, place.side, text, units)
+        key = (day, *place.key)
+        there = self.entries.get(key, {})
+        self._refuse_again(place, day)
+        entry = {**(there or entry_like(place.last, day, {})), **fields}
+        self.file.with_tests([*(one for at, one in self.entries.items() if at != key), entry])
+        self.entries[key] = entry
+
+    def _refuse_again(self, place: Place, day: datetime.date) -> None:
+        for test in self.file.athlete.tests:
+            if test.date == day and _same(test) == _same(place.last) and _side(test) in (None, place.side):
+                message = f"{place.name}: a test of {day} is in the file already"
+                hint = "change it there, or give the day of the new one"
+                raise UserError([Finding(self.file.path, 0, 0, "same-day", message, hint)])
+
+    def raw(self) -> bytes:
+        """The file with the results as its last tests, by date and in the sheet's order, and the body mass if told."""
+        order = sorted(self.entries, key=lambda at: (at[0], at[1], str(at[2])))
+        return self.file.with_tests([self.entries[at] for at in order], self.body_mass)
+
+    def place(self, word: str) -> Place:
+        """By number (``6``, ``6 left``), kind or lift; UserError where no test or more than one has that name."""
+        wanted = word.strip().casefold()
+        found = [one for one in self.places if wanted in _names(one)]
+        if len(found) == 1:
+            return found[0]
+        if found:
+            names = ", ".join(one.word for one in found)
+            message, hint = f"'{word}' is more than one test", f"name one of {names}"
+        else:
+            known = [name for one in self.places for name in _names(one)]
+            message, hint = f"the sheet has no test '{word}'", did_you_mean(wanted, known) or "jumpblock test --show"
+        raise UserError([Finding(self.file.path, 0, 0, "unknown-test", message, hint)])
+
+
+def open_battery(path: str) -> Battery:
+    """UserError where the athlete's file has findings."""
+    file = AthleteFile(path)
+    layout = layout_near(path)
+    return Battery(file, layout, list(_places(file.athlete.tests, layout, file)))
+
+
+def _places(tests: Sequence[Test], layout: CardLayout, file: AthleteFile) -> Iterator[Place]:
+    number = 1  # body mass, on the sheet
+    for kind, words in layout.tests.items():
+        for last_by_side in _latest([test for test in tests if test.kind == kind]):
+            number += 1
+            for side, (test, result) in last_by_side.items():
+                lift = getattr(test, "movement", None)
+                name = str(lift).replace("-", " ").capitalize() if lift else words.name
+                how = " · ".join(how_taken(test, file.athlete.print_as))
+                yield Place(number, side, name, how, test, f"{test.date}: {result}")
+
+
+def _latest(tests: Sequence[Test]) -> list[dict[Leg | None, tuple[Test, str]]]:
+    """Each test of one kind with its last result of each leg."""
+    found: dict[object, dict[Leg | None, tuple[Test, str]]] = {}
+    for test in sorted(tests, key=lambda one: one.date):
+        for side, _, result in results_of(test):
+            found.setdefault(_same(test), {})[side] = (test, result)
+    return list(found.values())
+
+
+def _same(test: Test) -> tuple[object, ...]:
+    """What two takings of one test share; the words for method and protocol may differ."""
+    names = ("kind", "movement", "take_off", "run_up", "form", "position", "jump", "arms", "drop", "distance")
+    return tuple(getattr(test, name, None) for name in names)
+
+
+def _side(test: Test) -> Leg | None:
+    return cast("Leg | None", getattr(test, "side", None))
+
+
+def _names(place: Place) -> tuple[str, ...]:
+    own = getattr(place.last, "movement", None) or place.last.kind
+    leg = f" {place.side}" if place.side else ""
+    return tuple(f"{name}{leg}" for name in (place.number, own, place.name.casefold()))
+
+
+def shown(battery: Battery) -> list[str]:
+    """The sheet's tests with their numbers, how they were done and the last result."""
+    lines, last = [], 0
+    for place in battery.places:
+        if place.number != last:
+            lines.append(f"{place.number:>3}  {place.name}" + (f" · {place.how}" if place.how else ""))
+        last = place.number
+        leg = f"{place.side}, " if place.side else ""
+        lines.append(f"       {leg}last {place.result}")
+    return lines
+
+
+def written(battery: Battery) -> list[str]:
+    """What was told, a line a test."""
+    names = {place.key: place.name for place in battery.places}
+    lines = []
+    for (day, number, side), entry in battery.entries.items():
+        said = "; ".join(f"{name.replace('_', ' ')} {_plain(entry[name])}" for name in RESULTS if name in entry)
+        lines.append(f"{day}  {number}  {names[number, side]}{f', {side}' if side else ''}: {said}")
+    return lines
+
+
+def _plain(value: Any) -> str:
+    if isinstance(value, list):
+        return ", ".join(_plain(one) for one in value)
+    if isinstance(value, Mapping):
+        return " ".join(f"{name.replace('_', ' ')} {_plain(inner)}" for name, inner in value.items())
+    return str(value)
+
+
+def results_from(path: str, battery: Battery, day: datetime.date | None) -> None:
+    """Take in a spreadsheet of results, one row a trial or a test. UserError with every finding, on its cell.
+
+    ``day``: of rows without a date.
+    """
+    from planner.files.load import load_follow_up
+    from planner.files.locate import TEMPLATES, locate_follow_up, packaged
+    from planner.files.tests_sheet import read_tests
+
+    at = locate_follow_up(battery.file.path)
+    headings = load_follow_up(at.path, at.display).require().sheet
+    shipped = load_follow_up(packaged(TEMPLATES) / "follow-up" / "standard.yaml").require().sheet
+    known = {heading.means for heading in headings}
+    found: list[Finding] = []
+    for row in read_tests(Path(path), path, (*headings, *(one for one in shipped if one.means not in known)), day):
+        try:
+            battery.tell(battery.place(row.test), row.day, row.text)
+        except Unreadable as error:
+            found.append(row.cell.finding("not-a-result", error.message, error.hint))
+        except UserError as error:
+            found += [row.cell.finding(one.code, one.message, one.hint) for one in error.findings]
+    if found:
+        raise UserError(found)

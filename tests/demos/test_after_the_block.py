@@ -1,0 +1,84 @@
+"""The adult demo's whole block by its shipped log, its retest from the shipped sheet, and the chain that follows."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+from pathlib import Path
+
+import pytest
+
+from planner.domain.block import Block
+from planner.files.digest import plan_digest
+from planner.files.dump import block_to_yaml
+from planner.files.load import load_block
+from planner.jobs.block_before import next_block
+from planner.jobs.block_references import reference
+from planner.jobs.outcome_of_block import outcome_of
+from planner.jobs.sources import Wanted, read_sources
+from planner.report.next_block_text import next_block_text
+from planner.report.outcome_text import outcome_text
+from tests.demos.three_blocks import LOG, run, seam, three_blocks
+from tests.solve.demos import ROOT, solved
+
+
+@pytest.fixture(scope="module")
+def folder(tmp_path_factory) -> Path:
+    """A coach's folder with the demo's kept block, its log up to the retest, and the retest in the athlete's file."""
+    coach = tmp_path_factory.mktemp("after") / "coach"
+    run("start", coach)
+    ana = coach / "ana.yaml"
+    ana.write_bytes((ROOT / "templates/athletes/adult-one-leg-jumper.yaml").read_bytes())
+    sources = read_sources(Wanted(str(ana)))
+    places = {name: reference(at, getattr(sources, name).sha256, coach) for name, at in sources.at._asdict().items()}
+    block = solved("adult").block.model_copy(update=places)
+    block = block.model_copy(update={"plan_sha256": plan_digest(block)})
+    (coach / "ana-block.yaml").write_text(block_to_yaml(block), "utf-8")
+    run("log", coach / "ana-block.yaml", "--from", LOG)
+    run("test", ana, "--from", ROOT / "templates/logs/adult-retest.csv")
+    return coach
+
+
+def test_the_outcome_of_the_demo(folder: Path) -> None:
+    outcome = outcome_of(str(folder / "ana-block.yaml"))
+    assert (outcome.before.trials, outcome.after.trials, len(outcome.after.dates)) == (3, 6, 2)
+    assert outcome.by_days is not None and outcome.by_days.agrees and outcome.by_days.days >= 6
+    assert outcome.share_done is not None and outcome.share_done > outcome.rule.least_done
+    assert outcome.verdict.worked and outcome.row in ("jump-up", "both-up")
+
+
+def test_what_the_next_block_takes_over(folder: Path) -> None:
+    sources = read_sources(Wanted(str(folder / "ana.yaml")))
+    found = next_block(str(folder / "ana-block.yaml"), sources, folder)
+    before, block = found.before, solved("adult").block
+    assert 3 <= found.rested <= 7 and found.start.weekday() == block.weeks[0].start.weekday()
+    assert before.usual_week.weeks == (3, 5, 6, 7), "load weeks; the deload and the taper are none"
+    assert "back-squat" not in before.maxima and before.maxima["straight-bar-hinge"] > 1.05
+    mains = [one.movement for one in before.known if one.part == "main-lift" and one.to_the_end]
+    assert mains == ["back-squat", "straight-bar-hinge"]
+    assert before.ladder["run-up jumps"] == 100
+    assert found.longer["drop jumps"] is not None and found.longer["drop jumps"] < 5
+    text = next_block_text(found, block, sources.athlete.require())
+    assert len(text.splitlines()) < 30 and max(map(len, text.splitlines())) <= 98
+
+
+def test_what_readme_shows_is_what_is_printed(folder: Path) -> None:
+    """Line by line; what hangs on the new block's movements is not made here."""
+    section = (ROOT / "README.md").read_text("utf-8").partition("## After eight weeks")[2].partition("\n## ")[0]
+    shown = [line for line in section.partition("```console")[2].partition("```")[0].splitlines() if line[:2] == "  "]
+    sources, block = read_sources(Wanted(str(folder / "ana.yaml"))), str(folder / "ana-block.yaml")
+    found = next_block(block, sources, folder)
+    printed = outcome_text(outcome_of(block)) + next_block_text(found, solved("adult").block, sources.athlete.require())
+    shown = [line for line in shown if line != "  ..."]
+    assert len(shown) == 5 and [line for line in shown if line not in printed.splitlines()] == []
+
+
+@pytest.mark.long
+def test_three_blocks_in_a_row(tmp_path: Path) -> None:
+    """Each proved, each fine by every rule, and the first load week within what growth allows over the block before."""
+    paths = three_blocks(tmp_path / "three")
+    blocks: list[Block] = [load_block(path).require() for path in paths]
+    assert [block.proof.status for block in blocks] == ["optimal"] * 3
+    for before, new in pairwise(blocks):
+        assert all(one.now <= one.most for one in seam(before, new)), seam(before, new)
+        assert new.before is not None and new.before.last_hard_day > before.weeks[-1].sessions[-1].date
+        assert (new.weeks[0].start - new.before.last_hard_day).days > 3
