@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 from pathlib import Path
 
@@ -108,10 +108,15 @@ def problem_of(
         problem = sources.estimate_and_problem(block.weeks[0].start, since_of(block), by_hand_of(block))[1]
     except UserError as error:
         raise UserError([*found, *error.findings]) from error
+    refuse_misfits(block, loaded, problem, found)
+    return problem, found
+
+
+def refuse_misfits(block: Block, loaded: Loaded[Block], problem: Problem, found: Sequence[Finding] = ()) -> None:
+    """Raises UserError where the block cannot be counted against the problem; ``found`` is told before it."""
     misfits = _misfits(block, loaded, problem)
     if misfits:
         raise UserError([*found, *misfits])
-    return problem, found
 
 
 def _standing(block: Block, loaded: Loaded[Block]) -> Iterator[Finding]:
