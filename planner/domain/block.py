@@ -40,6 +40,7 @@ HALF_IN_EACH_HAND = "two of half each"
 Outcome = Annotated[T, Field(description="What came of it.")]
 
 
+HISTORY = "History, "  # how a caution begins that says what a joint has been through; it is private
 PACKAGED_PREFIX = "(packaged)/"  # of what came with the planner, which has no place of its own
 
 
