@@ -21,7 +21,7 @@ from planner.rules.figure_words import listed
 from planner.rules.places import DAY_NAMES, day_of, named, places_in_words
 from planner.rules.recount import CountedItem, CountedSession, CountedWeek, Plan
 
-MOST_REASONS = 4  # for closed movements; those closed for others are only counted
+MOST_REASONS = 6  # for closed movements; those closed for others are only counted
 Keys = tuple[str | int, ...]  # a field of the athlete's file, from the top
 RowKey = tuple[str, Address, Address | None, bool, bool]
 
