@@ -145,7 +145,9 @@ def sources_of(
     """
     written: dict[str, str] = {name: getattr(block, name).path for name in FoundFiles._fields}
     places = {name: follow(path, folder) for name, path in written.items()}
-    places |= {} if athlete is None else {"athlete": athlete}
+    if athlete is not None:
+        load_athlete(athlete).require()
+        places["athlete"] = athlete
     missing = [name for name, place in places.items() if not (place.is_dir() if name == "library" else place.is_file())]
     if missing:
         raise UserError([_not_there(loaded, name, written[name]) for name in missing])

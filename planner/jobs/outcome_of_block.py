@@ -34,7 +34,7 @@ from planner.estimate.retest_change import (
 from planner.estimate.trials import mean_of_days
 from planner.estimate.uncertainty import Estimate
 from planner.estimate.what_next import row_of
-from planner.files.load import load_athlete, load_block, load_follow_up, load_library, load_log
+from planner.files.load import load_block, load_follow_up, load_library, load_log
 from planner.files.locate import TEMPLATES, locate_follow_up, packaged
 from planner.jobs.check_block import sources_of
 from planner.jobs.check_log import against, log_path
@@ -76,8 +76,6 @@ def outcome_of(
     """``until``: the next block's first day; later tests are that block's."""
     loaded = load_block(path)
     block, folder = loaded.require(), Path(path).parent
-    if athlete is not None:
-        load_athlete(athlete).require()
     sources, warnings = sources_of(block, loaded, folder, load_library, None if athlete is None else Path(athlete))
     sources.require()
     warnings = [one for one in warnings if one.code != "changed-athlete"]  # a retest changes it
