@@ -6,8 +6,13 @@ import os
 from collections.abc import Iterator
 
 import pytest
+from hypothesis import settings
 
 from tests import made_once
+
+# The same draws in each run, and no time that a busy machine could miss.
+settings.register_profile("repeatable", derandomize=True, deadline=None)
+settings.load_profile("repeatable")
 
 
 @pytest.fixture(scope="session", autouse=True)

@@ -20,7 +20,7 @@ from planner.cards.overview import overview_pages
 from planner.cards.paper import Paper, paper_of
 from planner.cards.session_card import Card, cards_of
 from planner.cards.source import NoFile, Source
-from planner.domain.block import Block, Week
+from planner.domain.block import HISTORY, Block, Week
 from planner.domain.card_layout import CardLayout
 from planner.domain.findings import Finding, UserError
 from planner.prescription.session_words import dated
@@ -53,6 +53,7 @@ def draw_cards(
     source: Source = _MADE,
     layout_source: Source = _MADE_LAYOUT,
     edited: bool = False,
+    history: bool = False,
 ) -> bytes:
     """Draw a block as a PDF and return its bytes.
 
@@ -60,6 +61,7 @@ def draw_cards(
     from 1) limit the PDF to their cards, ``since`` to those from that day on, ``sheets`` to the named sheets.
     ``source`` and ``layout_source``: the files that block and layout were read from, so that findings name lines.
     ``edited``: the block was edited by hand after it was solved, so the overview claims no proof.
+    ``history``: the overview says what the athlete's joints have been through; left out, since it hangs on a wall.
     Raises UserError for an unknown paper, a week or session that the block does not have, a character without a
     glyph, or a text longer than a card or page.
     """
@@ -68,8 +70,9 @@ def draw_cards(
     if findings:
         raise UserError(findings)
     wanted = tuple(sheets) or (SHEETS if (week, session, since) == (None, None, None) else ("cards",))
+    shown = block if history else _without_history(block)
     chapters = [
-        _chapter(name, block, layout, sheet_of, edited) for name in SHEETS if name in wanted and name != "cards"
+        _chapter(name, shown, layout, sheet_of, edited) for name in SHEETS if name in wanted and name != "cards"
     ]
     for chapter in chapters:
         if any(page.overflows for page in chapter.pages):
@@ -81,6 +84,11 @@ def draw_cards(
     _draw(canvas, chapters, cards, sheet_of, layout, block.for_athlete.name)
     canvas.save()
     return buffer.getvalue()
+
+
+def _without_history(block: Block) -> Block:
+    kept = tuple(caution for caution in block.cautions if not caution.startswith(HISTORY))
+    return block.model_copy(update={"cautions": kept})
 
 
 def _chapter(name: SheetName, block: Block, layout: CardLayout, paper: Paper, edited: bool) -> Chapter:

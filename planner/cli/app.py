@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import importlib
+import io
+import os
 import sys
 from collections.abc import Sequence
 
@@ -50,7 +52,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
         code = jumpblock.main(args=arguments, prog_name="jumpblock", standalone_mode=False)
         return code if isinstance(code, int) else DONE
     except click.ClickException as error:
-        error.show()
+        note(_shown(error))
         return error.exit_code
     except (click.Abort, KeyboardInterrupt):
         note("interrupted; nothing was written")
@@ -58,6 +60,9 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except OSError as error:
         return _system(error)
     except Exception as error:
+        if isinstance(error, ValueError) and (name := _not_text([*(arguments or sys.argv[1:]), os.getcwd()])):
+            note(f"[not-text] '{name[:LONGEST_NAME]}' holds bytes that are not UTF-8; type it anew, or rename it")
+            return REFUSED
         # A package that is interrupted while it loads says that it cannot be loaded.
         if isinstance(error, ImportError) and _by_interrupt(error):
             note("interrupted; nothing was written")
@@ -65,10 +70,22 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return _bug()
 
 
+def _shown(error: click.ClickException) -> str:
+    """What click says of a misuse. It repeats what was typed, which must not reach a terminal as it is."""
+    said = io.StringIO()
+    error.show(said)
+    return said.getvalue().rstrip("\n")
+
+
 def _by_interrupt(error: BaseException | None) -> bool:
     while error is not None and not isinstance(error, KeyboardInterrupt):
         error = error.__cause__ or error.__context__
     return error is not None
+
+
+def _not_text(words: Sequence[str]) -> str | None:
+    """The first word with bytes that are not UTF-8: a file may be called so, but no file of ours can hold them."""
+    return next((word for word in words if word != word.encode("utf-8", "ignore").decode("utf-8")), None)
 
 
 def _system(error: OSError) -> int:

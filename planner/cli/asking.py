@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import click
 
 if TYPE_CHECKING:
-    from planner.jobs.movement_answers import Check
+    from planner.jobs.question import Check
 
 
 def at_terminal() -> bool:

@@ -39,6 +39,7 @@ SHEET_NAMES = ("overview", "movements", "tests", "cards")
     multiple=True,
     help="Only this kind of page; may be given more than once [default: all].",
 )
+@click.option("--history", is_flag=True, help="Print the joints' history too; left out, for an overview on a wall.")
 @click.option("--paper", type=click.Choice(PAPER_NAMES), help="Paper [default: the athlete's].")
 @click.option(
     "--templates", type=click.Path(), help="Folder with cards/standard.yaml [default: near BLOCK, else shipped]."
@@ -51,6 +52,7 @@ def command(
     log_file: str | None,
     session: int | None,
     sheets: tuple[SheetName, ...],
+    history: bool,
     paper: str | None,
     templates: str | None,
 ) -> None:
@@ -75,6 +77,7 @@ def command(
         since=day,
         log=log_file,
         sheets=sheets,
+        history=history,
         tell=show_findings,
     )
     if file is None:

@@ -43,6 +43,9 @@ HALF_IN_EACH_HAND = "two of half each"
 Outcome = Annotated[T, Field(description="What came of it.")]
 
 
+HISTORY = "History, "  # how a caution begins that says what a joint has been through; it is private
+
+
 class Stage(Model):
     name: PrintedName[str]
     status: Outcome[Literal["optimal", "feasible", "skipped"]]

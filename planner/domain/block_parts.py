@@ -15,7 +15,7 @@ PACKAGED_PREFIX = "(packaged)/"  # of what came with the planner, which has no p
 class Reference(Model):
     """A file the block was made from."""
 
-    path: str = Field(description="Path relative to the block's own folder.")
+    path: str = Field(description="Path from the block's own folder, or from your home folder after ~/.")
     sha256: str = Field(description="Digest of the file as it was read.")
 
     @model_validator(mode="after")

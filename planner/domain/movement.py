@@ -130,6 +130,11 @@ class Movement(Model):
     cautions: Cautions[Seq[Text]] = ()
     source: Text = Field(description="Where the tags come from; say common practice, no source where there is none.")
 
+    @property
+    def is_maximal_approach(self) -> bool:
+        """Whether it is a jump of the high tier off the run-up."""
+        return self.part == "approach-jump" and self.jump is not None and self.jump.tier == "high"
+
 
 def side_of(movement: Movement, take_off: TakeOff) -> Side:
     """The leg that an athlete does the movement on: both at once, each in turn, or only the take-off leg."""

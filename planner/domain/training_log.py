@@ -30,7 +30,7 @@ LoggedMinutes = Annotated[int, Field(ge=0, le=600)]
 class LoggedBlock(Model):
     """The block that was trained."""
 
-    path: str = Field(description="Path of the block, relative to the log's own folder.")
+    path: str = Field(description="Path of the block from the log's own folder, or from your home folder after ~/.")
     plan_sha256: str = Field(description="Digest of the block as it was when the log was begun.")
 
 

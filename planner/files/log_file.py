@@ -5,7 +5,6 @@ from __future__ import annotations
 import datetime
 import difflib
 import hashlib
-import os
 from collections.abc import Mapping
 from pathlib import Path
 from typing import Any, cast
@@ -28,6 +27,7 @@ from planner.files.text import split_lines
 from planner.files.tree import ListNode, find
 from planner.files.typed_sets import load_text, touch_text
 from planner.files.values import Data
+from planner.files.written_paths import written_path
 
 
 class LogFile:
@@ -121,8 +121,7 @@ class LogFile:
 
 def _empty(path: Path, block_path: Path, block: Block) -> bytes:
     """A log without an entry yet, which points to the block by a path from its own folder."""
-    relative = os.path.relpath(os.path.realpath(block_path), os.path.realpath(path.parent))
-    head = LoggedBlock(path=Path(relative).as_posix(), plan_sha256=plan_digest(block))
+    head = LoggedBlock(path=written_path(block_path, path.parent), plan_sha256=plan_digest(block))
     return plain_to_yaml({"file": "log/1", "block": head.model_dump()}).encode()
 
 

@@ -36,6 +36,8 @@ def whole_template(document: Document, at: Path | None, load: LoadLimits) -> tup
     if isinstance(document.root, MappingNode) and "limits" in document.root.by_key:
         document, findings = _with_limits(document, at, load)
     if not findings:
+        # A copy: the tree as it was parsed is kept, and given to whoever reads these bytes again.
+        document = replace(document, root=marked(document.root, lambda mark: mark))
         findings = list(_by_week(document))
     return document, findings
 
@@ -128,7 +130,7 @@ def _by_week(document: Document) -> Iterator[Finding]:
                 yield from _unread(document, weeks, roles, key.text)
                 written_out = ListNode(weeks.mark, list(_in_order(weeks, roles)))
                 entry.entries = [(k, written_out if k.text == "weeks" else node) for k, node in entry.entries]
-                entry.__dict__.pop("by_key", None)
+                entry.__dict__.pop("by_key", None)  # which was read before
 
 
 def _roles(root: Node) -> Iterator[Scalar]:

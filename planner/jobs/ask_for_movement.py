@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import shlex
-from collections.abc import Callable
 from dataclasses import replace
 from typing import Any
 
@@ -13,10 +12,8 @@ from planner.files.edit_library import find_movement
 from planner.files.locate import Located
 from planner.files.new_movement import Wish, new_entry
 from planner.jobs import movement_answers as answers
+from planner.jobs.question import Ask
 
-# A question: its words, the answer that Enter gives, and what turns an answer into one that is right (or refuses it
-# with ValueError, after which it is asked again).
-Ask = Callable[[str, str, answers.Check], str]
 _EVERY = ("part", "patterns", "legs", "level", "equipment", "qualities", "stress")
 _BY_KIND = {
     "jump": ("jump.direction", "jump.approach", "jump.tier", "jump.contacts_per_rep"),

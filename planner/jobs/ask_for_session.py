@@ -13,13 +13,11 @@ from planner.files.suggest import did_you_mean
 from planner.files.typed_sets import item_text, pain_text, read_pain
 from planner.files.values import iso_date
 from planner.jobs.log_block import OpenLog, Told, entry_of, item_named, read_item_of, with_morning
+from planner.jobs.question import Ask, Check
 from planner.past.done import differs
 from planner.prescription.item_words import prescribe
 from planner.prescription.session_words import dated, title_of
 
-# A question, the answer that Enter gives, and what turns an answer into one that is right or refuses it (ValueError).
-Check = Callable[[str], str]
-Ask = Callable[[str, str, Check], str]
 Say = Callable[[str], None]
 AS_PLANNED, ALL, MISSED, DATE, NOTHING = "as planned", "all", "missed", "date", "-"
 

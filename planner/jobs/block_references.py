@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 import re
 from pathlib import Path
 
@@ -10,6 +9,7 @@ from planner.domain.block import PACKAGED_PREFIX as PACKAGED_PREFIX
 from planner.domain.block import Reference
 from planner.files.locate import LIBRARY, TEMPLATES, Located, packaged
 from planner.files.text import LARGEST_FILE_bytes
+from planner.files.written_paths import place_of, written_path
 
 
 def reference(located: Located, sha256: str, block_folder: Path) -> Reference:
@@ -17,10 +17,10 @@ def reference(located: Located, sha256: str, block_folder: Path) -> Reference:
     if located.is_packaged:
         return Reference(path=f"{PACKAGED_PREFIX}{located.display}", sha256=sha256)
     try:
-        relative = os.path.relpath(os.path.realpath(located.path), os.path.realpath(block_folder))
+        path = written_path(located.path, block_folder)
     except ValueError:  # another drive: there is no way from one to the other, so only the name is kept
-        relative = located.path.name
-    return Reference(path=Path(relative).as_posix(), sha256=sha256)
+        path = located.path.name
+    return Reference(path=path, sha256=sha256)
 
 
 def follow(path: str, block_folder: Path) -> Path:
@@ -29,7 +29,7 @@ def follow(path: str, block_folder: Path) -> Path:
         start = f"{PACKAGED_PREFIX}{name}"
         if path == start or path.startswith(f"{start}/"):
             return packaged(name) / path[len(start) :].lstrip("/")
-    return Path(os.path.normpath(os.path.join(os.path.realpath(block_folder), path)))
+    return place_of(path, block_folder)
 
 
 def is_of_kind(place: Path, kind: str) -> bool:

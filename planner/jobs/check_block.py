@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 from pathlib import Path
 
@@ -109,10 +109,15 @@ def problem_of(
         problem = sources.estimate_and_problem(start, since, by_hand, block.before)[1]
     except UserError as error:
         raise UserError([*found, *error.findings]) from error
+    refuse_misfits(block, loaded, problem, found)
+    return problem, found
+
+
+def refuse_misfits(block: Block, loaded: Loaded[Block], problem: Problem, found: Sequence[Finding] = ()) -> None:
+    """Raises UserError where the block cannot be counted against the problem; ``found`` is told before it."""
     misfits = _misfits(block, loaded, problem)
     if misfits:
         raise UserError([*found, *misfits])
-    return problem, found
 
 
 def _standing(block: Block, loaded: Loaded[Block]) -> Iterator[Finding]:
@@ -141,7 +146,9 @@ def sources_of(
     """
     written: dict[str, str] = {name: getattr(block, name).path for name in FoundFiles._fields}
     places = {name: follow(path, folder) for name, path in written.items()}
-    places |= {} if athlete is None else {"athlete": athlete}
+    if athlete is not None:
+        load_athlete(athlete).require()
+        places["athlete"] = athlete
     missing = [name for name, place in places.items() if not (place.is_dir() if name == "library" else place.is_file())]
     if missing:
         raise UserError([_not_there(loaded, name, written[name]) for name in missing])

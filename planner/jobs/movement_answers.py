@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
 from typing import Any
 
 from pydantic import TypeAdapter, ValidationError
@@ -15,8 +14,8 @@ from planner.files.complaints import describe
 from planner.files.edit_fields import field_type, is_required, read_assignments
 from planner.files.edit_values import flow_text
 from planner.files.suggest import did_you_mean, movement_hint
+from planner.jobs.question import Check
 
-Check = Callable[[str], str]  # gives the answer back as it is to be written
 CLEAR = "-"
 
 

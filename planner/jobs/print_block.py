@@ -33,13 +33,14 @@ def cards(
     since: datetime.date | None = None,
     log: str | None = None,
     sheets: Sequence[SheetName] = (),
+    history: bool = False,
     tell: Tell = lambda findings: None,
 ) -> bytes:
     """The cards of the block at ``path`` as a PDF, on the athlete's paper unless ``paper`` names another.
 
     ``since``: only sessions from that day on, with the loads that the log at ``log`` (by default next to the block)
-    advises. ``tell`` gets edits by hand and a changed athlete's file before anything is drawn. Raises UserError as
-    the files, ``changed_athlete`` and ``draw_cards`` do.
+    advises. ``history``: the overview says what the joints have been through. ``tell`` gets edits by hand and a changed
+    athlete's file before anything is drawn. Raises UserError as the files, ``changed_athlete`` and ``draw_cards`` do.
     """
     from planner.cards.pdf_file import draw_cards
 
@@ -63,6 +64,7 @@ def cards(
         source=read,
         layout_source=layout_read,
         edited=edited,
+        history=history,
     )
 
 

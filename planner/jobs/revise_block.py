@@ -15,7 +15,7 @@ from planner.domain.template_prices import RevisePrices
 from planner.domain.terms import Day
 from planner.files.digest import is_as_solved
 from planner.jobs.block_references import PACKAGED_PREFIX, reference
-from planner.jobs.check_block import sources_of
+from planner.jobs.check_block import refuse_misfits, sources_of
 from planner.jobs.plan_block import Progress, Tell, conflict_of
 from planner.jobs.running_block import (
     Running,
@@ -85,6 +85,7 @@ def revise_block(
     estimate, problem = sources.estimate_and_problem(
         block.weeks[0].start, since_of(told), by_edits(told, told.edits), block.before
     )
+    refuse_misfits(block, running.loaded, problem)
     maxima = maxima_told(running, day, problem)
     told = told.model_copy(update={"revision": revision.model_copy(update={"maxima": maxima})})
     problem = with_past(replace(problem, gained=maxima), told)

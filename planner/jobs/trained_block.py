@@ -14,7 +14,7 @@ from planner.domain.next_block_rule import NextBlockRule
 from planner.domain.outcome_rule import OutcomeRule
 from planner.estimate.estimate_gap import GapResult
 from planner.files.document import Loaded
-from planner.files.load import load_athlete, load_block, load_follow_up, load_library, load_log
+from planner.files.load import load_block, load_follow_up, load_library, load_log
 from planner.files.locate import TEMPLATES, locate_follow_up, packaged
 from planner.jobs.check_block import sources_of
 from planner.jobs.check_log import against, log_path
@@ -59,8 +59,6 @@ def trained_block(path: str, athlete: str | None = None, log: str | None = None)
     """``athlete``, ``log``: by default the block's own. UserError where one of the files has findings."""
     loaded = load_block(path)
     block, folder = loaded.require(), Path(path).parent
-    if athlete is not None:
-        load_athlete(athlete).require()
     sources, warnings = sources_of(block, loaded, folder, load_library, None if athlete is None else Path(athlete))
     sources.require()
     warnings = [one for one in warnings if one.code != "changed-athlete"]  # a retest changes it

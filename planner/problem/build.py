@@ -8,7 +8,7 @@ from dataclasses import fields, replace
 from functools import partial
 
 from planner.domain.athlete import Athlete
-from planner.domain.base import OLDEST_years, YOUNGEST_years
+from planner.domain.base import LAST_DATE, OLDEST_years, YOUNGEST_years
 from planner.domain.block_before import BlockBefore
 from planner.domain.findings import Finding, UserError
 from planner.domain.movement import Movement
@@ -72,6 +72,7 @@ def build_problem(
     """
     start = start or first_start(athlete)
     _refuse_age(athlete, start)
+    _refuse_late_end(start, template)
     _refuse_unknown_phases(athlete, template)
     is_minor = athlete.age_years(start) < template.youth.under_years
     youth = is_minor or athlete.level == "novice"
@@ -257,6 +258,14 @@ def _refuse_age(athlete: Athlete, start: datetime.date) -> None:
         message = f"birth_date: {athlete.birth_date}: on the first day, {start}, the athlete is {said}"
         hint = "check the year, and --start where it was given"
         raise UserError([Finding("", 0, 0, "age", message, hint, keys=("birth_date",))])
+
+
+def _refuse_late_end(start: datetime.date, template: Template) -> None:
+    """No file can hold a date after the last of the calendar."""
+    if start > LAST_DATE - datetime.timedelta(weeks=len(template.weeks)):
+        message = f"a block from {start} on would end after {LAST_DATE}, the last date of a file"
+        hint = "check the years of the tests, and --start where it was given"
+        raise UserError([Finding("", 0, 0, "too-late", message, hint, keys=("tests",))])
 
 
 def _entries(

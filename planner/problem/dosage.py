@@ -115,8 +115,7 @@ def _by_tag(figures: Sequence[int], tag: int) -> int:
 
 
 def _approach_contacts(movement: Movement, contacts: int) -> int:
-    is_maximal = movement.part == "approach-jump" and movement.jump is not None and movement.jump.tier == "high"
-    return contacts if is_maximal else 0
+    return contacts if movement.is_maximal_approach else 0
 
 
 def _is_fast(movement: Movement, speed_percent: int) -> bool:

@@ -21,6 +21,7 @@ from planner.rules.figure_words import listed
 from planner.rules.places import DAY_NAMES, day_of, named, places_in_words
 from planner.rules.recount import CountedItem, CountedSession, CountedWeek, Plan
 
+MOST_REASONS = 6  # for closed movements; those closed for others are only counted
 Keys = tuple[str | int, ...]  # a field of the athlete's file, from the top
 RowKey = tuple[str, Address, Address | None, bool, bool]
 
@@ -213,8 +214,10 @@ class ClosingRule(Rule):
         reasons: dict[str, list[str]] = {}
         for movement in sorted(closed, key=lambda movement: movement.id):
             reasons.setdefault(self.reason(part.problem, movement) or "", []).append(movement.name)
-        said = "; ".join(f"{named(names)} {reason}" for reason, names in reasons.items())
-        yield self.closing_field(part.problem, closed[0]), f"{self.title}: {said}"
+        said = [f"{named(names)} {reason}" for reason, names in list(reasons.items())[:MOST_REASONS]]
+        left = sum(len(names) for names in list(reasons.values())[MOST_REASONS:])
+        said += [f"{left} more for other reasons"] if left else []
+        yield self.closing_field(part.problem, closed[0]), f"{self.title}: {'; '.join(said)}"
 
     def closing_field(self, problem: Problem, movement: Movement) -> Keys:
         """The line of the athlete's file that closes this movement."""

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 import planner
 from planner.domain.athlete import Athlete
-from planner.domain.block import AthleteLine, Block, Edit, Gym, Reference, Revision, Shortfall, Week
+from planner.domain.block import HISTORY, AthleteLine, Block, Edit, Gym, Reference, Revision, Shortfall, Week
 from planner.domain.gap_record import Gap
 from planner.domain.movement_library import Library
 from planner.domain.template import Youth
@@ -220,7 +220,7 @@ def _cautions(problem: Problem) -> tuple[str, ...]:
         if state.pain:
             found.append(f"Pain {state.pain} of 10 in the {where}: its ceilings are lowered; ask before each set.")
         elif state.history:
-            found.append(f"History, {where}: {state.history}.")
+            found.append(f"{HISTORY}{where}: {state.history}.")
     for allowance in problem.athlete.allow:
         what = allowance.rule or allowance.movement
         found.append(f"Allowed by the coach on {allowance.date}: {what} ({allowance.reason}).")

@@ -11,6 +11,7 @@ from planner.domain.block import Proof
 
 from . import invented_block
 from .invented_block import block, gap, layout
+from .pictures import demo_block
 from .reading import cards
 
 LAYOUT = layout()
@@ -62,6 +63,19 @@ def test_qualities_tested_and_untested() -> None:
     much = gap().qualities[0].model_copy(update={"deficit": 0.62})
     assert "62 %" in overview(gap=gap().model_copy(update={"qualities": (much,)}))
     assert "untested" in text and "one-leg squat, five repetitions" in text
+
+
+def test_what_hangs_on_a_wall_tells_no_history_unless_asked_and_pain_all_the_same() -> None:
+    made = demo_block()
+    pain = "Pain 2 of 10 in the knee: its ceilings are lowered; ask before each set."
+    made = made.model_copy(update={"cautions": (*made.cautions, pain)})
+    usual, asked = (
+        "\n".join(page.extract_text() for page in cards(made, LAYOUT, "a4", history=history).reader.pages)
+        for history in (False, True)
+    )
+    assert "History" in asked and "stiff after tournaments" in asked
+    assert "History" not in usual and "stiff after tournaments" not in usual
+    assert pain[:12] in usual and "Stop a movement that hurts" in usual
 
 
 @pytest.mark.parametrize(

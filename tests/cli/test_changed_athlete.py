@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import shutil
+
 import pytest
 
 from tests.cli.conftest import athlete, change, files_in
@@ -38,3 +40,18 @@ def test_cards_need_no_athletes_file(run, coach, tmp_path) -> None:
     outcome = run("cards", coach / "block.yaml", "-o", tmp_path / "out.pdf")
     assert outcome.code == 0 and outcome.err == f"written: {tmp_path / 'out.pdf'}\n"
     assert "out.pdf" in files_in(tmp_path)
+
+
+def test_an_athlete_in_the_home_folder_is_found_from_a_block_outside_it(run, coach, tmp_path, monkeypatch) -> None:
+    monkeypatch.setenv("HOME", str(tmp_path / "home/jane"))
+    shutil.move(coach, tmp_path / "home/jane/coach")
+    shared = tmp_path / "shared"
+    made = run("plan", athlete(tmp_path / "home/jane/coach"), "-o", shared / "block.yaml")
+    assert made.code == 0, made.err
+    assert run("log", shared / "block.yaml", "w1s1", "--as-planned").code == 0
+    assert not [path for path in shared.iterdir() if "jane" in path.read_text("utf-8")]
+    assert 'path: "~/coach/templates/athletes/in-season-player.yaml"' in (shared / "block.yaml").read_text("utf-8")
+    assert run("check", shared / "block.yaml").code == 0
+    assert run("cards", shared / "block.yaml", "-o", shared / "cards.pdf", "--week", 1).code == 0
+    change(athlete(tmp_path / "home/jane/coach"), "body_mass: 71 kg", "body_mass: 70 kg")
+    assert "[changed-athlete]" in run("cards", shared / "block.yaml", "-o", shared / "cards.pdf", "--week", 1).err

@@ -74,6 +74,23 @@ def test_a_day_that_leaves_nothing_to_plan_is_refused(run, coach, code) -> None:
     assert files_in(coach) == before
 
 
+@pytest.mark.parametrize("name", ["nobody.yaml", "block.yaml", "templates"])
+def test_another_athletes_file_that_is_none_is_named_itself(run, coach, name) -> None:
+    _log(coach)
+    outcome = run("revise", coach / "block.yaml", "--athlete", coach / name)
+    assert outcome.code == 1 and name in outcome.err.splitlines()[0] and "in-season-player" not in outcome.err
+
+
+def test_a_movement_that_the_library_does_not_have_is_named_on_its_line(run, coach) -> None:
+    _log(coach)
+    head, weeks, rest = (coach / "block.yaml").read_text("utf-8").partition("\n  - number: 3\n")
+    (coach / "block.yaml").write_text(head + weeks + rest.replace("movement: ", "movement: no-such-", 1), "utf-8")
+    before = files_in(coach)
+    outcome = run("revise", coach / "block.yaml", "-o", coach / "new.yaml")
+    assert outcome.code == 1 and "[unknown-movement]" in outcome.err
+    assert files_in(coach) == before
+
+
 def test_a_day_before_the_log_ends_is_refused(run, coach) -> None:
     _log(coach)
     outcome = run("revise", coach / "block.yaml", "--from", "2025-09-10")

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import io
 import os
+import shutil
 import subprocess
 import sys
 
 import pytest
 
+from planner.cli import main
+from tests.campaign.stage import contents
 from tests.cli.conftest import CHECKOUT, change
 
 COMMAND = [sys.executable, "-m", "planner"]
@@ -72,6 +76,35 @@ def test_a_folder_without_permission_is_no_bug(run, coach, monkeypatch) -> None:
 def test_a_name_that_is_not_utf_8_is_no_bug(run) -> None:
     outcome = run("gap", os.fsdecode(b"a\xff\xfeb.yaml"))
     assert outcome.code == 1 and "there is no such file" in outcome.err
+
+
+NO_TEXT = os.fsdecode(b"a\xff")
+LIBRARY = ("--library", "exercise_library")
+
+
+@pytest.mark.parametrize(
+    "words",
+    [("log", "block.yaml", "w1s1", "--note", NO_TEXT), ("library", "edit", "pogo", f"name={NO_TEXT}", *LIBRARY),
+     ("library", "add", "x-pogo", "--like", "pogo", f"name={NO_TEXT}", *LIBRARY),
+     ("plan", f"{NO_TEXT}.yaml", "-o", "new.yaml"), ("log", f"{NO_TEXT}-block.yaml", "w1s1", "--as-planned")],
+)  # fmt: skip
+def test_what_no_file_of_ours_can_hold_is_no_bug_and_writes_nothing(run, coach, monkeypatch, words) -> None:
+    monkeypatch.chdir(coach)
+    shutil.copyfile("templates/athletes/in-season-player.yaml", f"{NO_TEXT}.yaml")
+    shutil.copyfile("block.yaml", f"{NO_TEXT}-block.yaml")
+    before = contents(coach)
+    outcome = run(*words)
+    assert outcome.code == 1 and "[not-text]" in outcome.err and "bug" not in outcome.err
+    assert contents(coach) == before
+
+
+@pytest.mark.parametrize("words", [("\x1b]0;",), ("gap", "a", "\x1b]0;"), ("gap", "--\x1b]0;"), ("plan", "\x1b]0;")])
+def test_what_was_typed_is_not_printed_raw_on_a_terminal(monkeypatch, words) -> None:
+    terminal = io.StringIO()
+    monkeypatch.setattr(terminal, "isatty", lambda: True, raising=False)
+    monkeypatch.setattr(sys, "stderr", terminal)
+    assert main(list(words)) in (1, 2)
+    assert "]0;" in terminal.getvalue() and "\x1b]0;" not in terminal.getvalue()
 
 
 @pytest.mark.parametrize("words", [("check",), ("gap",), ("rules",), ("library", "show"), ("start",)])

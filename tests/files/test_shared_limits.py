@@ -137,6 +137,13 @@ def test_a_role_without_a_line_is_told_where_the_lines_are(folder: Path) -> None
     assert codes == {"unknown-role", "role-missing"}
 
 
+def test_a_scheme_of_the_templates_own_is_told_the_same_each_time_it_is_read(folder: Path) -> None:
+    edit(folder / BLOCKS, "\nschemes:\n", "\nschemes:\n  of-our-own: {weeks: {build: {sets: [2, 2]}}}\n")
+    first = found(folder)
+    assert "role-missing" in {code for _, _, code in first}
+    assert found(folder) == first
+
+
 def test_check_reads_a_folder_of_templates_and_limits(folder: Path) -> None:
     assert [f for f in Checker().check(folder) if f.level == "error"] == []
     edit(folder / LIMITS, "jump_days: 2", "jump_days: 9")

@@ -6,6 +6,7 @@ import datetime
 
 import pytest
 
+from planner.domain.base import LAST_DATE
 from planner.domain.findings import UserError
 from planner.domain.terms import DAYS
 from planner.problem.block_calendar import calendar_of
@@ -103,6 +104,16 @@ def test_no_block_is_asked_for_at_an_age_that_nobody_trains_at(start: str, words
         problem("adult", start=datetime.date.fromisoformat(start))
     (finding,) = refused.value.findings
     assert finding.code == "age" and words in finding.message and "--start" in finding.hint
+
+
+def test_a_block_that_ends_after_the_last_date_of_a_file_is_refused() -> None:
+    last_start = LAST_DATE - datetime.timedelta(weeks=8)
+    born = {"birth_date": datetime.date(2180, 1, 1)}
+    assert problem("adult", born, start=last_start).test_date <= LAST_DATE
+    with pytest.raises(UserError) as refused:
+        problem("adult", born, start=last_start + datetime.timedelta(days=1))
+    (finding,) = refused.value.findings
+    assert finding.code == "too-late" and "--start" in finding.hint
 
 
 def test_landings_of_sport_are_counted_in_the_week_of_the_block_that_they_fall_in() -> None:

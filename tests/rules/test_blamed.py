@@ -11,7 +11,7 @@ from planner.domain.movement import Movement
 from planner.problem.model import Problem
 from planner.rules.currencies import CONTACTS
 from planner.rules.registry import rule_named
-from planner.rules.rule import Address, Blamed, Loosening, Row, Step
+from planner.rules.rule import MOST_REASONS, Address, Blamed, ClosingRule, Loosening, Row, Step
 from tests.rules.kept_blocks import shipped_problem
 from tests.solve.demos import problem
 
@@ -159,3 +159,17 @@ def test_a_weeks_joint_stress_says_what_sport_takes_of_it() -> None:
     assert field == ("practices",) and "alone put 34 points on the left patellar knee (ceiling 72)" in said
     [_] = blamed("joint-stress", planned, [row for row in rows if row.at.slot is not None])
     [_] = blamed("joint-stress", close(), [row for row in rule_named("joint-stress").rows(close()) if row.at.week == 2])
+
+
+def test_of_many_reasons_the_first_are_told_and_the_other_movements_counted() -> None:
+    planned = close(equipment={"items": [], "runway": "1 m"})
+    rule = rule_named("equipment")
+    assert isinstance(rule, ClosingRule)
+    rows = list(rule.rows(planned))
+    closed = {row.at.movement or "": rule.reason(planned, planned.library[row.at.movement or ""]) for row in rows}
+    [(field, said)] = blamed("equipment", planned, rows)
+    told = {reason for reason in closed.values() if f"{reason};" in said}
+    left = sum(reason not in told for reason in closed.values())
+    assert field == ("equipment", "items") and len(told) == MOST_REASONS
+    assert said.endswith(f"; {left} more for other reasons")
+    assert said.count("'") < 100  # of two for each name
