@@ -83,7 +83,7 @@ class LoadLimits(Model):
     )
 
 
-class Progress(Model):
+class LoadProgress(Model):
     """How work rises that no wave's percentage leads: a novice's tested lifts, and what is done without a load.
 
     Left out, as in templates of earlier releases: the wave's reps and reserve for everybody.

@@ -37,7 +37,7 @@ from planner.solve.budgets import DEFAULT_BUDGET
 from planner.solve.make_block import References, make_block, refuse_broken
 from planner.solve.past import days_moved, with_past
 from planner.solve.reasons import Change, broken_rules, changes_with_reasons
-from planner.solve.revise import TooManyCards, Wanted, same_sets, solve_rest
+from planner.solve.revise import TooManyCards, WantedRest, same_sets, solve_rest
 from planner.solve.stages import Solution
 
 
@@ -90,7 +90,7 @@ def revise_block(
         if solution is None:
             raise UserError([_sets_must_change(running, problem, told)])
     else:
-        wanted = Wanted(told, prices, most_cards)
+        wanted = WantedRest(told, prices, most_cards)
         solution = _solve(problem, wanted, sources, budget or DEFAULT_BUDGET, progress)
     new = make_block(solution, estimate.gap, _references(block, sources, folder), told, told.revision)
     refuse_broken(new, solution.problem)  # before anything is written
@@ -129,7 +129,7 @@ def _sets_must_change(running: Running, problem: Problem, block: Block) -> Findi
     return Finding(running.loaded.path, 0, 0, "sets-must-change", message, "revise without --loads-only")
 
 
-def _solve(problem: Problem, wanted: Wanted, sources: Sources, budget: float, progress: Progress) -> Solution:
+def _solve(problem: Problem, wanted: WantedRest, sources: Sources, budget: float, progress: Progress) -> Solution:
     try:
         return solve_rest(problem, wanted, budget, progress)
     except TooManyCards:

@@ -33,7 +33,7 @@ class TooManyCards(Exception):
 
 
 @dataclasses.dataclass(frozen=True)
-class Wanted:
+class WantedRest:
     """What the rest is looked for with: prices of changes, and the most cards to print again (None: any)."""
 
     block: Block
@@ -46,7 +46,7 @@ class Wanted:
 
 
 def solve_rest(
-    problem: Problem, wanted: Wanted, budget: float = DEFAULT_BUDGET, progress: Progress = lambda _: None
+    problem: Problem, wanted: WantedRest, budget: float = DEFAULT_BUDGET, progress: Progress = lambda _: None
 ) -> Solution:
     """The rest of the block with the least shortfall that its past allows, and among those with the fewest changes.
 
@@ -87,7 +87,7 @@ def _as_solution(best: FoundPlan, values: Values, changes: Stage, time: float) -
     return Solution(best.problem, values, missed, proof, round(best.spent + time, 3))
 
 
-def _least_shortfall(rest: Problem, wanted: Wanted, budget: float, progress: Progress) -> FoundPlan:
+def _least_shortfall(rest: Problem, wanted: WantedRest, budget: float, progress: Progress) -> FoundPlan:
     """Raises NoBlock where the rules cannot hold together even if those that count the past give way."""
     progress("weighing aims that cannot all be met")
     gives = dataclasses.replace(rest, past_gives=True)
@@ -107,7 +107,7 @@ def _least_shortfall(rest: Problem, wanted: Wanted, budget: float, progress: Pro
         return _least_from(gives, wanted, budget) or solve_bands(gives, budget, progress)
 
 
-def _least_from(problem: Problem, wanted: Wanted, budget: float) -> FoundPlan | None:
+def _least_from(problem: Problem, wanted: WantedRest, budget: float) -> FoundPlan | None:
     """The block that misses least, looked for from the one in use on; None where none was found.
 
     From below first: little is missed as a rule, and then that finds and proves it in one.
@@ -132,7 +132,11 @@ def _least_from(problem: Problem, wanted: Wanted, budget: float) -> FoundPlan | 
 
 
 def _fewest_changes(
-    problem: Problem, rows: Sequence[Row], wanted: Wanted, budget: float, start: Mapping[Variable, int] | None = None
+    problem: Problem,
+    rows: Sequence[Row],
+    wanted: WantedRest,
+    budget: float,
+    start: Mapping[Variable, int] | None = None,
 ) -> tuple[Values, Stage, float] | None:
     built, old = build_model(problem, rows), planned_values(problem, wanted.block)
     wanted.limit(built, old, problem)
