@@ -137,6 +137,10 @@ def side_of(movement: Movement, take_off: TakeOff) -> Side:
     return "each"
 
 
+def is_maximal_run_up_jump(movement: Movement) -> bool:
+    return movement.part == "approach-jump" and movement.jump is not None and movement.jump.tier == "high"
+
+
 class MovementFile(Model):
     file: FileKind[Literal["movements/1"]]
     family: MovementId = Field(

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 
-from planner.domain.movement import Movement, side_of
+from planner.domain.movement import Movement, is_maximal_run_up_jump, side_of
 from planner.domain.template import SchemeWeek, Template
 from planner.domain.template_limits import Counting
 from planner.domain.terms import LEGS, LIFT_QUALITIES, Joint, Leg, Quality, TakeOff
@@ -115,8 +115,7 @@ def _by_tag(figures: Sequence[int], tag: int) -> int:
 
 
 def _approach_contacts(movement: Movement, contacts: int) -> int:
-    is_maximal = movement.part == "approach-jump" and movement.jump is not None and movement.jump.tier == "high"
-    return contacts if is_maximal else 0
+    return contacts if is_maximal_run_up_jump(movement) else 0
 
 
 def _is_fast(movement: Movement, speed_percent: int) -> bool:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from planner.domain.movement import Movement
+from planner.domain.movement import Movement, is_maximal_run_up_jump
 from planner.domain.template import Template
 from planner.problem.model import Problem
 from planner.problem.variable import in_key
@@ -32,7 +32,7 @@ class BuildUpJumps(Rule):
             for slot in phase.slots:
                 here = problem.movements_on(phase, slot)
                 before = [(-1, in_key(phase.id, slot, m.id)) for m in here if builds_up(problem, m)]
-                for movement in filter(_is_maximal, here):
+                for movement in filter(is_maximal_run_up_jump, here):
                     chosen = in_key(phase.id, slot, movement.id)
                     yield self.row(chosen.at, [(1, chosen), *before], high=0)
 
@@ -43,7 +43,7 @@ class BuildUpJumps(Rule):
             if any(builds_up(plan.problem, item.movement) for item in session.items):
                 continue
             for item in session.items:
-                if item.works and not item.is_test and _is_maximal(item.movement):
+                if item.works and not item.is_test and is_maximal_run_up_jump(item.movement):
                     sentence = f"{item.name} has no jumps before it that build up ({session.where})"
                     yield self.breach(session.at_item(item), sentence, 1)
 
@@ -51,10 +51,6 @@ class BuildUpJumps(Rule):
 def builds_up(problem: Problem, movement: Movement) -> bool:
     asked = problem.template.build_up
     return asked is not None and movement.part == "approach-jump" and movement.dose.scheme == asked.scheme
-
-
-def _is_maximal(movement: Movement) -> bool:
-    return movement.part == "approach-jump" and movement.jump is not None and movement.jump.tier == "high"
 
 
 def _asked(problem: Problem) -> bool:
