@@ -21,23 +21,23 @@ def calendar_grids(block: Block, layout: CardLayout, width: float, most_height: 
     columns = max(len(week.sessions) for week in block.weeks)
     cell = width * (1 - _WEEK_SHARE) / max(1, columns)
     note = TextBlock(layout.overview.hard_mark, size=8.8, width=width)
-    grids: list[list[_Row]] = [[]]
+    grids: list[list[_WeekRow]] = [[]]
     for week in block.weeks:
-        row, last = _Row(block, week, layout, cell, width * _WEEK_SHARE), grids[-1]
+        row, last = _WeekRow(block, week, layout, cell, width * _WEEK_SHARE), grids[-1]
         if last and (len(last) == _MOST_WEEKS or _height([*last, row], note) > most_height):
             grids.append([])
         grids[-1].append(row)
     return [CalendarGrid(rows, note, width) for rows in grids]
 
 
-def _height(rows: list[_Row], note: TextBlock) -> float:
+def _height(rows: list[_WeekRow], note: TextBlock) -> float:
     return sum(row.height for row in rows) + note.height + 4
 
 
 class CalendarGrid:
     """Some weeks of the block, and what the bar next to a session means."""
 
-    def __init__(self, rows: list[_Row], note: TextBlock, width: float) -> None:
+    def __init__(self, rows: list[_WeekRow], note: TextBlock, width: float) -> None:
         self._rows, self._note, self._width = rows, note, width
         self.height = _height(rows, note)
 
@@ -52,7 +52,7 @@ class CalendarGrid:
         self._note.draw(canvas, x, top - 3)
 
 
-class _Row:
+class _WeekRow:
     def __init__(self, block: Block, week: Week, layout: CardLayout, cell: float, week_width: float) -> None:
         self._athlete = block.for_athlete
         self.week, self._layout, self._cell, self._week_width = week, layout, cell, week_width

@@ -135,7 +135,7 @@ class BandRow:
 
 
 @dataclass(frozen=True)
-class Bands:
+class BandChart:
     """A row each: the test as a ring, now as a dot on a thick line (50 %) in a thin one (90 %)."""
 
     title: str

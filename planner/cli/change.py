@@ -43,12 +43,12 @@ def command(
     """
     asked = _asked(session, swap, sets, move, drop, weeks, redo)
     from planner.files.dump import block_as_data, block_to_yaml
-    from planner.jobs.change_block import Asked, change_block, loses_comments
+    from planner.jobs.change_block import AskedChange, change_block, loses_comments
     from planner.jobs.safe_output import STDOUT, block_output
 
     path = output or block
     file = None if path == STDOUT else block_output(path, force=force or path == block)
-    done = change_block(Path(block), Asked(**asked) if asked else None)  # type: ignore[arg-type]
+    done = change_block(Path(block), AskedChange(**asked) if asked else None)  # type: ignore[arg-type]
     if path == block and not force and loses_comments(Path(block), done.old):
         raise click.UsageError(f"{block} has comments or a layout of its own, which would be lost: -o NEW or --force")
     written = block_to_yaml(done.new).encode("utf-8")

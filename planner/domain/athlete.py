@@ -167,7 +167,7 @@ class Athlete(Model):
     name: PrintedName[Name]
     birth_date: CalendarDate = Field(description="Year-month-day; limits for the young depend on it.")
     sex: Literal["female", "male"] | None = Field(
-        default=None, description="For remarks on what tests miss; no budget depends on it."
+        default=None, description="For whoever reads the file; nothing is planned from it."
     )
     sport: Text | None = Field(default=None, description="In the coach's words.")
     body_mass: BodyMass = Field(description="Body mass with its unit.")

@@ -58,10 +58,12 @@ class LoadSteps(Model):
 
     rep_percent: Percent = Field(description="What one rep more or less is of the load.")
     raise_share: Fraction = Field(description="Share of that by which a load is raised; a drop takes all of it.")
-    raise_if_left_more: int = Field(ge=1, le=10, description="Raise after two sessions running with so many more left.")
-    raise_at_once: int = Field(ge=1, le=10, description="Raise after one session with so many more left.")
+    raise_if_left_more: int = Field(
+        ge=1, le=10, description="Raise after two sessions running with this many more left."
+    )
+    raise_at_once: int = Field(ge=1, le=10, description="Raise after one session with this many more left.")
     most_raise_percent: Percent = Field(description="The most that a load is raised at once.")
-    drop_if_left_less: int = Field(ge=1, le=10, description="Drop after one session with so many fewer left.")
+    drop_if_left_less: int = Field(ge=1, le=10, description="Drop after one session with this many fewer left.")
     most_drop_percent: Percent = Field(description="The most that a load is dropped at once.")
     least_left_guarded: int = Field(ge=0, le=10, description="Reps that the young and novices always keep in reserve.")
     source: Source
@@ -71,7 +73,7 @@ class JumpDays(Model):
     """Best touch of a day against the days before."""
 
     days_before: int = Field(ge=1, le=20, description="How many jump days before it make the mean.")
-    days_low: int = Field(ge=1, le=10, description="Lower by more than a day's spread on so many days running.")
+    days_low: int = Field(ge=1, le=10, description="Lower by more than a day's spread on this many days running.")
     keep_share: Fraction = Field(description="Share of high contacts that the next session then keeps.")
     source: Source
 

@@ -30,7 +30,7 @@ from planner.domain.template_limits import (
     Gates,
     HardDay,
     LoadLimits,
-    Progress,
+    LoadProgress,
     Ratio,
     SeparationDays,
     SteadyProgressLimits,
@@ -314,7 +314,7 @@ class LimitSections(WeeklySections, FileHead):
     youth: Youth = Field(description="Limits below an age, and for novices.")
     older: Older | None = Field(default=None, description="Limits above an age.")
     loads: LoadLimits = Field(description="Steps of machines, and how well load, reps and reserve agree on the card.")
-    progress: Progress | None = Field(
+    progress: LoadProgress | None = Field(
         default=None, description="How work rises that no wave's percentage leads: novices, and work without a load."
     )
     minutes_per: MinutesPer = Field(description="What work takes in minutes, to fit the weekly ranges.")

@@ -83,7 +83,7 @@ class LoadLimits(Model):
     )
 
 
-class Progress(Model):
+class LoadProgress(Model):
     """How work rises that no wave's percentage leads: a novice's tested lifts, and what is done without a load.
 
     Left out, as in templates of earlier releases: the wave's reps and reserve for everybody.
@@ -102,7 +102,7 @@ class Progress(Model):
     fewest_reps_offered: int = Field(
         ge=1,
         le=20,
-        description="Where the gym has no load for the wave's reps, its nearest one if it goes for so many.",
+        description="Where the gym has no load for the wave's reps, its nearest one if it allows this many reps.",
     )
 
 
@@ -179,12 +179,12 @@ class SeparationDays(Model):
 class ComingBack(Model):
     """After days lost in a running block, from the first session missed to the first day planned anew."""
 
-    go_on_up_to_days: Count = Field(description="Up to so many days lost, the block goes on as it is.")
+    go_on_up_to_days: Count = Field(description="Up to this many days lost, the block goes on as it is.")
     light_up_to_days: Count = Field(
-        description="After more, up to so many, the first session back is light, its jumps a tier lower."
+        description="After more, up to this many, the first session back is light, its jumps a tier lower."
     )
     easy_up_to_days: Count = Field(
-        default=0, description="After more, up to so many, a whole week is easy too; after still more, a new block."
+        default=0, description="After more, up to this many, a whole week is easy too; after still more, a new block."
     )
     easy_week_share: Fraction = Field(default=1.0, description="What an easy week aims at, of what it would else.")
 

@@ -46,6 +46,14 @@ Side = Literal["both", "each", "left", "right"]
 
 TakeOff = Literal["one-leg left", "one-leg right", "two-leg"]
 
+
+def leg_of(take_off: TakeOff) -> Leg | None:
+    """The leg that a one-leg take-off is off; None off both."""
+    if take_off == "two-leg":
+        return None
+    return "left" if take_off == "one-leg left" else "right"
+
+
 Pattern = Literal[
     "squat",
     "hinge",

@@ -160,7 +160,7 @@ class TrainedYears(Model):
     """What years of training leave of the published gains."""
 
     up_to_years: Annotated[float, Field(gt=0, le=60)] | None = Field(
-        default=None, description="Up to so many years of regular training; the last step has none."
+        default=None, description="Up to this many years of regular training; the last step has none."
     )
     share: Annotated[float, Field(gt=0, le=1)] = Field(description="Share of the published gains to expect.")
 

@@ -50,6 +50,7 @@ class FastForce:
 
     force_N: Estimate
     usual_se_N: float
+    box: str
     label: str
     date: datetime.date
 
@@ -106,9 +107,10 @@ def fast_force(test: QualityTest, athlete: Athlete, benchmarks: Benchmarks, note
     kind = benchmarks.test_kinds["drop-jump"]
     usual_N, day_N = force_N * single_se_of(kind), force_N * day_se_of(kind)
     clock_N = _clock_se_N(athlete.body_mass, force_N, contact_s, done.clock_se_s)
-    label = f"drop jump {words.length(done.drop_m, 0)}, contact {contact_s * 1000:.0f} ms, flight {flight_s:.3f} s"
+    box = f"drop jump {words.length(done.drop_m, 0)}"
+    label = f"{box}, contact {contact_s * 1000:.0f} ms, flight {flight_s:.3f} s"
     own = Estimate(force_N, math.hypot(day_N, math.hypot(usual_N, clock_N) / math.sqrt(len(forces))))
-    return FastForce(own, math.hypot(day_N, usual_N), label, done.date)
+    return FastForce(own, math.hypot(day_N, usual_N), box, label, done.date)
 
 
 def _clock_se_N(body_mass_kg: float, force_N: float, contact_s: float, clock_se_s: float) -> float:

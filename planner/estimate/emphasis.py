@@ -46,7 +46,7 @@ def tilt(
 
 
 def _by_sureness(errors: float, sure: SureRule, highest: float) -> tuple[float, float]:
-    """Least and most tilt of a deficit of so many standard errors: no cliff between unsure and sure."""
+    """Least and most tilt, by how many standard errors the deficit is: no cliff between unsure and sure."""
     share = min(max((errors - 1.0) / (sure.errors - 1.0), 0.0), 1.0)
     most = sure.unsure_most + share * (max(highest, sure.least_tilt) - sure.unsure_most)
     return 1.0 + share * (sure.least_tilt - 1.0), most

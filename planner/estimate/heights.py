@@ -91,13 +91,17 @@ class Height:
         """Off a run-up nobody lands in the posture of take-off: bent legs lengthen the flight."""
         return self.form == "run-up" and self.method == "flight-time"
 
-    def described(self) -> str:
-        """``countermovement jump, two-leg, from a stand, hands on hips, by flight time (2025-09-06)``."""
+    def as_done(self) -> str:
+        """``countermovement jump, two-leg, from a stand, hands on hips, by flight time``."""
         hands = ", hands on hips" if self.arms == "hips" and self.form in ("stand", "squat") else ""
         jump = f"{self.kind.replace('-', ' ')}, {self.take_off} {FORM_WORDS[self.form]}{hands}"
         high = ", reads high (bent legs at landing)" if self.reads_high else ""
+        return f"{jump}, by {METHOD_NAMES[self.method]}{high}"
+
+    def described(self) -> str:
+        """How it was done, with its date and what is in doubt."""
         doubt = f"; in doubt: {self.doubt}" if self.doubt else ""
-        return f"{jump}, by {METHOD_NAMES[self.method]}{high} ({self.date.isoformat()}{doubt})"
+        return f"{self.as_done()} ({self.date.isoformat()}{doubt})"
 
 
 METHOD_NAMES: dict[HeightMethod, str] = {
@@ -244,5 +248,4 @@ def _height(
 
 def said(height: Height, words: Words) -> str:
     """``41.2 ± 1.1 cm``."""
-    value = words.length(height.rise_m.value).split()[0]
-    return f"{value} ± {words.length(height.rise_m.se)}"
+    return f"{words.length_number(height.rise_m.value)} ± {words.length(height.rise_m.se)}"

@@ -11,7 +11,7 @@ from planner.units import counted
 
 
 def share_after(rule: OutlookRule, training_years: float | None) -> float:
-    """The share of the published gains that so many years of training leave; all of them where none are known."""
+    """The share of the published gains left after these years of training; all of them where the years are unknown."""
     steps = rule.by_training_years if training_years is not None else ()
     fits = (step.share for step in steps if step.up_to_years is None or (training_years or 0.0) <= step.up_to_years)
     return next(fits, 1.0)
@@ -38,7 +38,7 @@ def outlook_words(
     outlook: OutlookLine, wanted_m: float, rule: OutlookRule, words: Words, *, training_years: float | None = None
 ) -> str:
     """One or two sentences for the page. ``training_years``: where the outlook follows them."""
-    low, high = words.length(outlook.low_m).split()[0], words.length(outlook.high_m)
+    low, high = words.length_number(outlook.low_m), words.length(outlook.high_m)
     a_block = f"A block has brought groups {low} to {high} at this height (published means)"
     if training_years is not None and rule.by_training_years:
         years = counted(training_years, "year")

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 from planner.domain.athlete import Athlete
 from planner.domain.benchmarks import Benchmarks, Curve, QualityTest, TakeOffLegs
-from planner.domain.terms import LEVELS, LIFT_QUALITIES, QUALITIES, Quality, Side, TakeOff
+from planner.domain.terms import LEVELS, LIFT_QUALITIES, QUALITIES, Quality, Side, TakeOff, leg_of
 from planner.estimate.notebook import Notebook
 from planner.estimate.readings import Maxima, QualityReading, readings_of
 from planner.estimate.uncertainty import Estimate, confidence
@@ -239,9 +239,9 @@ def _deciding(judgements: list[Judgement], take_off: TakeOff) -> Judgement | Non
         return None
     if judgements[0].reading.test.sides == "both":
         return judgements[0]
-    if take_off == "two-leg":
+    leg = leg_of(take_off)
+    if leg is None:
         return max(judgements, key=lambda one: one.deficit)
-    leg = take_off.removeprefix("one-leg ")
     return next((one for one in judgements if one.side == leg), None)
 
 

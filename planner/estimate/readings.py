@@ -159,8 +159,8 @@ def _drop_jump(
 ) -> Iterator[QualityReading]:
     found = fast_force(test, athlete, benchmarks, notes)
     if found is not None:
-        box, force_N = found.label.partition(",")[0], found.force_N
-        yield QualityReading(test, "both", force_N.value, force_N.se, found.usual_se_N, found.label, found.date, box)
+        errors = (found.force_N.se, found.usual_se_N)
+        yield QualityReading(test, "both", found.force_N.value, *errors, found.label, found.date, found.box)
 
 
 def _flying_sprint(
@@ -197,8 +197,9 @@ def _last_split(
     if not _believed(speed, benchmarks.test_kinds["sprint-splits"], number, notes):
         return
     errors = _speed_errors(speed, len(speeds), "sprint-splits", benchmarks)
-    label = f"{start:g}-{end:g} m of a sprint at {speed:.2f} m/s (a flying sprint would read a little more)"
-    yield QualityReading(test, "both", speed, *errors, label, done.date, label.partition(" of ")[0])
+    split = f"{start:g}-{end:g} m"
+    label = f"{split} of a sprint at {speed:.2f} m/s (a flying sprint would read a little more)"
+    yield QualityReading(test, "both", speed, *errors, label, done.date, split)
 
 
 def _believed(speed: float, kind: KindOfTest, number: int, notes: Notebook) -> bool:

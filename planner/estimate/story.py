@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from planner.domain.athlete import Athlete
 from planner.domain.benchmarks import Benchmarks, ConfidenceRule
 from planner.domain.gap_record import TouchDownLine
-from planner.domain.terms import QUALITY_NAMES, Quality
+from planner.domain.terms import QUALITY_NAMES, Quality, leg_of
 from planner.estimate.force_gap import ForceGap
 from planner.estimate.present_jump import Jumps, is_off_run_up
 from planner.estimate.qualities import Limiters, QualityResult
@@ -21,8 +21,8 @@ CAUTION = "Training suggestions, not medical advice. Pain above 5 of 10, sharp, 
 
 
 def take_off_words(athlete: Athlete) -> str:
-    leg = athlete.take_off.removeprefix("one-leg ")
-    legs = "off both legs" if leg == "two-leg" else f"off the {leg} leg"
+    leg = leg_of(athlete.take_off)
+    legs = f"off the {leg} leg" if leg else "off both legs"
     return f"{legs}, {f'{athlete.approach.steps}-step run-up' if is_off_run_up(athlete) else 'from a stand'}"
 
 

@@ -20,6 +20,10 @@ class Words:
         """``10.5 cm`` or ``4.1 in``; an inch is long, so it keeps a decimal where centimetres are whole."""
         return format_length(length_m, self.length_unit, max(digits, 1) if self.length_unit == "in" else digits)
 
+    def length_number(self, length_m: float, digits: int = 1) -> str:
+        """``10.5``: of a length whose unit follows later."""
+        return self.length(length_m, digits).removesuffix(f" {self.length_unit}")
+
     def mark(self, length_m: float) -> str:
         """A touch or a hop as read off a tape: ``3.115 m`` or ``122.6 in``."""
         return format_length(length_m, "in", 1) if self.length_unit == "in" else format_length(length_m, "m", 3)
@@ -27,6 +31,9 @@ class Words:
     def load(self, load_kg: float, digits: int = 1) -> str:
         """``122.5 kg`` or ``270 lb``."""
         return format_mass(load_kg, self.mass_unit, digits)
+
+    def load_number(self, load_kg: float, digits: int = 1) -> str:
+        return self.load(load_kg, digits).removesuffix(f" {self.mass_unit}")
 
 
 def words_of(athlete: Athlete) -> Words:

@@ -41,7 +41,7 @@ class SheetSession:
 
 
 @dataclass(frozen=True)
-class _Row:
+class _SetRow:
     session: Session
     item: Item | None
     number: int
@@ -103,7 +103,7 @@ class _Reader:
         self._sessions, self._columns = sessions, columns
         self.findings: list[Finding] = []
 
-    def row(self, cells: list[Cell]) -> _Row | None:
+    def row(self, cells: list[Cell]) -> _SetRow | None:
         """The row's figures; None where it has findings."""
         before = len(self.findings)
         by = {column.means: cells[at] for at, column in self._columns.items() if at < len(cells)}
@@ -137,7 +137,7 @@ class _Reader:
         )
         if len(self.findings) > before or session is None:
             return None
-        return _Row(session, item, *row, whole={name: value for name, value in whole.items() if value is not None})
+        return _SetRow(session, item, *row, whole={name: value for name, value in whole.items() if value is not None})
 
     def _find(self, cell: Cell, code: str, message: str, hint: str) -> None:
         self.findings.append(cell.finding(code, message, hint))
@@ -218,10 +218,10 @@ class _Reader:
             return None
 
 
-def _sessions(rows: list[_Row]) -> Iterator[SheetSession]:
+def _sessions(rows: list[_SetRow]) -> Iterator[SheetSession]:
     """The rows of each session, in the order in which the sheet first names it."""
     found: dict[str, SheetSession] = {}
-    sets: dict[str, dict[str, list[_Row]]] = {}
+    sets: dict[str, dict[str, list[_SetRow]]] = {}
     for row in rows:
         one = found.setdefault(row.session.id, SheetSession(row.session))
         for name, value in row.whole.items():
@@ -234,7 +234,7 @@ def _sessions(rows: list[_Row]) -> Iterator[SheetSession]:
         yield one
 
 
-def _logged(item_id: str, rows: list[_Row]) -> LoggedItem:
+def _logged(item_id: str, rows: list[_SetRow]) -> LoggedItem:
     """The rows of one item; a lone row without the number of its set speaks for every set.
 
     Reps left are kept up to the first set that does not say them.

@@ -13,7 +13,7 @@ from planner.force_platform.flight_and_sides import drawn, flight_of, rise_by_fl
 from planner.force_platform.jump_case import Case
 from planner.force_platform.jump_phases import PhaseMaker
 from planner.force_platform.platform_jump import DropFigures, PlatformJump, WeighingQuality
-from planner.force_platform.verdict import Verdict
+from planner.force_platform.verdict import HeightVerdict
 from planner.force_platform.weighing import Weighing, weigh_after
 
 
@@ -85,7 +85,7 @@ def _told(case: Case, standing: Weighing | None, weight: Estimate, notes: Notebo
         sides=side_loads(case, (contact_start, air.start), standing, landing_end, notes),
         trace_start_s=trace_start,
         trace_N=trace,
-        verdict=Verdict("flight"),  # no impulse tells its height
+        verdict=HeightVerdict("flight"),  # no impulse tells its height
     )
 
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from planner.estimate.uncertainty import Estimate
-from planner.force_platform.verdict import Verdict
+from planner.force_platform.verdict import HeightVerdict
 
 JumpKind = Literal["countermovement", "squat", "drop"]
 PhaseName = Literal["weighing", "unweighting", "braking", "propulsion", "contact", "flight", "landing"]
@@ -108,7 +108,7 @@ class PlatformJump:
     trace_N: Sequence[float]
     drift_N_s: Estimate | None = None  # of the zero line; None where nothing but the usual allowance is known
     weighed_after_s: float | None = None  # quiet standing after the landing that was used for weight and drift
-    verdict: Verdict
+    verdict: HeightVerdict
     landing_used: bool = False  # its impulse, back from that standing, tells the take-off speed as well
 
     @property

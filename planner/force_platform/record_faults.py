@@ -15,7 +15,7 @@ from planner.force_platform.force_record import ForceRecord
 from planner.force_platform.jump_case import Case
 from planner.force_platform.platform_jump import SideLoad
 from planner.force_platform.signal import Samples, runs
-from planner.force_platform.verdict import Verdict
+from planner.force_platform.verdict import HeightVerdict
 from planner.force_platform.weighing import Weighing
 from planner.units import counted
 
@@ -205,17 +205,19 @@ def no_impulse(take_off_m_s: float, notes: Notebook) -> None:
 
 
 def other_body(
-    verdict: Verdict, weight: Estimate, body_mass_kg: float | None, g: float, rule: PlatformRule, notes: Notebook
-) -> Verdict:
+    verdict: HeightVerdict, weight: Estimate, body_mass_kg: float | None, g: float, rule: PlatformRule, notes: Notebook
+) -> HeightVerdict:
     """A body mass that was given and that the standing contradicts: then the impulse is not believed."""
     if body_mass_kg is None or abs(weight.value / g - body_mass_kg) <= rule.mass_differs_over * body_mass_kg:
         return verdict
     said = f"the record weighs {weight.value / g:.1f} ± {weight.se / g:.1f} kg, --body-mass says {body_mass_kg:.1f} kg"
     notes.add("warning", "body-mass-differs", said, hint="check --body-mass, --unit, and that both feet were on")
-    return Verdict("flight" if verdict.flight else "neither", said)
+    return HeightVerdict("flight" if verdict.flight else "neither", said)
 
 
-def push_off(verdict: Verdict, push_off_m: float, record: ForceRecord, rule: PlatformRule, notes: Notebook) -> Verdict:
+def push_off(
+    verdict: HeightVerdict, push_off_m: float, record: ForceRecord, rule: PlatformRule, notes: Notebook
+) -> HeightVerdict:
     """A push-off shorter or longer than any body's: times are wrong, and both heights with them.
 
     Nothing else of the record tells that: at a wrong rate every length, both heights among them, grows with the square
@@ -233,10 +235,10 @@ def push_off(verdict: Verdict, push_off_m: float, record: ForceRecord, rule: Pla
     likely_Hz = record.rate_Hz * (push_off_m / usual_m) ** 0.5 if push_off_m > 0 else 0.0
     hint = f"check the samples a second ({option}); about {likely_Hz:,.0f} would make it {100 * usual_m:.0f} cm"
     notes.add("warning", "rate-doubted", said, hint=hint)
-    return Verdict("neither", said)
+    return HeightVerdict("neither", said)
 
 
-def believed(verdict: Verdict, notes: Notebook) -> None:
+def believed(verdict: HeightVerdict, notes: Notebook) -> None:
     """Says which height is believed where it is not both."""
     if verdict.why:
         notes.add("warning", "believed", verdict.in_words)

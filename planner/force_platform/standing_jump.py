@@ -18,7 +18,7 @@ from planner.force_platform.platform_jump import Dependence, PlatformJump, Weigh
 from planner.force_platform.push_motion import Motion, motion_before, motion_from_flight, rise_with
 from planner.force_platform.signal import Samples, window_sd
 from planner.force_platform.stands import Stand
-from planner.force_platform.verdict import ImpulseBasis, Verdict, verdict_of
+from planner.force_platform.verdict import HeightVerdict, ImpulseBasis, verdict_of
 from planner.force_platform.weighing import Weighing, quietest_before, weighing_before
 
 WEIGHT_STEP_N = 1.0
@@ -75,7 +75,7 @@ def _told(
     balance: Balance,
     by_impulse: Motion | None,
     motion: Motion,
-    verdict: Verdict,
+    verdict: HeightVerdict,
     notes: Notebook,
 ) -> PlatformJump:
     """All figures of a jump; ``force`` with zero offset and drift off, ``motion``: by the height that is believed."""

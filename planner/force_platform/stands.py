@@ -127,7 +127,7 @@ def measured(stand: Stand, force_N: Samples, rate_Hz: float, rule: PlatformRule)
 
 
 def _smoothed(force_N: Samples, rate_Hz: float, rule: PlatformRule, airs: Sequence[Air], zero_N: float) -> Smooth:
-    """Over so many samples that noise is small against body weight; at most a piece of sway."""
+    """Over enough samples for noise to be small against body weight; at most a piece of sway."""
     on_ground = force_N[force_N - zero_N > rule.airborne_under]
     noise = float(np.median([air.noise_N for air in airs])) if airs else 0.0
     noise = noise or fast_noise(force_N)

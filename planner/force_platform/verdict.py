@@ -12,7 +12,7 @@ Believed = Literal["both", "impulse", "flight", "neither"]
 
 
 @dataclass(frozen=True)
-class Verdict:
+class HeightVerdict:
     """``why`` is a sentence without its full stop; empty where both heights are believed."""
 
     believed: Believed
@@ -47,22 +47,24 @@ class ImpulseBasis:
     two_sided: bool
 
 
-def verdict_of(flight_m: Estimate, impulse: ImpulseBasis | None, rule: PlatformRule) -> Verdict:
+def verdict_of(flight_m: Estimate, impulse: ImpulseBasis | None, rule: PlatformRule) -> HeightVerdict:
     """Their joint error holds how differently a body takes off and lands."""
     if impulse is None:
-        return Verdict("flight", "no still stand before the jump tells the speed at which the push began")
+        return HeightVerdict("flight", "no still stand before the jump tells the speed at which the push began")
     trust = rule.trust
     rise, sure = impulse.rise_m, impulse.long_stand or impulse.two_sided
     more_m = flight_m.value - rise.value
     joint_m = (flight_m.se**2 + rise.se**2 + trust.posture_error**2) ** 0.5
     if abs(more_m) <= trust.contradict_over * joint_m:
         if rise.se <= trust.impulse_error_over:
-            return Verdict("both")
-        return Verdict("flight", f"the impulse tells the height to no better than ± {100 * rise.se:.1f} cm")
+            return HeightVerdict("both")
+        return HeightVerdict("flight", f"the impulse tells the height to no better than ± {100 * rise.se:.1f} cm")
     differ = f"flight reads {100 * abs(more_m):.1f} cm {'more' if more_m > 0 else 'less'} than impulse"
     if not sure:
-        return Verdict("flight", f"{differ}, and the standing before the jump is too short or too restless to weigh")
+        return HeightVerdict(
+            "flight", f"{differ}, and the standing before the jump is too short or too restless to weigh"
+        )
     if 0 < more_m <= trust.bent_landing_up_to:
         two = "both sides of the flight tell the same impulse" if impulse.two_sided else "the standing weighs well"
-        return Verdict("impulse", f"{differ}: {two}, while landing with bent legs lengthens the flight")
-    return Verdict("neither", f"{differ}, more than landing with bent legs or the errors of the record explain")
+        return HeightVerdict("impulse", f"{differ}: {two}, while landing with bent legs lengthens the flight")
+    return HeightVerdict("neither", f"{differ}, more than landing with bent legs or the errors of the record explain")

@@ -20,7 +20,7 @@ from planner.report.progress_text import pain_words
 def with_advice(followed: Followed, since: datetime.date) -> tuple[Block, list[Finding]]:
     """The block with advice on its sessions from ``since`` on, and what to be warned of.
 
-    Raises UserError where pain stands in the way of any card.
+    Raises UserError where pain rules out any card.
     """
     warnings = _pain(followed)
     first = followed.coming[0].id if followed.coming else None

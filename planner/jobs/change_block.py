@@ -18,13 +18,13 @@ from planner.files.suggest import did_you_mean, movement_hint
 from planner.jobs.check_block import problem_of
 from planner.problem.model import Problem
 from planner.problem.training_days import ONE_DAY
-from planner.solve.by_hand import CannotChange, changed, moved, redone, swapped, with_sets
+from planner.solve.make_change import CannotChange, changed, moved, redone, swapped, with_sets
 
 Change = Callable[[Session, Week], Session | None]
 
 
 @dataclass(frozen=True)
-class Asked:
+class AskedChange:
     """One change: ``swap`` of a movement for another, ``sets`` of an item (its number from 1), ``move`` or ``drop``.
 
     ``weeks``: first and last week that it is made in, on the session's weekday; None: in the session's own.
@@ -47,7 +47,7 @@ class Changed:
     broken: list[Finding]
 
 
-def change_block(path: Path, asked: Asked | None) -> Changed:
+def change_block(path: Path, asked: AskedChange | None) -> Changed:
     """The block at ``path`` with the change made; None: only its sums are redone after an edit by hand.
 
     Raises UserError where the block has no such session, item or movement, or does not fit its files.
@@ -78,7 +78,7 @@ def _as_warning(finding: Finding) -> Finding:
     return replace(finding, level="warning") if finding.level == "error" else finding
 
 
-def _made(block: Block, problem: Problem, loaded: Loaded[Block], asked: Asked) -> Block:
+def _made(block: Block, problem: Problem, loaded: Loaded[Block], asked: AskedChange) -> Block:
     sessions = _sessions(block, loaded, asked)
     for session in sessions:
         if session.date < problem.first_day:
@@ -87,7 +87,7 @@ def _made(block: Block, problem: Problem, loaded: Loaded[Block], asked: Asked) -
     return changed(block, [session.id for session in sessions], change, edits)
 
 
-def _sessions(block: Block, loaded: Loaded[Block], asked: Asked) -> list[Session]:
+def _sessions(block: Block, loaded: Loaded[Block], asked: AskedChange) -> list[Session]:
     """The session that was named, or those on its weekday in the weeks that were."""
     every = {session.id: session for week in block.weeks for session in week.sessions}
     if asked.session not in every:
@@ -106,7 +106,7 @@ def _sessions(block: Block, loaded: Loaded[Block], asked: Asked) -> list[Session
 
 
 def _change(
-    asked: Asked, problem: Problem, loaded: Loaded[Block], sessions: Sequence[Session]
+    asked: AskedChange, problem: Problem, loaded: Loaded[Block], sessions: Sequence[Session]
 ) -> tuple[Change, list[Edit]]:
     """How a session is changed, and the lines that say so in the block."""
     if asked.swap is not None:

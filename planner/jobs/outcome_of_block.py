@@ -168,7 +168,7 @@ def _methods(athlete: Athlete, tested: Tested) -> list[str]:
 
 
 def _as_before(counts: Height) -> str:
-    return counts.described().rpartition(" (")[0]
+    return counts.as_done()
 
 
 def _by_days(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 
-from planner.cards.progress_pictures import BandRow, Bands, DayLine, DayPoint, WeekPair, WeekPairs
+from planner.cards.progress_pictures import BandChart, BandRow, DayLine, DayPoint, WeekPair, WeekPairs
 from planner.cards.progress_report import Chapter, Picture, Report, draw_reports
 from planner.domain.card_layout import CardLayout
 from planner.past.lift_course import LiftCourse
@@ -69,11 +69,11 @@ def _pair(one: WeekDone, count: Callable[[CountedWeek], float], followed: Follow
     return WeekPair(one.week.number, count(one.planned), count(one.done), ", ".join(why))
 
 
-def _maxima(followed: Followed) -> Bands:
+def _maxima(followed: Followed) -> BandChart:
     unit = followed.block.for_athlete.mass_unit
     kg = POUND_kg if unit == "lb" else 1.0
     lifts = sorted(followed.lifts, key=lambda one: -len(one.readings))[:_MOST_LIFTS]
-    return Bands("One-repetition maximum", unit, [_row(one, kg) for one in lifts])
+    return BandChart("One-repetition maximum", unit, [_row(one, kg) for one in lifts])
 
 
 def _row(one: LiftCourse, kg: float) -> BandRow:

@@ -34,7 +34,7 @@ from planner.problem.revised import since_of
 from planner.rules.figure_words import counted, listed
 from planner.solve.bands import BudgetSpent, NoBlock
 from planner.solve.budgets import DEFAULT_BUDGET
-from planner.solve.fewest_changes import Wanted
+from planner.solve.fewest_changes import WantedRest
 from planner.solve.make_block import References, make_block, refuse_broken
 from planner.solve.past import days_moved, with_past
 from planner.solve.reasons import Change, broken_rules, changes_with_reasons
@@ -94,7 +94,7 @@ def revise_block(
         if solution is None:
             raise UserError([_sets_must_change(running, problem, told)])
     else:
-        wanted = Wanted(told, prices, most_cards)
+        wanted = WantedRest(told, prices, most_cards)
         solution = _solve(problem, wanted, sources, budget or DEFAULT_BUDGET, progress)
     new = make_block(solution, estimate.gap, _references(block, sources, folder), told, told.revision)
     refuse_broken(new, solution.problem)  # before anything is written
@@ -133,7 +133,7 @@ def _sets_must_change(running: Running, problem: Problem, block: Block) -> Findi
     return Finding(running.loaded.path, 0, 0, "sets-must-change", message, "revise without --loads-only")
 
 
-def _solve(problem: Problem, wanted: Wanted, sources: Sources, budget: float, progress: Progress) -> Solution:
+def _solve(problem: Problem, wanted: WantedRest, sources: Sources, budget: float, progress: Progress) -> Solution:
     try:
         return solve_rest(problem, wanted, budget, progress)
     except TooManyCards:

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from planner.domain.athlete import Equipment
 from planner.domain.block import HALF_IN_EACH_HAND
 from planner.domain.movement import Movement
-from planner.domain.template_limits import Progress
+from planner.domain.template_limits import LoadProgress
 from planner.estimate.strength import OutOfRange, percent_of_max, reps_to_failure
 from planner.problem.model import Dosage, Problem
 from planner.problem.progress import gains, last_load_week, planned_kg
@@ -119,7 +119,7 @@ def _to_find(dosage: Dosage) -> Prescription:
     return Prescription(dosage.reps, dosage.reserve, note=note)
 
 
-def _by_wave(lift: Lift, dosage: Dosage, progress: Progress | None) -> Prescription:
+def _by_wave(lift: Lift, dosage: Dosage, progress: LoadProgress | None) -> Prescription:
     """The gym's load nearest to the wave's percentage, or to the one that its reps and reserve make."""
     percent = dosage.percent if dosage.percent is not None else _table_percent(lift.problem, dosage, progress)
     if percent is None:
@@ -136,7 +136,7 @@ def _by_wave(lift: Lift, dosage: Dosage, progress: Progress | None) -> Prescript
     return _to_find(dosage) if progress is None else _offered(lift, total, dosage, progress)
 
 
-def _offered(lift: Lift, total: int, dosage: Dosage, progress: Progress) -> Prescription:
+def _offered(lift: Lift, total: int, dosage: Dosage, progress: LoadProgress) -> Prescription:
     """Where the gym has no load for the wave's reps: the load that comes nearest, with the reps that go with it."""
     loads_kg = [0.0, *lift.loads_kg()] if lift.body_kg else lift.loads_kg()
     goes = {load_kg: reps for load_kg in loads_kg if 0 < (reps := lift.reps(load_kg)) < math.inf}
@@ -154,7 +154,7 @@ def _offered(lift: Lift, total: int, dosage: Dosage, progress: Progress) -> Pres
     return lift.at(load_kg, leaves[load_kg], dosage.reserve)
 
 
-def _next_load(lift: Lift, reserve: int, progress: Progress, to_find: Prescription, most_kg: float) -> Prescription:
+def _next_load(lift: Lift, reserve: int, progress: LoadProgress, to_find: Prescription, most_kg: float) -> Prescription:
     """Double progression: the heaviest load that goes for the fewest reps; then reps rise until the next load does."""
     fewest, most = progress.novice_reps
     loads_kg = lift.loads_kg()
@@ -191,7 +191,7 @@ def own_maximum_kg(problem: Problem, movement: Movement) -> float | None:
     return movement.dose.ratio * min(tested) * problem.gained.get(reference, 1.0) if tested else None
 
 
-def _table_percent(problem: Problem, dosage: Dosage, progress: Progress | None) -> float | None:
+def _table_percent(problem: Problem, dosage: Dosage, progress: LoadProgress | None) -> float | None:
     if dosage.reps is None or dosage.reserve is None:
         return None
     total = dosage.reps + dosage.reserve

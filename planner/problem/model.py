@@ -102,7 +102,7 @@ class Deficit:
     confidence: float
 
     def is_sure(self, errors: float) -> bool:
-        """Whether the quality is short by more than so many standard errors."""
+        """Whether the quality is short by more than this many standard errors."""
         return self.deficit > errors * self.se
 
 

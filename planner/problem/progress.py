@@ -58,7 +58,7 @@ def gains(problem: Problem) -> bool:
 
 
 def planned_kg(problem: Problem, best_kg: float, week: int) -> float:
-    """A tested maximum as it is planned for ``week``: so many percent more for each week since the first load week."""
+    """A tested maximum as it is planned for ``week``: raised a little each week since the first load week."""
     limits = problem.template.progress
     if limits is None or not gains(problem):
         return best_kg

@@ -118,7 +118,7 @@ def lifts(result: GapResult, athlete: Athlete) -> list[str]:
     words = words_of(athlete)
     return [
         f"{movement}{f' ({side})' if side != 'both' else ''}, {one.describe(words)}: Epley {words.load(one.epley_kg)}, "
-        f"Brzycki {words.load(one.brzycki_kg)}; used {words.load(one.one_rm_kg.value).split()[0]} ± "
+        f"Brzycki {words.load(one.brzycki_kg)}; used {words.load_number(one.one_rm_kg.value)} ± "
         f"{words.load(one.one_rm_kg.se)}."
         for (movement, side), one in result.maxima.items()
     ]

@@ -16,7 +16,7 @@ from planner.report.library_choice import in_full
 
 
 @dataclass(frozen=True)
-class Cell:
+class CoverCell:
     """What trains a quality in full up to a level with one kit; ``thin``: less than the review asks for."""
 
     quality: Quality
@@ -41,11 +41,11 @@ class JointLine:
 class Cover:
     kits: tuple[str, ...]
     asked: LeastCover
-    cells: tuple[Cell, ...]
+    cells: tuple[CoverCell, ...]
     joints: Mapping[str, tuple[JointLine, ...]]  # by kit
 
     @property
-    def thin(self) -> list[Cell]:
+    def thin(self) -> list[CoverCell]:
         return [cell for cell in self.cells if cell.thin]
 
 
@@ -75,13 +75,13 @@ def _at_hand(library: Library, kit: frozenset[str] | None) -> list[Movement]:
 
 def _cell(
     library: Library, quality: Quality, level: Level, name: str, kit: frozenset[str] | None, asked: LeastCover
-) -> Cell:
+) -> CoverCell:
     up_to = LEVELS.index(level)
     open_to = [m for m in _at_hand(library, kit) if LEVELS.index(m.level) <= up_to and not m.requires]
     found = in_full(open_to, quality)
     families = len({library.families[m.id] for m in found})
     thin = len(found) < asked.least_movements or families < asked.least_families
-    return Cell(quality, level, name, tuple(m.id for m in found), families, thin)
+    return CoverCell(quality, level, name, tuple(m.id for m in found), families, thin)
 
 
 def _joints(movements: Sequence[Movement], asked: JointShare) -> tuple[JointLine, ...]:
@@ -120,7 +120,7 @@ def cover_text(found: Cover, movements: int) -> str:
     return "\n".join(lines) + "\n"
 
 
-def _count(cell: Cell) -> str:
+def _count(cell: CoverCell) -> str:
     return f"{len(cell.movements)} in {cell.families}{' thin' if cell.thin else ''}"
 
 

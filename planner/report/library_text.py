@@ -7,6 +7,7 @@ from typing import Any
 
 from planner.domain.movement import Dose, Jump, Movement, Sprint
 from planner.domain.movement_library import Library
+from planner.domain.prerequisite import parse_requirement
 from planner.domain.template import SchemeWeek, Template
 from planner.domain.terms import JOINTS, QUALITIES
 from planner.files.sense.reach import Use, use_by
@@ -106,7 +107,7 @@ def leaning_on(movement: Movement, library: Library) -> dict[str, list[str]]:
         "also easier for": [m.id for m in library if m.easier == movement.id and m.id not in ids],
         "also harder for": [m.id for m in library if m.harder == movement.id and m.id not in ids],
         "gives the load of": [m.id for m in library if m.dose.of == movement.id and m.id != movement.id],
-        "opens": [m.id for m in library if any(text.split()[0] == movement.id for text in m.requires)],
+        "opens": [m.id for m in library if movement.id in (parse_requirement(text).lift for text in m.requires)],
     }
 
 

@@ -200,7 +200,7 @@ def _reasons(one: Outcome) -> Iterator[str]:
 
 
 def _method(one: Outcome) -> str:
-    return one.before.heights[0].described().rpartition(" (")[0].capitalize()
+    return one.before.heights[0].as_done().capitalize()
 
 
 def _how_often(tested: Tested) -> str:

@@ -6,6 +6,7 @@ import datetime
 from collections.abc import Iterator
 
 from planner.domain.terms import JOINTS, LEGS, TIERS
+from planner.estimate.words import Words
 from planner.files.typed_sets import touch_text
 from planner.past.jump_days import JumpLine, are_low
 from planner.past.lift_course import LiftCourse
@@ -122,14 +123,15 @@ def _maxima(followed: Followed) -> list[str]:
 
 def lift_words(one: LiftCourse, mass_unit: MassUnit) -> str:
     """``149 kg (143 to 155), +0.9 ± 0.5 % a week; tested 144 kg; 9 readings``."""
-    now, low, high = (format_mass(value, mass_unit, 0) for value in (one.now_kg, one.low_kg, one.high_kg))
+    words = Words(mass_unit=mass_unit)
+    low, high = (words.load_number(value, 0) for value in (one.low_kg, one.high_kg))
     drift = f"{one.drift_percent_a_week:+.1f} ± {one.drift_error_percent:.1f} % a week"
     tested = ""
     if one.tested is not None:
         how = "tested" if one.tested.own else "from another lift's test"
         tested = f"; {how} {format_mass(one.tested.load_kg, mass_unit, 0)}"
     count = len(one.readings)
-    return f"{now} ({low.split()[0]} to {high.split()[0]}), {drift}{tested}; {count} reading{'s' if count > 1 else ''}"
+    return f"{words.load(one.now_kg, 0)} ({low} to {high}), {drift}{tested}; {count} reading{'s' if count > 1 else ''}"
 
 
 def _jumps(followed: Followed) -> list[str]:

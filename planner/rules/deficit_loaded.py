@@ -24,7 +24,7 @@ EPSILON_sets = 1e-9
 class DeficitLimits(OwnLimits):
     rule = "deficit-loaded"
 
-    unloaded_one_in: Literal[2, 3, 4, 6] = Field(description="At most one set in so many is done without a load.")
+    unloaded_one_in: Literal[2, 3, 4, 6] = Field(description="At most one set in this many is done without a load.")
     twelfth_over: Weight = Field(description="Points for a twelfth of a set more.")
 
 

@@ -58,7 +58,7 @@ class JumpLadder(Rule):
     def _climbs(
         self, problem: Problem, first: Phase, later: Phase, slot: int, movement: str, rungs: dict[str, Rung]
     ) -> Iterator[Row]:
-        """The movement in a later phase, beside one at least as hard in an earlier phase, needs a harder one there."""
+        """The movement in a later phase, with one at least as hard in an earlier phase, needs a harder one there."""
         ladder, height = rungs[movement]
         chosen = in_key(later.id, slot, movement)
         same = [(name, rung[1]) for name, rung in rungs.items() if rung[0] == ladder]

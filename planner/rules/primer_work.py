@@ -14,7 +14,7 @@ from planner.rules.session_shape import home
 
 
 @dataclass(frozen=True)
-class Asked:
+class PrimerNeed:
     """One kind of work of a primer: what it is called, how much, of which movements, and what a unit short costs."""
 
     what: str
@@ -23,7 +23,7 @@ class Asked:
     counts: Callable[[Movement], bool]
 
 
-class PrimerWork(Rule):
+class PrimerWorkRule(Rule):
     id = "primer-work"
     title = "The primer wakes the jump"
     says = (
@@ -79,25 +79,25 @@ def _primers(problem: Problem) -> list[int]:
     return [slot for slot, shape in problem.test_week_shapes.items() if shape.low_contacts_only_up_to is not None]
 
 
-def _work(problem: Problem, slot: int) -> Iterator[Asked]:
+def _work(problem: Problem, slot: int) -> Iterator[PrimerNeed]:
     """What is asked of the primer of this day: only what some movement there could give."""
     if problem.template.build_up is None:
         return iter(())
     asked, prices = problem.template.build_up.primer, problem.template.prices
     kinds = [
-        Asked(
+        PrimerNeed(
             f"contacts of {listed(asked.families)}",
             asked.contacts,
             prices.target_jump,
             lambda m: problem.library.families.get(m.id) in asked.families,
         ),
-        Asked(
+        PrimerNeed(
             f"sprints up to {asked.sprint_m:g} m",
             asked.sprints,
             prices.sprint,
             lambda m: m.sprint is not None and m.sprint.distance <= asked.sprint_m,
         ),
-        Asked("jumps off the run-up", asked.run_up_jumps, prices.target_jump, lambda m: m.part == "approach-jump"),
+        PrimerNeed("jumps off the run-up", asked.run_up_jumps, prices.target_jump, lambda m: m.part == "approach-jump"),
     ]
     shape, entries = problem.test_week_shapes[slot], problem.entries[problem.last_week, slot]
     here = [e.movement for e in entries if e.barred is None and home(shape, e.movement) is not None]

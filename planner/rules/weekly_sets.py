@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from planner.domain.template import Template
-from planner.domain.template_weekly import WeeklySets as Wanted
+from planner.domain.template_weekly import WeeklySets
 from planner.problem.model import Problem
 from planner.rules.figure_words import counted, listed
 from planner.rules.open_movements import is_open
@@ -14,7 +14,7 @@ from planner.rules.rule import Address, Breach, Plan, Row, Rule
 QUARTERS = 4  # of a set, which has the price
 
 
-class WeeklySets(Rule):
+class WeeklySetsRule(Rule):
     id = "weekly-sets"
     title = "Hamstrings and adductors every week"
     says = (
@@ -53,7 +53,7 @@ class WeeklySets(Rule):
                     yield self.breach(Address(week=week, of=one.pattern), sentence, one.sets - done)
 
 
-def _asked(problem: Problem) -> list[Wanted]:
+def _asked(problem: Problem) -> list[WeeklySets]:
     """What the template asks for and some open movement gives."""
     return [
         one
@@ -62,5 +62,5 @@ def _asked(problem: Problem) -> list[Wanted]:
     ]
 
 
-def _counts(patterns: tuple[str, ...], one: Wanted) -> bool:
+def _counts(patterns: tuple[str, ...], one: WeeklySets) -> bool:
     return one.pattern in patterns

@@ -31,6 +31,8 @@ SMALL_MIX_SHARE = 0.025
 # Stage 2, preferences, and stage 3, changes from a block in use. Chosen on the demos.
 CHOICE_SHARE = 0.2  # the adult demo comes to 217 points, bound 211; with 0.08 it stopped at 522
 FAR = 1.3  # times the bound: then better choices a piece at a time. Chosen on seeds 816 and 836.
+CHOICE_TURNS = 2  # movements that fit, then with the minutes spread
+CHOICE_PIECES_SHARE = 0.25  # of a turn, for better choices a piece at a time
 SETTLE_SHARE = 0.04
 NEAR_SHARE = 0.5
 NEXT_BEST_BUDGET = 2.0  # for one question of `why`
@@ -50,6 +52,7 @@ FEW: tuple[Few, ...] = ((1, 90, False), (2, 120, True))  # a block of these few 
 FEW_SHARE = 0.2  # for each of them
 QUICK = 0.5  # of a question's time, for a search without relaxations before one with them
 QUESTION = 3.0  # one question while a conflict is shrunk
+MOST_CERTIFIED_ROWS = 20_000  # a larger linear relaxation takes longer than the search
 CLOSE_BY = 0.3  # the same among a few variables
 FEW_OF_ALL = 3  # a few variables: at most one in three
 RECENT = 3  # a question uses this many of the last points found

@@ -14,11 +14,11 @@ from ortools.linear_solver import pywraplp
 
 from planner.problem.variable import Values, Variable
 from planner.rules.rule import Row
+from planner.solve.budgets import MOST_CERTIFIED_ROWS
 from planner.solve.feasibility import simplified
 from planner.solve.relax import Ranges, reach
 
 SCALE = 10**7  # duals are rounded to one part in this
-MOST_ROWS = 20_000  # larger relaxations are skipped, because they take longer than the search
 
 
 def certified(rows: Sequence[Row], ranges: Ranges) -> bool:
@@ -27,7 +27,7 @@ def certified(rows: Sequence[Row], ranges: Ranges) -> bool:
     if simple is None:
         return True  # one row alone cannot hold
     kept, bounds = simple
-    if not kept or len(kept) > MOST_ROWS:
+    if not kept or len(kept) > MOST_CERTIFIED_ROWS:
         return False
     multiples = _multiples(kept, bounds)
     return multiples is not None and contradicts(kept, bounds, multiples)

@@ -20,7 +20,7 @@ from planner.solve.day_moves import MovedDay, match_left_out, moved_day
 from planner.solve.feasibility import Asker, Budget, Question
 from planner.solve.loosened_rows import Rebuild
 from planner.solve.refute import is_structural, verdict
-from planner.solve.repair import Change, cheapest_rows, least_steps
+from planner.solve.repair import Repair, cheapest_rows, least_steps
 from planner.solve.repeated_questions import RepeatedQuestions
 from planner.solve.variable_ranges import variable_ranges
 
@@ -40,7 +40,7 @@ class Conflict:
     minimal: bool
     confirmed: bool = True
     needs: tuple[Step, ...] = ()
-    change: Change | None = None
+    change: Repair | None = None
     moved: MovedDay | None = None
     match_left_out: int | None = None
 

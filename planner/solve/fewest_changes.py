@@ -27,7 +27,7 @@ UNIT = "points of change"
 
 
 @dataclass(frozen=True)
-class Wanted:
+class WantedRest:
     """What the rest is looked for with: prices of changes, and the most cards to print again (None: any)."""
 
     block: Block
@@ -64,7 +64,7 @@ class Fewest:
 def fewest_changes(
     problem: Problem,
     rows: Sequence[Row],
-    wanted: Wanted,
+    wanted: WantedRest,
     budget: float,
     start: Mapping[Variable, int] | None = None,
     than: Fewest | None = None,
@@ -93,7 +93,7 @@ def fewest_changes(
     return Fewest(dict.fromkeys(built.variables, 0) | than.values, than.changes, bound, time)
 
 
-def fewest_that_keep(best: FoundPlan, wanted: Wanted, budget: float) -> Fewest | None:
+def fewest_that_keep(best: FoundPlan, wanted: WantedRest, budget: float) -> Fewest | None:
     """The fewest changes with no more missed than in ``best``, first among its movements and those of the block in use.
 
     That short list is seldom far from the whole library, which then does better or proves it.

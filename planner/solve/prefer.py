@@ -10,7 +10,7 @@ from planner.problem.model import Problem
 from planner.problem.variable import Values
 from planner.rules.registry import gather_rows
 from planner.rules.rule import Row, RowKey
-from planner.solve.budgets import CHOICE_SHARE, FAR, SETTLE_SHARE
+from planner.solve.budgets import CHOICE_PIECES_SHARE, CHOICE_SHARE, CHOICE_TURNS, FAR, SETTLE_SHARE
 from planner.solve.cp_model import (
     BlockModel,
     add_hint,
@@ -51,11 +51,11 @@ def _prefer_movements(
     movements fit, it is soon better; from any block at all, it may spend its time far off.
     """
     fitting = [*variety_rows(problem), *main_lift_rows(problem)]
-    values, stage, first = _choose(problem, [*rows, *fitting], values, budget / 2)
+    values, stage, first = _choose(problem, [*rows, *fitting], values, budget / CHOICE_TURNS)
     spread = list(spread_rows(problem, 1))
     if not spread:
         return values, stage, first
-    values, stage, second = _choose(problem, [*rows, *fitting, *spread], values, budget / 2)
+    values, stage, second = _choose(problem, [*rows, *fitting, *spread], values, budget / CHOICE_TURNS)
     return values, stage, first + second
 
 
@@ -67,7 +67,9 @@ def _choose(problem: Problem, rows: Sequence[Row], values: Values, budget: float
     values, stage, first = _improved(built, values, "movements", budget, 1)
     if stage.objective is None or stage.bound is None or stage.objective <= FAR * stage.bound:
         return values, stage, first
-    values, reached, second = improved_in_pieces(problem, built, values, budget / 4, FAR * stage.bound)
+    values, reached, second = improved_in_pieces(
+        problem, built, values, CHOICE_PIECES_SHARE * budget, FAR * stage.bound
+    )
     if reached is not None:
         stage = stage.model_copy(update={"objective": round(reached)})
     return values, stage, first + second

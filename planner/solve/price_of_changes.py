@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from typing import Literal
 
 from ortools.sat.python import cp_model
 
@@ -13,6 +14,7 @@ from planner.problem.variable import Variable, in_key
 from planner.solve.cp_model import BlockModel
 
 Place = tuple[str, int]  # phase and training day
+Shared = tuple[Literal["part", "family"], str]  # what two movements have in common
 
 
 def price_of_changes(
@@ -49,8 +51,8 @@ def _movements(
 ) -> Iterator[cp_model.LinearExprT]:
     """What leaves and what is new; cheaper where the one takes the other's place, cheapest inside a family."""
     first_weeks = {phase.id: phase.weeks[0] for phase in problem.phases}
-    out: dict[tuple[Place, str], list[cp_model.LinearExprT]] = {}
-    into: dict[tuple[Place, str], list[cp_model.LinearExprT]] = {}
+    out: dict[tuple[Place, Shared], list[cp_model.LinearExprT]] = {}
+    into: dict[tuple[Place, Shared], list[cp_model.LinearExprT]] = {}
     for key, variable in built.variables.items():
         if key.kind != "in" or key in problem.past:
             continue
@@ -64,7 +66,7 @@ def _movements(
     for (place, kind), those in out.items():
         if (place, kind) in into:
             saved = _saved(kind, prices) * _dearer(problem, first_weeks[place[0]], prices)
-            both = built.model.new_int_var(0, len(those), f"replaced/{place[0]}/{place[1]}/{kind}")
+            both = built.model.new_int_var(0, len(those), f"replaced/{place[0]}/{place[1]}/{kind[0]} {kind[1]}")
             built.model.add(both <= cp_model.LinearExpr.sum(those))
             built.model.add(both <= cp_model.LinearExpr.sum(into[place, kind]))
             yield -saved * both
@@ -77,17 +79,17 @@ def _alone(movement: Movement, prices: RevisePrices, *, is_old: bool) -> int:
     return prices.main_lift_replaced - prices.added if is_main else prices.dropped
 
 
-def _kinds(problem: Problem, movement: Movement) -> tuple[str, ...]:
+def _kinds(problem: Problem, movement: Movement) -> tuple[Shared, ...]:
     """What another movement must share with it to take its place. A main lift's price is whole as it is."""
     if movement.part == "main-lift":
         return ()
-    return movement.part, f"family {problem.library.families[movement.id]}"
+    return ("part", movement.part), ("family", problem.library.families[movement.id])
 
 
-def _saved(kind: str, prices: RevisePrices) -> int:
+def _saved(shared: Shared, prices: RevisePrices) -> int:
     """What a replacement costs less than a movement out and one in; in a family it saves the rest on top."""
     in_part = prices.dropped + prices.added - prices.replaced
-    return prices.replaced - prices.replaced_in_family if kind.startswith("family ") else in_part
+    return prices.replaced - prices.replaced_in_family if shared[0] == "family" else in_part
 
 
 def _sets(

@@ -24,7 +24,7 @@ from planner.solve.variable_ranges import variable_ranges
 
 
 @dataclass(frozen=True)
-class Change:
+class Repair:
     """Steps that together give a block. ``cheapest``: proved that no other steps of these kinds cost less."""
 
     steps: tuple[Step, ...]
@@ -33,7 +33,7 @@ class Change:
 
 def cheapest_rows(
     problem: Problem, hard: Sequence[Row], rules: Sequence[str], part: Sequence[Row], rebuild: Rebuild | None = None
-) -> Change | None:
+) -> Repair | None:
     """The cheapest steps of these rules (and of minutes, patterns and floors) with which there is a block.
 
     ``part``: rows that cannot hold together. They tell the least steps needed; after these the whole is tried again,
@@ -68,7 +68,7 @@ def _of_minutes(rules: Sequence[str], steps: Mapping[Loosening, int]) -> bool:
     return any(rule_named(rule).loosened_by_minutes for rule in asked)
 
 
-def minutes_that_do(problem: Problem, rebuild: Rebuild) -> Change | None:
+def minutes_that_do(problem: Problem, rebuild: Rebuild) -> Repair | None:
     """More minutes on the shortest days that give a block, if the search ran out of budget.
 
     None if a block of a few movements needs no more: then minutes are not what is missing.
@@ -93,9 +93,9 @@ def _answer(
     return unkept_part(other, eased(gather_rows(other), offered, left), opened(left), thorough=thorough)
 
 
-def _change(steps: Mapping[Loosening, int], *, cheapest: bool) -> Change | None:
+def _change(steps: Mapping[Loosening, int], *, cheapest: bool) -> Repair | None:
     found = taken(steps)
-    return Change(found, cheapest) if found else None
+    return Repair(found, cheapest) if found else None
 
 
 def _price(steps: Mapping[Loosening, int]) -> int:

@@ -13,7 +13,7 @@ from planner.rules.registry import gather_rows
 from planner.solve.bands import FoundPlan, NoBlock, Progress, solve_bands
 from planner.solve.budgets import DEFAULT_BUDGET, FIRST_REST_SHARE, REST_BELOW_SHARE, REST_SHARE
 from planner.solve.cp_model import add_hint, build_model, found_any, solver, spent, values_of
-from planner.solve.fewest_changes import UNIT, Wanted, fewest_changes, fewest_that_keep
+from planner.solve.fewest_changes import UNIT, WantedRest, fewest_changes, fewest_that_keep
 from planner.solve.from_block import movements_of
 from planner.solve.past import planned_values
 from planner.solve.shortfalls import shortfalls, units_missed
@@ -26,7 +26,7 @@ class TooManyCards(Exception):
 
 
 def solve_rest(
-    problem: Problem, wanted: Wanted, budget: float = DEFAULT_BUDGET, progress: Progress = lambda _: None
+    problem: Problem, wanted: WantedRest, budget: float = DEFAULT_BUDGET, progress: Progress = lambda _: None
 ) -> Solution:
     """The rest of the block with the least shortfall that its past allows, and among those with the fewest changes.
 
@@ -66,7 +66,7 @@ def _as_solution(best: FoundPlan, values: Values, changes: Stage, time: float) -
     return Solution(best.problem, values, missed, proof, round(best.spent + time, 3))
 
 
-def _least_shortfall(rest: Problem, wanted: Wanted, budget: float, progress: Progress) -> FoundPlan:
+def _least_shortfall(rest: Problem, wanted: WantedRest, budget: float, progress: Progress) -> FoundPlan:
     """Raises NoBlock where the rules cannot hold together even if those that count the past give way."""
     progress("weighing aims that cannot all be met")
     gives = dataclasses.replace(rest, past_gives=True)
@@ -86,7 +86,7 @@ def _least_shortfall(rest: Problem, wanted: Wanted, budget: float, progress: Pro
         return _least_from(gives, wanted, budget) or solve_bands(gives, budget, progress)
 
 
-def _least_from(problem: Problem, wanted: Wanted, budget: float) -> FoundPlan | None:
+def _least_from(problem: Problem, wanted: WantedRest, budget: float) -> FoundPlan | None:
     """The block that misses least, looked for from the one in use on; None where none was found.
 
     From below first: little is missed as a rule, and then that finds and proves it in one.

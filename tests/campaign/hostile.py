@@ -93,7 +93,7 @@ def _read_back(kind: str, raw: bytes) -> str:
 
 
 def run(folder: Path, every: int = 1) -> tuple[dict[str, Counter[str]], list[str]]:
-    """Counts of exits by file, and the faults. ``every``: only so many-th case, each with one command; 1: all."""
+    """Counts of exits by file, and the faults. ``every``: only each nth case, with one command; 1: all."""
     counts: dict[str, Counter[str]] = {}
     faults: list[str] = []
     os.chdir(folder)
@@ -115,7 +115,7 @@ def run(folder: Path, every: int = 1) -> tuple[dict[str, Counter[str]], list[str
 
 def main() -> None:
     parser = argparse.ArgumentParser(description=__doc__)
-    parser.add_argument("--every", type=int, default=1, help="only every so many-th case, with one command each")
+    parser.add_argument("--every", type=int, default=1, help="only each nth case, with one command")
     given = parser.parse_args()
     with tempfile.TemporaryDirectory() as where:
         counts, faults = run(staged(Path(where).resolve() / "coach"), given.every)

@@ -6,14 +6,14 @@ import datetime
 
 import pytest
 
-from planner.cards.progress_pictures import BandRow, Bands, DayLine, DayPoint, WeekPair, WeekPairs
+from planner.cards.progress_pictures import BandChart, BandRow, DayLine, DayPoint, WeekPair, WeekPairs
 
 from .recorder import Circle, Line, Recorder, Rect, Words
 
 FIRST = datetime.date(2026, 1, 5)
 
 
-def drawn(picture: WeekPairs | DayLine | Bands, width: float) -> Recorder:
+def drawn(picture: WeekPairs | DayLine | BandChart, width: float) -> Recorder:
     recorder = Recorder()
     picture.draw(recorder, width)  # type: ignore[arg-type]
     return recorder
@@ -98,7 +98,7 @@ def test_a_scale_holds_every_error_and_every_line_across() -> None:
 def test_bands_have_a_row_each_on_one_scale() -> None:
     """118 points from 72 on, for a scale of 100 to 150; rows of 24 points under 14 of title."""
     rows = [BandRow("Squat", 100, 130, (120, 140), (110, 150)), BandRow("Hinge", None, 125, (120, 130), (115, 135))]
-    picture = drawn(Bands("Maximum", "kg", rows), 200)
+    picture = drawn(BandChart("Maximum", "kg", rows), 200)
     circles = [(one.cx, one.cy, one.r, one.filled) for one in picture.all(Circle)]
     assert circles == [
         pytest.approx((72, 55.6, 2.6, False)),
@@ -115,5 +115,5 @@ def test_bands_have_a_row_each_on_one_scale() -> None:
     assert said["100"][1:] == pytest.approx((72, 10.5)) and said["150"][1:] == pytest.approx((190, 10.5))
     assert said["Squat"][::2] == pytest.approx((0, 52.8)) and said["Hinge"][::2] == pytest.approx((0, 28.8))
     assert said["Maximum, kg"][::2] == pytest.approx((0, 75.5))
-    wide = drawn(Bands("Maximum", "kg", [BandRow("A name wider than its room", None, 1, (1, 1), (0, 2))]), 100)
+    wide = drawn(BandChart("Maximum", "kg", [BandRow("A name wider than its room", None, 1, (1, 1), (0, 2))]), 100)
     assert max(one.width for one in wide.all(Words) if "room" in one.text) == pytest.approx(28)

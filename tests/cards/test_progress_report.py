@@ -8,7 +8,7 @@ import pytest
 
 from planner.cards.flow import page_frame
 from planner.cards.paper import paper_of
-from planner.cards.progress_pictures import BandRow, Bands, DayLine, DayPoint, WeekPair, WeekPairs
+from planner.cards.progress_pictures import BandRow, DayLine, DayPoint, WeekPair, WeekPairs
 from planner.cards.progress_report import Chapter, Report, draw_reports
 from planner.domain.findings import UserError
 from tests.cards.invented_block import layout
@@ -18,7 +18,7 @@ DAYS = [datetime.date(2026, 1, 5) + datetime.timedelta(days=7 * week) for week i
 WEEKS = WeekPairs("Working sets", "sets a week", [WeekPair(1, 30, 30), WeekPair(2, 32, 16, "ill"), WeekPair(3, 0, 4)])
 JUMPS = DayLine("Best touch", "cm", [DayPoint(day, 310 + at, 2, filled=at == 4) for at, day in enumerate(DAYS)])
 PAIN = DayLine("Worst", "0 to 10", [DayPoint(DAYS[0], 4, filled=True)], [(2, "green up to here")], 0, 10)
-MAXIMA = Bands(
+MAXIMA = BandChart(
     "Maximum",
     "kg",
     [BandRow("Back squat", 145, 153, (150, 156), (146, 160)), BandRow("Hinge", None, 170, (167, 173), (162, 178))],

@@ -35,6 +35,8 @@ def said(result: GapResult, code: str) -> str:
 def test_lengths_and_loads_in_a_coach_s_units(words: Words, length: str, whole: str, mark: str, load: str) -> None:
     assert (words.length(0.1049), words.length(0.1049, 0)) == (length, whole)
     assert (words.mark(3.115), words.load(122.5)) == (mark, load)
+    assert f"{words.length_number(0.1049)} {words.length_unit}" == length
+    assert f"{words.load_number(122.5)} {words.mass_unit}" == load
 
 
 def test_a_coach_s_units_are_those_of_the_athlete_s_file(benchmarks: Any) -> None:

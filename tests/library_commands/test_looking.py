@@ -10,6 +10,7 @@ from planner.files.file_checker import known_templates
 from planner.files.load import load_library, review_of
 from planner.files.sense.reach import Use, use_by
 from planner.report.library_cover import cover
+from planner.report.library_text import leaning_on
 from tests.cli.conftest import CHECKOUT
 
 PLAYER = CHECKOUT / "templates/athletes/in-season-player.yaml"
@@ -82,6 +83,12 @@ def test_show_tells_the_chain_the_place_and_the_templates(run, library):
     assert data["chain"].index("goblet-squat") < data["chain"].index("back-squat")
     never = {use["template"] for use in data["templates"] if "why_not" in use}
     assert "youth-eight-week" in never and "eight-week" not in never
+
+
+def test_show_names_what_it_opens_however_the_condition_is_spaced(library):
+    drop = library["drop-jump-45"].model_copy(update={"requires": ("back-squat>=1.5 body mass",)})
+    changed = Library({m.id: m for m in library} | {drop.id: drop}, library.families, library.equipment)
+    assert drop.id in leaning_on(library["back-squat"], changed)["opens"]
 
 
 def test_show_of_an_unknown_movement(run):

@@ -11,7 +11,7 @@ from planner.domain.gap_record import Gap
 from planner.problem.from_files import estimate_and_problem
 from planner.problem.model import Problem
 from planner.problem.revised import routines_of, since_of
-from planner.solve.fewest_changes import Wanted
+from planner.solve.fewest_changes import WantedRest
 from planner.solve.make_block import References, make_block
 from planner.solve.past import with_past
 from planner.solve.reasons import Change, changes_with_reasons
@@ -69,6 +69,6 @@ def rest_of_problem(problem: Problem, told: Block, gap: Gap, most_cards: int | N
     """The rest of any block, for a problem that knows its past. Raises as ``solve_rest`` does."""
     prices = problem.template.revise
     assert prices is not None
-    solution = solve_rest(problem, Wanted(told, prices, most_cards))
+    solution = solve_rest(problem, WantedRest(told, prices, most_cards))
     references = References(SOMEWHERE, SOMEWHERE, SOMEWHERE, SOMEWHERE)
     return Rest(told, make_block(solution, gap, references, told, told.revision), solution)
