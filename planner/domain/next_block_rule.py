@@ -15,7 +15,7 @@ from planner.domain.outcome_rule import Row
 Days = Annotated[int, Field(ge=0, le=60)]
 
 
-class Asked(Model):
+class NextBlockAims(Model):
     """What an outcome asks of the next block; what is left out stays as the tests have it."""
 
     lifts: Share = Field(default=1.0, description="Share of the lifts' sets.")
@@ -30,7 +30,7 @@ class NextBlockRule(Model):
     contact_longer_percent: Annotated[float, Field(ge=0, le=100)] = Field(
         description="Where contact is no more than this longer than before, jumps go on from where they are."
     )
-    asked: dict[Row, Asked] = Field(description="What each outcome asks for, where it asks for a change.")
+    asked: dict[Row, NextBlockAims] = Field(description="What each outcome asks for, where it asks for a change.")
     source: Source
 
     @model_validator(mode="after")

@@ -8,7 +8,7 @@ from collections.abc import Callable
 from planner.domain.findings import UserError
 from planner.files.typed_tests import example_of
 from planner.files.values import iso_date
-from planner.jobs.battery_results import Battery, Place
+from planner.jobs.battery_results import Battery, SheetPlace
 from planner.units import QuantityError, parse_quantity
 
 # A question, the answer that Enter gives, and what turns an answer into one that is right or refuses it (ValueError).
@@ -36,7 +36,7 @@ def ask_for_tests(
         ask(f"  {leg}last {place.result}; such as {example_of(place.last.kind)}", LEFT_OUT, _told(battery, place, day))
 
 
-def _told(battery: Battery, place: Place, day: datetime.date) -> Check:
+def _told(battery: Battery, place: SheetPlace, day: datetime.date) -> Check:
     def check(answer: str) -> str:
         if answer not in (LEFT_OUT, ""):
             try:

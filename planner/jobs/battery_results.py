@@ -23,7 +23,7 @@ RESULTS = ("load", "reps", "reps_in_reserve", "trials", "sets", "left", "right")
 
 
 @dataclass(frozen=True)
-class Place:
+class SheetPlace:
     """A test of the sheet, of one leg where legs are apart. ``last``: the latest test that it repeats."""
 
     number: int
@@ -50,11 +50,11 @@ class Battery:
 
     file: AthleteFile
     layout: CardLayout
-    places: list[Place]
+    places: list[SheetPlace]
     entries: dict[tuple[datetime.date, int, Leg | None], dict[str, Any]] = field(default_factory=dict)
     body_mass: str | None = None
 
-    def tell(self, place: Place, day: datetime.date, text: str) -> None:
+    def tell(self, place: SheetPlace, day: datetime.date, text: str) -> None:
         """Take a result in. Raises Unreadable for what it is not, UserError for what the file would not hold."""
         athlete = self.file.athlete
         units = (athlete.print_as.length, athlete.print_as.mass)
@@ -66,7 +66,7 @@ class Battery:
         self.file.with_tests([*(one for at, one in self.entries.items() if at != key), entry])
         self.entries[key] = entry
 
-    def _refuse_again(self, place: Place, day: datetime.date) -> None:
+    def _refuse_again(self, place: SheetPlace, day: datetime.date) -> None:
         for test in self.file.athlete.tests:
             if test.date == day and _same(test) == _same(place.last) and _side(test) in (None, place.side):
                 message = f"{place.name}: a test of {day} is in the file already"
@@ -78,7 +78,7 @@ class Battery:
         order = sorted(self.entries, key=lambda at: (at[0], at[1], str(at[2])))
         return self.file.with_tests([self.entries[at] for at in order], self.body_mass)
 
-    def place(self, word: str) -> Place:
+    def place(self, word: str) -> SheetPlace:
         """By number (``6``, ``6 left``), kind or lift; UserError where no test or more than one has that name."""
         wanted = word.strip().casefold()
         found = [one for one in self.places if wanted in _names(one)]
@@ -100,7 +100,7 @@ def open_battery(path: str) -> Battery:
     return Battery(file, layout, list(_places(file.athlete.tests, layout, file)))
 
 
-def _places(tests: Sequence[Test], layout: CardLayout, file: AthleteFile) -> Iterator[Place]:
+def _places(tests: Sequence[Test], layout: CardLayout, file: AthleteFile) -> Iterator[SheetPlace]:
     number = 1  # body mass, on the sheet
     for kind, words in layout.tests.items():
         for last_by_side in _latest([test for test in tests if test.kind == kind]):
@@ -109,7 +109,7 @@ def _places(tests: Sequence[Test], layout: CardLayout, file: AthleteFile) -> Ite
                 lift = getattr(test, "movement", None)
                 name = str(lift).replace("-", " ").capitalize() if lift else words.name
                 how = " · ".join(how_taken(test, file.athlete.print_as))
-                yield Place(number, side, name, how, test, f"{test.date}: {result}")
+                yield SheetPlace(number, side, name, how, test, f"{test.date}: {result}")
 
 
 def _latest(tests: Sequence[Test]) -> list[dict[Leg | None, tuple[Test, str]]]:
@@ -131,7 +131,7 @@ def _side(test: Test) -> Leg | None:
     return cast("Leg | None", getattr(test, "side", None))
 
 
-def _names(place: Place) -> tuple[str, ...]:
+def _names(place: SheetPlace) -> tuple[str, ...]:
     own = getattr(place.last, "movement", None) or place.last.kind
     leg = f" {place.side}" if place.side else ""
     return tuple(f"{name}{leg}" for name in (place.number, own, place.name.casefold()))

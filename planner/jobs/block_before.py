@@ -8,7 +8,7 @@ from pathlib import Path
 from planner.domain.athlete import Athlete, JointState
 from planner.domain.block_before import BlockBefore
 from planner.domain.findings import Finding, UserError
-from planner.domain.next_block_rule import Asked
+from planner.domain.next_block_rule import NextBlockAims
 from planner.domain.template import Template
 from planner.estimate.contact_change import DROP_JUMP, TAKE_OFF, contacts_s, longer_percent
 from planner.files.locate import Located
@@ -41,7 +41,7 @@ def next_block(path: str, sources: Sources, folder: Path, asked: datetime.date |
     start = _start(trained, done, sources.athlete.require(), asked)
     rested = (start - done.last_hard_day).days - 1
     outcome, no_outcome = _outcome(trained)
-    wants = Asked() if outcome is None else trained.next_rule.asked.get(outcome.row, Asked())
+    wants = NextBlockAims() if outcome is None else trained.next_rule.asked.get(outcome.row, NextBlockAims())
     longer = _longer(trained)
     held = trained.next_rule.contact_longer_percent
     log_at = log_path(trained.path)
