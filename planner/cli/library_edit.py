@@ -40,7 +40,10 @@ def edit(movement_id: str, fields: tuple[str, ...], library: str | None, dry_run
     at = own_library(library)
     movement_id = id_named(movement_id, at)
     change = change_movement(at, movement_id, read_assignments(fields))
-    _finish(change, movement_id, dry_run)
+    now = next((field.partition("=")[2] for field in fields if field.startswith("id=")), movement_id)
+    _finish(change, now, dry_run)
+    if now != movement_id and not dry_run:
+        note(f"The movement is '{now}' from now on; change '{movement_id}' in athletes' files (tests, pins, bans) too.")
 
 
 @click.command("add", cls=Command)

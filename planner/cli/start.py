@@ -33,6 +33,7 @@ def _what_next(directory: Path) -> str:
   templates/athletes/   three invented athletes; copy one and put your athlete's figures in
   templates/blocks/     the shapes of a block: weeks, budgets, waves
   templates/limits/     the limits that blocks share: growth, joint stress, youth, session shapes
+  templates/gyms/       usual gyms that jumpblock new begins with
   templates/benchmarks/ what a target asks of each quality
   templates/cards/      the words and sizes of the cards
   schemas/              what a YAML editor needs to complete and check these files as you type

@@ -130,3 +130,10 @@ def test_parts_that_no_session_of_a_day_takes_do_not_count(tmp_path: Path, templ
         for shape in template.shapes
     ]
     assert "no session" in str(use_by(squat, template.model_copy(update={"shapes": tuple(empty)})))
+
+
+def test_a_lift_without_patterns_is_told_which_to_add(tmp_path: Path, template: Template) -> None:
+    loaded = library(tmp_path, lift("a"), lift("b", patterns=["squat"]))
+    (found,) = reach_findings(loaded, [template])
+    assert found.message == "'a' has no patterns, so no template can plan it as main-lift"
+    assert found.hint == "add patterns: [squat], or what it is: squat"

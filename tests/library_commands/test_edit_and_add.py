@@ -206,3 +206,11 @@ def test_a_copy_starts_from_the_trades_name_and_does_not_take_it_over(run, coach
     library = load_library(coach / "exercise_library").require()
     assert library["deadlift-narrow"].also == () and library["straight-bar-hinge"].also != ()
     assert library["deadlift-narrow"].source.startswith("Tags as for straight-bar-hinge")
+
+
+def test_another_id_is_told_with_what_else_to_change(run, coach: Path) -> None:
+    told = run("library", "edit", "shoulder-tap-plank", "id=tap-plank")
+    assert told.code == 0, told.err
+    assert "The movement is 'tap-plank' from now on; change 'shoulder-tap-plank' in athletes' files" in told.err
+    assert "jumpblock library show tap-plank" in told.err
+    assert "tap-plank" in load_library(coach / "exercise_library").require()

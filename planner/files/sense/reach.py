@@ -9,7 +9,7 @@ from planner.domain.findings import Finding
 from planner.domain.movement import Movement
 from planner.domain.movement_library import Library
 from planner.domain.template import Shape, Template
-from planner.domain.terms import LEVELS, TIERS, Level
+from planner.domain.terms import LEVELS, PATTERNS, TIERS, Level
 from planner.files.document import Loaded
 from planner.files.suggest import did_you_mean
 
@@ -61,6 +61,13 @@ def _out_of_reach(movement: Movement, loaded: Loaded[Library], templates: Sequen
         message = f"'{scheme}' is not a scheme of any template, so '{movement.id}' is never planned"
         hint = did_you_mean(scheme, schemes) or "add it under schemes of the template"
         yield loaded.finding((movement.id, "dose", "scheme"), "unknown-scheme", message, hint, level="warning")
+        return
+    alike = {one for m in loaded.require() if m.part == movement.part for one in m.patterns}
+    if not movement.patterns and alike:
+        message = f"'{movement.id}' has no patterns, so no template can plan it as {movement.part}"
+        example = next(one for one in PATTERNS if one in alike)
+        hint = f"add patterns: [{example}], or what it is: {', '.join(one for one in PATTERNS if one in alike)}"
+        yield loaded.finding((movement.id, "part"), "out-of-reach", message, hint, level="warning")
         return
     named = "; ".join(f"'{name}' {why}" for name, why in list(whys.items())[:3])
     message = f"no template can plan '{movement.id}': {named}"
