@@ -5,6 +5,7 @@ Only this module makes paragraphs (a test checks this), because reportlab reads 
 
 from __future__ import annotations
 
+import re
 import unicodedata
 from collections.abc import Sequence
 from functools import lru_cache
@@ -23,6 +24,8 @@ from planner.prescription.plain import clean as clean
 Align = Literal["left", "right", "centre"]
 Run = tuple[Face, str]
 _NO_BREAK = "\u00a0"
+# A unit stays with its number, and a last single letter with the word before it.
+_BELONGS = re.compile(r"(?<=\d) (?=(?:kg|lb|cm|mm|m|in|ft|yd|s|ms|min|%)(?![A-Za-z]))|(?<=\S) (?=[A-Za-z]$)")
 
 
 class Unbroken(str):
@@ -83,7 +86,7 @@ def _wrapped(markup: str, face: Face, size: float, leading: float, width: float)
 
 
 def _marked(text: str) -> str:
-    cleaned = escape(clean(text))
+    cleaned = escape(_BELONGS.sub(_NO_BREAK, clean(text)))
     return cleaned.replace(" ", _NO_BREAK) if isinstance(text, Unbroken) else cleaned
 
 

@@ -143,15 +143,18 @@ def _nowhere(source: Source, code: str, message: str, hint: str) -> Finding:
 def _sheets(
     block: Block, layout: CardLayout, paper: Paper, chosen: list[tuple[Week, list[int]]], source: Source
 ) -> list[Sheet]:
-    sheets = []
-    for one, places in chosen:
-        sessions = [cards_of(block, one, one.sessions[place], layout, paper.card(0), source) for place in places]
-        sheets += _on_sheets(sessions, paper.cards_a_sheet)
-    return sheets
+    """Each week on its own sheets, unless weeks that share one save paper: three cards a week leave no half empty."""
+    weeks = [
+        [cards_of(block, one, one.sessions[place], layout, paper.card(0), source) for place in places]
+        for one, places in chosen
+    ]
+    apart = [sheet for sessions in weeks for sheet in _on_sheets(sessions, paper.cards_a_sheet)]
+    shared = _on_sheets([session for sessions in weeks for session in sessions], paper.cards_a_sheet)
+    return shared if len(shared) < len(apart) else apart
 
 
 def _on_sheets(sessions: list[list[Card]], cards_a_sheet: int) -> list[Sheet]:
-    """A week's cards in order. A session's cards share a sheet unless that would take an extra sheet."""
+    """Cards in order. A session's cards share a sheet unless that would take an extra sheet."""
     cards = [card for session in sessions for card in session]
     close = [cards[at : at + cards_a_sheet] for at in range(0, len(cards), cards_a_sheet)]
     together: list[Sheet] = []

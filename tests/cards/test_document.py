@@ -11,6 +11,7 @@ from typing import Any
 import pytest
 from reportlab.lib.units import inch, mm
 
+from planner.cards.card_text import _marked
 from planner.cards.pdf_file import _on_sheets, draw_cards
 from planner.domain.findings import UserError
 
@@ -45,6 +46,20 @@ def test_eight_weeks_of_four_sessions_are_two_sheets_a_week() -> None:
     assert len(cards(made, LAYOUT, "a5", week=3).pages) == 4
     assert len(cards(made, LAYOUT, "a5", week=3, session=2).pages) == 1
     assert len(cards(made, LAYOUT, "a5", session=2).pages) == 8
+
+
+def test_three_sessions_a_week_leave_no_half_sheet_empty_each_week() -> None:
+    calf = [item("calf", "Calf raise", 2, 9)]
+    weeks = tuple(week(number, [session(number, at, calf) for at in (1, 2, 3)]) for number in (1, 2, 3, 4))
+    reader = cards(with_session(calf).model_copy(update={"weeks": weeks}), LAYOUT, "a4", sheets=("cards",)).reader
+    assert len(reader.pages) == 6, "twelve cards, two a sheet"
+    assert [str(one.title)[:6] for one in reader.outline if not isinstance(one, list)] == [f"Week {n}" for n in "1234"]
+
+
+def test_a_unit_and_a_last_letter_stay_with_the_word_before_them() -> None:
+    assert _marked("Acceleration, 10 m") == "Acceleration, 10\u00a0m"
+    assert _marked("5 at 40 kg (10), 80 % of it") == "5 at 40\u00a0kg (10), 80\u00a0% of it"
+    assert _marked("Plan B") == "Plan\u00a0B" and _marked("2 more a side") == "2 more a side"
 
 
 @pytest.mark.parametrize("paper", CARD)
