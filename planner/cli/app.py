@@ -16,7 +16,7 @@ from planner.cli.output import Group, note, open_closed_streams, silence
 # In the order of a coach's work; each is `command` in the file of its name.
 COMMANDS = (
     *("start", "new", "gap", "platform", "test", "plan", "cards", "calendar", "log", "progress", "outcome", "revise"),
-    *("change", "check", "why", "library", "rules"),
+    *("change", "squad", "check", "why", "library", "rules"),
 )
 DONE, REFUSED, BUG, INTERRUPTED = 0, 1, 70, 130
 LONGEST_NAME = 100  # of a path that is printed

@@ -12,7 +12,7 @@ from planner.domain.terms import JOINTS, KINDS, LEVELS, PARTS, PATTERNS, QUALITI
 
 SCHEMA_NAMES = (
     *("library", "athlete", "template", "limits", "benchmarks", "card-layout", "follow-up", "usual-gyms"),
-    *("block", "log"),
+    *("test-sheet", "squad", "squad-rules", "block", "log"),
 )
 _folder = click.option(
     "--library", type=click.Path(), help="Folder of movements [default: here or above, else the shipped one]."

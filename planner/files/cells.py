@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import datetime
 import io
+import re
 import zipfile
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -17,6 +18,8 @@ from planner.files.load import LARGEST_READ_bytes, read_bytes
 Value = str | int | float | datetime.date | None
 _MOST_EMPTY_ROWS = 200  # in a row: nothing is looked for below them
 _MOST_ROWS, _MOST_COLUMNS = 20_000, 60
+_RUNS = re.compile(r"'*[=+\-@\t\r]")
+_MERGED = re.compile(rb'<mergeCell[^>]*ref="([A-Z]{1,3})([0-9]{1,7}):([A-Z]{1,3})([0-9]{1,7})"')
 
 
 @dataclass(frozen=True)
@@ -42,19 +45,24 @@ class Cell:
         return f"{self.value:g}" if isinstance(self.value, float) else str(self.value).strip()
 
 
-def read_rows(path: Path, display: str) -> list[list[Cell]]:
+def read_rows(path: Path, display: str, most_columns: int = _MOST_COLUMNS) -> list[list[Cell]]:
     """The rows of a sheet that hold anything, in order. UserError where the file cannot be read as a sheet.
 
-    Of a workbook the first sheet is read, with the values last stored in it, never its formulas.
+    Of a workbook the first sheet is read, with the values last stored in it, never its formulas. Columns further right
+    than ``most_columns`` are not read.
     """
     raw, problems = read_bytes(path, display)
     if raw is None:
         raise UserError(problems)
-    rows = _workbook(raw, display) if path.suffix.lower() == ".xlsx" else _table(raw, display)
+    packed = path.suffix.lower() == ".xlsx"
+    rows = _workbook(raw, display, most_columns) if packed else _table(raw, display, most_columns)
+    if len(rows) > _MOST_ROWS:
+        message = f"the sheet has more than {_MOST_ROWS:,} rows"
+        raise UserError([Finding(display, 0, 0, "too-many-rows", message, "make it several files")])
     return [row for row in rows if any(cell.value is not None for cell in row)]
 
 
-def _table(raw: bytes, display: str) -> list[list[Cell]]:
+def _table(raw: bytes, display: str, most_columns: int) -> list[list[Cell]]:
     """Fields parted by comma, semicolon or tab, whichever the first line has most of; ``sep=;`` says it."""
     try:
         text = raw.decode("utf-8-sig")
@@ -69,9 +77,9 @@ def _table(raw: bytes, display: str) -> list[list[Cell]]:
     reader = csv.reader(io.StringIO(text.replace("\0", "")), delimiter=delimiter[:1])
     try:
         for row in reader:
-            if not (stated and reader.line_num == 1):
+            if any(value.strip() for value in row) and not (stated and reader.line_num == 1):
                 cells = [_of_text(value, display, reader.line_num, at) for at, value in enumerate(row, start=1)]
-                found.append(cells[:_MOST_COLUMNS])
+                found.append(cells[:most_columns])
             if len(found) > _MOST_ROWS:
                 break
     except csv.Error as error:
@@ -82,41 +90,77 @@ def _table(raw: bytes, display: str) -> list[list[Cell]]:
 
 
 def _of_text(value: str, display: str, line: int, column: int) -> Cell:
-    """A cell written as text loses the apostrophe that keeps a spreadsheet from running it as a formula."""
-    value = value.strip()
-    if value[:1] == "'" and value[1:2] in ("=", "+", "-", "@"):
-        value = value[1:]
-    return Cell(value or None, display, line, column)
+    return Cell(unguarded(value) or None, display, line, column)
 
 
-def _workbook(raw: bytes, display: str) -> list[list[Cell]]:
+def guarded(text: str) -> str:
+    """Text for a sheet, with an apostrophe where a spreadsheet program would run it as a formula."""
+    return f"'{text}" if _RUNS.match(text) else text
+
+
+def unguarded(text: str) -> str:
+    """As ``guarded`` got it. Blanks around it are dropped."""
+    text = text.strip(" ") if _RUNS.match(text) else text.strip()
+    return (text[1:] if text[:1] == "'" and _RUNS.match(text) else text).strip()
+
+
+def _workbook(raw: bytes, display: str, most_columns: int) -> list[list[Cell]]:
     from openpyxl import load_workbook
-    from openpyxl.utils.exceptions import InvalidFileException
 
     try:
         with zipfile.ZipFile(io.BytesIO(raw)) as packed:
             if sum(one.file_size for one in packed.infolist()) > LARGEST_READ_bytes:
-                message, hint = "the workbook is larger than any log of sets", "copy the sheet into one of its own"
+                message, hint = "the workbook is larger than any sheet of ours", "copy the sheet into one of its own"
                 raise UserError([Finding(display, 0, 0, "too-large", message, hint)])
-        stored, written = (load_workbook(io.BytesIO(raw), read_only=True, data_only=only) for only in (True, False))
-        sheet = stored.worksheets[0]
-        return list(_sheet(sheet, written.worksheets[0], f"{display}:{sheet.title}"))
-    except (InvalidFileException, zipfile.BadZipFile, KeyError, ValueError, IndexError, OSError, SyntaxError) as error:
+            stored, written = (load_workbook(io.BytesIO(raw), read_only=True, data_only=only) for only in (True, False))
+            sheet = stored.worksheets[0]
+            merged = _merged(packed.read(sheet._worksheet_path.lstrip("/")))
+        return list(_sheet(sheet, written.worksheets[0], f"{display}:{sheet.title}", merged, most_columns))
+    except UserError:
+        raise
+    except Exception as error:  # a broken workbook makes the packages that read it fail in a dozen ways
         message, hint = "this is not a workbook that can be read", "save it again as .xlsx, or as CSV in UTF-8"
         raise UserError([Finding(display, 0, 0, "not-a-workbook", message, hint)]) from error
 
 
-def _sheet(stored: Any, written: Any, place: str) -> Iterator[list[Cell]]:
+def _merged(sheet: bytes) -> dict[int, list[tuple[int, int, str]]]:
+    """For each row its merged cells: first and last column, and how the whole range is called."""
+    from openpyxl.utils import column_index_from_string
+
+    found: dict[int, list[tuple[int, int, str]]] = {}
+    for left, top, right, bottom in _MERGED.findall(sheet):
+        columns = column_index_from_string(left.decode()), column_index_from_string(right.decode())
+        name = f"{left.decode()}{top.decode()}:{right.decode()}{bottom.decode()}"
+        for row in range(int(top), min(int(bottom), _MOST_ROWS) + 1):
+            found.setdefault(row, []).append((*columns, name))
+    return found
+
+
+def _sheet(
+    stored: Any, written: Any, place: str, merged: dict[int, list[tuple[int, int, str]]], most_columns: int
+) -> Iterator[list[Cell]]:
     """``stored``: the sheet with its last results; ``written``: the same with its formulas."""
     empty = 0
-    both = zip(stored.iter_rows(max_col=_MOST_COLUMNS), written.iter_rows(max_col=_MOST_COLUMNS), strict=False)
+    for sheet in (stored, written):
+        sheet.reset_dimensions()  # the size that a file states of itself may be wrong, and rows would be lost
+    both = zip(stored.iter_rows(max_col=most_columns), written.iter_rows(max_col=most_columns), strict=False)
     for number, (row, formulas) in enumerate(both, start=1):
         pairs = zip(row, formulas, strict=False)
         cells = [_of_cell(one, formula, place, number, at) for at, (one, formula) in enumerate(pairs, start=1)]
         empty = 0 if any(cell.value is not None for cell in cells) else empty + 1
-        if empty > _MOST_EMPTY_ROWS or number > _MOST_ROWS:
+        if empty > _MOST_EMPTY_ROWS or number > _MOST_ROWS + 1:
             return
+        for first, last, name in merged.get(number, ()):
+            for at in range(first, min(last, len(cells)) + 1):
+                cells[at - 1] = _of_merged(cells[at - 1], name, place, number, at)
         yield cells
+
+
+def _of_merged(cell: Cell, name: str, place: str, row: int, column: int) -> Cell:
+    from openpyxl.utils import get_column_letter
+
+    problem = f"the cells {name} are merged; part them, and write each figure in its own cell"
+    return Cell(cell.value or "", f"{place}!{get_column_letter(column)}{row}", 0, 0, problem)
 
 
 def _of_cell(cell: Any, formula: Any, place: str, row: int, column: int) -> Cell:
@@ -126,7 +170,7 @@ def _of_cell(cell: Any, formula: Any, place: str, row: int, column: int) -> Cell
     value = cell.value
     if getattr(cell, "data_type", "n") == "e":
         return Cell(str(value), at, 0, 0, f"the cell holds the error {value}; mend the formula, or write the figure")
-    if value is None and str(formula.value or "").startswith("="):
+    if value is None and getattr(formula, "data_type", "n") == "f":
         problem = "the formula has no stored result; open the file once in a spreadsheet program and save it"
         return Cell(str(formula.value), at, 0, 0, problem)
     if isinstance(value, datetime.datetime):
@@ -135,4 +179,4 @@ def _of_cell(cell: Any, formula: Any, place: str, row: int, column: int) -> Cell
         value = str(value)
     if isinstance(value, float) and value.is_integer():
         value = int(value)
-    return Cell((value.strip() or None) if isinstance(value, str) else value, at, 0, 0)
+    return Cell((unguarded(value) or None) if isinstance(value, str) else value, at, 0, 0)

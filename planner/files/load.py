@@ -30,7 +30,10 @@ if TYPE_CHECKING:  # each loader imports the models it reads: building them take
     from planner.domain.benchmarks import Benchmarks
     from planner.domain.block import Block
     from planner.domain.follow_up import FollowUp
+    from planner.domain.squad import Squad
+    from planner.domain.squad_rules import SquadRules
     from planner.domain.template import Template
+    from planner.domain.test_sheet import TestSheet
     from planner.domain.training_log import TrainingLog
     from planner.domain.usual_gyms import UsualGyms
 
@@ -75,6 +78,24 @@ def load_follow_up(path: str | Path, display: str | None = None) -> Loaded[Follo
 
 def load_usual_gyms(path: str | Path, display: str | None = None) -> Loaded[UsualGyms]:
     return cast("Loaded[UsualGyms]", load_file(path, display, ("usual-gyms/1",)))
+
+
+def load_test_sheet(path: str | Path, display: str | None = None) -> Loaded[TestSheet]:
+    """A battery for spreadsheets: shape, then whether each heading means one thing."""
+    from planner.files.sense.test_sheet_sense import test_sheet_sense
+
+    return then(cast("Loaded[TestSheet]", load_file(path, display, ("test-sheet/1",))), test_sheet_sense)
+
+
+def load_squad(path: str | Path, display: str | None = None) -> Loaded[Squad]:
+    """A squad's file: shape, then sense."""
+    from planner.files.sense.squad_sense import squad_sense
+
+    return then(cast("Loaded[Squad]", load_file(path, display, ("squad/1",))), squad_sense)
+
+
+def load_squad_rules(path: str | Path, display: str | None = None) -> Loaded[SquadRules]:
+    return cast("Loaded[SquadRules]", load_file(path, display, ("squad-rules/1",)))
 
 
 def load_benchmarks(path: str | Path, display: str | None = None) -> Loaded[Benchmarks]:

@@ -15,7 +15,7 @@ from typing import Literal, get_args
 from planner.domain.findings import Finding, UserError
 from planner.files.suggest import did_you_mean
 
-Kind = Literal["blocks", "limits", "benchmarks", "cards", "follow-up", "gyms", "athletes"]
+Kind = Literal["blocks", "limits", "benchmarks", "cards", "follow-up", "gyms", "athletes", "sheets", "squads"]
 LIBRARY, TEMPLATES = "exercise_library", "templates"
 PACKAGED = "the one that comes with the planner"
 
@@ -85,6 +85,15 @@ def locate_follow_up(near: str | Path | None = None, templates: str | Path | Non
 
 def locate_usual_gyms(near: str | Path | None = None, templates: str | Path | None = None) -> Located:
     return _named("standard", "gyms", "file of gyms", near, templates)
+
+
+def locate_sheet(name: str = "standard", near: str | Path | None = None) -> Located:
+    """A battery of tests for spreadsheets, by name or by path."""
+    return _named(name, "sheets", "battery", near, None)
+
+
+def locate_squad_rules(near: str | Path | None = None) -> Located:
+    return _named("standard", "squads", "file of squad rules", near, None)
 
 
 def template_names(kind: Kind = "blocks", near: str | Path | None = None) -> list[str]:

@@ -11,6 +11,7 @@ from planner.domain.measure import LiftTest
 from planner.domain.movement import Movement
 from planner.domain.movement_library import Library
 from planner.domain.prerequisite import RequirementError, parse_requirement
+from planner.domain.squad import Squad
 from planner.files.document import Loaded
 from planner.files.gather import REVIEW
 from planner.files.suggest import did_you_mean, movement_hint
@@ -62,6 +63,22 @@ def benchmark_references(loaded: Loaded[Any], library: Library) -> list[Finding]
                     path = ("qualities", quality, "tests", index, "lift", "movements", at)
                     found.append(_unknown(loaded, path, "movement", name, library.movements))
     return found
+
+
+def squad_references(loaded: Loaded[Squad], library: Library) -> list[Finding]:
+    """Equipment that a squad's file names: for new athletes, and what its stations take."""
+    squad = loaded.require()
+    items = squad.equipment.items if squad.equipment else ()
+    named: list[tuple[Path, str]] = [(("equipment", "items", n), one) for n, one in enumerate(items)]
+    for hall_at, hall in enumerate(squad.halls):
+        for at, station in enumerate(hall.stations):
+            path: Path = ("halls", hall_at, "stations", at, "equipment")
+            named += [((*path, n), one) for n, one in enumerate(station.equipment)]
+    return [
+        _unknown(loaded, path, "equipment", one, library.equipment)
+        for path, one in named
+        if one not in library.equipment
+    ]
 
 
 def _movements(athlete: Athlete, loaded: Loaded[Athlete], library: Library) -> Iterator[Finding]:

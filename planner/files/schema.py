@@ -27,6 +27,9 @@ SCHEMAS: dict[str, tuple[str, ...]] = {
     "card-layout": ("card-layout/1",),
     "follow-up": ("follow-up/1",),
     "usual-gyms": ("usual-gyms/1",),
+    "test-sheet": ("test-sheet/1",),
+    "squad": ("squad/1",),
+    "squad-rules": ("squad-rules/1",),
     "block": ("block/1",),
     "log": ("log/1",),
 }

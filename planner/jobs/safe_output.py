@@ -30,7 +30,7 @@ class Output:
         folder = Path(self.path).parent
         made = [one for one in (folder, *folder.parents) if not one.exists()]
         try:
-            _make(folder)
+            make_folder(folder)
             write_atomically(self.path, content, self._before)
         except BaseException:
             for one in made:  # the innermost first; one that holds something by now stays
@@ -39,7 +39,8 @@ class Output:
             raise
 
 
-def _make(folder: Path) -> None:
+def make_folder(folder: Path) -> None:
+    """With all above it. UserError where the system refuses."""
     try:
         folder.mkdir(parents=True, exist_ok=True)
     except OSError as error:
@@ -70,6 +71,14 @@ def block_output(path: str, *, force: bool) -> Output:
 def pdf_output(path: str) -> Output:
     """A file for cards: new, empty, or another PDF. Raises UserError for any other."""
     return _output_over(path, b"%PDF-", "PDF")
+
+
+def new_output(path: str, *, force: bool) -> Output:
+    """A file that is not there yet; ``force``: also one that is. A sheet may hold a day's work of tests."""
+    output = Output(path)
+    if Path(path).exists() and not force:
+        raise UserError([_refusal(path, "already-there", "this file already exists", "after -o, or give --force")])
+    return output
 
 
 def calendar_output(path: str) -> Output:

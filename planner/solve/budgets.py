@@ -65,3 +65,6 @@ MINUTES_BUDGET = 0.7  # one number of minutes among few movements
 FIRST_MORE_minutes, MOST_MORE_minutes = 4, 64  # a day, on top of the least needed
 OTHER_WEEK_BUDGET = 6.0  # one other training week
 MOST_WEEKS_TRIED = 8
+
+# Start times of a squad's day. Chosen on drawn halls: `python -m tests.benchmarks.squad slots`.
+START_TIMES = 120.0

@@ -8,7 +8,7 @@ import pytest
 
 from tests.architecture.imports import PACKAGE, all_imports, dotted, floor_of, imports_of, modules
 
-BELOW_SOLVE = {"rules", "problem", "past", "estimate", "files", "domain", "units"}
+BELOW_SOLVE = {"starts", "rules", "problem", "past", "estimate", "files", "domain", "units"}
 # What a floor may import of ours besides itself.
 BELOW = {
     "units": set(),
@@ -18,6 +18,8 @@ BELOW = {
     "force_platform": {"estimate", "domain", "units"},
     "past": {"estimate", "domain", "units"},
     "problem": {"past", "estimate", "files", "domain", "units"},
+    # Sessions of a day in time, and rows over start times.
+    "starts": {"domain", "units"},
     "rules": {"problem", "past", "estimate", "files", "domain", "units"},
     "audit": BELOW_SOLVE,
     "solve": BELOW_SOLVE,
@@ -26,7 +28,7 @@ BELOW = {
     # What a card, a calendar and a report say of an item: words alone, nothing drawn.
     "prescription": {"domain", "units"},
     "calendar_file": {"prescription", "domain"},
-    "cards": {"prescription", "force_platform", "estimate", "domain", "units"},
+    "cards": {"starts", "prescription", "force_platform", "estimate", "domain", "units"},
     "jobs": {"report", "cards", "calendar_file", "prescription", "solve", "audit", "force_platform"} | BELOW_SOLVE,
     "cli": {"jobs", "report", "cards", "calendar_file", "solve", "audit", "force_platform"} | BELOW_SOLVE,
 }

@@ -12,7 +12,7 @@ FIELDS = {"bans", "pins", "equipment", "level", "runway", "pain"}
 ROLES = {"deload", "taper"}
 ALSO_WORDS = {
     "cli": FIELDS,
-    "domain": ROLES | {"pain"},
+    "domain": ROLES | {"pain", "level"},
     "estimate": set(),
     "files": FIELDS | ROLES,
     "jobs": {"equipment", "level", "pain"},

@@ -37,6 +37,7 @@ MAY_LOAD: dict[str, tuple[str, tuple[str, ...]]] = {
     "log": ("log {block} w1s1 --as-planned --log {new}/log.yaml", READS),
     "progress": ("progress {block} --log {log}", (*COUNTS, "numpy")),
     "outcome": ("outcome {block} --athlete {retested}", (*COUNTS, "numpy")),
+    "squad": ("squad sheet -o {new}/tests.xlsx", (*READS, "openpyxl", "numpy")),  # which openpyxl takes where it is
     "check": ("check {block}", COUNTS),
     # It asks the solver what the next-best movement would have cost.
     "why": ("why {block} --week 1 --session 1", (*COUNTS, "planner.solve", "ortools", "numpy")),

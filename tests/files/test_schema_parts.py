@@ -123,7 +123,7 @@ def test_descriptions_are_plain_lines_and_titles_are_not_repeated(name: str) -> 
     assert texts and all(text == " ".join(text.split()) and "``" not in text for text in texts)
     assert sum(isinstance(one.get("title"), str) for one in parts) == 1
     assert not any(isinstance(one.get("discriminator"), dict) for one in parts)
-    assert any(one.get("type") == "array" for one in parts)
+    assert name == "squad-rules" or any(one.get("type") == "array" for one in parts)  # that one has no list
 
 
 def test_a_template_need_not_say_what_its_limits_file_says() -> None:

@@ -16,7 +16,7 @@ from planner.domain.findings import Finding
 from planner.files import load
 from planner.files.file_checker import known_templates
 from planner.files.kinds import file_kind, model_of
-from planner.files.references import benchmark_references
+from planner.files.references import benchmark_references, squad_references
 from planner.files.sense.reach import reach_findings
 from planner.rules.own_limits import load_template, own_limits_findings
 from tests.library_commands.mutants import Mutant, mutants
@@ -56,6 +56,10 @@ def check() -> Callable[[Path, bytes], list[Finding]]:
                 return list(
                     load.then(load.load_benchmarks(path), lambda one: benchmark_references(one, known)).findings
                 )
+            if path.parent.name == "sheets":
+                return list(load.load_test_sheet(path).findings)
+            if path.name == "demo-squad.yaml":
+                return list(load.then(load.load_squad(path), lambda one: squad_references(one, known)).findings)
             return list(load.load_file(path).findings)
         finally:
             patch.setattr(load, "read_bytes", _read_bytes)

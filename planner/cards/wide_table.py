@@ -1,0 +1,113 @@
+"""Tables on landscape pages: the first column and the heads bold, cells of several lines, the type as large as fits."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from io import BytesIO
+
+from reportlab.pdfgen.canvas import Canvas
+
+from planner.cards import marks
+from planner.cards.card_text import Run, TextBlock, Unbroken, draw_line, new_canvas, undrawable
+from planner.cards.fonts import Face
+from planner.cards.paper import Rectangle, paper_of
+from planner.domain.findings import Finding, UserError
+
+_MARGIN, _HEAD, _FOOT = 28.0, 46.0, 14.0  # points
+_SIZES = (10.0, 9.0, 8.0, 7.2, 6.5)  # smaller type cannot be read from a wall
+_PAD = 2.5
+
+
+@dataclass(frozen=True)
+class WideTable:
+    """``shares``: of the width, a column each. ``rows`` have a text for each head."""
+
+    title: str
+    subtitle: str
+    heads: Sequence[str]
+    shares: Sequence[float]
+    rows: Sequence[Sequence[str]]
+
+
+@dataclass(frozen=True)
+class _Row:
+    cells: Sequence[TextBlock]
+
+    @property
+    def height(self) -> float:
+        return max(cell.height for cell in self.cells) + 2 * _PAD
+
+
+def draw_tables(tables: Sequence[WideTable], *, paper: str) -> bytes:
+    """A page for each table, more where its rows do not fit. UserError for a character that the font lacks."""
+    for table in tables:
+        _refuse_undrawable(table)
+    height, width = sorted(paper_of(paper).sheet)
+    buffer = BytesIO()
+    canvas = new_canvas(buffer, (width, height), tables[0].title)
+    frame = Rectangle(0, 0, width, height).inset(_MARGIN)
+    pages = [(table, rows) for table in tables for rows in _pages(table, frame)]
+    for number, (table, rows) in enumerate(pages, start=1):
+        _draw_page(canvas, table, rows, frame)
+        draw_line(canvas, frame.right, frame.y, f"page {number} of {len(pages)}", size=7, align="right")
+        canvas.showPage()
+    canvas.save()
+    return buffer.getvalue()
+
+
+def _refuse_undrawable(table: WideTable) -> None:
+    texts = [table.title, table.subtitle, *table.heads, *(text for row in table.rows for text in row)]
+    missing = sorted({character for text in texts for character in undrawable(text)})
+    if missing:
+        message = f"the font has no {' '.join(missing[:8])}"
+        raise UserError([Finding("", 0, 0, "no-glyph", message, "write the name in Latin, Greek or Cyrillic letters")])
+
+
+def _pages(table: WideTable, frame: Rectangle) -> list[list[_Row]]:
+    """The rows in the largest type in which they fit one page; else in the smallest, on several."""
+    room = frame.height - _HEAD - _FOOT
+    rows: list[_Row] = []
+    for size in _SIZES:
+        rows = [_row(table, row, frame.width, size) for row in table.rows]
+        if sum(row.height for row in rows) <= room:
+            return [rows]
+    pages: list[list[_Row]] = [[]]
+    for row in rows:
+        if pages[-1] and sum(one.height for one in pages[-1]) + row.height > room:
+            pages.append([])
+        pages[-1].append(row)
+    return pages
+
+
+def _row(table: WideTable, row: Sequence[str], width: float, size: float) -> _Row:
+    cells = zip(row, table.shares, strict=True)
+    return _Row(
+        [
+            TextBlock(_runs(text, "regular" if at else "bold"), size=size, width=share * width - 2 * _PAD)
+            for at, (text, share) in enumerate(cells)
+        ]
+    )
+
+
+def _runs(text: str, face: Face) -> list[Run]:
+    """What a comma parts stays on one line: a name, or a figure with its unit."""
+    *first, last = text.split(", ")
+    return [(face, Unbroken(part)) for part in (*(f"{one}," for one in first), last)]
+
+
+def _draw_page(canvas: Canvas, table: WideTable, rows: Sequence[_Row], frame: Rectangle) -> None:
+    draw_line(canvas, frame.x, frame.top - 13, table.title, size=15, face="bold", at_most=frame.width)
+    draw_line(canvas, frame.x, frame.top - 25, table.subtitle, size=8.5, at_most=frame.width)
+    top = frame.top - _HEAD
+    lefts = [frame.x + frame.width * sum(table.shares[:at]) for at in range(len(table.shares))]
+    for left, head, share in zip(lefts, table.heads, table.shares, strict=True):
+        draw_line(canvas, left + _PAD, top + 4, head, size=9.5, face="bold", at_most=share * frame.width - 2 * _PAD)
+    marks.rule(canvas, frame.x, top, frame.width, marks.THICK)
+    for row in rows:
+        for left, cell in zip(lefts, row.cells, strict=True):
+            cell.draw(canvas, left + _PAD, top - _PAD)
+        top -= row.height
+        marks.rule(canvas, frame.x, top, frame.width, marks.HAIR)
+    for left in lefts[1:]:
+        marks.upright(canvas, left, top, frame.top - _HEAD - top, marks.HAIR)

@@ -1,0 +1,196 @@
+"""``jumpblock squad plan``, ``slots`` and ``overview``: the blocks of a squad."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from planner.cli.output import Command, note, result, show_findings
+
+if TYPE_CHECKING:
+    import datetime
+
+    from planner.jobs.squad_overview import Column
+
+PAPER_NAMES = ("a4", "a5", "letter", "half-letter")
+OVERVIEW_COLUMNS = ("athlete", "group", "gap", "short", "week", "contacts", "sets", "sprints", "pain")
+_squad_file = click.argument("squad", type=click.Path())
+
+
+@click.command("plan", cls=Command)
+@_squad_file
+@click.option("-o", "--output", metavar="FOLDER", type=click.Path(), help="Where the blocks go [default: the squad's].")
+@click.option("--jobs", type=click.IntRange(min=1), help="Athletes planned at the same time [default: one a core].")
+@click.option("--on", "scheduler", metavar="ADDRESS", help="A scheduler that runs on other machines: tcp://HOST:8786.")
+@click.option("--only", multiple=True, metavar="NAME", help="Only this athlete; may be given again.")
+@click.option("--template", metavar="NAME", help="Template by name or path [default: each athlete's, else eight-week].")
+@click.option(
+    "--start", type=click.DateTime(["%Y-%m-%d"]), help="First day of all blocks [default: as plan chooses it for each]."
+)
+@click.option("--budget", type=click.FloatRange(min=0, min_open=True), help="Deterministic seconds for each block.")
+@click.option("--force", is_flag=True, help="Plan all anew, and replace blocks that were edited by hand.")
+@click.option("--library", type=click.Path(), help="Folder of movements [default: near each athlete].")
+@click.option("--templates", type=click.Path(), help="Folder of templates and benchmarks [default: likewise].")
+@click.option("--json", "as_json", is_flag=True, help="Print the table as data.")
+@click.pass_context
+def plan(
+    ctx: click.Context,
+    /,
+    squad: str,
+    output: str | None,
+    jobs: int | None,
+    scheduler: str | None,
+    only: tuple[str, ...],
+    start: datetime.datetime | None,
+    as_json: bool,
+    **options: Any,
+) -> None:
+    """Plan a block for each athlete of SQUAD, each as `jumpblock plan` makes it.
+
+    A refusal or a crash costs only its own athlete's block, and a second run plans only what is missing or has changed.
+    Exit code 1 where any athlete has no block.
+    """
+    import os
+    from pathlib import Path
+
+    from planner.cli.output import Progress, to_json
+    from planner.jobs.plan_squad import PlanOptions, plan_squad
+    from planner.jobs.squad_files import read_squad
+    from planner.report.squad_text import plan_table
+
+    found = read_squad(squad)
+    said = PlanOptions(start=start.date() if start else None, only=only, **options)
+    runner = None
+    if scheduler is not None:
+        from planner.jobs.on_cluster import on_cluster
+
+        runner = on_cluster(scheduler)
+    progress = Progress()
+    folder = Path(output) if output else found.blocks
+    try:
+        rows = plan_squad(found, folder, said, jobs=jobs or os.cpu_count() or 1, runner=runner, progress=progress)
+    except KeyboardInterrupt:
+        progress.done()
+        note("interrupted; the blocks that are done are kept, and the same command does the rest")
+        ctx.exit(130)
+    finally:
+        progress.done()
+    data = [row.data for row in rows]
+    result(to_json({"athletes": data}) if as_json else plan_table(data))
+    if any(row.planned.why for row in rows):
+        ctx.exit(1)
+
+
+@click.command("slots", cls=Command)
+@_squad_file
+@click.option("--blocks", metavar="FOLDER", type=click.Path(), help="Folder of the blocks [default: the squad's].")
+@click.option(
+    "--from", "since", type=click.DateTime(["%Y-%m-%d"]), help="First day [default: the first day that anybody trains]."
+)
+@click.option("--days", type=click.IntRange(1, 60), default=7, help="How many days [default: 7].")
+@click.option("-o", "--output", metavar="WALL.pdf", type=click.Path(), help="A wall sheet for each day and hall.")
+@click.option(
+    "--cards", metavar="CARDS.pdf", type=click.Path(), help="The first day's cards, in the order of starting."
+)
+@click.option(
+    "--paper",
+    type=click.Choice(PAPER_NAMES),
+    help="Paper [default: a4; of cards: the first athlete's].",
+)
+@click.option("--json", "as_json", is_flag=True, help="Print the start times as data.")
+@click.pass_context
+def slots(
+    ctx: click.Context,
+    /,
+    squad: str,
+    blocks: str | None,
+    since: datetime.datetime | None,
+    days: int,
+    output: str | None,
+    cards: str | None,
+    paper: str | None,
+    as_json: bool,
+) -> None:
+    """Who starts when in which hall, so that stations and coaches hold in every five minutes.
+
+    Wishes and groups are kept as well as can be, proved. Where no starts hold, it says which resource is over and when,
+    and ends with exit code 1.
+    """
+    from pathlib import Path
+
+    from planner.cli.output import Progress, to_json
+    from planner.jobs.safe_output import pdf_output
+    from planner.jobs.squad_files import read_squad
+    from planner.jobs.squad_slots import day_data, first_day, read_blocks, squad_slots
+    from planner.report.slots_text import slots_text
+
+    wall_file, cards_file = (pdf_output(path) if path else None for path in (output, cards))
+    found = read_squad(squad)
+    folder = Path(blocks) if blocks else found.blocks
+    progress = Progress()
+    try:
+        read_ = read_blocks(found, folder, progress)
+        planned = squad_slots(found, read_, since.date() if since else first_day(read_), days, progress)
+    finally:
+        progress.done()
+    if wall_file is not None or cards_file is not None:
+        from planner.jobs.squad_pages import day_cards, wall_sheets
+
+        wall = wall_sheets(found, planned, paper or "a4") if wall_file else b""
+        card_pages = day_cards(found, read_, planned[0], folder, paper) if cards_file else b""
+        for file, content in ((wall_file, wall), (cards_file, card_pages)):
+            if file is not None:
+                file.write(content)
+                note(f"Written: {file.path}")
+    show_findings(read_.missing)
+    data = [day_data(day) for day in planned]
+    result(to_json({"days": data}) if as_json else slots_text(data))
+    if not all(day.possible for day in planned):
+        ctx.exit(1)
+
+
+@click.command("overview", cls=Command)
+@_squad_file
+@click.option("--blocks", metavar="FOLDER", type=click.Path(), help="Folder of the blocks [default: the squad's].")
+@click.option("--date", type=click.DateTime(["%Y-%m-%d"]), help="A day of the week told [default: the first of all].")
+@click.option("--sort", type=click.Choice(OVERVIEW_COLUMNS), default="athlete", help="Sorted by [default: athlete].")
+@click.option("-o", "--output", metavar="FILE", type=click.Path(), help="A .pdf, .csv or .xlsx to write.")
+@click.option("--paper", type=click.Choice(PAPER_NAMES), default="a4", help="Paper of a PDF [default: a4].")
+@click.option("--force", is_flag=True, help="Replace a file that is there.")
+@click.option("--json", "as_json", is_flag=True, help="Print the rows as data.")
+def overview(
+    squad: str,
+    blocks: str | None,
+    date: datetime.datetime | None,
+    sort: Column,
+    output: str | None,
+    paper: str,
+    force: bool,
+    as_json: bool,
+) -> None:
+    """A row for each athlete: gap with its error, what is short, contacts and sets of the week, pain."""
+    from pathlib import Path
+
+    from planner.cli.output import Progress, to_json
+    from planner.jobs.safe_output import new_output
+    from planner.jobs.squad_files import read_squad
+    from planner.jobs.squad_overview import overview_file, overview_rows, overview_table
+    from planner.jobs.squad_slots import first_day, read_blocks
+    from planner.report.squad_text import overview_text
+
+    file = new_output(output, force=force) if output else None
+    found = read_squad(squad)
+    progress = Progress()
+    try:
+        read = read_blocks(found, Path(blocks) if blocks else None, progress)
+        day = date.date() if date else first_day(read)
+        rows = overview_rows(found, read, day, sort)
+    finally:
+        progress.done()
+    show_findings(read.missing)
+    if file is not None:
+        file.write(overview_file(found, rows, day, file.path, paper))
+        note(f"Written: {file.path}")
+    table = overview_table(found, rows, day)
+    result(to_json({"athletes": [row.data for row in rows]}) if as_json else overview_text(table.heads, table.rows))

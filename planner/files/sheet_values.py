@@ -1,0 +1,208 @@
+"""What a cell of a sheet says, held to what its column may hold. What may mean two things is told, not guessed."""
+
+from __future__ import annotations
+
+import datetime
+import re
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+from planner.domain.base import FIRST_DATE, LAST_DATE
+from planner.files.cells import Cell
+from planner.files.field_types import FieldType
+from planner.files.suggest import did_you_mean
+from planner.files.values import Data, iso_date
+from planner.units import BASE_UNIT, UNITS, Dimension, QuantityError, parse_quantity
+
+DateOrder = Literal["day-first", "month-first"]
+_NUMBER = re.compile(r"([+-]?)(\d+(?:[.,]\d+)*|[.,]\d+)\s*([A-Za-z/]*)", re.ASCII)
+_THOUSANDS = re.compile(r"[+-]?[1-9]\d{0,2}(,\d{3})+", re.ASCII)
+_PARTED_DATE = re.compile(r"(\d{1,4})([./-])(\d{1,2})\2(\d{1,4})", re.ASCII)
+_MOST_SHOWN = 40
+
+
+class CellTrouble(ValueError):
+    """A cell that does not hold what its column does. ``hint``: what to write instead."""
+
+    def __init__(self, code: str, message: str, hint: str = "") -> None:
+        super().__init__(message)
+        self.code, self.message, self.hint = code, message, hint
+
+
+@dataclass(frozen=True)
+class ColumnStyle:
+    """How a whole column writes its figures. ``dates``: None where it does not settle which comes first."""
+
+    comma: bool = False
+    mixed: bool = False
+    dates: DateOrder | None = None
+    both_orders: bool = False
+
+
+def style_of(cells: Iterable[Cell], dates: DateOrder | None = None) -> ColumnStyle:
+    """``dates``: as the coach said it, for a column that does not settle it."""
+    texts = [cell.value.strip() for cell in cells if isinstance(cell.value, str)]
+    figures = [found.group(2) for text in texts if (found := _NUMBER.fullmatch(text)) is not None]
+    commas = [one for one in figures if "," in one]
+    points = [one for one in figures if "." in one]
+    firsts, seconds = set(), set()
+    for text in texts:
+        found = _PARTED_DATE.fullmatch(text)
+        if found is not None and len(found.group(1)) <= 2:
+            firsts.add(int(found.group(1)) > 12)
+            seconds.add(int(found.group(3)) > 12)
+    day_first, month_first = True in firsts, True in seconds
+    settled: DateOrder | None = "day-first" if day_first else "month-first" if month_first else dates
+    return ColumnStyle(bool(commas), bool(commas and points), settled, day_first and month_first)
+
+
+def value_of(
+    cell: Cell, kind: FieldType, style: ColumnStyle, unit: str | None = None, words: dict[str, str] | None = None
+) -> Data:
+    """The cell as an athlete's file writes it: a quantity as text with its unit. Raises CellTrouble."""
+    if kind.sort == "date":
+        return _date(cell, style)
+    if kind.sort == "quantity" and kind.dimension is not None:
+        return _quantity(cell, kind, kind.dimension, style, unit)
+    if kind.sort in ("whole", "decimal"):
+        return _figure(cell, kind, style)
+    text = cell.text
+    if kind.sort == "word":
+        folded = text.casefold()
+        word = next((one for one in kind.words if one == folded), None) or (words or {}).get(folded)
+        if word is None:
+            known = [*kind.words, *(words or {})]
+            raise CellTrouble(
+                "not-a-choice", f"'{_short(text)}' is not one of the words allowed here", did_you_mean(folded, known)
+            )
+        return word
+    if kind.longest is not None and len(text) > kind.longest:
+        raise CellTrouble("too-long", f"this text has {len(text)} characters", f"write at most {kind.longest}")
+    if any(not sign.isprintable() for sign in text):
+        raise CellTrouble(
+            "hidden-character", "this text has a line end or a hidden character", "type it again on one line"
+        )
+    return text
+
+
+def _quantity(cell: Cell, kind: FieldType, dimension: Dimension, style: ColumnStyle, unit: str | None) -> str:
+    text = _typed(cell, style)
+    if _NUMBER.fullmatch(text) and text[-1:].isdigit():
+        if unit is None:
+            example = f"{text} {BASE_UNIT[dimension]}"
+            hint = f"write it in the heading in brackets, or in the cell: {example} ({', '.join(UNITS[dimension])})"
+            raise CellTrouble("no-unit", f"'{_short(text)}' has no unit", hint)
+        text = f"{text} {unit}"
+    try:
+        value = parse_quantity(text, dimension)
+    except QuantityError as error:
+        message, _, hint = str(error).partition("; ")
+        raise CellTrouble("quantity", message, hint) from None
+    if not kind.holds(value):
+        raise CellTrouble(
+            "out-of-range", f"'{_short(text)}' is {_outside(kind, dimension)}", _other_unit(text, kind, dimension)
+        )
+    return text
+
+
+def _outside(kind: FieldType, dimension: Dimension | None) -> str:
+    unit = f" {BASE_UNIT[dimension]}" if dimension else ""
+    if kind.high is None:
+        return f"not {'above' if kind.open_low else 'at least'} {kind.low:g}{unit}"
+    return f"outside {kind.low or 0:g}{unit} to {kind.high:g}{unit}"
+
+
+def _other_unit(text: str, kind: FieldType, dimension: Dimension) -> str:
+    """The unit with which the same figure would fit."""
+    number = re.sub(r"[A-Za-z/\s]+$", "", text)
+    if _NUMBER.fullmatch(number) is None:
+        return "check the figure and its unit"
+    fits = [unit for unit, factor in UNITS[dimension].items() if kind.holds(float(number) * factor)]
+    return f"in {' or '.join(fits)} it would fit: check the unit" if fits else "check the figure and its unit"
+
+
+def _figure(cell: Cell, kind: FieldType, style: ColumnStyle) -> int | float:
+    text = _typed(cell, style)
+    found = _NUMBER.fullmatch(text)
+    if found is None or found.group(3):
+        raise CellTrouble(
+            "not-a-number", f"'{_short(text)}' is not a number", "write a number, without words or a unit"
+        )
+    number = float(found.group(1) + found.group(2))
+    if kind.sort == "whole" and not number.is_integer():
+        raise CellTrouble("not-a-count", f"'{_short(text)}' is not a whole number", "correct the cell")
+    if not kind.holds(number):
+        raise CellTrouble("out-of-range", f"'{_short(text)}' is {_outside(kind, None)}", "check the figure")
+    return int(number) if kind.sort == "whole" else number
+
+
+def _typed(cell: Cell, style: ColumnStyle) -> str:
+    """The figure as text with a decimal point. A comma is decimal only where the whole column says so."""
+    if isinstance(cell.value, datetime.date):
+        hint = "a spreadsheet program took the figure for a date; type it again in a cell of the sort 'text'"
+        raise CellTrouble("date-for-figure", f"{cell.value} is a date, and a figure is wanted", hint)
+    if isinstance(cell.value, (int, float)):
+        return f"{cell.value:.10g}"
+    text = cell.text
+    if "," not in text:
+        return text
+    found = _NUMBER.fullmatch(text)
+    figure = found.group(2) if found else text
+    if "." in figure or style.mixed:
+        hint = "write all figures of the column with a point"
+        raise CellTrouble("comma-or-point", f"'{_short(text)}': the column has decimal points and commas", hint)
+    if _THOUSANDS.fullmatch(figure):
+        one, other = figure.replace(",", "."), figure.replace(",", "")
+        raise CellTrouble("comma-or-point", f"'{_short(text)}' may be {one} or {other}", f"write {one} or {other}")
+    return text.replace(",", ".") if found and figure.count(",") == 1 else text
+
+
+def _date(cell: Cell, style: ColumnStyle) -> datetime.date:
+    if isinstance(cell.value, datetime.date):
+        day: datetime.date | None = cell.value
+    else:
+        text = cell.text
+        day = iso_date(text) or _parted(text, style)
+    if day is None:
+        raise CellTrouble(
+            "not-a-date", f"'{_short(cell.text)}' is not a day", "write year-month-day, such as 2026-03-17"
+        )
+    if not FIRST_DATE <= day <= LAST_DATE:
+        raise CellTrouble("not-a-date", f"{day} is not in this century or the last", "check the year")
+    return day
+
+
+def _parted(text: str, style: ColumnStyle) -> datetime.date | None:
+    found = _PARTED_DATE.fullmatch(text)
+    if found is None:
+        return None
+    one, two, three = found.group(1), found.group(3), found.group(4)
+    if len(one) == 4:
+        return _day(one, two, three)
+    if len(three) != 4:
+        raise CellTrouble("not-a-date", f"'{text}' has a year of {len(three)} digits", "write all four")
+    if style.both_orders:
+        hint = "write all days of the column as year-month-day"
+        raise CellTrouble("date-order", f"'{text}': the column has days before months and months before days", hint)
+    if style.dates is None and one != two:
+        hint = "say it: --dates day-first or --dates month-first; or write year-month-day"
+        raise CellTrouble("date-order", f"'{text}' may be two days", hint)
+    return _day(three, two, one) if style.dates != "month-first" else _day(three, one, two)
+
+
+def _day(year: str, month: str, day: str) -> datetime.date | None:
+    try:
+        return datetime.date(int(year), int(month), int(day))
+    except ValueError:
+        return None
+
+
+def _short(text: str) -> str:
+    return text if len(text) <= _MOST_SHOWN else f"{text[: _MOST_SHOWN - 3]}..."
+
+
+def is_unit_row(cells: Sequence[Cell], units: Iterable[str]) -> bool:
+    """Whether a row below the headings holds units only, such as ``cm`` or ``(kg)``."""
+    known, written = set(units), [cell.text.strip("()[] ") for cell in cells if cell.value is not None]
+    return bool(written) and all(one in known for one in written)

@@ -1,0 +1,140 @@
+"""Every block of a squad, in processes. A second run does only what is missing or has changed."""
+
+from __future__ import annotations
+
+import datetime
+import json
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import asdict, dataclass, replace
+from pathlib import Path
+from typing import Any, Literal
+
+from planner.domain.findings import UserError
+from planner.files.atomic import file_sha256, write_atomically
+from planner.jobs.plan_one import Planned, PlanTask, inputs_digest, plan_one, refused, sources_of
+from planner.jobs.safe_output import make_folder
+from planner.jobs.squad_files import SquadFiles
+from planner.jobs.worker_pool import in_processes
+
+RECORD = "squad-plan.json"
+CRASHED = ("its process ended before it was done, twice; the others are not touched: run the command again",)
+Status = Literal["planned", "unchanged", "refused", "crashed"]
+Runner = Callable[[Sequence[PlanTask]], Iterable[tuple[int, Planned | None]]]
+
+
+@dataclass(frozen=True)
+class SquadRow:
+    """One athlete of the table: ``planned`` as in ``plan_one``."""
+
+    athlete: str
+    status: Status
+    planned: Planned
+
+    @property
+    def data(self) -> dict[str, Any]:
+        return {"athlete": self.athlete, "status": self.status, **self.planned.figures, "why": list(self.planned.why)}
+
+
+@dataclass(frozen=True)
+class PlanOptions:
+    """``only``: names of athletes; () for all."""
+
+    template: str | None = None
+    start: datetime.date | None = None
+    budget: float | None = None
+    library: str | None = None
+    templates: str | None = None
+    force: bool = False
+    only: tuple[str, ...] = ()
+
+
+def plan_squad(
+    squad: SquadFiles,
+    folder: Path,
+    options: PlanOptions,
+    *,
+    jobs: int = 1,
+    runner: Runner | None = None,
+    progress: Callable[[str], None] = lambda text: None,
+) -> list[SquadRow]:
+    """A row for each athlete, in the order of their names. Blocks and record are written as each is done.
+
+    ``runner``: where the tasks run; left out, in ``jobs`` processes here.
+    """
+    names = [name for name in squad.athletes if not options.only or name in options.only]
+    record = _Record(folder)
+    rows: dict[str, SquadRow] = {}
+    tasks, digests = dict[str, PlanTask](), dict[str, str]()
+    for name in names:
+        task = _task(squad.athletes[name], folder / f"{name}.yaml", options)
+        progress(f"reading {name}")
+        try:
+            digests[name] = inputs_digest(task, sources_of(task))
+        except UserError as refusal:
+            rows[name] = SquadRow(name, "refused", refused(task, refusal.findings))
+            continue
+        kept = None if options.force else record.kept(name, digests[name])
+        if kept is not None:
+            rows[name] = SquadRow(name, "refused" if kept.why else "unchanged", kept)
+        else:
+            tasks[name] = task
+    make_folder(folder)
+    for name, planned in _run(tasks, runner or (lambda asked: in_processes(plan_one, asked, jobs)), progress):
+        if planned is None:
+            rows[name] = SquadRow(name, "crashed", Planned(name, CRASHED))
+            continue
+        rows[name] = SquadRow(name, "refused" if planned.why else "planned", planned)
+        if planned.lasting:
+            record.keep(name, digests[name], planned)
+    return [rows[name] for name in names]
+
+
+def _task(athlete: str, block: Path, options: PlanOptions) -> PlanTask:
+    return PlanTask(
+        athlete,
+        block.as_posix(),
+        options.template,
+        options.start,
+        options.budget,
+        options.library,
+        options.templates,
+        options.force,
+    )
+
+
+def _run(
+    tasks: dict[str, PlanTask], runner: Runner, progress: Callable[[str], None]
+) -> Iterator[tuple[str, Planned | None]]:
+    names = list(tasks)
+    progress(f"planning {len(names)} blocks")
+    for done, (number, planned) in enumerate(runner(list(tasks.values())), start=1):
+        yield names[number], planned
+        progress(f"planned {done} of {len(names)}, last {names[number]}")
+
+
+class _Record:
+    """What was planned from what, next to the blocks: a file of data that nobody needs to edit."""
+
+    def __init__(self, folder: Path) -> None:
+        self._path = folder / RECORD
+        self._folder = folder
+        try:
+            found = json.loads(self._path.read_text("utf-8"))
+            self._kept: dict[str, Any] = found if isinstance(found, dict) else {}
+        except (OSError, ValueError):  # none yet, or broken: everything is planned again
+            self._kept = {}
+
+    def kept(self, name: str, digest: str) -> Planned | None:
+        """What came of the same inputs, where the block's file is still the one that was written."""
+        entry: Any = self._kept.get(name)
+        try:
+            planned = replace(Planned(**entry["planned"]), why=tuple(entry["planned"]["why"]))
+        except (TypeError, KeyError):
+            return None
+        same = planned.why or planned.sha256 == file_sha256(self._folder / f"{name}.yaml")
+        return planned if entry["inputs"] == digest and same else None
+
+    def keep(self, name: str, digest: str, planned: Planned) -> None:
+        self._kept[name] = {"inputs": digest, "planned": asdict(planned)}
+        content = json.dumps(dict(sorted(self._kept.items())), ensure_ascii=False, indent=1) + "\n"
+        write_atomically(self._path, content.encode("utf-8"))

@@ -1,0 +1,50 @@
+"""The start times of a squad in lines, by day."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from datetime import date
+from typing import Any
+
+from planner.report.terminal import wrap
+
+_SAYS = {
+    "optimal": "Proved: no starts keep wishes and groups better.",
+    "feasible": "Every station and coach holds; it is not proved that no starts keep the wishes better.",
+    "unknown": "The search ended without starts and without a proof that there are none; try fewer athletes a day.",
+    "impossible": "No starts hold, in no order of the items that the cards allow:",
+}
+_HELP = "Open longer, add to what is over, or move a session: jumpblock change BLOCK SESSION --move DAY."
+
+
+def slots_text(days: Sequence[Mapping[str, Any]]) -> str:
+    return "\n".join(_day(day) for day in days)
+
+
+def _day(day: Mapping[str, Any]) -> str:
+    on = date.fromisoformat(day["date"])
+    lines = [f"{on:%a} {on.day} {on:%b %Y}"]
+    if day["starts"]:
+        rows = [["start", "end", "athlete", "hall", "stations"], *[_row(start) for start in day["starts"]]]
+        lines.append(_left(rows))
+    lines.append(wrap(_SAYS[day["status"]]))
+    lines += [wrap(over, "  ") for over in day["over"]]
+    lines += [wrap(_HELP)] if day["over"] else []
+    return "".join(f"{line}\n" for line in lines)
+
+
+def _row(start: Mapping[str, Any]) -> list[str]:
+    stations: dict[str, str] = {}
+    for item in start["items"]:
+        if item["station"]:
+            stations.setdefault(item["station"], item["from"])
+    said = ", ".join(f"{name} {time}" for name, time in stations.items())
+    other = "" if start["as_on_the_card"] else " (other order than on the card)"
+    return [start["start"], start["end"], start["name"], start["hall"], f"{said}{other}"]
+
+
+def _left(rows: list[list[str]]) -> str:
+    """Columns that begin on one line each."""
+    widths = [max(len(row[at]) for row in rows) for at in range(len(rows[0]))]
+    padded = (["  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)).rstrip()] for row in rows)
+    return "\n".join(line for (line,) in padded)

@@ -1,0 +1,69 @@
+"""What was done for a whole squad, in lines."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from planner.domain.terms import Quality
+from planner.report.terminal import table, wrap
+from planner.units import counted
+
+SHORT: dict[Quality, str] = {
+    "maximal-strength": "strength",
+    "unilateral-hip": "hip",
+    "knee-dominant": "knee",
+    "calf-ankle": "calf",
+    "speed-exposure": "speed",
+}
+
+
+def sheet_outcome_text(
+    made: Mapping[str, Sequence[str]], changed: Mapping[str, Sequence[str]], same: Sequence[str]
+) -> str:
+    """Which athletes' files are new, which are changed and in what, and how many are as they were."""
+    lines = [f"{counted(len(made), 'new athlete')}: {_listed(list(made))}"] if made else []
+    if changed:
+        lines.append(f"{counted(len(changed), 'file')} brought up to date:")
+        lines += [f"  {name}: {', '.join(what)}" for name, what in changed.items()]
+    if same:
+        lines.append(f"{counted(len(same), 'file')} already up to date.")
+    return "".join(f"{line}\n" for line in lines or ["Nothing to write."])
+
+
+def _listed(names: Sequence[str]) -> str:
+    shown = ", ".join(names[:12])
+    return f"{shown} and {len(names) - 12} more" if len(names) > 12 else shown
+
+
+def plan_table(rows: Sequence[Mapping[str, Any]]) -> str:
+    """A row for each athlete: gap with its error, what is short, whether it is proved, what was missed or refused."""
+    head = ["athlete", "", "gap", "short of", "proved", "missed"]
+    counts = Counter(row["status"] for row in rows)
+    said = ", ".join(f"{count} {status}" for status, count in counts.items())
+    why = [wrap(f"{row['athlete']}: {line}") for row in rows for line in row["why"]]
+    parts = [table([head, *[_plan_row(row) for row in rows]]), "", f"{counted(len(rows), 'athlete')}: {said}.", *why]
+    return "".join(f"{line}\n" for line in parts)
+
+
+def _plan_row(row: Mapping[str, Any]) -> list[str]:
+    if "gap_N" not in row:
+        return [row["athlete"], row["status"], "", "", "", ""]
+    missed = counted(len(row["missed"]), "band") if row["missed"] else "nothing"
+    proved = "yes" if row["proved"] else "no"
+    return [row["athlete"], row["status"], gap_words(row), short_words(row), proved, missed]
+
+
+def gap_words(row: Mapping[str, Any]) -> str:
+    return f"{row['gap_N']:,} ± {row['gap_N_se']:,} N"
+
+
+def short_words(row: Mapping[str, Any]) -> str:
+    """What is short enough to act on, most of all first."""
+    short = sorted(row["short_percent"].items(), key=lambda one: -one[1])
+    return ", ".join(f"{SHORT[name]} {percent} %" for name, percent in short) or "nothing"
+
+
+def overview_text(heads: Sequence[str], rows: Sequence[Sequence[str]]) -> str:
+    return f"{table([heads, *rows])}\n"

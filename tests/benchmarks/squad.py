@@ -1,0 +1,116 @@
+"""A squad as a whole: mutants of sheets, drawn halls, and the blocks of a squad against those of ``plan``.
+
+Run: python -m tests.benchmarks.squad sheets --count 2000
+     python -m tests.benchmarks.squad slots --count 300
+     python -m tests.benchmarks.squad plan --athletes 24 --jobs 2
+"""
+
+from __future__ import annotations
+
+import argparse
+import os
+import tempfile
+import time
+from collections import Counter
+from pathlib import Path
+
+from planner.domain.findings import Finding, UserError
+from planner.files.squad_tests_sheet import read_tests
+from planner.jobs.new_squad_sheet import filled_sheet
+from planner.jobs.plan_one import PlanTask, plan_one
+from planner.jobs.plan_squad import PlanOptions, plan_squad
+from planner.jobs.read_squad_sheet import read_squad_sheet
+from planner.jobs.squad_files import read_squad
+from planner.solve.start_times import plan_day
+from tests.squads.drawn import battery, rows
+from tests.squads.halls import HIGHS_INFEASIBLE, breaches, drawn_day, highs_status
+from tests.squads.sheet_mutants import mutant
+
+DEMO = Path(__file__).parents[2] / "templates" / "squads" / "demo-squad.yaml"
+SLOWEST_s = 10.0
+
+
+def sheets(seeds: range) -> Counter[str]:
+    """What came of each mutant: read, refused, and what must not be: findings without a place, slow ones."""
+    found: Counter[str] = Counter()
+    with tempfile.TemporaryDirectory() as folder:
+        for seed in seeds:
+            path = mutant(seed, Path(folder))
+            began = time.process_time()
+            try:
+                read_tests(path, path.name, battery())
+                found["read"] += 1
+            except UserError as refusal:
+                found["refused"] += 1
+                found["without a place"] += sum(not _placed(one) for one in refusal.findings)
+            found["slow"] += time.process_time() - began > SLOWEST_s
+    return found
+
+
+# Findings about the file as a whole.
+OF_THE_FILE = ("not-a-workbook", "not-csv", "no-headings", "no-athletes", "too-many-rows", "too-large")
+
+
+def _placed(finding: Finding) -> bool:
+    return finding.line > 0 or "!" in finding.path or finding.code in OF_THE_FILE
+
+
+def slots(seeds: range) -> Counter[str]:
+    """Drawn halls: proved, impossible, and what must not be: breaches by a counter of its own, answers HiGHS denies."""
+    found: Counter[str] = Counter()
+    for seed in seeds:
+        of = drawn_day(seed)
+        plan = plan_day(of)
+        found[plan.status] += 1
+        if plan.starts:
+            found["breaches"] += len(list(breaches(of, plan)))
+        status, cost = highs_status(plan.model)
+        if plan.status == "impossible":
+            found["refusals that HiGHS confirms" if status == HIGHS_INFEASIBLE else "refusals not confirmed"] += 1
+        elif plan.status == "optimal" and status == 0:
+            found["least costs that HiGHS confirms" if round(cost or 0) == plan.cost else "other costs"] += 1
+    return found
+
+
+def plan(athletes: int, jobs: int) -> dict[str, float]:
+    """Seconds of the processor an athlete, the squad's to ``plan``'s, and whether the bytes are the same."""
+    with tempfile.TemporaryDirectory() as name:
+        folder = Path(name)
+        (folder / "squad.yaml").write_text(DEMO.read_text("utf-8").split("halls:")[0], "utf-8")
+        (folder / "tests.xlsx").write_bytes(filled_sheet(battery(), (), rows(athletes)))
+        read_squad_sheet(str(folder / "tests.xlsx"), str(folder / "athletes"))
+        squad = read_squad(str(folder / "squad.yaml"))
+        began, before = time.monotonic(), os.times()
+        plan_squad(squad, folder / "blocks", PlanOptions(), jobs=jobs)
+        wall, after = time.monotonic() - began, os.times()
+        mine = time.process_time()
+        same = 0
+        for athlete, path in squad.athletes.items():
+            alone = folder / "alone" / f"{athlete}.yaml"
+            plan_one(PlanTask(path, alone.as_posix()))
+            there = folder / "blocks" / alone.name
+            same += alone.is_file() == there.is_file() and (
+                not alone.is_file() or alone.read_bytes() == there.read_bytes()
+            )
+        alone_s = time.process_time() - mine
+        squad_s = sum(after[:4]) - sum(before[:4])
+    return {"wall": wall, "cpu an athlete": squad_s / athletes, "to plan alone": squad_s / alone_s, "same bytes": same}
+
+
+def main() -> None:
+    parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
+    parser.add_argument("what", choices=("sheets", "slots", "plan"))
+    parser.add_argument("--count", type=int, default=300)
+    parser.add_argument("--athletes", type=int, default=24)
+    parser.add_argument("--jobs", type=int, default=os.cpu_count() or 1)
+    said = parser.parse_args()
+    if said.what == "plan":
+        for name, figure in plan(said.athletes, said.jobs).items():
+            print(f"{name}: {figure:.2f}")
+        return
+    found = (sheets if said.what == "sheets" else slots)(range(said.count))
+    print(", ".join(f"{name} {count}" for name, count in sorted(found.items())))
+
+
+if __name__ == "__main__":
+    main()

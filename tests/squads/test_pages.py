@@ -1,0 +1,127 @@
+"""Start times from blocks, the wall sheet, the day's cards and the overview, as files and as text."""
+
+from __future__ import annotations
+
+import csv
+import io
+import shutil
+from pathlib import Path
+from typing import Any
+
+import pytest
+from openpyxl import load_workbook
+from pypdf import PdfReader
+
+from planner.cards.wall_sheet import Stay, WallSheet
+from planner.cards.wide_table import WideTable, draw_tables
+from planner.domain.findings import UserError
+from planner.files.load import load_block
+from planner.starts.timed_session import timed_session
+from tests.cli.conftest import athlete, planned, solved_once  # noqa: F401  (the fixtures)
+
+SQUAD = """file: squad/1
+name: Two players
+athletes: [templates/athletes/in-season-player.yaml, templates/athletes/twin.yaml]
+blocks: .
+halls:
+  - name: Gym
+    open: [{days: [mon, tue, wed, thu, fri, sat, sun], from: "16:00", to: "19:00"}]
+    stations:
+      - {name: rack, number: 1, equipment: [rack]}
+      - {name: runway, number: 1, share: 4, parts: [sprint, approach-jump]}
+"""
+
+
+@pytest.fixture(scope="module")
+def two_players(planned: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:  # noqa: F811
+    """A squad of the in-season player and a twin, with the one block for both. Not to be changed."""
+    folder = Path(shutil.copytree(planned, tmp_path_factory.mktemp("two") / "coach"))
+    (folder / "squad.yaml").write_text(SQUAD, "utf-8")
+    text = athlete(folder).read_text("utf-8")
+    name = load_block(folder / "block.yaml").require().for_athlete.name
+    (folder / "templates/athletes/twin.yaml").write_text(text.replace(name, "Twin Ostrom"), "utf-8")
+    block = (folder / "block.yaml").read_text("utf-8")
+    (folder / "in-season-player.yaml").write_text(block, "utf-8")
+    (folder / "twin.yaml").write_text(block.replace(name, "Twin Ostrom"), "utf-8")
+    return folder
+
+
+def test_the_one_rack_is_never_used_by_both(two_players: Path, run: Any) -> None:
+    days = run("squad", "slots", two_players / "squad.yaml", "--json").json["days"]
+    assert days and all(day["status"] == "optimal" and len(day["starts"]) == 2 for day in days)
+    for day in days:
+        one, two = ([item for item in start["items"] if item["station"] == "rack"] for start in day["starts"])
+        assert all(a["to"] <= b["from"] or b["to"] <= a["from"] for a in one for b in two)
+
+
+def test_a_session_lasts_as_long_as_its_card_says(two_players: Path) -> None:
+    block = load_block(two_players / "block.yaml").require()
+    for session in (session for week in block.weeks for session in week.sessions):
+        timed = timed_session("a", "A", session, {})
+        for order in timed.orders:
+            assert order[0].start == session.warm_up_minutes
+            assert abs(order[-1].end - session.minutes) <= 0.1
+            assert sorted(item.item for item in order) == sorted(item.item for item in timed.orders[0])
+
+
+def test_the_wall_sheet_and_the_cards_name_time_and_station(two_players: Path, run: Any, tmp_path: Path) -> None:
+    words = ("squad", "slots", two_players / "squad.yaml", "--days", 1, "-o", tmp_path / "wall.pdf")
+    told = run(*words, "--cards", tmp_path / "cards.pdf")
+    assert told.code == 0 and "Proved: no starts keep wishes and groups better." in told.out
+    (wall,) = PdfReader(tmp_path / "wall.pdf").pages
+    for word in ("Gym, ", "rack 1 × 1", "16:00", "runway", "Twin"):
+        assert word in wall.extract_text()
+    cards = PdfReader(tmp_path / "cards.pdf")
+    assert len(cards.outline) == 2
+    assert "16:00 Gym" in cards.pages[0].extract_text()
+
+
+def test_what_is_over_ends_with_1(two_players: Path, run: Any) -> None:
+    short = two_players / "short.yaml"
+    short.write_text(SQUAD.replace('to: "19:00"', 'to: "16:30"'), "utf-8")
+    told = run("squad", "slots", short, "--days", 1)
+    assert told.code == 1 and "and no hall is open longer than 30" in told.out
+
+
+def test_an_athlete_without_a_block_is_told_and_left_out(two_players: Path, run: Any) -> None:
+    lone = two_players / "lone.yaml"
+    lone.write_text(
+        SQUAD.replace("templates/athletes/twin.yaml", "templates/athletes/adult-one-leg-jumper.yaml"), "utf-8"
+    )
+    told = run("squad", "slots", lone, "--days", 1)
+    assert told.code == 0 and "warning: [no-block] adult-one-leg-jumper has no block" in told.err
+
+
+def test_the_overview_in_each_form(two_players: Path, run: Any, tmp_path: Path) -> None:
+    squad = two_players / "squad.yaml"
+    rows = run("squad", "overview", squad, "--sort", "gap", "--json").json["athletes"]
+    assert [row["athlete"] for row in rows] == ["twin", "in-season-player"] or rows[0]["gap_N"] == rows[1]["gap_N"]
+    for name in ("o.csv", "o.xlsx", "o.pdf"):
+        assert run("squad", "overview", squad, "-o", tmp_path / name).code == 0
+    table = list(csv.reader(io.StringIO((tmp_path / "o.csv").read_text("utf-8-sig"))))
+    cells = [[cell.value for cell in row] for row in load_workbook(tmp_path / "o.xlsx").active]
+    assert [[str("" if one is None else one) for one in row] for row in cells] == [
+        ["" if one == "None" else one for one in row] for row in table
+    ]
+    assert "Twin Ostrom" in PdfReader(tmp_path / "o.pdf").pages[0].extract_text()
+    assert run("squad", "overview", squad, "-o", tmp_path / "o.txt").code == 1
+    assert run("squad", "overview", squad, "-o", tmp_path / "o.pdf").code == 1  # it is there already
+
+
+def test_a_row_of_the_wall_is_a_quarter_of_an_hour() -> None:
+    stays = [Stay("Ada", "rack", 960, 975), Stay("Bo", "rack", 974, 980)]
+    sheet = WallSheet("T", "S", ["rack"], [(960, "Ada"), (970, "Bo")], stays)
+    assert [list(row) for row in sheet.table().rows] == [
+        ["16:00", "Ada, Bo 16:10", "Ada, Bo"],
+        ["16:15", "", "Bo"],
+    ]
+
+
+def test_long_tables_take_more_pages_and_odd_letters_are_refused() -> None:
+    rows = [[f"{n}", ", ".join(["somebody with a long name"] * 9)] for n in range(80)]
+    pages = PdfReader(io.BytesIO(draw_tables([WideTable("T", "S", ["a", "b"], [0.1, 0.9], rows)], paper="a4"))).pages
+    assert len(pages) > 1
+    text = "".join(page.extract_text() for page in pages)
+    assert all(f"\n{n}" in text or f"{n}\n" in text for n in (0, 41, 79))
+    with pytest.raises(UserError):
+        draw_tables([WideTable("T", "S", ["a"], [1.0], [["\U0001f600"]])], paper="a4")

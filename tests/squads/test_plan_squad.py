@@ -1,0 +1,163 @@
+"""A squad is planned athlete by athlete: refusals and kills cost one athlete, and what is done is not done again."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from planner.jobs import plan_squad as module
+from planner.jobs.on_cluster import bundled, plan_bundle
+from planner.jobs.plan_one import Planned, PlanTask, plan_one
+from planner.jobs.plan_squad import RECORD, PlanOptions, SquadRow, plan_squad
+from planner.jobs.squad_files import read_squad
+from planner.jobs.worker_pool import in_processes
+from tests.cli.conftest import athlete, coach, planned, solved_once  # noqa: F401  (the fixtures)
+from tests.squads import hard_work
+
+ASKED: list[list[str]] = []
+
+
+def stub(tasks: Sequence[PlanTask]) -> Iterator[tuple[int, Planned | None]]:
+    """In place of planning: a file for each athlete but the second, which is refused, and the third, which crashes."""
+    ASKED.append([Path(task.athlete).stem for task in tasks])
+    for number, task in enumerate(tasks):
+        name = Path(task.athlete).stem
+        if name == "bela-rossi":
+            yield number, Planned(name, ("no block keeps these rules together",))
+        elif name == "cleo-olsen":
+            yield number, None
+        else:
+            Path(task.block).write_text(name, "utf-8")
+            yield number, Planned(name, (), hashlib.sha256(name.encode()).hexdigest())
+
+
+def again(club: Path, **said: Any) -> list[SquadRow]:
+    ASKED.clear()
+    only = ("ada-varga", "bela-rossi", "cleo-olsen", "dina-weiss")
+    return plan_squad(
+        read_squad(str(club / "squad.yaml")), club / "blocks", PlanOptions(only=only, **said), runner=stub
+    )
+
+
+def test_each_athlete_has_a_row_whatever_came_of_it(club: Path) -> None:
+    rows = again(club)
+    assert [row.status for row in rows] == ["planned", "refused", "crashed", "planned"]
+    assert "run the command again" in rows[2].planned.why[0]
+
+
+def test_a_second_run_does_only_what_is_missing_or_changed(club: Path) -> None:
+    again(club)
+    assert [row.status for row in again(club)] == ["unchanged", "refused", "crashed", "unchanged"]
+    assert ASKED == [["cleo-olsen"]]  # a refusal of the same files would be the same
+    ada = club / "athletes/ada-varga.yaml"
+    ada.write_text(ada.read_text("utf-8").replace("steps: 7", "steps: 5"), "utf-8")
+    (club / "blocks/dina-weiss.yaml").unlink()
+    again(club)
+    assert ASKED == [["ada-varga", "cleo-olsen", "dina-weiss"]]
+    again(club, force=True)
+    assert len(ASKED[0]) == 4
+
+
+def test_a_broken_record_is_no_record(club: Path) -> None:
+    again(club)
+    (club / "blocks" / RECORD).write_text("[1, 2", "utf-8")
+    again(club)
+    assert len(ASKED[0]) == 4
+    (club / "blocks" / RECORD).write_text(json.dumps({"ada-varga": {"inputs": 3}, "dina-weiss": []}), "utf-8")
+    again(club)
+    assert len(ASKED[0]) == 4
+
+
+def test_a_broken_athlete_is_refused_before_any_process(club: Path) -> None:
+    (club / "athletes/dina-weiss.yaml").write_text("file: athlete/1\nname: Dina\n", "utf-8")
+    row = again(club)[3]
+    assert row.status == "refused" and "dina-weiss.yaml:" in row.planned.why[0]
+    assert "dina-weiss" not in ASKED[0]
+
+
+def test_the_command_says_all_and_ends_with_1(club: Path, run: Any, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(module, "in_processes", lambda work, tasks, jobs: stub(tasks))
+    found = run("squad", "plan", club / "squad.yaml", "--only", "ada-varga", "--only", "bela-rossi")
+    assert found.code == 1
+    assert "2 athletes: 1 planned, 1 refused." in found.out
+    assert "bela-rossi: no block keeps these rules together" in found.out
+    assert run("squad", "plan", club / "squad.yaml", "--only", "ada-varga", "--json").json["athletes"][0]["status"] == (
+        "unchanged"
+    )
+
+
+def test_one_athlete_as_plan_makes_it(coach: Path) -> None:  # noqa: F811
+    """The same bytes; here, and as on another machine, from a copy of the files."""
+    task = PlanTask(str(athlete(coach)), str(coach / "block.yaml"))
+    before = (coach / "block.yaml").read_bytes()
+    there, raw = plan_bundle(bundled(task))
+    assert raw == before and not there.why
+    (coach / "block.yaml").unlink()
+    here = plan_one(task)
+    assert (coach / "block.yaml").read_bytes() == before
+    assert here == there and here.sha256 == hashlib.sha256(before).hexdigest()
+
+
+def test_a_block_edited_by_hand_stays_until_it_is_moved_away(coach: Path) -> None:  # noqa: F811
+    (coach / "squad.yaml").write_text(
+        "file: squad/1\nname: One\nathletes: [templates/athletes/in-season-player.yaml]\nblocks: .\n", "utf-8"
+    )
+    block = coach / "in-season-player.yaml"
+    edited = (coach / "block.yaml").read_bytes().replace(b"minutes: ", b"minutes: 1", 1)
+    block.write_bytes(edited)
+
+    def here(tasks: Sequence[PlanTask]) -> Iterator[tuple[int, Planned]]:
+        return ((number, plan_one(task)) for number, task in enumerate(tasks))
+
+    squad = read_squad(str(coach / "squad.yaml"))
+    (row,) = plan_squad(squad, coach, PlanOptions(), runner=here)
+    assert row.status == "refused" and "[edited-block]" in row.planned.why[0]
+    assert block.read_bytes() == edited
+    block.unlink()
+    (row,) = plan_squad(squad, coach, PlanOptions(), runner=here)
+    assert row.status == "planned" and block.read_bytes() == (coach / "block.yaml").read_bytes()
+
+
+def test_processes_give_every_result_and_a_killed_one_costs_nobody() -> None:
+    assert dict(in_processes(hard_work.doubled, range(5), 2)) == {0: 0, 1: 2, 2: 4, 3: 6, 4: 8}
+
+
+def test_a_task_whose_process_is_killed_is_done_again(tmp_path: Path) -> None:
+    tasks = [(number, str(tmp_path / "mark") if number == 1 else "") for number in range(4)]
+    assert dict(in_processes(hard_work.killed_once, tasks, 2)) == {0: 0, 1: 2, 2: 4, 3: 6}
+
+
+def test_a_task_that_kills_its_process_each_time_is_given_up() -> None:
+    assert dict(in_processes(hard_work.killed_always, range(3), 2)) == {0: 0, 1: None, 2: 4}
+
+
+def test_a_bug_is_raised_where_the_command_sees_it() -> None:
+    with pytest.raises(ZeroDivisionError, match="at 0"):
+        list(in_processes(hard_work.bug, range(2), 1))
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "code"),
+    [
+        ("athletes: [athletes]", "athletes: [nobody]", "no-athletes"),
+        ("ada-varga, bela", "ada-vargo, bela", "unknown-athlete"),
+        ('from: "16:00", to: "20:00"', 'from: "16:00", to: "15:00"', "ends-before-it-begins"),
+        ("group: early", "group: late", "unknown-group"),
+        ("{gain: 7 cm, method: touch}", "{gain: 7 cm, rise: 60 cm, method: touch}", "target-not-one"),
+        ("- {name: Coach A}", "- {name: Coach A, hall: Yard}", "unknown-hall"),
+        ("parts: [sprint, approach-jump]", "loads_alike: true", "takes-nothing"),
+        ("name: platform", "name: rack", "name-twice"),
+        ("wishes:", 'wishes:\n  - {time: "17:00"}', "wish-of-whom"),
+    ],
+)
+def test_a_squad_that_cannot_be(club: Path, run: Any, old: str, new: str, code: str) -> None:
+    path = club / "squad.yaml"
+    text = path.read_text("utf-8")
+    assert old in text
+    path.write_text(text.replace(old, new, 1), "utf-8")
+    assert code in run("squad", "plan", path, "--json").codes
