@@ -58,7 +58,7 @@ class Coach(Model):
     )
 
 
-class Group(Model):
+class SquadGroup(Model):
     """Athletes who start together where that can be."""
 
     name: PrintedName[Annotated[str, Field(min_length=1, max_length=40)]]
@@ -66,7 +66,7 @@ class Group(Model):
     hall: str | None = Field(default=None, description="Only in this hall; left out, in any.")
 
 
-class Wish(Model):
+class SquadWish(Model):
     """When an athlete or a group would like to start."""
 
     athlete: AthleteWord | None = Field(default=None, description=_ATHLETE)
@@ -104,6 +104,6 @@ class Squad(Model):
     matches: Seq[Fixture] = Field(default=(), description="Matches written into new athletes' files.")
     halls: Seq[Hall] = Field(default=(), max_length=20, description="Where the squad trains.")
     coaches: Seq[Coach] = Field(default=(), max_length=60, description="Who watches.")
-    groups: Seq[Group] = Field(default=(), max_length=60, description="Who starts together.")
-    wishes: Seq[Wish] = Field(default=(), max_length=600, description="Starts that are wished for.")
+    groups: Seq[SquadGroup] = Field(default=(), max_length=60, description="Who starts together.")
+    wishes: Seq[SquadWish] = Field(default=(), max_length=600, description="Starts that are wished for.")
     note: Remark = None

@@ -24,7 +24,7 @@ _NOT_COMPARED = (*_RESULTS, "method", "protocol", "note")
 
 
 @dataclass
-class Entry:
+class SheetEntry:
     """``data``: as the file writes it. ``cells``: by the path inside the entry; its own cell under the empty path."""
 
     data: dict[str, Data]
@@ -32,11 +32,11 @@ class Entry:
     findings: list[Finding] = field(default_factory=list)
 
 
-def entry_of(day: SheetTestDay, take_off: str) -> Entry:
+def entry_of(day: SheetTestDay, take_off: str) -> SheetEntry:
     """``take_off``: the athlete's own. Figures that are not whole are findings of the entry."""
     first = next(iter(day.figures.values())).cell
     says = {name: take_off if (name, value) == ("take_off", OWN) else value for name, value in day.test.says.items()}
-    entry = Entry({"kind": day.test.kind, "date": day.date.value, **says}, {(): first, ("date",): day.date.cell})
+    entry = SheetEntry({"kind": day.test.kind, "date": day.date.value, **says}, {(): first, ("date",): day.date.cell})
     if day.side is not None:
         entry.data["side"] = day.side
     shape = shape_of_test(day.test.kind)
@@ -59,12 +59,12 @@ def entry_of(day: SheetTestDay, take_off: str) -> Entry:
     return entry
 
 
-def _add_list(entry: Entry, name: str, reads: list[Read]) -> None:
+def _add_list(entry: SheetEntry, name: str, reads: list[Read]) -> None:
     entry.data[name] = [read.value for read in reads]
     entry.cells |= {(name, n): read.cell for n, read in enumerate(reads)}
 
 
-def _add_tables(entry: Entry, ordered: list[tuple[tuple[int, str, Any], Read]]) -> None:
+def _add_tables(entry: SheetEntry, ordered: list[tuple[tuple[int, str, Any], Read]]) -> None:
     trials = sorted({number for (number, _, _), _ in ordered})
     tables: list[dict[str, Data]] = [{} for _ in trials]
     for (number, name, _), read in ordered:
@@ -73,7 +73,7 @@ def _add_tables(entry: Entry, ordered: list[tuple[tuple[int, str, Any], Read]]) 
     entry.data["trials"] = list(tables)
 
 
-def _lacking(day: SheetTestDay, entry: Entry, first: Cell) -> list[Finding]:
+def _lacking(day: SheetTestDay, entry: SheetEntry, first: Cell) -> list[Finding]:
     """Figures that the test cannot do without, such as the reps of a lift."""
     names = {figure.field: figure.heading or figure.field for figure in day.test.figures}
     if shape_of_test(day.test.kind) == "fields":

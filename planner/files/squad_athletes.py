@@ -19,7 +19,7 @@ from planner.files.field_types import field_type
 from planner.files.load import load_bytes, then
 from planner.files.references import athlete_references
 from planner.files.sense.athlete_sense import athlete_sense
-from planner.files.sheet_entries import Entry, as_model, entry_of, results_of, same_test
+from planner.files.sheet_entries import SheetEntry, as_model, entry_of, results_of, same_test
 from planner.files.sheet_people import SheetPerson
 from planner.files.tree import Path
 from planner.files.values import Data
@@ -131,7 +131,7 @@ def changed_athlete(person: SheetPerson, raw: bytes, path: str, library: Library
     return AthleteChange(changed, told, _at_cells(_checked(changed, path, library), cells | test_cells, person.at))
 
 
-def _test_edits(athlete: Athlete, entries: list[Entry]) -> tuple[list[tuple[Edit, Cell]], dict[Path, Cell]]:
+def _test_edits(athlete: Athlete, entries: list[SheetEntry]) -> tuple[list[tuple[Edit, Cell]], dict[Path, Cell]]:
     """New tests at the end; a test of the same day that is there already gets the sheet's figures."""
     edits: list[tuple[Edit, Cell]] = []
     cells: dict[Path, Cell] = {}

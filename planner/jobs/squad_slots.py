@@ -17,7 +17,7 @@ from planner.files.load import load_block, load_library, load_squad_rules
 from planner.files.locate import locate_squad_rules
 from planner.jobs.block_references import follow
 from planner.jobs.squad_files import SquadFiles
-from planner.solve.start_times import DayPlan, plan_day
+from planner.solve.start_times import StartPlan, plan_day
 from planner.starts.day_rows import SquadDay, Start, clock, halls_of, openings
 from planner.starts.timed_session import STEP_min, TimedSession, station_of, timed_session
 
@@ -30,7 +30,7 @@ class DayStarts:
 
     date: datetime.date
     of: SquadDay
-    plan: DayPlan
+    plan: StartPlan
     too_long: tuple[str, ...] = ()
 
     @property
@@ -122,7 +122,7 @@ def session_on(block: Block, date: datetime.date) -> list[Session]:
 def _day(squad: SquadFiles, rules: SquadRules, date: datetime.date, sessions: tuple[TimedSession, ...]) -> DayStarts:
     of = SquadDay(DAYS[date.weekday()], squad.squad, rules, sessions)
     too_long = tuple(_too_long(of))
-    return DayStarts(date, of, DayPlan("impossible") if too_long else plan_day(of), too_long)
+    return DayStarts(date, of, StartPlan("impossible") if too_long else plan_day(of), too_long)
 
 
 def _too_long(of: SquadDay) -> Iterator[str]:

@@ -12,7 +12,7 @@ from planner.domain.squad import Station
 from planner.solve.budgets import START_TIMES
 from planner.solve.cp_model import SEED
 from planner.solve.interruptible import InterruptibleSolver
-from planner.starts.day_rows import DayModel, Row, SquadDay, Start, Variable, add_rack_rows, clock, day_model
+from planner.starts.day_rows import DayModel, SquadDay, Start, StartsRow, Variable, add_rack_rows, clock, day_model
 from planner.starts.shared_racks import racks_needed
 
 MOST_ROUNDS = 40  # of adding rows for racks whose loads do not go together
@@ -35,7 +35,7 @@ class Overflow:
 
 
 @dataclass(frozen=True)
-class DayPlan:
+class StartPlan:
     """``starts``: a start for each athlete, or () where there is none; then ``overflows`` say what is over.
 
     ``status``: whether that is proved. ``cost`` and ``bound`` as the squad's rules price them.
@@ -49,7 +49,7 @@ class DayPlan:
     model: DayModel = field(default_factory=DayModel, compare=False, repr=False)
 
 
-def plan_day(of: SquadDay) -> DayPlan:
+def plan_day(of: SquadDay) -> StartPlan:
     """The cheapest starts with the cards' own orders of items; where there are none, with other orders too."""
     found = _plan(of, day_model(of))
     if found.status != "impossible" or all(len(session.orders) < 2 for session in of.sessions):
@@ -57,10 +57,10 @@ def plan_day(of: SquadDay) -> DayPlan:
     return _plan(of, day_model(of, other_orders=True))
 
 
-def _plan(of: SquadDay, model: DayModel) -> DayPlan:
+def _plan(of: SquadDay, model: DayModel) -> StartPlan:
     """Loads that share a rack are looked at where a plan puts some together that are too far apart."""
     if any(not row.terms for row in model.rows):
-        return DayPlan("impossible", model=model)
+        return StartPlan("impossible", model=model)
     for _ in range(MOST_ROUNDS):
         found = _solve(model)
         if found.status not in ("optimal", "feasible"):
@@ -70,7 +70,7 @@ def _plan(of: SquadDay, model: DayModel) -> DayPlan:
             return found
         for hall, station, step in wrong:
             add_rack_rows(model, hall, station, step, of.rules.shared_loads.spread)
-    return DayPlan("unknown", model=model)
+    return StartPlan("unknown", model=model)
 
 
 def _racks_over(of: SquadDay, model: DayModel, starts: Sequence[Start]) -> list[tuple[str, Station, int]]:
@@ -86,7 +86,7 @@ def _racks_over(of: SquadDay, model: DayModel, starts: Sequence[Start]) -> list[
     return found
 
 
-def _solve(model: DayModel) -> DayPlan:
+def _solve(model: DayModel) -> StartPlan:
     cp, variables = _cp_model(model)
     for row in model.rows:
         _add(cp, variables, row)
@@ -94,18 +94,18 @@ def _solve(model: DayModel) -> DayPlan:
     solver = _solver()
     status = solver.solve(cp)
     if status == cp_model.INFEASIBLE:
-        return DayPlan("impossible", overflows=_overflows(model), model=model)
+        return StartPlan("impossible", overflows=_overflows(model), model=model)
     if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
-        return DayPlan("unknown", model=model)
+        return StartPlan("unknown", model=model)
     starts = tuple(one for one, var in variables.items() if isinstance(one, Start) and solver.value(var))
     proved: Literal["optimal", "feasible"] = "optimal" if status == cp_model.OPTIMAL else "feasible"
-    return DayPlan(proved, starts, round(solver.objective_value), round(solver.best_objective_bound), (), model)
+    return StartPlan(proved, starts, round(solver.objective_value), round(solver.best_objective_bound), (), model)
 
 
 def _overflows(model: DayModel) -> tuple[Overflow, ...]:
     """Where the day would be over if every resource could be: the fewest athletes too many in all five minutes."""
     cp, variables = _cp_model(model)
-    over: list[tuple[Row, cp_model.IntVar]] = []
+    over: list[tuple[StartsRow, cp_model.IntVar]] = []
     for row in model.rows:
         if not row.resource:
             _add(cp, variables, row)
@@ -122,7 +122,7 @@ def _overflows(model: DayModel) -> tuple[Overflow, ...]:
     return tuple(_joined(missing))
 
 
-def _joined(missing: Sequence[tuple[Row, int]]) -> list[Overflow]:
+def _joined(missing: Sequence[tuple[StartsRow, int]]) -> list[Overflow]:
     """Neighbouring steps of one resource as one overflow."""
     found: list[Overflow] = []
     for row, slack in sorted(missing, key=lambda one: (one[0].hall, one[0].resource, one[0].step)):
@@ -141,7 +141,7 @@ def _cp_model(model: DayModel) -> tuple[cp_model.CpModel, dict[Variable, cp_mode
     return cp, {one: cp.new_int_var(0, most, "") for one, most in model.most.items()}
 
 
-def _add(cp: cp_model.CpModel, variables: dict[Variable, cp_model.IntVar], row: Row) -> None:
+def _add(cp: cp_model.CpModel, variables: dict[Variable, cp_model.IntVar], row: StartsRow) -> None:
     low = cp_model.INT_MIN if row.low is None else row.low
     high = cp_model.INT_MAX if row.high is None else row.high
     cp.add_linear_constraint(_weighted(variables, row.terms), low, high)

@@ -49,7 +49,7 @@ Variable = Start | GroupStart | RackWindow
 
 
 @dataclass(frozen=True)
-class Row:
+class StartsRow:
     """low <= sum of terms <= high. ``resource``: what it holds, "" for a row that defines; ``there``: how many."""
 
     name: str
@@ -67,7 +67,7 @@ class DayModel:
     """``most``: the largest value of each variable, in order. ``costs``: of those that have one."""
 
     most: dict[Variable, int] = field(default_factory=dict)
-    rows: list[Row] = field(default_factory=list)
+    rows: list[StartsRow] = field(default_factory=list)
     costs: dict[Variable, int] = field(default_factory=dict)
     loads: dict[tuple[str, str, int], list[tuple[float, Start]]] = field(default_factory=dict)
 
@@ -106,7 +106,7 @@ def day_model(of: SquadDay, *, other_orders: bool = False) -> DayModel:
             for order in range(len(session.orders) if other_orders else 1):
                 own += _add_starts(model, usage, of, session, hall, order)
         terms = tuple((1, one) for one in own)
-        model.rows.append(Row(f"{session.athlete} starts once", terms, 1, 1))
+        model.rows.append(StartsRow(f"{session.athlete} starts once", terms, 1, 1))
     _add_limits(model, of, usage)
     _add_groups(model, of)
     return model
@@ -172,7 +172,7 @@ def _add_limits(model: DayModel, of: SquadDay, usage: Usage) -> None:
             if len({start.athlete for start in starts}) > most:
                 row_name = f"{hall_name}, {clock(step)}: {name}"
                 terms = tuple((1, start) for start in starts)
-                model.rows.append(Row(row_name, terms, None, most, name, hall_name, step, most))
+                model.rows.append(StartsRow(row_name, terms, None, most, name, hall_name, step, most))
 
 
 def limits_of(of: SquadDay, hall: Hall, what: str, step: int) -> Iterator[tuple[str, int]]:
@@ -221,7 +221,7 @@ def _add_groups(model: DayModel, of: SquadDay) -> None:
             for athlete in members:
                 terms = [(1, start) for start in starts.get((athlete, step), ())]
                 name = f"{athlete} starts at {clock(step)} with the group {group.name}"
-                model.rows.append(Row(name, (*terms, (-1, began)), None, 0))
+                model.rows.append(StartsRow(name, (*terms, (-1, began)), None, 0))
 
 
 def add_rack_rows(model: DayModel, hall: str, station: Station, step: int, spread_kg: float) -> None:
@@ -237,11 +237,11 @@ def add_rack_rows(model: DayModel, hall: str, station: Station, step: int, sprea
         model.most[window] = station.number
     name = f"{hall}, {clock(step)}: {station.name} by load"
     terms: tuple[tuple[int, Variable], ...] = tuple((1, window) for window in windows)
-    model.rows.append(Row(name, terms, None, station.number))
+    model.rows.append(StartsRow(name, terms, None, station.number))
     for low in loads:
         for high in [load for load in loads if load >= low]:
             inside = [(1, start) for load, start in there if low <= load <= high]
             room = [(-station.share, one) for one in windows if low - spread_kg <= one.load_kg <= high]
             said = f"{name}, {low:g} to {high:g} kg"
             places = station.number * station.share
-            model.rows.append(Row(said, (*inside, *room), None, 0, f"{station.name} by load", hall, step, places))
+            model.rows.append(StartsRow(said, (*inside, *room), None, 0, f"{station.name} by load", hall, step, places))

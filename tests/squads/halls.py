@@ -11,11 +11,11 @@ import numpy as np
 from scipy.optimize import Bounds, LinearConstraint, milp
 from scipy.sparse import csr_matrix
 
-from planner.domain.squad import Coach, Group, Hall, Opening, Squad, Station, Wish
+from planner.domain.squad import Coach, Hall, Opening, Squad, SquadGroup, SquadWish, Station
 from planner.domain.squad_rules import SquadRules
 from planner.files.load import load_squad_rules
 from planner.files.locate import locate_squad_rules
-from planner.solve.start_times import DayPlan
+from planner.solve.start_times import StartPlan
 from planner.starts.day_rows import DayModel, SquadDay
 from planner.starts.timed_session import TimedItem, TimedSession
 
@@ -61,8 +61,8 @@ def drawn_day(seed: int) -> SquadDay:
         halls.append(Hall(name=name, open=(open_,), people=people, stations=stations))
     sessions = tuple(_drawn_session(f"a{n}", dice) for n in range(count))
     coaches = tuple(Coach(name=f"C{n}", hall=hall.name) for hall in halls for n in range(dice.randint(0, 2)))
-    groups = (Group(name="early", athletes=("a0", "a1")),) if dice.random() < 0.5 else ()
-    wishes = (Wish(athlete=f"a{count - 1}", time=f"{opens}:30"),) if dice.random() < 0.7 else ()
+    groups = (SquadGroup(name="early", athletes=("a0", "a1")),) if dice.random() < 0.5 else ()
+    wishes = (SquadWish(athlete=f"a{count - 1}", time=f"{opens}:30"),) if dice.random() < 0.7 else ()
     squad = Squad(
         file="squad/1", name="Drawn", athletes=("x",), halls=tuple(halls), coaches=coaches, groups=groups, wishes=wishes
     )
@@ -75,7 +75,7 @@ def _drawn_session(athlete: str, dice: random.Random) -> TimedSession:
     return session(athlete, *items)
 
 
-def breaches(of: SquadDay, plan: DayPlan) -> Iterator[str]:
+def breaches(of: SquadDay, plan: StartPlan) -> Iterator[str]:
     """Counted in every five minutes from the sessions' own times; nothing of the rows is used."""
     if sorted(start.athlete for start in plan.starts) != sorted(one.athlete for one in of.sessions):
         yield "not everybody has one start"

@@ -138,7 +138,7 @@ def test_all_findings_at_once_each_at_its_cell(tmp_path: Path) -> None:
         ("F3", "out-of-range"), ("G3", "error-cell"), ("H3", "not-a-count"), ("I3", "error-cell"),
     ]  # fmt: skip
     by_cell = {one.path.rpartition("!")[2]: one for one in refused(path)}
-    assert "in m it would fit" in by_cell["E3"].hint
+    assert "in m or yd it would fit" in by_cell["E3"].hint
     assert "save it" in by_cell["G3"].hint  # a formula without a stored result
 
 

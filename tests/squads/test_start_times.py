@@ -6,7 +6,7 @@ import random
 
 import pytest
 
-from planner.domain.squad import Coach, Group, Hall, Opening, Squad, Station, Wish
+from planner.domain.squad import Coach, Hall, Opening, Squad, SquadGroup, SquadWish, Station
 from planner.solve.start_times import plan_day
 from planner.starts.day_rows import SquadDay, clock
 from planner.starts.shared_racks import racks_needed
@@ -57,8 +57,8 @@ def test_loads_too_far_apart_do_not_share() -> None:
 
 
 def test_a_wish_and_a_group_are_kept_where_they_can_be() -> None:
-    wishes = (Wish(group="two", time="16:25"),)
-    groups = (Group(name="two", athletes=("a", "b")),)
+    wishes = (SquadWish(group="two", time="16:25"),)
+    groups = (SquadGroup(name="two", athletes=("a", "b")),)
     of = day([session(name, SQUAT) for name in "ab"], RACKS, groups=groups, wishes=wishes)
     assert starts(of) == {"a": "16:25", "b": "16:25"}
 
