@@ -80,8 +80,10 @@ def test_it_gives_the_same_block(run, older: Path) -> None:  # noqa: F811
 
 
 def _work(block: Block) -> list[dict[str, Any]]:
-    """The weeks without the remarks on items, which may be reworded."""
+    """The weeks without the remarks on items and the sessions' reasons, which may be reworded."""
     weeks = [week.model_dump() for week in block.weeks]
+    for session in (session for week in weeks for session in week["sessions"]):
+        session["why"] = None
     for item in (item for week in weeks for session in week["sessions"] for item in session["items"]):
         item["note"] = None
     return weeks
