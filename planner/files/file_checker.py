@@ -15,11 +15,12 @@ from planner.domain.movement_library import Library
 from planner.domain.squad import Squad
 from planner.domain.template import Template
 from planner.domain.test_sheet import TestSheet
+from planner.domain.usual_gyms import UsualGyms
 from planner.files.document import Loaded
 from planner.files.kinds import LIBRARY_KINDS
 from planner.files.load import load_file, load_library, load_squad, load_template, load_test_sheet, then, yaml_files
 from planner.files.locate import LIBRARY, TEMPLATES, locate_library, locate_templates, template_names
-from planner.files.references import athlete_references, benchmark_references, squad_references
+from planner.files.references import athlete_references, benchmark_references, gym_references, squad_references
 from planner.files.render import in_order
 from planner.files.sense.athlete_sense import athlete_sense
 from planner.files.sense.reach import reach_findings
@@ -73,6 +74,8 @@ class Checker:
             return load_test_sheet(path, shown).findings
         if isinstance(loaded.value, Squad):
             return then(load_squad(path, shown), lambda one: self._squad(one, path)).findings
+        if isinstance(loaded.value, UsualGyms):
+            return then(cast("Loaded[UsualGyms]", loaded), lambda one: self._gyms(one, path)).findings
         if _stated_kind(path) == "benchmarks" and loaded.value is not None:
             return then(loaded, lambda one: self._benchmarks(one, path)).findings
         return loaded.findings
@@ -91,6 +94,10 @@ class Checker:
     def _benchmarks(self, loaded: Loaded[BaseModel], path: Path) -> list[Finding]:
         library = self._library_near(path)
         return _library_note(library) if library.value is None else benchmark_references(loaded, library.value)
+
+    def _gyms(self, loaded: Loaded[UsualGyms], path: Path) -> list[Finding]:
+        library = self._library_near(path)
+        return _library_note(library) if library.value is None else gym_references(loaded, library.value)
 
     def _squad(self, loaded: Loaded[Squad], path: Path) -> list[Finding]:
         library = self._library_near(path)

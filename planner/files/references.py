@@ -12,6 +12,7 @@ from planner.domain.movement import Movement
 from planner.domain.movement_library import Library
 from planner.domain.prerequisite import RequirementError, parse_requirement
 from planner.domain.squad import Squad
+from planner.domain.usual_gyms import UsualGyms
 from planner.files.document import Loaded
 from planner.files.gather import REVIEW
 from planner.files.suggest import did_you_mean, movement_hint
@@ -74,6 +75,19 @@ def squad_references(loaded: Loaded[Squad], library: Library) -> list[Finding]:
         for at, station in enumerate(hall.stations):
             path: Path = ("halls", hall_at, "stations", at, "equipment")
             named += [((*path, n), one) for n, one in enumerate(station.equipment)]
+    return _unknown_equipment(loaded, named, library)
+
+
+def gym_references(loaded: Loaded[UsualGyms], library: Library) -> list[Finding]:
+    """Equipment that usual gyms have."""
+    gyms = enumerate(loaded.require().gyms)
+    named: list[tuple[Path, str]] = [
+        (("gyms", at, "equipment", "items", n), one) for at, gym in gyms for n, one in enumerate(gym.equipment.items)
+    ]
+    return _unknown_equipment(loaded, named, library)
+
+
+def _unknown_equipment(loaded: Loaded[Any], named: Iterable[tuple[Path, str]], library: Library) -> list[Finding]:
     return [
         _unknown(loaded, path, "equipment", one, library.equipment)
         for path, one in named

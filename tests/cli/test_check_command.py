@@ -36,6 +36,16 @@ def test_findings_are_the_result_and_go_to_stdout(run, coach):
     assert "calf-ancle" in line_of(pogos, finding["line"])
 
 
+def test_equipment_of_usual_gyms_is_looked_up(run, coach):
+    gyms = coach / "gyms.yaml"
+    gyms.write_text(
+        "file: usual-gyms/1\ngyms:\n  - {id: hall, name: A hall, equipment: {runway: 20 m, items: [barbel, rack]}}\n"
+    )
+    outcome = run("check", gyms, "--json")
+    (finding,) = outcome.json["findings"]
+    assert outcome.code == 1 and finding["line"] == 3 and "barbell" in finding["hint"]
+
+
 def test_nothing_wrong_is_an_empty_list_as_data(run, planned):
     assert run("check", planned / "block.yaml", "--json").json == {"findings": []}
 

@@ -16,7 +16,7 @@ from planner.domain.findings import Finding
 from planner.files import load
 from planner.files.file_checker import known_templates
 from planner.files.kinds import file_kind, model_of
-from planner.files.references import benchmark_references, squad_references
+from planner.files.references import benchmark_references, gym_references, squad_references
 from planner.files.sense.reach import reach_findings
 from planner.rules.own_limits import load_template, own_limits_findings
 from tests.library_commands.mutants import Mutant, mutants
@@ -56,6 +56,8 @@ def check() -> Callable[[Path, bytes], list[Finding]]:
                 return list(
                     load.then(load.load_benchmarks(path), lambda one: benchmark_references(one, known)).findings
                 )
+            if path.parent.name == "gyms":
+                return list(load.then(load.load_usual_gyms(path), lambda one: gym_references(one, known)).findings)
             if path.parent.name == "sheets":
                 return list(load.load_test_sheet(path).findings)
             if path.name == "demo-squad.yaml":

@@ -82,7 +82,7 @@ def test_a_weak_squat_leaves_the_jump_that_is_done_already() -> None:
     assert EIGHT_WEEKS.gates.own_jump_recent_contacts == 6
     done = _gate(weak, recent=6)
     assert done.why_closed(OWN_JUMP) is None
-    assert done.why_closed(SHOCK_JUMP) == "is high tier and requires a back squat of 120 kg; it shows 100 kg (± 5)"
+    assert done.why_closed(SHOCK_JUMP) == "is high tier and requires a back squat of 120 kg; it shows 100 kg (± 5 kg)"
     for gate in (
         _gate(weak, recent=5),
         _gate(weak, recent=None),
