@@ -22,7 +22,7 @@ def outcome_text(one: Outcome) -> str:
         "OUTCOME\n" + wrap(head(one)),
         "\n".join(["Target jump", *(wrap(line, "  ") for line in jump_lines_of(one))]),
         "\n".join(["Qualities, change in percent of the test before", *_qualities(one)]),
-        "\n".join(["Beside it", *(wrap(line, "  ") for line in beside(one))]),
+        "\n".join(["Also", *(wrap(line, "  ") for line in beside(one))]),
         "\n".join(["What next", *(wrap(line, "  ") for line in _next(one))]),
     ]
     return "\n\n".join(parts) + "\n"
