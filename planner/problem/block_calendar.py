@@ -216,11 +216,12 @@ def calendar_of(
     away = frozenset(k for k, date in dates.items() if usual[k] in by_hand.dropped or is_lost(usual[k], date))
     missed = frozenset(key for key, date in dates.items() if since is not None and date in since.missed)
     weeks = phases[-1].weeks[-1]
-    test_slot = closing_test_slot([slot for slot in slots if slot.number in phases[-1].slots], weeks, away)
+    first_day = start if since is None else since.first_day
+    gone = frozenset(key for key, date in dates.items() if date < first_day)
+    test_slot = closing_test_slot([slot for slot in slots if slot.number in phases[-1].slots], weeks, away, gone)
     sport = sport_days(athlete, start, weeks, () if since is None else since.extra)
     if since is not None:  # rules about days apart ask for the days on which it was done
         dates = {key: since.trained.get(date, date) for key, date in dates.items()}
-    first_day = start if since is None else since.first_day
     return BlockCalendar(start, phases, tuple(slots), dates, away, test_slot, sport, first_day, missed)
 
 
@@ -273,11 +274,24 @@ def _last_routine(slots: Sequence[Slot], training: Training) -> list[int]:
     return [slot.number for slot in slots[len(slots) - len(training.days) :]]
 
 
-def closing_test_slot(slots: Sequence[Slot], weeks: int, away: frozenset[tuple[int, int]]) -> int:
-    """The last free training day of the block. Raises UserError if the last week has none."""
+def closing_test_slot(
+    slots: Sequence[Slot],
+    weeks: int,
+    away: frozenset[tuple[int, int]],
+    gone: frozenset[tuple[int, int]] = frozenset(),
+) -> int:
+    """The last free training day of the block. Raises UserError if the last week has none.
+
+    ``gone``: training days, as (week, slot), that are over when the rest of a block is planned anew.
+    """
     free = [slot.number for slot in slots if (weeks, slot.number) not in away]
+    to_come = [slot for slot in free if (weeks, slot) not in gone]
+    if to_come:
+        return to_come[-1]
     if free:
-        return free[-1]
+        message = "no training day is left in the last week, so the block has no day for its test"
+        hint = "keep the weekday of the test among the training days until the block ends"
+        raise UserError([Finding("", 0, 0, "test-day", message, hint, keys=("training", "days"))])
     message = "every training day of the last week is an away date, so the block has no day for its test"
     hint = "move the start with --start, or free a day"
     raise UserError([Finding("", 0, 0, "test-day", message, hint, keys=("training", "away"))])

@@ -88,12 +88,15 @@ def since_of(block: Block) -> Since | None:
 
 
 def routines_of(block: Block, first_day: datetime.date, training: Training) -> tuple[Routine, ...]:
-    """The routines of a running block that is planned anew from a day on, the last as the athlete's file has it."""
+    """The routines of a running block that is planned anew from a day on, the last as the athlete's file has it.
+
+    It is one of its own even on the days of before, since its days may have other kinds of session.
+    """
     begun = block.weeks[0].start
     known = block.revision.routines if block.revision is not None else (Routine(since=begun, days=_days_held(block)),)
     now = Routine(since=free_from(first_day, begun, known), days=_in_order({one.day for one in training.days}))
     before = [one for one in known if one.since < now.since]
-    return tuple(before) if before and before[-1].days == now.days else (*before, now)
+    return (*before, now)
 
 
 def free_from(first_day: datetime.date, start: datetime.date, routines: Sequence[Routine]) -> datetime.date:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Collection, Iterator
 
 from planner.domain.movement import Movement
 from planner.problem.model import Problem
@@ -25,8 +25,9 @@ class NotNewTogether(Rule):
         if problem.template.sprint_work is None or _knows_one(problem):
             return
         earlier: list[Term] = []  # what an earlier phase has of either is no longer new
-        for phase in problem.phases:
-            slow, fast = (_chosen(problem, phase.id, kind) for kind in (_is_eccentric, is_flying))
+        for name in dict.fromkeys(phase.name for phase in problem.phases):
+            pieces = {phase.id for phase in problem.phases if phase.name == name}
+            slow, fast = (_chosen(problem, pieces, kind) for kind in (_is_eccentric, is_flying))
             for one in slow:
                 for other in fast:
                     yield self.row(one.at, [(1, one), (1, other), *earlier], high=1, other=other.at)
@@ -57,5 +58,5 @@ def _is_eccentric(movement: Movement) -> bool:
     return movement.eccentric_hamstring
 
 
-def _chosen(problem: Problem, phase: str, kind: Callable[[Movement], bool]) -> list[Variable]:
-    return [in_key(p, slot, m) for p, slot, m in problem.choices if p == phase and kind(problem.library[m])]
+def _chosen(problem: Problem, pieces: Collection[str], kind: Callable[[Movement], bool]) -> list[Variable]:
+    return [in_key(p, slot, m) for p, slot, m in problem.choices if p in pieces and kind(problem.library[m])]

@@ -68,6 +68,14 @@ def test_the_last_free_day_takes_the_test() -> None:
         closing_test_slot(SLOTS, 2, frozenset({(2, 1), (2, 2), (2, 3)}))
 
 
+def test_a_day_that_is_over_does_not_take_the_test() -> None:
+    gone = frozenset({(2, 1), (2, 2)})
+    assert closing_test_slot(SLOTS, 2, frozenset(), gone) == 3
+    with pytest.raises(UserError) as refused:
+        closing_test_slot(SLOTS, 2, frozenset({(2, 3)}), gone)
+    assert "no training day is left" in refused.value.findings[0].message
+
+
 @pytest.mark.parametrize(("days", "close"), [(4, False), (5, True)])
 def test_days_of_the_test_s_week_before_it_may_all_lie_too_close(days: int, close: bool) -> None:
     """Four and two days before it; the week before and the days after do not count."""

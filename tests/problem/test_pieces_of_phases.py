@@ -13,6 +13,7 @@ from planner.problem.block_calendar import Piece
 from planner.problem.build import build_problem
 from planner.problem.from_files import estimate_from
 from planner.problem.model import Problem
+from planner.rules.not_new_together import NotNewTogether
 from planner.rules.registry import gather_rows
 from planner.solve.bands import solve_bands
 from planner.solve.extract import extract_weeks
@@ -106,3 +107,13 @@ def test_a_session_moved_to_a_free_weekday_breaks_a_rule() -> None:
     breaches = audit(block_of((week, *block.weeks[1:])), planned)
     assert any(breach.at.session == moved.id and "not a free training day" in breach.sentence for breach in breaches)
     assert planned.slot_on(1, moved.date) is None
+
+
+def test_what_must_not_begin_in_one_phase_does_not_begin_in_two_of_its_pieces() -> None:
+    """Eccentric hamstring work in one piece, flying sprints in the next: they are new in the same phase."""
+    cut = _planned(Piece(CUT_WEEK))
+    pieces = [phase.id for phase in cut.phases if phase.name == cut.phase_name(CUT_WEEK)]
+    rows = [row for row in gather_rows(cut) if row.rule == NotNewTogether.id]
+    joined = {tuple(key.at.phase for weight, key in row.terms if weight > 0) for row in rows}
+    assert len(pieces) == 2
+    assert {(pieces[0], pieces[1]), (pieces[1], pieces[0])} <= joined
