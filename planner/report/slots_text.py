@@ -10,7 +10,7 @@ from planner.report.terminal import wrap
 
 _SAYS = {
     "optimal": "Proved: no starts keep wishes and groups better.",
-    "feasible": "Every station and coach holds; it is not proved that no starts keep the wishes better.",
+    "feasible": "Every station and coach holds. Not proved the best: they cost {cost}; the least is {bound} or more.",
     "unknown": "The search ended without starts and without a proof that there are none; try fewer athletes a day.",
     "impossible": "No starts hold, in no order of the items that the cards allow:",
 }
@@ -27,7 +27,7 @@ def _day(day: Mapping[str, Any]) -> str:
     if day["starts"]:
         rows = [["start", "end", "athlete", "hall", "stations"], *[_row(start) for start in day["starts"]]]
         lines.append(_left(rows))
-    lines.append(wrap(_SAYS[day["status"]]))
+    lines.append(wrap(_SAYS[day["status"]].format(cost=day["cost"], bound=day["bound"])))
     lines += [wrap(over, "  ") for over in day["over"]]
     lines += [wrap(_HELP)] if day["over"] else []
     return "".join(f"{line}\n" for line in lines)

@@ -2,20 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass, field
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from typing import Literal
 
 from ortools.sat.python import cp_model
 
 from planner.domain.squad import Station
-from planner.solve.budgets import START_TIMES
+from planner.solve.budgets import OVERFLOWS, START_TIMES
 from planner.solve.cp_model import SEED
 from planner.solve.interruptible import InterruptibleSolver
 from planner.starts.day_rows import DayModel, SquadDay, Start, StartsRow, Variable, add_rack_rows, clock, day_model
-from planner.starts.shared_racks import racks_needed
+from planner.starts.first_fit import FirstFit
+from planner.starts.shared_racks import racks_opened
 
 MOST_ROUNDS = 40  # of adding rows for racks whose loads do not go together
+LEAST_ROUND = 0.5  # deterministic seconds; less finds nothing
+_ROUNDING = 1e-6
 
 
 @dataclass(frozen=True)
@@ -52,25 +56,37 @@ class StartPlan:
 def plan_day(of: SquadDay) -> StartPlan:
     """The cheapest starts with the cards' own orders of items; where there are none, with other orders too."""
     found = _plan(of, day_model(of))
-    if found.status != "impossible" or all(len(session.orders) < 2 for session in of.sessions):
+    if found.starts or all(len(session.orders) < 2 for session in of.sessions):
         return found
     return _plan(of, day_model(of, other_orders=True))
 
 
 def _plan(of: SquadDay, model: DayModel) -> StartPlan:
-    """Loads that share a rack are looked at where a plan puts some together that are too far apart."""
+    """Loads that share a rack are looked at where a plan puts some together that are too far apart.
+
+    Each round has half of what is left of the budget. Starts that break only the loads are mended by moving athletes.
+    """
     if any(not row.terms for row in model.rows):
         return StartPlan("impossible", model=model)
+    fit = FirstFit(of, model)
+    best, bound, left = fit.place(), 0, START_TIMES
     for _ in range(MOST_ROUNDS):
-        found = _solve(model)
-        if found.status not in ("optimal", "feasible"):
-            return found
+        found, spent = _solve(model, fit.point(best) if best else {}, left / 2)
+        if found.status == "impossible":
+            return replace(found, overflows=_overflows(model))
+        bound, left = max(bound, found.bound), left - spent
         wrong = _racks_over(of, model, found.starts)
-        if not wrong:
-            return found
+        mended = fit.place(found.starts) if wrong else found.starts
+        best = min((one for one in (mended, best) if one), key=fit.cost, default=())
+        if best and fit.cost(best) <= bound:
+            return StartPlan("optimal", best, bound, bound, (), model)
+        if left < LEAST_ROUND:
+            break
         for hall, station, step in wrong:
             add_rack_rows(model, hall, station, step, of.rules.shared_loads.spread)
-    return StartPlan("unknown", model=model)
+    if not best:
+        return StartPlan("unknown", model=model)
+    return StartPlan("feasible", best, fit.cost(best), bound, (), model)
 
 
 def _racks_over(of: SquadDay, model: DayModel, starts: Sequence[Start]) -> list[tuple[str, Station, int]]:
@@ -81,25 +97,34 @@ def _racks_over(of: SquadDay, model: DayModel, starts: Sequence[Start]) -> list[
     for (hall, name, step), there in sorted(model.loads.items()):
         station = stations[(hall, name)]
         loads = [load for load, start in there if start in chosen]
-        if station.loads_alike and racks_needed(loads, station.share, of.rules.shared_loads.spread) > station.number:
+        if (
+            station.loads_alike
+            and len(racks_opened(loads, station.share, of.rules.shared_loads.spread)) > station.number
+        ):
             found.append((hall, station, step))
     return found
 
 
-def _solve(model: DayModel) -> StartPlan:
+def _solve(model: DayModel, hint: Mapping[Variable, int], budget: float) -> tuple[StartPlan, float]:
+    """From ``hint`` on, a point or {}; and the deterministic seconds that it took."""
     cp, variables = _cp_model(model)
     for row in model.rows:
         _add(cp, variables, row)
+    for one, var in variables.items() if hint else ():
+        cp.add_hint(var, hint.get(one, 0))
     cp.minimize(_weighted(variables, [(cost, one) for one, cost in model.costs.items() if cost]))
-    solver = _solver()
+    solver = _solver(budget)
+    solver.parameters.interleave_search = True  # its searches take turns: some days need one, some another
     status = solver.solve(cp)
+    spent = solver.response_proto.deterministic_time
     if status == cp_model.INFEASIBLE:
-        return StartPlan("impossible", overflows=_overflows(model), model=model)
+        return StartPlan("impossible", model=model), spent
+    bound = max(0, math.ceil(solver.best_objective_bound - _ROUNDING))
     if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
-        return StartPlan("unknown", model=model)
+        return StartPlan("unknown", bound=bound, model=model), spent
     starts = tuple(one for one, var in variables.items() if isinstance(one, Start) and solver.value(var))
     proved: Literal["optimal", "feasible"] = "optimal" if status == cp_model.OPTIMAL else "feasible"
-    return StartPlan(proved, starts, round(solver.objective_value), round(solver.best_objective_bound), (), model)
+    return StartPlan(proved, starts, round(solver.objective_value), bound, (), model), spent
 
 
 def _overflows(model: DayModel) -> tuple[Overflow, ...]:
@@ -115,7 +140,7 @@ def _overflows(model: DayModel) -> tuple[Overflow, ...]:
         cp.add(_weighted(variables, row.terms) - slack <= row.high)
         over.append((row, slack))
     cp.minimize(cp_model.LinearExpr.sum([slack for _, slack in over]))
-    solver = _solver()
+    solver = _solver(OVERFLOWS)
     if solver.solve(cp) not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
         return ()
     missing = [(row, solver.value(slack)) for row, slack in over if solver.value(slack)]
@@ -153,9 +178,9 @@ def _weighted(
     return cp_model.LinearExpr.weighted_sum([variables[one] for _, one in terms], [factor for factor, _ in terms])
 
 
-def _solver() -> InterruptibleSolver:
+def _solver(budget: float) -> InterruptibleSolver:
     solver = InterruptibleSolver()
     solver.parameters.num_workers = 1
     solver.parameters.random_seed = SEED
-    solver.parameters.max_deterministic_time = START_TIMES
+    solver.parameters.max_deterministic_time = budget
     return solver

@@ -7,12 +7,14 @@ from collections.abc import Sequence
 _ROUNDING_kg = 1e-6
 
 
-def racks_needed(loads_kg: Sequence[float], share: int, spread_kg: float) -> int:
-    """The fewest racks for these loads: the lightest opens one, and the next lightest join it while they may."""
-    racks, first, room = 0, 0.0, 0
+def racks_opened(loads_kg: Sequence[float], share: int, spread_kg: float) -> list[float]:
+    """The lightest load of each rack, for the fewest racks: it opens one, and the next join it while they may."""
+    opened: list[float] = []
+    room = 0
     for load in sorted(loads_kg):
-        if room and load - first <= spread_kg + _ROUNDING_kg:
+        if room and load - opened[-1] <= spread_kg + _ROUNDING_kg:
             room -= 1
             continue
-        racks, first, room = racks + 1, load, share - 1
-    return racks
+        opened.append(load)
+        room = share - 1
+    return opened

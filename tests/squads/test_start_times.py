@@ -7,9 +7,10 @@ import random
 import pytest
 
 from planner.domain.squad import Coach, Hall, Opening, Squad, SquadGroup, SquadWish, Station
-from planner.solve.start_times import plan_day
-from planner.starts.day_rows import SquadDay, clock
-from planner.starts.shared_racks import racks_needed
+from planner.solve.start_times import StartPlan, plan_day
+from planner.starts.day_rows import SquadDay, clock, day_model
+from planner.starts.first_fit import FirstFit
+from planner.starts.shared_racks import racks_opened
 from planner.starts.timed_session import TimedSession
 from tests.squads.halls import HIGHS_INFEASIBLE, breaches, drawn_day, fewest_by_trying, highs_status, rules, session
 
@@ -39,6 +40,32 @@ def test_drawn_halls_by_a_counter_of_its_own_and_by_highs(seed: int) -> None:
         return
     assert list(breaches(of, found)) == []
     assert cost is not None and round(cost) == found.cost == found.bound
+
+
+@pytest.mark.parametrize("seed", [2, 4, 5])
+def test_a_search_without_time_keeps_starts_that_hold_and_tells_the_gap(
+    seed: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("planner.solve.start_times.START_TIMES", 0.01)
+    of = drawn_day(seed)
+    found = plan_day(of)
+    assert found.status in ("feasible", "optimal")
+    assert list(breaches(of, found)) == []
+    assert found.cost >= found.bound
+
+
+@pytest.mark.parametrize("seed", range(11, 20))
+def test_starts_found_one_athlete_after_another_hold(seed: int) -> None:
+    of = drawn_day(seed)
+    model = day_model(of)
+    fit = FirstFit(of, model)
+    starts = fit.place()
+    if starts:
+        assert list(breaches(of, StartPlan("feasible", starts))) == []
+        point = fit.point(starts)
+        sums = [(row, sum(factor * point.get(one, 0) for factor, one in row.terms)) for row in model.rows]
+        assert all(value >= row.low for row, value in sums if row.low is not None)
+        assert all(value <= row.high for row, value in sums if row.high is not None)
 
 
 def test_everybody_starts_at_the_opening_where_there_is_room() -> None:
@@ -101,4 +128,4 @@ def test_fewest_racks_are_the_fewest() -> None:
     for _ in range(60):
         loads = [float(dice.randrange(40, 120, 5)) for _ in range(dice.randint(0, 5))]
         share = dice.randint(1, 3)
-        assert racks_needed(loads, share, 20.0) == fewest_by_trying(loads, share), (loads, share)
+        assert len(racks_opened(loads, share, 20.0)) == fewest_by_trying(loads, share), (loads, share)
