@@ -12,10 +12,19 @@ from planner.units import Dimension, QuantityError, figures_in_line, parse_quant
 
 
 class Model(BaseModel):
-    """Strict, because YAML already has types: ``"3"`` is not 3 and ``yes`` is not true."""
+    """Strict, because YAML already has types: ``"3"`` is not 3 and ``yes`` is not true.
+
+    Built when first used: of two hundred models a command needs a few, and a part is built along with its whole.
+    """
 
     model_config = ConfigDict(
-        frozen=True, strict=True, extra="forbid", allow_inf_nan=False, populate_by_name=True, serialize_by_alias=True
+        frozen=True,
+        strict=True,
+        extra="forbid",
+        allow_inf_nan=False,
+        populate_by_name=True,
+        serialize_by_alias=True,
+        defer_build=True,
     )
 
 

@@ -36,7 +36,7 @@ def filled_in(document: Document, load: Load) -> tuple[Document, list[Finding]]:
         return document, []
     path = packaged(TEMPLATES) / "benchmarks" / "standard.yaml"
     shipped = load(path, path.name, ("benchmarks/1",)).documents[0]
-    given = marked(shipped.root, lambda mark: replace(mark, source=1))
+    given = marked(shipped.root, lambda mark: mark._replace(source=1))
     entries = [
         (key, _whole(node, find(given, (key.text,)), key.text) if notes.get(key.text) else node)
         for key, node in entries

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from functools import cached_property
+from typing import NamedTuple
 
 Path = tuple[str | int, ...]
 
 
-@dataclass(frozen=True)
-class Mark:
+class Mark(NamedTuple):
     """A place: ``line`` and ``column`` count from 1; ``start`` and ``end`` are character offsets into the text.
 
     ``source``: 0 for the file itself, n for the nth of the files that it takes values from.

@@ -48,7 +48,7 @@ def _with_limits(document: Document, at: Path | None, load: LoadLimits) -> tuple
     limits, findings = _read_limits(document, at, load)
     if limits is None or not isinstance(limits.root, MappingNode) or not isinstance(document.root, MappingNode):
         return document, findings
-    shared = marked(limits.root, lambda mark: replace(mark, source=1))
+    shared = marked(limits.root, lambda mark: mark._replace(source=1))
     assert isinstance(shared, MappingNode)
     given = MappingNode(
         shared.mark, [(key, node) for key, node in shared.entries if key.text not in FileHead.model_fields]

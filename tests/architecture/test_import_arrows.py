@@ -39,6 +39,7 @@ ONLY_ON = {
     "click": {"cli"},
     "numpy": {"force_platform", "past"},
     "ruamel": {"files"},
+    "yaml": {"files"},
     "openpyxl": {"files"},
 }
 # What talks to a terminal or ends the process.

@@ -13,9 +13,9 @@ from planner.files.load import load_block
 from tests.cli.conftest import CHECKOUT, retested
 
 # What takes time to load, and the floors that only some commands stand on.
-HEAVY = ("pydantic", "ruamel", "numpy", "ortools", "reportlab", "icalendar", "openpyxl")
+HEAVY = ("pydantic", "yaml", "ruamel", "numpy", "ortools", "reportlab", "icalendar", "openpyxl")
 FLOORS = ("planner.files", "planner.estimate", "planner.problem", "planner.rules", "planner.solve", "planner.cards")
-READS = ("pydantic", "ruamel", "planner.files")
+READS = ("pydantic", "yaml", "planner.files")
 COUNTS = (*READS, "planner.estimate", "planner.problem", "planner.rules")
 # The words of a command with its files filled in, and all of the above that it may load.
 MAY_LOAD: dict[str, tuple[str, tuple[str, ...]]] = {
