@@ -61,8 +61,10 @@ def _quick_tree(text: str) -> Node | None:
 
     The two differ in tabs, and in where a field without a value is; what this one accepts else, both read alike.
     """
-    import yaml
-
+    try:
+        import yaml
+    except ImportError:
+        return None
     if "\t" in text or not yaml.__with_libyaml__:
         return None
     try:

@@ -15,7 +15,7 @@ from tests.cli.conftest import CHECKOUT, retested
 # What takes time to load, and the floors that only some commands stand on.
 HEAVY = ("pydantic", "yaml", "ruamel", "numpy", "ortools", "reportlab", "icalendar", "openpyxl")
 FLOORS = ("planner.files", "planner.estimate", "planner.problem", "planner.rules", "planner.solve", "planner.cards")
-READS = ("pydantic", "yaml", "planner.files")
+READS = ("pydantic", "yaml", "ruamel", "planner.files")  # ruamel where a file needs the careful parser
 COUNTS = (*READS, "planner.estimate", "planner.problem", "planner.rules")
 # The words of a command with its files filled in, and all of the above that it may load.
 MAY_LOAD: dict[str, tuple[str, tuple[str, ...]]] = {

@@ -5,13 +5,13 @@ from __future__ import annotations
 import random
 
 import pytest
-import yaml
 
 from planner.files import syntax
 from planner.files.load import yaml_files
 from planner.files.locate import LIBRARY, TEMPLATES, packaged
 from planner.files.syntax import read_tree
 
+yaml = pytest.importorskip("yaml", reason="without it there is one parser")
 TEXTS = [path.read_text("utf-8") for name in (LIBRARY, TEMPLATES) for _, path in yaml_files(packaged(name))]
 # What means something in YAML, in other scripts, or to those who count characters.
 ODD = [*":-?,[]{}#&*!|>'\"%@` \n", ": ", "- ", " #", "''", "\\", "\\n", "\\/", "\r\n", "---", "...", "<<", "? ", "~"]
