@@ -1,30 +1,43 @@
 """Every command that writes: cut at a write by the system or by a kill, and interrupted anywhere.
 
 Run: python -m tests.campaign.cuts --count 40 --seed 1             faults of the system and kills
-     python -m tests.campaign.cuts --signals --count 30 --seed 1   Ctrl-C at any call of ours
+     python -m tests.campaign.cuts --signals --count 30 --seed 1   Ctrl-C in each stage of each command
 """
 
 from __future__ import annotations
 
 import argparse
 import errno
+import json
 import os
+import random
 import shutil
 import signal
 import sys
 import tempfile
 from collections import Counter
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import partial
 from pathlib import Path
 from typing import Any
 
 import pytest
 
+import planner
 from planner.jobs import plan_block
-from tests.campaign.mutants import INTO, PRINT, staged
-from tests.campaign.stage import ATHLETE, BLOCK, contents, dice_for, in_a_process_of_its_own, jumpblock
+from tests.campaign.mutants import INTO, NEW, OF_SQUAD, OUTCOME, PRINT, READ_SQUAD, staged
+from tests.campaign.stage import (
+    ATHLETE,
+    BLOCK,
+    RECORD,
+    RESULTS,
+    SQUAD,
+    contents,
+    dice_for,
+    in_a_process_of_its_own,
+    jumpblock,
+)
 from tests.campaign.table import as_table
 from tests.cli.conftest import solve_once
 
@@ -50,44 +63,73 @@ COMMANDS: dict[str, tuple[str, ...]] = {
         "--library",
         "exercise_library",
     ),
+    "new": ("new", "new/made.yaml", *NEW[2:]),
+    "test": ("test", ATHLETE, "--from", RESULTS),
+    "outcome": OUTCOME[1],
+    "plan --after": ("plan", ATHLETE, "--after", BLOCK, "-o", "new/made.yaml"),
+    "revise": ("revise", BLOCK, "--loads-only", "-o", "made.yaml"),
+    "squad sheet": ("squad", "sheet", "-o", "new/made.xlsx"),
+    "squad read": READ_SQUAD,
+    "squad overview": ("squad", "overview", SQUAD, "-o", "made.pdf"),
+    "squad slots": (*OF_SQUAD[-1], "--cards", "cards.pdf"),
 }
+# What writes nothing is interrupted too.
+READING: dict[str, tuple[str, ...]] = {
+    "gap": ("gap", ATHLETE, "--full"),
+    "platform without --into": ("platform", RECORD),
+    "check": ("check", BLOCK),
+    "why": ("why", BLOCK, "--week", "1", "--session", "1"),
+    "library list": ("library", "list"),
+    "library show": ("library", "show", "pogo"),
+    "library cover": ("library", "cover", "--athlete", ATHLETE),
+    "library schema": ("library", "schema", "athlete"),
+    "rules": ("rules",),
+}
+ALL = {**COMMANDS, **READING}
+OF_SEVERAL_FILES = ("platform", "squad read", "squad slots")  # each is whole; those before the cut may be new already
+Place = tuple[str, int]
+NOWHERE: Place = ("", 0)
+OURS = f"{Path(planner.__file__).parent}/"
 SYSTEM = (errno.ENOSPC, errno.EACCES, errno.EIO)
 WRITES = ("open", "os.rename", "os.mkdir", "os.chmod", "tempfile.mkstemp", "os.rmdir", "os.remove", "shutil.copyfile")
 
 
 @dataclass
-class AtWrite:
-    """Calls ``strike`` at the ``at``-th write below the folder; counts all of them."""
+class Cut:
+    """Calls ``strike`` at a place: a stage of the command and the how-manieth of its writes or calls. Counts all."""
 
-    folder: str
-    at: int
+    place: Place
     strike: Callable[[], None]
-    seen: int = 0
+    seen: Counter[str] = field(default_factory=Counter)
+
+    def pass_by(self, stage: str) -> None:
+        self.seen[stage] += 1
+        if (stage, self.seen[stage]) == self.place:
+            sys.setprofile(None)
+            self.strike()
+
+
+@dataclass
+class AtWrite(Cut):
+    """Every write below the folder is a place; all are of one stage."""
+
+    folder: str = ""
 
     def __call__(self, event: str, arguments: tuple[Any, ...]) -> None:
         if event not in WRITES or not any(str(one).startswith(self.folder) for one in arguments[:2]):
             return
         if event == "open" and not (arguments[2] or 0) & (os.O_WRONLY | os.O_RDWR | os.O_CREAT):
             return
-        self.seen += 1
-        if self.seen == self.at:
-            self.strike()
+        self.pass_by("writes")
 
 
-@dataclass
-class AtCall:
-    """Calls ``strike`` at the ``at``-th call of a function of ours."""
-
-    at: int
-    strike: Callable[[], None]
-    seen: int = 0
+class AtCall(Cut):
+    """Every call of a function of ours is a place; its stage is the folder that the function is in."""
 
     def __call__(self, frame: Any, event: str, argument: object) -> None:
-        if event == "call" and "/planner/" in frame.f_code.co_filename:
-            self.seen += 1
-            if self.seen == self.at:
-                sys.setprofile(None)
-                self.strike()
+        where = frame.f_code.co_filename
+        if event == "call" and where.startswith(OURS):
+            self.pass_by(where[len(OURS) :].partition("/")[0])
 
 
 def refused_by_the_system(number: int) -> None:
@@ -102,27 +144,27 @@ def interrupted() -> None:
     signal.raise_signal(signal.SIGINT)
 
 
-def at_a_write(words: tuple[str, ...], at: int, strike: Callable[[], None], told: Path | None = None) -> int:
+def at_a_write(words: tuple[str, ...], place: Place, strike: Callable[[], None], told: Path | None = None) -> int:
     def work() -> int:
-        cut = AtWrite(os.getcwd(), at, strike)
+        cut = AtWrite(place, strike, folder=os.getcwd())
         sys.addaudithook(cut)
         code = jumpblock(*(str(Path(word).resolve()) if "/" in word or "." in word else word for word in words)).code
         if told is not None:
-            told.write_text(str(cut.seen))
+            told.write_text(json.dumps(cut.seen))
         return code
 
     return in_a_process_of_its_own(work)
 
 
-def at_a_call(words: tuple[str, ...], at: int, strike: Callable[[], None], told: Path | None = None) -> int:
+def at_a_call(words: tuple[str, ...], place: Place, strike: Callable[[], None], told: Path | None = None) -> int:
     def work() -> int:
-        cut = AtCall(at, strike)
+        cut = AtCall(place, strike)
         signal.signal(signal.SIGINT, signal.default_int_handler)
         sys.setprofile(cut)
         code = jumpblock(*words).code
         sys.setprofile(None)
         if told is not None:
-            told.write_text(str(cut.seen))
+            told.write_text(json.dumps(cut.seen))
         return code
 
     return in_a_process_of_its_own(work)
@@ -136,14 +178,14 @@ class Cuts:
         self.kept = folder.parent / "kept"
         shutil.copytree(folder, self.kept)
         self.before = contents(folder)
-        self._whole: dict[str, tuple[int, dict[str, bytes]]] = {}
+        self._whole: dict[str, tuple[dict[str, int], dict[str, bytes]]] = {}
 
-    def whole(self, name: str) -> tuple[int, dict[str, bytes]]:
+    def whole(self, name: str) -> tuple[dict[str, int], dict[str, bytes]]:
         if name not in self._whole:
             told = self.folder.parent / "told"
-            code = self.cut(COMMANDS[name], 0, killed, told)
+            code = self.cut(ALL[name], NOWHERE, killed, told)
             assert code == DONE, f"{name} ends with {code} when nothing is cut"
-            self._whole[name] = int(told.read_text()), contents(self.folder)
+            self._whole[name] = json.loads(told.read_text()), contents(self.folder)
             self.restore()
         return self._whole[name]
 
@@ -162,15 +204,24 @@ class Cuts:
             if not _hidden(path) and raw not in (self.before.get(path), after.get(path))
         ]
 
-    def one(self, name: str, at: int, how: str, strike: Callable[[], None]) -> tuple[str, list[str]]:
+    def place(self, name: str, number: int, dice: random.Random) -> Place:
+        """Stages in turn; in each a place that is drawn, until all of a few writes were had once."""
+        counts = self.whole(name)[0]
+        stages = list(counts)
+        stage, turn = stages[number % len(stages)], number // len(stages)
+        if self.cut is at_a_write:
+            return stage, turn % counts[stage] + 1
+        return stage, dice.randint(1, counts[stage])
+
+    def one(self, name: str, at: Place, how: str, strike: Callable[[], None]) -> tuple[str, list[str]]:
         """What came of a cut at one place, and what must not be."""
         _, after = self.whole(name)
-        code = self.cut(COMMANDS[name], at, strike)
+        code = self.cut(ALL[name], at, strike)
         now, found = contents(self.folder), [f"torn: {path}" for path in self.torn(name)]
         if how == "kill":
             if code != KILLED:
                 found.append(f"ended with {code}")
-            self.cut(COMMANDS[name], 0, killed)  # again, to the end
+            self.cut(ALL[name], NOWHERE, killed)  # again, to the end
             later = {path: raw for path, raw in contents(self.folder).items() if not _hidden(path)}
             found += (
                 []
@@ -184,7 +235,7 @@ class Cuts:
                 return "done all the same", found
             if code != expected:
                 found.append(f"ended with {code}")
-            if how == "fault" and now != self.before and name != "platform":  # its picture may be new already
+            if how == "fault" and now != self.before and name not in OF_SEVERAL_FILES:
                 found.append("refused, and yet written")
         self.restore()
         return {REFUSED: "refused", INTERRUPTED: "interrupted", KILLED: "killed"}.get(code, "broken"), found
@@ -203,14 +254,14 @@ def run(
     counts: dict[str, Counter[str]] = {name: Counter() for name in names}
     faults: list[str] = []
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(
-            plan_block, "solve", solve_once
-        )  # what is cut is the command; the solver's own test is in tests/cli
+        # What is cut is the command; the solver's own test is in tests/cli.
+        patch.setattr(plan_block, "solve", solve_once)
         for number in range(count):
             name = names[number % len(names)]
             dice = dice_for(seed, number, name)
-            at = dice.randint(1, cuts.whole(name)[0])
-            how = "signal" if signals else ("fault", "kill")[number // len(names) % 2]
+            turn = number // len(names)
+            at = cuts.place(name, turn if signals else turn // 2, dice)
+            how = "signal" if signals else ("fault", "kill")[turn % 2]
             strike = {
                 "signal": interrupted,
                 "kill": killed,
@@ -219,7 +270,9 @@ def run(
             ended, found = cuts.one(name, at, how, strike)
             cuts.restore()
             counts[name][ended] += 1
-            faults += [f"{name}, {how} at {at} of {cuts.whole(name)[0]}: {fault}" for fault in found]
+            faults += [
+                f"{name}, {how} at {at[1]} of {cuts.whole(name)[0][at[0]]} in {at[0]}: {fault}" for fault in found
+            ]
     return counts, faults
 
 
@@ -232,7 +285,8 @@ def main() -> None:
     with tempfile.TemporaryDirectory() as where, pytest.MonkeyPatch.context() as patch:
         patch.setattr(plan_block, "solve", solve_once)
         folder = staged(Path(where).resolve() / "coach")
-        counts, faults = run(folder, given.seed, given.count, signals=given.signals)
+        names = tuple(ALL if given.signals else COMMANDS)
+        counts, faults = run(folder, given.seed, given.count, signals=given.signals, names=names)
         os.chdir("/")
     title = f"{given.count} {'interrupts' if given.signals else 'cuts'}, seed {given.seed}"
     print(as_table(title, counts, ("refused", "killed", "interrupted", "done all the same", "broken"), faults))

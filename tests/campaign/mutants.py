@@ -22,7 +22,12 @@ from tests.campaign.stage import (
     LOG,
     NOTE,
     RECORD,
+    RESULTS,
+    RETESTED,
     SETS,
+    SQUAD,
+    SQUAD_BOOK,
+    SQUAD_TESTS,
     contents,
     dice_for,
     furnish,
@@ -42,6 +47,30 @@ FOLLOW = [
 ]
 LOG_MORE = ("log", BLOCK, "w2s2", "--as-planned", "--effort", "5")
 INTO = ("platform", RECORD, "--into", ATHLETE, "--date", "2025-09-06", "-o", "made.pdf")
+OUTCOME = [("outcome", BLOCK, "--athlete", RETESTED), ("outcome", BLOCK, "--athlete", RETESTED, "-o", "made.pdf")]
+READ_SQUAD = ("squad", "read", SQUAD_TESTS, "-o", "made", "--squad", SQUAD)
+OF_SQUAD = [
+    ("squad", "overview", SQUAD),
+    ("squad", "overview", SQUAD, "-o", "made.pdf"),
+    ("squad", "slots", SQUAD, "--days", "2", "-o", "made.pdf"),
+]
+NEW = (
+    *("new", "made.yaml", "--gym", "full-gym", "--name", "Ana Lima", "--born", "1998-03-02", "--mass", "71 kg"),
+    *(
+        "--stature",
+        "1.75 m",
+        "--reach",
+        "2.25 m",
+        "--take-off",
+        "one-leg left",
+        "--steps",
+        "5",
+        "--tested",
+        "2025-09-01",
+    ),
+    *("--touches", "2.80 m, 2.82 m", "--target", "2.90 m", "--level", "intermediate", "--landing", "holds"),
+    *("--days", "mon 75, wed 60, fri 75", "--lift", "back-squat 80 kg x 5, 2 left"),
+)
 TEMPLATE = "templates/blocks/in-season-four-week.yaml"
 # The files of a coach's folder, and what is done with each: {} is the file.
 FILES: dict[str, list[tuple[str, ...]]] = {
@@ -53,17 +82,22 @@ FILES: dict[str, list[tuple[str, ...]]] = {
         INTO,
         *PRINT,
         ("library", "cover", "--athlete", "{}"),
+        ("test", "{}", "--from", RESULTS),
+        *OF_SQUAD,
     ],
+    RETESTED: [CHECK, *OUTCOME, ("plan", "{}", "--after", BLOCK, "-o", "made.yaml")],
     BLOCK: [
         CHECK,
         *PRINT,
         *FOLLOW,
+        *OUTCOME,
+        ("plan", RETESTED, "--after", "{}", "-o", "made.yaml"),
         LOG_MORE,
         ("why", "{}", "--week", "1", "--session", "1"),
         ("change", "{}", "w3s1", "--drop", "-o", "made.yaml"),
         ("plan", ATHLETE, "--near", "{}", "-o", "made.yaml"),
     ],
-    LOG: [CHECK, *FOLLOW, LOG_MORE, ("log", BLOCK, "--next-morning", "left patellar-knee 2")],
+    LOG: [CHECK, *FOLLOW, *OUTCOME, LOG_MORE, ("log", BLOCK, "--next-morning", "left patellar-knee 2")],
     "exercise_library/pogos.yaml": [
         CHECK,
         PLAN,
@@ -77,7 +111,15 @@ FILES: dict[str, list[tuple[str, ...]]] = {
     "templates/limits/standard.yaml": [CHECK, PLAN, ("check", BLOCK), ("rules", "--template", TEMPLATE)],
     "templates/benchmarks/standard.yaml": [CHECK, PLAN, ("gap", ATHLETE, "--full"), INTO],
     "templates/cards/standard.yaml": [CHECK, *PRINT, ("cards", BLOCK, "-o", "made.pdf", "--paper", "a5")],
-    "templates/follow-up/standard.yaml": [CHECK, *FOLLOW],
+    "templates/follow-up/standard.yaml": [CHECK, *FOLLOW, *OUTCOME],
+    "templates/gyms/standard.yaml": [CHECK, NEW, ("library", "cover")],
+    "templates/sheets/standard.yaml": [CHECK, READ_SQUAD, ("squad", "sheet", "-o", "made.csv")],
+    "templates/squads/standard.yaml": [CHECK, OF_SQUAD[-1]],
+    SQUAD: [CHECK, *OF_SQUAD, READ_SQUAD],
+    SQUAD_TESTS: [READ_SQUAD],
+    SQUAD_BOOK: [("squad", "read", "{}", "-o", "made", "--squad", SQUAD)],
+    "blocks/in-season-player.yaml": OF_SQUAD,
+    RESULTS: [("test", ATHLETE, "--from", "{}")],
     SETS: [("log", BLOCK, "--from", "{}")],
     NOTE: [("log", BLOCK, "--from", "{}")],
     RECORD: [("platform", "{}"), INTO],
@@ -178,9 +220,9 @@ def run(folder: Path, seed: int, count: int) -> tuple[dict[str, Counter[str]], l
 
 
 def restore(folder: Path, whole: dict[str, bytes]) -> None:
-    for name, raw in contents(folder).items():
+    for name, raw in reversed(contents(folder).items()):  # what is in a folder before the folder
         if name not in whole:
-            (folder / name).unlink()
+            (folder / name).rmdir() if (folder / name).is_dir() else (folder / name).unlink()
         elif raw != whole[name]:
             (folder / name).write_bytes(whole[name])
 

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import contextlib
+import datetime
 import io
 import os
 import random
+import re
 import sys
 import traceback
 from collections.abc import Callable, Iterator
@@ -18,13 +20,18 @@ from planner.cli import main
 from planner.files.load import load_block
 from planner.files.training_note import START, check_of
 from planner.jobs import plan_block, revise_block
+from planner.jobs.new_squad_sheet import filled_sheet
 from planner.problem.model import Problem
 from planner.rules.registry import gather_rows
 from planner.solve.bands import BudgetSpent
+from tests.cli.conftest import retested, solve_once
 from tests.force_platform.simulate import SHAPES, simulate
+from tests.squads.drawn import battery, rows
 
 ATHLETE, BLOCK, LOG = "templates/athletes/in-season-player.yaml", "block.yaml", "block-log.yaml"
 SETS, NOTE, RECORD = "templates/logs/in-season-knee-amber.csv", "notes.txt", "record.tsv"
+RESULTS, RETESTED = "results.csv", "retested.yaml"
+SQUAD, SQUAD_TESTS, SQUAD_BOOK = "squad.yaml", "squad-tests.csv", "templates/squads/demo-squad.xlsx"
 BLUNDER = 99  # what a process of its own ends with where something got past the command
 
 
@@ -59,7 +66,7 @@ def in_a_process_of_its_own(work: Callable[[], int]) -> int:
 
 
 def furnish(folder: Path) -> None:
-    """A folder with a planned ``block.yaml`` gets a log, notes sent as text and a record of a force platform."""
+    """A folder with a planned ``block.yaml`` gets a log, notes, a record, a retest and a squad of that one athlete."""
     block = folder / BLOCK
     for number in (1, 2):
         said = jumpblock("log", block, f"w1s{number}", "--as-planned", "--effort", 7, "--minutes", 60)
@@ -72,6 +79,25 @@ def furnish(folder: Path) -> None:
     (folder / RECORD).write_text("\n".join(["Time [s]\tFz [N]", *rows]), "utf-8")
     body = f"{load_block(block).require().plan_sha256[:8]} w2s2 2025-09-17 as-planned / effort 6 / minutes 60"
     (folder / NOTE).write_text(f"{START} {body} end {check_of(body)}\n", "utf-8")
+    _furnish_results(folder)
+    _furnish_squad(folder)
+
+
+def _furnish_results(folder: Path) -> None:
+    (folder / RESULTS).write_text("date,test,result\n2025-10-04,touch,2.99\n2025-10-04,touch,3.00\n", "utf-8")
+    retested(folder / ATHLETE, folder / RETESTED, datetime.date(2025, 10, 4), "3.00 m, 3.01 m")
+
+
+def _furnish_squad(folder: Path) -> None:
+    """The demo's halls and coaches, with the athlete who is here; a sheet of its first rows."""
+    name = Path(ATHLETE).stem
+    text = (folder / "templates/squads/demo-squad.yaml").read_text("utf-8")
+    text = text.replace("athletes: [athletes]", f"athletes: [{ATHLETE}]").replace("[mon, tue, thu]", "[mon, wed]")
+    (folder / SQUAD).write_text(re.sub(r"athletes: \[ada-varga.*?\]", f"athletes: [{name}]", text), "utf-8")
+    (folder / SQUAD_TESTS).write_bytes(filled_sheet(battery(), (), rows(3), as_csv=True))
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(plan_block, "solve", solve_once)
+        assert jumpblock("plan", folder / ATHLETE, "-o", folder / "blocks" / f"{name}.yaml").code == 0
 
 
 def _no_search(problem: Problem, *_: object) -> None:
