@@ -143,7 +143,7 @@ def slots(
             if file is not None:
                 file.write(content)
                 note(f"Written: {file.path}")
-    show_findings(read_.missing)
+    show_findings(read_.told)
     data = [day_data(day) for day in planned]
     result(to_json({"days": data}) if as_json else slots_text(data))
     if not all(day.possible for day in planned):
@@ -188,7 +188,7 @@ def overview(
         rows = overview_rows(found, read, day, sort)
     finally:
         progress.done()
-    show_findings(read.missing)
+    show_findings(read.told)
     if file is not None:
         file.write(overview_file(found, rows, day, file.path, paper))
         note(f"Written: {file.path}")

@@ -213,7 +213,7 @@ def _node_problems(root: Node, path: str) -> Iterator[_NodeProblem]:
 
 def _hidden_by_escape(scalar: Scalar) -> Iterator[_NodeProblem]:
     """What an escape in double quotes makes: a terminal would obey it. Such characters as they are: ``text.py``."""
-    found = HIDDEN.search(scalar.text)
+    found = HIDDEN.search(scalar.text) or re.search("\r", scalar.text)  # a terminal writes over the line
     if found:
         message = f"the text in quotes makes the hidden character U+{ord(found.group()):04X}"
         yield scalar.mark.line, scalar.mark.column, "control-character", message, "delete it", ""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
 
@@ -16,6 +16,7 @@ from planner.domain.terms import DAYS
 from planner.files.load import load_block, load_library, load_squad_rules
 from planner.files.locate import locate_squad_rules
 from planner.jobs.block_references import follow
+from planner.jobs.changed_athlete import changed_athlete
 from planner.jobs.squad_files import SquadFiles
 from planner.solve.start_times import StartPlan, plan_day
 from planner.starts.day_rows import SquadDay, Start, clock, halls_of, openings
@@ -43,11 +44,21 @@ class DayStarts:
 
 @dataclass
 class SquadBlocks:
-    """The blocks by athlete, with the movements that their items name; ``missing``: athletes without one."""
+    """The blocks by athlete, with the movements that their items name; ``missing``: athletes without one.
+
+    ``changed``: whose file is another one by now; ``sore``: whose pain no block is planned over, so that they get no
+    start and no card.
+    """
 
     blocks: dict[str, Block] = field(default_factory=dict)
     movements: dict[str, Mapping[str, Movement]] = field(default_factory=dict)
     missing: list[Finding] = field(default_factory=list)
+    changed: list[Finding] = field(default_factory=list)
+    sore: dict[str, list[Finding]] = field(default_factory=dict)
+
+    @property
+    def told(self) -> list[Finding]:
+        return [*self.missing, *self.changed, *(one for found in self.sore.values() for one in found)]
 
 
 def read_blocks(squad: SquadFiles, folder: Path | None = None, progress: Progress = lambda text: None) -> SquadBlocks:
@@ -66,6 +77,10 @@ def read_blocks(squad: SquadFiles, folder: Path | None = None, progress: Progres
         if loaded.value is None:
             broken += loaded.findings
             continue
+        try:
+            found.changed += changed_athlete(loaded, path.parent)
+        except UserError as refusal:
+            found.sore[name] = [replace(one, level="warning") for one in refusal.findings]
         library = follow(loaded.value.library.path, path.parent)
         if library not in libraries:
             libraries[library] = load_library(library, loaded.value.library.path).require().movements
@@ -90,7 +105,10 @@ def squad_slots(
     days: int,
     progress: Progress = lambda text: None,
 ) -> list[DayStarts]:
-    """Every day on which somebody trains. UserError where the squad has no halls, or nobody trains in these days."""
+    """Every day on which somebody trains who is not too sore for it.
+
+    UserError where the squad has no halls, or nobody trains in these days.
+    """
     if not squad.squad.halls:
         message, hint = "the squad has no halls", "add halls with their opening times and stations"
         raise UserError([squad.loaded.finding((), "no-halls", message, hint)])
@@ -105,13 +123,13 @@ def squad_slots(
             found.append(_day(squad, rules, date, sessions))
     if not found:
         message, hint = f"nobody trains from {since} on for {days} days", "name another day with --from"
-        raise UserError([Finding(squad.loaded.path, 0, 0, "no-sessions", message, hint)])
+        raise UserError([*blocks.told, Finding(squad.loaded.path, 0, 0, "no-sessions", message, hint)])
     return found
 
 
 def _sessions(blocks: SquadBlocks, date: datetime.date) -> Iterator[TimedSession]:
     for name, block in blocks.blocks.items():
-        for session in session_on(block, date):
+        for session in session_on(block, date) if name not in blocks.sore else ():
             yield timed_session(name, block.for_athlete.name, session, blocks.movements[name])
 
 

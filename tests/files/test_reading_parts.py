@@ -118,6 +118,7 @@ def test_a_mark_past_the_last_line_shows_none() -> None:
         ('a: "x\\u200b"', 1, 4, "control-character", "the text in quotes makes the hidden character U+200B; delete it"),
         ('a: "\\UFFFFFFFF"', 1, 1, "yaml-syntax", "the file cannot be read as YAML; compare it with a shipped file"),
         ('a: "\\U00110000"', 1, 1, "yaml-syntax", "the file cannot be read as YAML; compare it with a shipped file"),
+        ('a: "x\\ry"', 1, 4, "control-character", "the text in quotes makes the hidden character U+000D; delete it"),
         ('"x\\u0007": 1', 1, 1, "control-character", "the text in quotes makes the hidden character U+0007; delete it"),
     ],
 )

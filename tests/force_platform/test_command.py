@@ -8,11 +8,11 @@ from itertools import pairwise
 
 import pypdf
 import pytest
-from click.testing import CliRunner
 
 from planner.cli.platform import command
 from planner.files.load import load_athlete
 from tests.estimate.people import CHECKOUT
+from tests.force_platform import running
 from tests.force_platform.simulate import SHAPES, simulate
 
 INTO = "2025-09-20"
@@ -33,7 +33,7 @@ def records(tmp_path):
 
 
 def run(*arguments):
-    return CliRunner().invoke(command, list(arguments))
+    return running.run(command, *arguments)
 
 
 def test_text_shows_both_heights_and_fits_the_width(records):

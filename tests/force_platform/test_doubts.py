@@ -6,7 +6,6 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from click.testing import CliRunner
 
 from planner.cli.check import command as check
 from planner.cli.gap import command as gap
@@ -16,15 +15,12 @@ from planner.estimate.uncertainty import Estimate
 from planner.files.load import load_athlete
 from planner.force_platform.verdict import ImpulseBasis, verdict_of
 from tests.estimate.people import CHECKOUT
+from tests.force_platform.running import run
 from tests.force_platform.simulate import SHAPES, simulate
 from tests.force_platform.test_weight_of_a_record import SLOW_SQUAT
 
 STANDING_JUMPER = CHECKOUT / "templates/athletes/youth-two-leg-jumper.yaml"
 INTO = "2025-09-20"
-
-
-def run(command, *arguments):
-    return CliRunner().invoke(command, list(map(str, arguments)))
 
 
 @pytest.fixture

@@ -17,7 +17,7 @@ from planner.cards.wide_table import WideTable, draw_tables
 from planner.domain.findings import UserError
 from planner.files.load import load_block
 from planner.starts.timed_session import timed_session
-from tests.cli.conftest import athlete, planned, solved_once  # noqa: F401  (the fixtures)
+from tests.cli.conftest import athlete, change, planned, solved_once  # noqa: F401  (the fixtures)
 
 SQUAD = """file: squad/1
 name: Two players
@@ -90,6 +90,20 @@ def test_an_athlete_without_a_block_is_told_and_left_out(two_players: Path, run:
     )
     told = run("squad", "slots", lone, "--days", 1)
     assert told.code == 0 and "warning: [no-block] adult-one-leg-jumper has no block" in told.err
+
+
+def test_who_is_too_sore_gets_no_start_and_no_card(two_players: Path, run: Any, tmp_path: Path) -> None:
+    folder = Path(shutil.copytree(two_players, tmp_path / "coach"))
+    twin, squad = folder / "templates/athletes/twin.yaml", folder / "squad.yaml"
+    change(folder / "twin.yaml", "in-season-player.yaml", "twin.yaml")
+    change(twin, "pain: 0", "pain: 7")
+    told = run("squad", "slots", squad, "--days", 1, "--cards", tmp_path / "cards.pdf")
+    assert told.code == 0 and "pain 7 of 10" in told.err and "Twin" not in told.out
+    assert len(PdfReader(tmp_path / "cards.pdf").outline) == 1
+    assert "Twin" in run("squad", "overview", squad).out
+    change(twin, "pain: 7", "pain: 1")
+    told = run("squad", "slots", squad, "--days", 1)
+    assert "Twin" in told.out and "[changed-athlete]" in told.err
 
 
 def test_the_overview_in_each_form(two_players: Path, run: Any, tmp_path: Path) -> None:
