@@ -121,8 +121,9 @@ def slots(
 
     from planner.cli.output import Progress, to_json
     from planner.jobs.safe_output import pdf_output
+    from planner.jobs.squad_blocks import first_day, read_blocks
     from planner.jobs.squad_files import read_squad
-    from planner.jobs.squad_slots import day_data, first_day, read_blocks, squad_slots
+    from planner.jobs.squad_slots import day_data, squad_slots
     from planner.report.slots_text import slots_text
 
     wall_file, cards_file = (pdf_output(path) if path else None for path in (output, cards))
@@ -174,9 +175,9 @@ def overview(
 
     from planner.cli.output import Progress, to_json
     from planner.jobs.safe_output import new_output
+    from planner.jobs.squad_blocks import first_day, read_blocks
     from planner.jobs.squad_files import read_squad
     from planner.jobs.squad_overview import overview_file, overview_rows, overview_table
-    from planner.jobs.squad_slots import first_day, read_blocks
     from planner.report.squad_text import overview_text
 
     file = new_output(output, force=force) if output else None

@@ -16,8 +16,8 @@ from planner.domain.gap_record import Gap
 from planner.files.workbook import Value, WrittenColumn, csv_bytes, workbook_bytes
 from planner.jobs.plan_one import short_of
 from planner.jobs.sources import Wanted, read_sources
+from planner.jobs.squad_blocks import SquadBlocks
 from planner.jobs.squad_files import SquadFiles
-from planner.jobs.squad_slots import SquadBlocks
 from planner.prescription.tally import week_tally
 from planner.report.squad_text import short_words
 

@@ -12,8 +12,9 @@ from planner.cards.wide_table import draw_tables
 from planner.domain.findings import Finding, UserError
 from planner.files.document import Loaded
 from planner.jobs.print_block import layout_near
+from planner.jobs.squad_blocks import SquadBlocks, session_on
 from planner.jobs.squad_files import SquadFiles
-from planner.jobs.squad_slots import DayStarts, SquadBlocks, day_data, session_on
+from planner.jobs.squad_slots import DayStarts, day_data
 from planner.prescription.session_words import dated
 from planner.starts.timed_session import STEP_min, station_of
 

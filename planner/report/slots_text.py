@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shlex
 from collections.abc import Mapping, Sequence
 from datetime import date
 from typing import Any
@@ -29,8 +30,27 @@ def _day(day: Mapping[str, Any]) -> str:
         lines.append(_left(rows))
     lines.append(wrap(_SAYS[day["status"]].format(cost=day["cost"], bound=day["bound"])))
     lines += [wrap(over, "  ") for over in day["over"]]
-    lines += [wrap(_HELP)] if day["over"] else []
+    lines += _without(day["without"]) if day["without"] else [wrap(_HELP)] if day["over"] else []
     return "".join(f"{line}\n" for line in lines)
+
+
+def _without(without: Mapping[str, Any]) -> list[str]:
+    """Who is left out where the others have starts, and the change that was found for each."""
+    names = [*(one["name"] for one in without["athletes"]), *without["untried"]]
+    fewest = " No fewer can be left out." if without["proved"] else ""
+    lines = [
+        wrap(f"All others have starts without {', '.join(names)}.{fewest} Or open longer, or add to what is over.")
+    ]
+    for one in without["athletes"]:
+        if not one["change"]:
+            nothing = "no other movement and no other day of the week keeps every hard rule and finds room"
+            lines.append(wrap(f"{one['name']}: {nothing}", "  "))
+            continue
+        when = f"{date.fromisoformat(one['date']):%a} {one['start']} {one['hall']}"
+        command = shlex.join(["jumpblock", "change", one["block"], one["session"], *one["change"].split()])
+        lines += [wrap(f"{one['name']} can start {when}, and no hard rule breaks, after:", "  "), f"    {command}"]
+        lines += [wrap(f"not as asked then: {line}", "    ") for line in one["misses"]]
+    return lines
 
 
 def _row(start: Mapping[str, Any]) -> list[str]:

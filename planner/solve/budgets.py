@@ -69,3 +69,4 @@ MOST_WEEKS_TRIED = 8
 # Start times of a squad's day. Chosen on drawn halls: `python -m tests.benchmarks.squad slots`.
 START_TIMES = 40.0
 OVERFLOWS = 20.0  # what is over where there are none
+FEWEST_LEFT_OUT = 10.0  # who has to train on another day

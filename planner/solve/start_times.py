@@ -10,7 +10,7 @@ from typing import Literal
 from ortools.sat.python import cp_model
 
 from planner.domain.squad import Station
-from planner.solve.budgets import OVERFLOWS, START_TIMES
+from planner.solve.budgets import FEWEST_LEFT_OUT, OVERFLOWS, START_TIMES
 from planner.solve.cp_model import SEED
 from planner.solve.interruptible import InterruptibleSolver
 from planner.starts.day_rows import DayModel, SquadDay, Start, StartsRow, Variable, add_rack_rows, clock, day_model
@@ -55,13 +55,18 @@ class StartPlan:
 
 def plan_day(of: SquadDay) -> StartPlan:
     """The cheapest starts with the cards' own orders of items; where there are none, with other orders too."""
-    found = _plan(of, day_model(of))
-    if found.starts or all(len(session.orders) < 2 for session in of.sessions):
-        return found
-    return _plan(of, day_model(of, other_orders=True))
+    found = _plan(of, day_model(of), START_TIMES)
+    if not found.starts and any(len(session.orders) > 1 for session in of.sessions):
+        found = _plan(of, day_model(of, other_orders=True), START_TIMES)
+    return found
 
 
-def _plan(of: SquadDay, model: DayModel) -> StartPlan:
+def plan_without_some(of: SquadDay) -> StartPlan:
+    """The starts with the fewest athletes left out, in any order of items; the fewest where it is optimal."""
+    return _plan(of, day_model(of, other_orders=True, leave_out=True), FEWEST_LEFT_OUT)
+
+
+def _plan(of: SquadDay, model: DayModel, budget: float) -> StartPlan:
     """Loads that share a rack are looked at where a plan puts some together that are too far apart.
 
     Each round has half of what is left of the budget. Starts that break only the loads are mended by moving athletes.
@@ -69,7 +74,7 @@ def _plan(of: SquadDay, model: DayModel) -> StartPlan:
     if any(not row.terms for row in model.rows):
         return StartPlan("impossible", model=model)
     fit = FirstFit(of, model)
-    best, bound, left = fit.place(), 0, START_TIMES
+    best, bound, left = fit.place(), 0, budget
     for _ in range(MOST_ROUNDS):
         found, spent = _solve(model, fit.point(best) if best else {}, left / 2)
         if found.status == "impossible":
@@ -119,7 +124,7 @@ def _solve(model: DayModel, hint: Mapping[Variable, int], budget: float) -> tupl
     spent = solver.response_proto.deterministic_time
     if status == cp_model.INFEASIBLE:
         return StartPlan("impossible", model=model), spent
-    bound = max(0, math.ceil(solver.best_objective_bound - _ROUNDING))
+    bound = math.ceil(max(0.0, solver.best_objective_bound - _ROUNDING))
     if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
         return StartPlan("unknown", bound=bound, model=model), spent
     starts = tuple(one for one, var in variables.items() if isinstance(one, Start) and solver.value(var))

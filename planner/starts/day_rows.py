@@ -28,6 +28,12 @@ class Start(NamedTuple):
     order: int
 
 
+class LeftOut(NamedTuple):
+    """Whether the athlete has no start at all on this day."""
+
+    athlete: str
+
+
 class GroupStart(NamedTuple):
     """Whether anybody of the group starts then."""
 
@@ -45,7 +51,7 @@ class RackWindow(NamedTuple):
 
 
 Usage = dict[tuple[str, str, int], list[Start]]
-Variable = Start | GroupStart | RackWindow
+Variable = Start | LeftOut | GroupStart | RackWindow
 
 
 @dataclass(frozen=True)
@@ -96,19 +102,31 @@ def openings(hall: Hall, day: Day) -> list[range]:
     return [range(step_at(one.start, up=True), step_at(one.end)) for one in hall.open if day in one.days]
 
 
-def day_model(of: SquadDay, *, other_orders: bool = False) -> DayModel:
-    """``other_orders``: whether sessions may be done in another order of their items than the card's."""
+def day_model(of: SquadDay, *, other_orders: bool = False, leave_out: bool = False) -> DayModel:
+    """``other_orders``: whether sessions may be done in another order of their items than the card's.
+
+    ``leave_out``: whether athletes may be left out; one costs more than all that the starts of the others can.
+    """
     model = DayModel()
     usage: Usage = defaultdict(list)
+    dearest = 0
     for session in of.sessions:
         own: list[Start] = []
         for hall in halls_of(of.squad, session.athlete):
             for order in range(len(session.orders) if other_orders else 1):
                 own += _add_starts(model, usage, of, session, hall, order)
-        terms = tuple((1, one) for one in own)
-        model.rows.append(StartsRow(f"{session.athlete} starts once", terms, 1, 1))
+        dearest += max((model.costs[one] for one in own), default=0)
+        choices: list[Variable] = [*own]
+        if leave_out:
+            out = LeftOut(session.athlete)
+            model.most[out] = 1
+            choices.append(out)
+        once = tuple((1, one) for one in choices)
+        model.rows.append(StartsRow(f"{session.athlete} starts once", once, 1, 1))
     _add_limits(model, of, usage)
     _add_groups(model, of)
+    dearest += sum(cost for one, cost in model.costs.items() if isinstance(one, GroupStart))
+    model.costs.update({one: dearest + 1 for one in model.most if isinstance(one, LeftOut)})
     return model
 
 

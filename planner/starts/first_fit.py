@@ -9,9 +9,10 @@ from collections import Counter, defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from planner.starts.day_rows import DayModel, GroupStart, RackWindow, SquadDay, Start, Variable
+from planner.starts.day_rows import DayModel, GroupStart, LeftOut, RackWindow, SquadDay, Start, Variable
 from planner.starts.shared_racks import racks_opened
 
+LAST = 24 * 60  # after every step
 TRIES = 60  # of placing all, each time in another order
 
 
@@ -48,7 +49,8 @@ class FirstFit:
     def place(self, wanted: Sequence[Start] = ()) -> tuple[Start, ...]:
         """A start for each athlete, those wanted where they hold; () where somebody finds no room."""
         near = {start.athlete: start for start in wanted}
-        orders = [lambda name: (near[name].step, name)] if near else [self._by_room, self._by_load]
+        steps = {name: start.step for name, start in near.items()}
+        orders = [lambda name: (steps.get(name, LAST), name)] if near else [self._by_room, self._by_load]
         found = (self._placed(sorted(self._own, key=order), near) for order in orders)
         return min((one for one in found if one), key=self.cost, default=())
 
@@ -60,21 +62,30 @@ class FirstFit:
         loads = [load for one in self._own[athlete][:1] for _, load in self._loads[one]]
         return (max(loads, default=0.0), athlete)
 
+    def added(self, starts: Sequence[Start], athlete: str) -> tuple[Start, ...]:
+        """These starts and one of the athlete; () where there is no room."""
+        taken = _Taken()
+        for start in starts:
+            self._take(start, taken)
+        return tuple(taken.starts.values()) if self._settle(athlete, taken) else ()
+
     def _placed(self, athletes: list[str], near: dict[str, Start]) -> tuple[Start, ...]:
-        """Whoever finds no room is the first to be placed the next time."""
+        """Whoever finds no room is the first to be placed the next time; who may be left out, is."""
         for _ in range(TRIES):
             taken = _Taken()
-            without = next((name for name in athletes if not self._settle(name, taken, near.get(name))), None)
-            if without is None:
+            without = [name for name in athletes if not self._settle(name, taken, near.get(name))]
+            without = [name for name in without if LeftOut(name) not in self._model.most]
+            if not without:
                 return self._cheaper(athletes, taken)
-            athletes.remove(without)
-            athletes.insert(0, without)
+            athletes.remove(without[0])
+            athletes.insert(0, without[0])
         return ()
 
     def _cheaper(self, athletes: Sequence[str], taken: _Taken) -> tuple[Start, ...]:
         """Each once moved to the cheapest start that the others leave."""
         for name in athletes:
-            self._take(taken.starts.pop(name), taken, -1)
+            if name in taken.starts:
+                self._take(taken.starts.pop(name), taken, -1)
             self._settle(name, taken)
         return tuple(taken.starts.values())
 
@@ -112,15 +123,16 @@ class FirstFit:
 
     def point(self, starts: Sequence[Start]) -> dict[Variable, int]:
         """The starts with what follows from them: which starts of a group are used, and which racks are opened."""
-        chosen = set(starts)
+        chosen, there = set(starts), {start.athlete for start in starts}
         found: dict[Variable, int] = dict.fromkeys(starts, 1)
+        found.update({LeftOut(name): 1 for name in self._own if name not in there})
         for row in self._model.rows:
             if isinstance(row.terms[-1][1], GroupStart) and any(one in chosen for _, one in row.terms):
                 found[row.terms[-1][1]] = 1
         for one in self._model.most:
             if isinstance(one, RackWindow):
-                there = self._model.loads[(one.hall, one.station, one.step)]
+                loads = self._model.loads[(one.hall, one.station, one.step)]
                 share = self._stations[(one.hall, one.station)].share
-                opened = racks_opened([load for load, start in there if start in chosen], share, self._spread_kg)
+                opened = racks_opened([load for load, start in loads if start in chosen], share, self._spread_kg)
                 found[one] = opened.count(one.load_kg)
         return found

@@ -83,6 +83,20 @@ def test_what_is_over_ends_with_1(two_players: Path, run: Any) -> None:
     assert told.code == 1 and "and no hall is open longer than 30" in told.out
 
 
+def test_who_is_left_out_gets_a_change_that_finds_room(two_players: Path, run: Any, tmp_path: Path) -> None:
+    club = Path(shutil.copytree(two_players, tmp_path / "club"))
+    (club / "tight.yaml").write_text(SQUAD.replace('to: "19:00"', 'to: "17:05"'), "utf-8")
+    days = ("squad", "slots", club / "tight.yaml", "--from", "2025-09-29", "--days")
+    told = run(*days, 1)
+    assert told.code == 1 and "without Twin Ostrom. No fewer can be left out." in told.out
+    assert "rack 16:30–16:40: 2 wanted, 1 there" in told.out
+    (command,) = (line.split() for line in told.out.splitlines() if line.startswith("    jumpblock change"))
+    changed = run(*command[1:])
+    assert changed.code == 0 and "No rule is broken" in changed.err
+    again = run(*days, 2)
+    assert again.code == 0
+
+
 def test_an_athlete_without_a_block_is_told_and_left_out(two_players: Path, run: Any) -> None:
     lone = two_players / "lone.yaml"
     lone.write_text(

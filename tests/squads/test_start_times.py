@@ -7,7 +7,7 @@ import random
 import pytest
 
 from planner.domain.squad import Coach, Hall, Opening, Squad, SquadGroup, SquadWish, Station
-from planner.solve.start_times import StartPlan, plan_day
+from planner.solve.start_times import StartPlan, plan_day, plan_without_some
 from planner.starts.day_rows import SquadDay, clock, day_model
 from planner.starts.first_fit import FirstFit
 from planner.starts.shared_racks import racks_opened
@@ -102,6 +102,12 @@ def test_what_is_over_is_told_with_time_and_number() -> None:
     (over,) = found.overflows
     assert (over.hall, over.resource, over.wanted, over.there) == ("Gym", "rack", 5, 2)
     assert str(over).startswith("Gym, rack 16:1") and str(over).endswith("5 wanted, 2 there")
+
+
+def test_the_fewest_are_left_out_and_the_others_hold() -> None:
+    found = plan_without_some(day([session(name, ("main-lift", 40.0, 100.0)) for name in "abcde"], RACKS))
+    assert found.status == "optimal"
+    assert [clock(start.step) for start in found.starts] == ["16:00", "16:00"]
 
 
 def test_another_order_of_items_is_taken_only_where_it_must_be() -> None:
