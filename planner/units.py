@@ -94,8 +94,16 @@ _DOUBTFUL_COMMA = re.compile(r"(?<![\d.,])(\d+),(\d{3})(?![\d.,])", re.ASCII)
 _LONGEST_TEXT = 40
 
 
-class QuantityError(ValueError):
-    """The text is not a quantity of the expected kind. The message says what to write instead."""
+class Unreadable(ValueError):
+    """Text that is not what was asked for. ``hint``: what to write instead; "" where the message says it all."""
+
+    def __init__(self, message: str, hint: str = "") -> None:
+        super().__init__(f"{message}; {hint}" if hint else message)
+        self.message, self.hint = message, hint
+
+
+class QuantityError(Unreadable):
+    """The text is not a quantity of the expected kind."""
 
 
 def parse_quantity(text: object, dimension: Dimension) -> float:
@@ -106,16 +114,16 @@ def parse_quantity(text: object, dimension: Dimension) -> float:
     dimension, or anything that is not a finite number.
     """
     if isinstance(text, (int, float)) and not isinstance(text, bool):
-        raise QuantityError(_no_unit(str(text), dimension))
+        raise _no_unit(str(text), dimension)
     if not isinstance(text, str):
-        raise QuantityError(f"is not a {dimension}; write a number with its unit, such as {_EXAMPLE[dimension]}")
+        raise QuantityError(f"is not a {dimension}", _write(dimension))
     stripped = text.strip()
     if not stripped:
-        raise QuantityError(f"is empty; write a number with its unit, such as {_EXAMPLE[dimension]}")
+        raise QuantityError("is empty", _write(dimension))
     parts = _split(_plain(stripped), dimension)
     total = _add_up(parts, stripped, dimension)
     if not math.isfinite(total):
-        raise QuantityError(f"'{_short(stripped)}' is not a finite number; check it")
+        raise QuantityError(f"'{_short(stripped)}' is not a finite number", "check it")
     return total
 
 
@@ -133,7 +141,7 @@ def _split(text: str, dimension: Dimension) -> list[tuple[str, Decimal, str]]:
     while position < len(text):
         part = _PART.match(text, position)
         if part is None or not _is_number(part[2], part[3], part[4]):
-            raise QuantityError(_unreadable(text, dimension))
+            raise _unreadable(text, dimension)
         fraction = Decimal(part[3]) / Decimal(part[4]) if part[3] else Decimal(0)
         parts.append((part[1], Decimal(part[2] or 0) + fraction, _unit(part[5], dimension)))
         position = part.end()
@@ -153,7 +161,7 @@ def _unit(written: str, dimension: Dimension) -> str:
     alike = next((name for name in units if name.lower() == written.lower()), None)
     found = written if written in units else _MEANT.get(written.lower(), alike)
     if found not in units:
-        raise QuantityError(_unknown_unit(written, dimension))
+        raise _unknown_unit(written, dimension)
     return found
 
 
@@ -161,38 +169,42 @@ def _add_up(parts: list[tuple[str, Decimal, str]], text: str, dimension: Dimensi
     units = UNITS[dimension]
     factors = [units[unit] for _, _, unit in parts]
     if any(sign for sign, _, _ in parts[1:]):
-        raise QuantityError(f"'{_short(text)}' has a sign inside; only the first part may carry one")
+        raise QuantityError(f"'{_short(text)}' has a sign inside", "only the first part may carry one")
     if any(later >= earlier for earlier, later in pairwise(factors)):
-        raise QuantityError(f"'{_short(text)}' has its units in the wrong order; write the larger first: 5 ft 11 in")
+        raise QuantityError(f"'{_short(text)}' has its units in the wrong order", "write the larger first: 5 ft 11 in")
     for (_, _, larger), (_, number, smaller) in pairwise(parts):
         if number * Decimal(repr(units[smaller])) >= Decimal(repr(units[larger])):
-            raise QuantityError(f"'{_short(text)}' has {number:f} {smaller} behind the {larger}; check it")
+            raise QuantityError(f"'{_short(text)}' has {number:f} {smaller} behind the {larger}", "check it")
     # In decimals, so that 7 cm is 0.07 m and not the 0.07000000000000001 of floating-point multiplication.
     total = sum(number * Decimal(repr(units[unit])) for _, number, unit in parts)
     return -float(total) if parts[0][0] == "-" else float(total)
 
 
-def _unreadable(text: str, dimension: Dimension) -> str:
+def _unreadable(text: str, dimension: Dimension) -> QuantityError:
     if _NUMBER.fullmatch(text):
         return _no_unit(text, dimension)
     if doubtful := _DOUBTFUL_COMMA.search(text):
         whole, point = (f"{doubtful[1]}{between}{doubtful[2]}" for between in ("", "."))
         forms = " or ".join(text.replace(doubtful[0], one) for one in (whole, point))
-        return f"'{_short(text)}' may be {whole} or {point}; write {_short(forms)}"
-    return f"'{_short(text)}' is not a {dimension}; write a number with its unit, such as {_EXAMPLE[dimension]}"
+        return QuantityError(f"'{_short(text)}' may be {whole} or {point}", f"write {_short(forms)}")
+    return QuantityError(f"'{_short(text)}' is not a {dimension}", _write(dimension))
 
 
-def _no_unit(number: str, dimension: Dimension) -> str:
-    known = ", ".join(UNITS[dimension])
-    return f"{_short(number)} has no unit; write for example {_short(number)} {BASE_UNIT[dimension]} ({known})"
+def _write(dimension: Dimension) -> str:
+    return f"write a number with its unit, such as {_EXAMPLE[dimension]}"
 
 
-def _unknown_unit(unit: str, dimension: Dimension) -> str:
+def _no_unit(number: str, dimension: Dimension) -> QuantityError:
+    example = f"{_short(number)} {BASE_UNIT[dimension]} ({', '.join(UNITS[dimension])})"
+    return QuantityError(f"{_short(number)} has no unit", f"write for example {example}")
+
+
+def _unknown_unit(unit: str, dimension: Dimension) -> QuantityError:
     known = ", ".join(UNITS[dimension])
     other = [name for name, units in UNITS.items() if _MEANT.get(unit.lower(), unit) in units]
     if other:
-        return f"'{unit}' is a unit of {other[0]}, not of {dimension}; use one of {known}"
-    return f"'{_short(unit)}' is not a unit of {dimension}; use one of {known}"
+        return QuantityError(f"'{unit}' is a unit of {other[0]}, not of {dimension}", f"use one of {known}")
+    return QuantityError(f"'{_short(unit)}' is not a unit of {dimension}", f"use one of {known}")
 
 
 def format_mass(mass_kg: float, unit: Literal["kg", "lb"] = "kg", digits: int = 1) -> str:

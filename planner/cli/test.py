@@ -87,7 +87,7 @@ def command(
 
 def _by_options(battery: Battery, results: tuple[tuple[str, str], ...], day: datetime.date | None) -> None:
     from planner.domain.findings import Finding
-    from planner.files.typed_sets import Unreadable
+    from planner.units import Unreadable
 
     found = []
     for word, text in results:

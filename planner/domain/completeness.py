@@ -14,14 +14,13 @@ MOST_SUMS = 10_000  # of plates; 12 pairs in kg with 12 in lb give some thousand
 
 
 def incomplete(field: str, what: str) -> PydanticCustomError:
-    """Worded as the file floor words a quantity: what is wrong; what to write."""
-    reason = f"'{field}' is not complete; add {what}"
-    return PydanticCustomError("incomplete", "{reason}", {"reason": reason, "at": (field,)})
+    """A field that lacks ``what``."""
+    return out_of_sense((field,), f"'{field}' is not complete", f"add {what}")
 
 
 def out_of_sense(at: tuple[str | int, ...], what: str, hint: str) -> PydanticCustomError:
     """A figure below this model that no sum can use, at its place."""
-    return PydanticCustomError("incomplete", "{reason}", {"reason": f"{what}; {hint}", "at": at})
+    return PydanticCustomError("incomplete", "{reason}", {"reason": what, "hint": hint, "at": at})
 
 
 def require_few_sums(field: str, plates_kg: Sequence[float]) -> None:

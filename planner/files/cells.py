@@ -26,14 +26,14 @@ _MERGED = re.compile(rb'<mergeCell[^>]*ref="([A-Z]{1,3})([0-9]{1,7}):([A-Z]{1,3}
 class Cell:
     """``value``: None for an empty cell. ``path``, ``line`` and ``column``: as a finding names the place.
 
-    ``problem``: why the value is not to be used, with what to do; "" for a good one.
+    ``problem``: why the value is not to be used, and what to do; empty for a good one.
     """
 
     value: Value
     path: str
     line: int
     column: int
-    problem: str = ""
+    problem: tuple[()] | tuple[str, str] = ()
 
     def finding(self, code: str, message: str, hint: str) -> Finding:
         return Finding(self.path, self.line, self.column, code, message, hint)
@@ -159,7 +159,7 @@ def _sheet(
 def _of_merged(cell: Cell, name: str, place: str, row: int, column: int) -> Cell:
     from openpyxl.utils import get_column_letter
 
-    problem = f"the cells {name} are merged; part them, and write each figure in its own cell"
+    problem = f"the cells {name} are merged", "part them, and write each figure in its own cell"
     return Cell(cell.value or "", f"{place}!{get_column_letter(column)}{row}", 0, 0, problem)
 
 
@@ -169,9 +169,11 @@ def _of_cell(cell: Any, formula: Any, place: str, row: int, column: int) -> Cell
     at = f"{place}!{get_column_letter(column)}{row}"
     value = cell.value
     if getattr(cell, "data_type", "n") == "e":
-        return Cell(str(value), at, 0, 0, f"the cell holds the error {value}; mend the formula, or write the figure")
+        return Cell(
+            str(value), at, 0, 0, (f"the cell holds the error {value}", "mend the formula, or write the figure")
+        )
     if value is None and getattr(formula, "data_type", "n") == "f":
-        problem = "the formula has no stored result; open the file once in a spreadsheet program and save it"
+        problem = "the formula has no stored result", "open the file once in a spreadsheet program and save it"
         return Cell(str(formula.value), at, 0, 0, problem)
     if isinstance(value, datetime.datetime):
         value = value.date()

@@ -56,14 +56,14 @@ def _is_blank(node: Node | None) -> bool:
 
 
 def _quantity(detail: Detail, written: str, label: str) -> Complaint:
-    what, _, hint = str(detail["ctx"]["reason"]).partition("; ")
+    what, hint = detail["ctx"]["reason"], detail["ctx"]["hint"]
     subject = "" if what.startswith(("'", "is empty")) or what[:1].isdigit() else f"{written} "
     return Complaint("quantity", f"{label}{subject}{what}", hint)
 
 
 def _incomplete(detail: Detail, written: str, label: str) -> Complaint:
     """An incomplete part, in the words of its model, at the field that is at fault."""
-    what, _, hint = str(detail["ctx"]["reason"]).partition("; ")
+    what, hint = detail["ctx"]["reason"], detail["ctx"]["hint"]
     field = detail["ctx"]["at"]
     there = isinstance(detail.get("input"), dict) and field[0] in detail["input"]
     return Complaint("not-complete", f"{label}{what}", hint, below=tuple(field) if there else (), on_key=there)

@@ -140,8 +140,7 @@ def _movement_references(
         try:
             named.append((path, parse_requirement(text).lift))
         except RequirementError as error:
-            message, _, hint = str(error).partition("; ")
-            yield loaded.finding(path, "requirement", message, hint)
+            yield loaded.finding(path, "requirement", error.message, error.hint)
     for path, name in named:
         if name is not None and name not in library and name not in also:
             yield _unknown(loaded, path, "movement", name, [*library.movements, *also])

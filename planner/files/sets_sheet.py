@@ -15,9 +15,9 @@ from planner.domain.follow_up import Heading, SheetField
 from planner.domain.training_log import WHY_MISSED, WRITTEN, LoggedItem, LoggedPain, WhyMissed, Written
 from planner.files.cells import Cell, read_rows
 from planner.files.suggest import did_you_mean
-from planner.files.typed_sets import Unreadable, read_pain
+from planner.files.typed_sets import read_pain
 from planner.files.values import iso_date
-from planner.units import UNITS, Dimension, QuantityError, parse_quantity
+from planner.units import UNITS, Dimension, QuantityError, Unreadable, parse_quantity
 
 _HEADING_WITHIN_rows = 10
 _UNIT = re.compile(r"\(([A-Za-z]+)\)\s*$")
@@ -111,8 +111,7 @@ class _Reader:
         units = {column.means: column.unit for column in self._columns.values()}
         for cell in by.values():
             if cell.problem:
-                message, _, hint = cell.problem.partition("; ")
-                self.findings.append(cell.finding("error-cell", message, hint))
+                self.findings.append(cell.finding("error-cell", *cell.problem))
         if len(self.findings) > before or not by:
             return None
         day = self._day(by.get("date"))
@@ -212,9 +211,8 @@ class _Reader:
         try:
             return parse_quantity(text, dimension)
         except QuantityError as error:
-            message, _, hint = str(error).partition("; ")
-            hint = f"{hint}, or the unit in the heading: {'load (kg)' if dimension == 'mass' else 'touch (m)'}"
-            self._find(cell, "quantity", message, hint)
+            hint = f"{error.hint}, or the unit in the heading: {'load (kg)' if dimension == 'mass' else 'touch (m)'}"
+            self._find(cell, "quantity", error.message, hint)
             return None
 
 

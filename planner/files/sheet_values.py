@@ -97,8 +97,7 @@ def _quantity(cell: Cell, kind: FieldType, dimension: Dimension, style: ColumnSt
     try:
         value = parse_quantity(text, dimension)
     except QuantityError as error:
-        message, _, hint = str(error).partition("; ")
-        raise CellTrouble("quantity", message, hint) from None
+        raise CellTrouble("quantity", error.message, error.hint) from None
     if not kind.holds(value):
         raise CellTrouble(
             "out-of-range", f"'{_short(text)}' is {_outside(kind, dimension)}", _other_unit(text, kind, dimension)

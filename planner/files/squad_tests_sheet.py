@@ -82,8 +82,7 @@ def _columns(rows: list[list[Cell]], headings: Headings, display: str) -> tuple[
             findings.append(rows[at][n].finding("column-twice", message, "delete one of the columns, or rename it"))
     for n, cell in enumerate(rows[at]):
         if cell.problem:
-            message, _, hint = cell.problem.partition("; ")
-            findings.append(cell.finding("error-cell", message, hint))
+            findings.append(cell.finding("error-cell", *cell.problem))
         elif cell.value is not None and n not in known:
             close = headings.close(cell.text)
             hint = f"did you mean '{close}'?" if close else "add it to templates/sheets, or leave it as your own"
@@ -142,8 +141,7 @@ class _Reader:
         self._rows.append(row)
         for n, cell in there.items():
             if cell.problem:
-                message, _, hint = cell.problem.partition("; ")
-                row.findings.append(self._at(cell, n, "error-cell", message, hint))
+                row.findings.append(self._at(cell, n, "error-cell", *cell.problem))
                 row.bad.append(n)
                 continue
             kind = self._types[n]

@@ -58,8 +58,7 @@ def _row(
     first, before = next(iter(by.values())), len(found)
     for cell in by.values():
         if cell.problem:
-            message, _, hint = cell.problem.partition("; ")
-            found.append(cell.finding("error-cell", message, hint))
+            found.append(cell.finding("error-cell", *cell.problem))
     if "test" not in by:
         found.append(first.finding("no-test", "this row names no test", "write its number on the sheet, or its kind"))
     day = _day(by.get("date"), usual)

@@ -19,6 +19,7 @@ from planner.domain.findings import Finding
 from planner.domain.training_log import WHY_MISSED, WhyMissed, Written
 from planner.files.suggest import did_you_mean
 from planner.files.values import iso_date
+from planner.units import Unreadable
 
 START = "jb1"
 _NOTE = re.compile(rf"\b{START}\s.*?\send\s+([0-9a-z]{{7}})\b", re.DOTALL)
@@ -92,9 +93,8 @@ def read_notes(text: str, path: str) -> tuple[list[TrainingNote], list[Finding]]
             continue
         try:
             notes.append(_read(body.removeprefix(f"{START} "), line))
-        except ValueError as error:
-            message, _, hint = str(error).partition("; ")
-            found.append(Finding(path, line, 1, "note-form", message, hint))
+        except Unreadable as error:
+            found.append(Finding(path, line, 1, "note-form", error.message, error.hint))
     return notes, found
 
 
@@ -109,16 +109,16 @@ def _read(body: str, line: int) -> TrainingNote:
     head, _, rest = body.partition(" / ")
     words = head.split()
     if len(words) < 4:
-        raise ValueError("the note does not begin with block, session, day and as-planned, changed or missed")
+        raise Unreadable("the note does not begin with block, session, day and as-planned, changed or missed")
     plan, session, written_day, done, *why = words
     day = iso_date(written_day)
     if day is None:
-        raise ValueError(f"'{written_day}' is not a day; write year-month-day")
+        raise Unreadable(f"'{written_day}' is not a day", "write year-month-day")
     if done not in _DONE:
-        raise ValueError(f"'{done}' is not how it went; {did_you_mean(done, _DONE)}")
+        raise Unreadable(f"'{done}' is not how it went", did_you_mean(done, _DONE))
     missed = next((word for word in WHY_MISSED if why == [word]), None)
     if done == "missed" and missed is None:
-        raise ValueError(f"the note does not say why it was missed; use one of: {', '.join(WHY_MISSED)}")
+        raise Unreadable("the note does not say why it was missed", f"use one of: {', '.join(WHY_MISSED)}")
     return TrainingNote(line, plan, session, day, missed if done == "missed" else None, **_fields(rest))  # type: ignore[arg-type]
 
 
@@ -140,5 +140,5 @@ def _fields(rest: str) -> dict[str, object]:
             said[name] = value
         else:
             hint = did_you_mean(name, _FIELDS) or f"use one of: {', '.join(_FIELDS)}, or an item's number with a colon"
-            raise ValueError(f"'{field}' is not a field of a note; {hint}")
+            raise Unreadable(f"'{field}' is not a field of a note", hint)
     return {**said, **{name: tuple(values) for name, values in many.items()}}

@@ -9,7 +9,7 @@ from planner.domain.block import Item
 from planner.domain.terms import JOINTS, LEGS, Joint, Leg
 from planner.domain.training_log import PAIN_SIGNS, LoggedItem, LoggedPain, PainSign
 from planner.files.suggest import did_you_mean
-from planner.units import INCH_m, POUND_kg, QuantityError, parse_quantity
+from planner.units import INCH_m, POUND_kg, QuantityError, Unreadable, parse_quantity
 
 ITEM_EXAMPLE = "110 kg x 6, 6, 5; 2 left"
 PAIN_EXAMPLE = "left patellar-knee 1 3 2"
@@ -23,14 +23,6 @@ _WHY = re.compile(r"(why|because)\b:?\s*(.+)", re.IGNORECASE | re.DOTALL)
 _MOST_SETS, _MOST_REPS, _MOST_LEFT, _HEAVIEST_kg = 60, 200, 10, 600
 _NONE = ("none", "skipped", "left out", "not done")
 _DECIMAL_COMMA = re.compile(r"\d+,\d+")
-
-
-class Unreadable(ValueError):
-    """Typed text that is not what was asked for. ``hint``: what to type instead."""
-
-    def __init__(self, message: str, hint: str) -> None:
-        super().__init__(f"{message}; {hint}")
-        self.message, self.hint = message, hint
 
 
 def read_item(text: str, item: Item, mass_unit: str | None = None) -> LoggedItem:
@@ -133,8 +125,7 @@ def _quantities(text: str, dimension: Any, unit: str | None) -> list[float]:
             for one in parts
         ]
     except QuantityError as error:
-        message, _, hint = str(error).partition("; ")
-        raise Unreadable(message, hint or f"type it like {ITEM_EXAMPLE}") from None
+        raise Unreadable(error.message, error.hint or f"type it like {ITEM_EXAMPLE}") from None
 
 
 def item_text(logged: LoggedItem, mass_unit: str = "kg", length_unit: str = "cm") -> str:

@@ -9,8 +9,7 @@ from typing import Any, Literal
 
 from planner.domain.measure import Test
 from planner.domain.terms import Leg
-from planner.files.typed_sets import Unreadable
-from planner.units import UNITS, Dimension, QuantityError, parse_quantity
+from planner.units import UNITS, Dimension, QuantityError, Unreadable, parse_quantity
 
 # Of each kind with one list of trials: what a trial is.
 LISTS: dict[str, Dimension] = {
@@ -163,8 +162,9 @@ def _quantities(text: str, dimension: Dimension, usual: str) -> list[str]:
         for one in written:
             parse_quantity(one, dimension)
     except QuantityError as error:
-        message, _, hint = str(error).partition("; ")
-        raise Unreadable(message, hint or f"type it like {OF_A_LIST.get(dimension, EXAMPLES['lift'])}") from None
+        raise Unreadable(
+            error.message, error.hint or f"type it like {OF_A_LIST.get(dimension, EXAMPLES['lift'])}"
+        ) from None
     return written
 
 

@@ -17,11 +17,11 @@ from planner.files.load import load_block, load_library
 from planner.files.locate import shown
 from planner.files.log_file import LogFile
 from planner.files.suggest import did_you_mean
-from planner.files.typed_sets import Unreadable, read_item, read_pain
+from planner.files.typed_sets import read_item, read_pain
 from planner.jobs.block_references import follow
 from planner.jobs.check_log import log_path
 from planner.past.done import differs
-from planner.units import QuantityError, parse_quantity
+from planner.units import QuantityError, Unreadable, parse_quantity
 
 T = TypeVar("T")
 
@@ -173,5 +173,4 @@ def _mass(text: str) -> float:
     try:
         return parse_quantity(text, "mass")
     except QuantityError as error:
-        message, _, hint = str(error).partition("; ")
-        raise Unreadable(message, hint) from None
+        raise Unreadable(error.message, error.hint) from None

@@ -10,9 +10,9 @@ import pytest
 
 from planner.domain.measure import LiftTest
 from planner.files.load import load_athlete
-from planner.files.typed_sets import Unreadable
 from planner.files.typed_tests import entry_like, read_result
 from planner.jobs.battery_results import open_battery
+from planner.units import Unreadable
 from tests.cli.conftest import CHECKOUT, change
 
 DAY = datetime.date(2025, 11, 1)

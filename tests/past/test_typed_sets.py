@@ -11,8 +11,8 @@ from hypothesis import strategies as st
 from planner.domain.block import Item
 from planner.domain.terms import JOINTS
 from planner.domain.training_log import LoggedItem, LoggedPain
-from planner.files.typed_sets import Unreadable, item_text, load_text, pain_text, read_item, read_pain
-from planner.units import POUND_kg, parse_quantity
+from planner.files.typed_sets import item_text, load_text, pain_text, read_item, read_pain
+from planner.units import POUND_kg, Unreadable, parse_quantity
 
 SQUAT = Item(
     id="w1s1i6", part="main-lift", movement="back-squat", name="Back squat", side="both", sets=4, reps=6,
