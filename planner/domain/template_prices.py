@@ -45,7 +45,7 @@ class PreferencePrices(Model):
     beginner_schemes: Seq[str] = Field(description="The beginners' waves.")
     band_for_iron: Count = Field(
         default=0,
-        description="Points for a band as a lift's load, or a main lift without one, if there are dumbbells or a bar.",
+        description="Points for a band as a lift's load, or for none, if there are dumbbells or a bar.",
     )
     other_main_lift: Count = Field(
         default=0, description="Points for a main lift that the block before did not have, where there was one."

@@ -72,11 +72,16 @@ def _after_the_block_before(problem: Problem, movement: Movement) -> int:
 
 
 def _leaves_iron_unused(problem: Problem, movement: Movement) -> bool:
-    """Whether a band is the load of a lift, or a main lift has none, and the gym has what can be weighed."""
+    """Whether a band is the load of a lift, or a lift has none, and the gym has what can be weighed.
+
+    A novice's one-leg and calf work begins without a load.
+    """
     gym, dose = problem.athlete.equipment, movement.dose
     by_band = dose.load == "reserve" and dose.implement == "free" and "bands" in movement.equipment
     banded = by_band and movement.kind == "lift" and movement.part in ("main-lift", "one-leg")
-    unloaded = movement.part == "main-lift" and dose.load == "none"
+    past_novice = problem.athlete.level != "novice" and not problem.youth
+    loadable = ("main-lift", "one-leg", "calf") if past_novice else ("main-lift",)
+    unloaded = movement.part in loadable and dose.load == "none"
     return (banded or unloaded) and (bool(gym.dumbbells) or gym.bar is not None)
 
 

@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections import Counter
 from itertools import pairwise
 
+import pytest
+
 from planner.domain.terms import LOAD_ROLES
 from planner.solve.from_block import chosen_in
 from planner.solve.next_best import instead
-from planner.solve.preferences import movement_cost, repeat_points, variety_rows
+from planner.solve.preferences import cost_parts, movement_cost, repeat_points, variety_rows
 from planner.solve.shortfalls import units_missed
 from tests.rules.as_values import as_values
 from tests.rules.kept_blocks import kept_block, kept_problem, shipped_problem
@@ -80,3 +82,12 @@ def test_a_band_costs_where_the_gym_has_iron_and_not_where_it_has_none() -> None
     hinge, points = there.library["band-hinge"], there.template.preferences
     assert points.band_for_iron > 0
     assert movement_cost(there, hinge) - movement_cost(bare, hinge) == points.band_for_iron
+
+
+@pytest.mark.parametrize("name", ["one-leg-full-squat", "pin-press-calf-hold"])
+def test_work_without_a_load_costs_one_past_novice_whose_gym_has_iron(name: str) -> None:
+    bare_gym = {"equipment": {"items": ["box", "step", "rack", "wall"], "dumbbells": [], "bar": None, "plates": []}}
+    past_novice, bare, novice = problem("adult"), problem("adult", bare_gym), problem("youth")
+    points = [cost_parts(planned, planned.library[name]) for planned in (past_novice, bare, novice)]
+    price = past_novice.template.preferences.band_for_iron
+    assert [found["it leaves the gym's iron unused"] for found in points] == [price, 0, 0]
