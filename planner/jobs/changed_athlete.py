@@ -42,7 +42,7 @@ def changed(loaded: Loaded[Block], name: str, path: str) -> Finding:
 
 def _refuse_pain(athlete: Loaded[Athlete], value: Athlete, template: Path) -> None:
     from planner.jobs.placing import placed  # here: the cards of an unchanged athlete need no estimate and no Problem
-    from planner.problem.build import refuse_pain
+    from planner.problem.not_plannable import refuse_pain
 
     if not template.is_file() or not is_of_kind(template, "template"):
         return

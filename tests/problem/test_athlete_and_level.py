@@ -11,9 +11,10 @@ import pytest
 from planner.domain.findings import UserError
 from planner.domain.terms import Leg, Quality
 from planner.estimate.uncertainty import Estimate
-from planner.problem.build import day_plan, served_level, usual_week_sets
+from planner.problem.build import usual_week_sets
 from planner.problem.from_files import estimate_and_problem
 from planner.problem.high_tier import Gate, closed_words, gate_of
+from planner.problem.not_plannable import day_plan, served_level
 from planner.problem.per_set import extra_stress, leg_contacts, once_seconds, tier_contacts
 from planner.problem.retest import retest_movement
 from planner.problem.variable import hard_key, in_key, sets_key, takes_key
