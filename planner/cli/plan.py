@@ -71,7 +71,7 @@ def command(
     folder, first_day = Path(output or STDOUT).parent, start.date() if start else None
     follows = None
     if after is not None:
-        from planner.jobs.block_before import next_block
+        from planner.jobs.take_over import next_block
 
         follows = next_block(after, sources, folder, first_day)
         show_findings(list(follows.warnings))

@@ -10,7 +10,7 @@ from planner.domain.terms import Quality
 from planner.estimate.force_gap import TakeOffEstimate
 from planner.estimate.heights import Height
 from planner.estimate.qualities import Judgement, QualityResult
-from planner.estimate.readings import unit_of
+from planner.estimate.quality_readings import unit_of
 from planner.estimate.uncertainty import Estimate
 
 

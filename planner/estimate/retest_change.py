@@ -13,7 +13,7 @@ from planner.domain.terms import Quality
 from planner.estimate.belief import Verdict, verdict_on
 from planner.estimate.detectable_change import same_test, test_days
 from planner.estimate.heights import Height
-from planner.estimate.readings import QualityReading
+from planner.estimate.quality_readings import QualityReading
 from planner.estimate.trials import mean_of_days
 from planner.estimate.uncertainty import Estimate
 

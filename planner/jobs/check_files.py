@@ -15,10 +15,10 @@ from planner.domain.findings import Finding, FindingLevel, UserError
 from planner.domain.template import LimitSections
 from planner.domain.training_log import TrainingLog
 from planner.files.document import Loaded
+from planner.files.figures_read import readings
 from planner.files.file_checker import Checker
 from planner.files.load import load_benchmarks, then
 from planner.files.locate import locate_benchmarks
-from planner.files.readings import readings
 from planner.rules.own_limits import own_limits_findings
 from planner.rules.registry import all_rules
 

@@ -18,7 +18,7 @@ from planner.estimate.estimate_gap import GapResult
 from planner.estimate.heights import Height, heights_of
 from planner.estimate.lifts import lift_maxima
 from planner.estimate.notebook import Notebook
-from planner.estimate.readings import readings_of
+from planner.estimate.quality_readings import readings_of
 from planner.estimate.retest_change import (
     NotCompared,
     QualityChange,
@@ -35,8 +35,8 @@ from planner.estimate.what_next import row_of
 from planner.files.load import load_block
 from planner.jobs.sources import Sources
 from planner.jobs.trained_block import Trained, last_test_day, trained_block
+from planner.report.block_result import JumpDaysChange, Outcome
 from planner.report.followed import Followed
-from planner.report.outcome import JumpDaysChange, Outcome
 from planner.rules.recount import count_week
 from planner.rules.target_jump_weekly import is_target_jump
 

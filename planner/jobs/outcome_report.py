@@ -8,15 +8,15 @@ from collections.abc import Iterator, Sequence
 from planner.cards.flow import page_frame
 from planner.cards.outcome_pictures import Boxed, Season, Series, Strip, Strips
 from planner.cards.paper import paper_of
+from planner.cards.picture_pages import Chapter, Report, draw_reports
 from planner.cards.progress_pictures import DayLine, DayPoint
-from planner.cards.progress_report import Chapter, Report, draw_reports
 from planner.domain.card_layout import CardLayout
 from planner.domain.terms import QUALITY_NAMES
 from planner.estimate.belief import Verdict, interval
 from planner.estimate.retest_change import QualityChange, Tested
 from planner.jobs.progress_report import planned_and_done
 from planner.past.jump_days import JumpLine
-from planner.report.outcome import Outcome
+from planner.report.block_result import Outcome
 from planner.report.outcome_text import beside, chain_sentence, change_words, head, jump_lines_of, what_next
 from planner.rules.target_jump_weekly import is_target_jump
 from planner.units import INCH_m, counted

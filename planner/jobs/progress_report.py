@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 
+from planner.cards.picture_pages import Chapter, Picture, Report, draw_reports
 from planner.cards.progress_pictures import BandChart, BandRow, DayLine, DayPoint, WeekPair, WeekPairs
-from planner.cards.progress_report import Chapter, Picture, Report, draw_reports
 from planner.domain.card_layout import CardLayout
 from planner.past.lift_course import LiftCourse
 from planner.past.lift_filter import TWO_SIDED_50, TWO_SIDED_90

@@ -38,7 +38,7 @@ from planner.solve.fewest_changes import WantedRest
 from planner.solve.make_block import References, make_block, refuse_broken
 from planner.solve.past import days_moved, with_past
 from planner.solve.reasons import Change, broken_rules, changes_with_reasons
-from planner.solve.revise import TooManyCards, same_sets, solve_rest
+from planner.solve.rest_of_block import TooManyCards, same_sets, solve_rest
 from planner.solve.stages import Solution
 
 

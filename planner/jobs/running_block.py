@@ -23,8 +23,8 @@ from planner.past.done import DoneSession, done_sessions, last_day, not_logged
 from planner.past.lift_course import lift_courses
 from planner.past.pain_now import pain_now
 from planner.problem.model import Problem
-from planner.problem.progress import gains
 from planner.problem.revised import routines_of
+from planner.problem.rising_work import gains
 from planner.problem.training_days import ONE_DAY
 from planner.rules.figure_words import listed
 

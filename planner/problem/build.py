@@ -13,7 +13,7 @@ from planner.domain.template import DayPlan, Template
 from planner.domain.terms import LIFT_QUALITIES, Leg, Level, Quality, Side
 from planner.estimate.emphasis import NOTHING_FREED, Freed
 from planner.estimate.uncertainty import Estimate
-from planner.problem.block_before import asked_after
+from planner.problem.after_block import asked_after
 from planner.problem.block_calendar import BlockCalendar, Piece, calendar_of
 from planner.problem.by_hand import ByHand
 from planner.problem.ceilings import joint_ceilings, level_at_age, sport_stress_units

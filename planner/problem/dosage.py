@@ -11,7 +11,7 @@ from planner.domain.template_limits import Counting
 from planner.domain.terms import LEGS, LIFT_QUALITIES, Joint, Leg, Quality, TakeOff
 from planner.estimate.strength import OutOfRange, percent_of_max
 from planner.problem.model import STRESS_UNITS_PER_POINT, Dosage
-from planner.problem.progress import own_week
+from planner.problem.rising_work import own_week
 
 
 def reps_on_a_side(movement: Movement, week: SchemeWeek) -> int | None:

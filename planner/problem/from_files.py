@@ -16,7 +16,7 @@ from planner.domain.template import Template
 from planner.estimate.estimate_gap import GapResult, estimate_gap
 from planner.estimate.notebook import Locate, nowhere
 from planner.estimate.strength import chart_of
-from planner.problem.block_before import as_left, with_pain
+from planner.problem.after_block import as_left, with_pain
 from planner.problem.build import build_problem
 from planner.problem.by_hand import ByHand
 from planner.problem.model import Deficit, Problem

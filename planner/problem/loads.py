@@ -11,7 +11,7 @@ from planner.domain.movement import Movement
 from planner.domain.template_limits import LoadProgress
 from planner.estimate.strength import OutOfRange, percent_of_max, reps_to_failure
 from planner.problem.model import Dosage, Problem
-from planner.problem.progress import gains, last_load_week, planned_kg
+from planner.problem.rising_work import gains, last_load_week, planned_kg
 
 BODY_WEIGHT = "body weight is enough"
 NO_CLOSER = "no closer load here: lower it slowly"

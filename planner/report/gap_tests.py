@@ -10,7 +10,7 @@ from planner.estimate.disagreements import deficit_words
 from planner.estimate.estimate_gap import GapResult
 from planner.estimate.heights import said
 from planner.estimate.qualities import QualityResult, legs_of
-from planner.estimate.readings import unit_of
+from planner.estimate.quality_readings import unit_of
 from planner.estimate.take_off import take_off_in_contact
 from planner.estimate.words import Words, words_of
 from planner.report.terminal import table

@@ -9,8 +9,8 @@ from dataclasses import dataclass
 from planner.domain.block import Block
 from planner.domain.block_before import BlockBefore
 from planner.domain.findings import Finding
+from planner.report.block_result import Outcome
 from planner.report.followed import Followed
-from planner.report.outcome import Outcome
 
 
 @dataclass(frozen=True)

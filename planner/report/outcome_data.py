@@ -8,7 +8,7 @@ from typing import Any
 from planner.estimate.belief import Verdict
 from planner.estimate.retest_change import NotCompared, QualityChange, Tested
 from planner.estimate.uncertainty import Estimate
-from planner.report.outcome import Outcome
+from planner.report.block_result import Outcome
 
 Data = dict[str, Any]
 _DIGITS = 4

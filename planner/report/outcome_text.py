@@ -9,7 +9,7 @@ from planner.estimate.belief import Verdict
 from planner.estimate.retest_change import NotCompared, QualityChange, Tested
 from planner.estimate.uncertainty import Estimate
 from planner.estimate.words import words_of
-from planner.report.outcome import Outcome
+from planner.report.block_result import Outcome
 from planner.report.progress_text import pain_words, what_was_done
 from planner.report.terminal import table, wrap
 from planner.units import INCH_m, counted

@@ -10,8 +10,8 @@ import pytest
 from reportlab.pdfgen.canvas import Canvas
 
 from planner.cards.outcome_pictures import Boxed, Season, Series, Strip, Strips
+from planner.cards.picture_pages import Chapter, Report, draw_reports
 from planner.cards.progress_pictures import DayLine, DayPoint, WeekPair, WeekPairs
-from planner.cards.progress_report import Chapter, Report, draw_reports
 from planner.domain.findings import UserError
 from tests.cards.invented_block import layout
 from tests.cards.reading import ink, read

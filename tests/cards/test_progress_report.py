@@ -8,8 +8,8 @@ import pytest
 
 from planner.cards.flow import page_frame
 from planner.cards.paper import paper_of
+from planner.cards.picture_pages import Chapter, Report, draw_reports
 from planner.cards.progress_pictures import BandChart, BandRow, DayLine, DayPoint, WeekPair, WeekPairs
-from planner.cards.progress_report import Chapter, Report, draw_reports
 from planner.domain.findings import UserError
 from tests.cards.invented_block import layout
 from tests.cards.reading import ink, read

@@ -12,7 +12,7 @@ from planner.files.digest import plan_digest
 from planner.files.dump import block_to_yaml
 from planner.files.load import load_block
 from planner.jobs import plan_block
-from planner.problem.block_before import as_left
+from planner.problem.after_block import as_left
 from tests.cli.conftest import athlete, change, files_in, retested
 
 SQUAT = "{{kind: lift, date: {day}, movement: back-squat, load: 100 kg, reps: 5, reps_in_reserve: 2}}"

@@ -11,10 +11,10 @@ from planner.domain.block import Block
 from planner.files.digest import plan_digest
 from planner.files.dump import block_to_yaml
 from planner.files.load import load_block
-from planner.jobs.block_before import next_block
 from planner.jobs.block_references import reference
 from planner.jobs.outcome_of_block import outcome_of
 from planner.jobs.sources import Wanted, read_sources
+from planner.jobs.take_over import next_block
 from planner.report.next_block_text import next_block_text
 from planner.report.outcome_text import outcome_text
 from tests.demos.three_blocks import LOG, run, seam, three_blocks

@@ -11,7 +11,7 @@ import pytest
 
 from planner.estimate.estimate_gap import estimate_gap
 from planner.estimate.qualities import most_useful_tests
-from planner.estimate.readings import QualityReading
+from planner.estimate.quality_readings import QualityReading
 from planner.units import STANDARD_GRAVITY_m_s2 as g
 from tests.estimate.people import jumper, jumper_with
 

@@ -15,7 +15,7 @@ from planner.solve.fewest_changes import WantedRest
 from planner.solve.make_block import References, make_block
 from planner.solve.past import with_past
 from planner.solve.reasons import Change, changes_with_reasons
-from planner.solve.revise import solve_rest
+from planner.solve.rest_of_block import solve_rest
 from planner.solve.stages import Solution
 from tests.solve.demos import SOMEWHERE, Lines, athlete, solved
 

@@ -15,7 +15,7 @@ from planner.solve.make_block import References, make_block
 from planner.solve.past import days_moved, planned_values
 from planner.solve.price_of_changes import price_of_changes
 from planner.solve.reasons import broken_rules
-from planner.solve.revise import TooManyCards, same_sets
+from planner.solve.rest_of_block import TooManyCards, same_sets
 from planner.solve.variable_ranges import variable_ranges
 from tests.revise.rest import SECOND_WEDNESDAY, THIRD_MONDAY, Rest, problem_of, rest_of, told_block
 from tests.solve.demos import SOMEWHERE, solved

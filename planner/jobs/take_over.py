@@ -19,10 +19,10 @@ from planner.jobs.outcome_of_block import outcome_from
 from planner.jobs.sources import Sources
 from planner.jobs.trained_block import Trained, last_test_day, trained_block
 from planner.past.pain_now import pain_now
-from planner.problem.progress import gains, planned_kg
+from planner.problem.rising_work import gains, planned_kg
 from planner.problem.training_days import ONE_DAY
+from planner.report.block_result import Outcome
 from planner.report.next_block import NextBlock
-from planner.report.outcome import Outcome
 
 # Where a block has no outcome, the next one follows the tests alone.
 NO_OUTCOME = ("no-retest", "no-test-before", "other-method")
