@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import re
+import shlex
+import shutil
 from pathlib import Path
 
 import pytest
 
 from planner.report.plan_text import plan_text
 from tests.cli.conftest import CHECKOUT
+from tests.demos.adult_folder import adult_folder
 from tests.solve.demos import shipped_library, solved
 
 README = (CHECKOUT / "README.md").read_text("utf-8")
@@ -62,6 +65,51 @@ def test_the_gap_reads_as_shown(run) -> None:
 def test_the_plan_reads_as_shown() -> None:
     told = plan_text(solved("adult").block, len(shipped_library().movements))
     assert in_order(sample("plan ana.yaml -o ana-block.yaml"), told) == []
+
+
+@pytest.fixture(scope="module")
+def ana(tmp_path_factory) -> Path:
+    """A folder with the demo's block, not to be changed."""
+    return adult_folder(tmp_path_factory.mktemp("readme") / "coach")
+
+
+@pytest.fixture
+def in_folder(ana: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """A copy of it, in which commands run as README writes them."""
+    monkeypatch.chdir(shutil.copytree(ana, tmp_path / "coach"))
+    return tmp_path / "coach"
+
+
+def words_of(command: str) -> list[str]:
+    return shlex.split(command)
+
+
+def shown(first_word: str) -> list[str]:
+    """README's commands that begin with the word, in order."""
+    return re.findall(rf"^\$ jumpblock ({first_word} .*)$", README, re.MULTILINE)
+
+
+def test_week_3_is_logged_as_shown(run, in_folder: Path) -> None:
+    commands = [command for command in shown("log") if "--from" not in command]
+    assert len(commands) == 3
+    for command in commands:
+        told = run(*words_of(command))
+        assert told.code == 0 and in_order(sample(command), told.err) == [], told.err
+
+
+@pytest.mark.long
+def test_the_rest_is_revised_as_shown(run, in_folder: Path) -> None:
+    for command in shown("log")[:3]:
+        run(*words_of(command))
+    (command,) = shown("revise")
+    told = run(*words_of(command))
+    assert in_order(sample(command), told.out + told.err) == []
+
+
+def test_progress_reads_as_shown(run, in_folder: Path) -> None:
+    run("log", "ana-block.yaml", "--from", "templates/logs/adult-ordinary-start.csv")
+    (command,) = shown("progress")
+    assert in_order(sample(command), run(*words_of(command)).out) == []
 
 
 def test_every_picture_is_there() -> None:

@@ -8,15 +8,13 @@ from pathlib import Path
 import pytest
 
 from planner.domain.block import Block
-from planner.files.digest import plan_digest
-from planner.files.dump import block_to_yaml
 from planner.files.load import load_block
-from planner.jobs.block_references import reference
 from planner.jobs.outcome_of_block import outcome_of
 from planner.jobs.sources import Wanted, read_sources
 from planner.jobs.take_over import next_block
 from planner.report.next_block_text import next_block_text
 from planner.report.outcome_text import outcome_text
+from tests.demos.adult_folder import adult_folder
 from tests.demos.three_blocks import LOG, run, seam, three_blocks
 from tests.solve.demos import ROOT, solved
 
@@ -24,17 +22,9 @@ from tests.solve.demos import ROOT, solved
 @pytest.fixture(scope="module")
 def folder(tmp_path_factory) -> Path:
     """A coach's folder with the demo's kept block, its log up to the retest, and the retest in the athlete's file."""
-    coach = tmp_path_factory.mktemp("after") / "coach"
-    run("start", coach)
-    ana = coach / "ana.yaml"
-    ana.write_bytes((ROOT / "templates/athletes/adult-one-leg-jumper.yaml").read_bytes())
-    sources = read_sources(Wanted(str(ana)))
-    places = {name: reference(at, getattr(sources, name).sha256, coach) for name, at in sources.at._asdict().items()}
-    block = solved("adult").block.model_copy(update=places)
-    block = block.model_copy(update={"plan_sha256": plan_digest(block)})
-    (coach / "ana-block.yaml").write_text(block_to_yaml(block), "utf-8")
+    coach = adult_folder(tmp_path_factory.mktemp("after") / "coach")
     run("log", coach / "ana-block.yaml", "--from", LOG)
-    run("test", ana, "--from", ROOT / "templates/logs/adult-retest.csv")
+    run("test", coach / "ana.yaml", "--from", ROOT / "templates/logs/adult-retest.csv")
     return coach
 
 
