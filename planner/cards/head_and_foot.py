@@ -7,7 +7,7 @@ from reportlab.pdfgen.canvas import Canvas
 from planner.cards import fonts, marks
 from planner.cards.card_text import Run, TextBlock, clean, draw_line
 from planner.cards.grid import Grid
-from planner.domain.block import Block, Session, Week
+from planner.domain.block import PAIN, Block, Session, Week
 from planner.domain.card_layout import CardLayout
 from planner.domain.terms import TIERS
 from planner.prescription.session_words import dated
@@ -69,12 +69,16 @@ class Head:
 
 
 class Foot:
-    """Only the last card of a session has the tally and the boxes; every card has the stop rule."""
+    """The tally and the boxes are on a session's last card only; what hurt when planned and when to stop, on each."""
 
-    def __init__(self, week: Week, session: Session, layout: CardLayout, grid: Grid, *, last: bool) -> None:
+    def __init__(
+        self, block: Block, week: Week, session: Session, layout: CardLayout, grid: Grid, *, last: bool
+    ) -> None:
         self._grid, self._layout, self._last = grid, layout, last
         self._tallies = _tally_cells(tally(session.items), week_tally(week), layout)
-        self._stop = TextBlock(" ".join(layout.stop_rule), size=8.4, width=grid.frame.width, leading=10.2)
+        sore: list[Run] = [("semibold", caution) for caution in block.cautions if caution.startswith(PAIN)]
+        stop: list[Run] = [*sore, ("regular", " ".join(layout.stop_rule))]
+        self._stop = TextBlock(stop, size=8.4, width=grid.frame.width, leading=10.2)
         self._next = layout.words.next_card
         self.height = self._stop.height + 8 + (56.0 if last else 16.0)
 

@@ -151,7 +151,7 @@ def _laid_out(block: Block, week: Week, session: Session, layout: CardLayout, gr
     """The session's cards at one density; none if a row fits no card."""
     rows = _rows(block, week, session, layout, grid)
     heads = [Head(block, week, session, layout, grid, continued=later) for later in (False, True)]
-    feet = [Foot(week, session, layout, grid, last=last) for last in (False, True)]
+    feet = [Foot(block, week, session, layout, grid, last=last) for last in (False, True)]
     shares = _share_out(rows, grid, heads, feet) or []
     count = len(shares)
     return [

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 import planner
 from planner.domain.athlete import Athlete
-from planner.domain.block import HISTORY, AthleteLine, Block, Edit, Gym, Reference, Revision, Shortfall, Week
+from planner.domain.block import HISTORY, PAIN, AthleteLine, Block, Edit, Gym, Reference, Revision, Shortfall, Week
 from planner.domain.gap_record import Gap
 from planner.domain.movement_library import Library
 from planner.domain.template import Youth
@@ -218,7 +218,9 @@ def _cautions(problem: Problem) -> tuple[str, ...]:
     for state in problem.athlete.joints:
         where = f"{state.side} {JOINT_WORDS[state.joint]}" if state.side else JOINT_WORDS[state.joint]
         if state.pain:
-            found.append(f"Pain {state.pain} of 10 in the {where}: its ceilings are lowered; ask before each set.")
+            found.append(
+                f"{PAIN}{state.pain} of 10 in the {where} when planned: it is loaded less; ask before each set."
+            )
         elif state.history:
             found.append(f"{HISTORY}{where}: {state.history}.")
     for allowance in problem.athlete.allow:

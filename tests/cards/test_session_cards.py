@@ -83,6 +83,15 @@ def test_the_stop_rule_is_on_every_card() -> None:
         assert all(sentence in " ".join(read.pages[page]) for sentence in LAYOUT.stop_rule)
 
 
+def test_what_hurt_when_planned_is_on_every_card_and_what_a_joint_went_through_on_none() -> None:
+    pain = "Pain 3 of 10 in the left knee when planned: it is loaded less; ask before each set."
+    made = block(weeks=1).model_copy(update={"cautions": (pain, "History, left knee: sore for a month.")})
+    read = cards(made, LAYOUT, "half-letter", week=1)
+    for page in range(len(read.pages)):
+        told = " ".join(read.pages[page])
+        assert pain in told and "sore for a month" not in told
+
+
 def test_an_item_barred_this_week_says_so_and_has_no_boxes() -> None:
     made = with_session([item("hamstring", "Nordic curl", 0, 5, note="match in two days")])
     page = " ".join(cards(made, LAYOUT, "a5", week=1).pages[0])
