@@ -45,7 +45,9 @@ def _quantity(dimension: Dimension) -> BeforeValidator:
         try:
             return parse_quantity(value, dimension)
         except QuantityError as error:
-            raise PydanticCustomError("quantity", "{reason}", {"reason": error.message, "hint": error.hint}) from None
+            raise PydanticCustomError(
+                "quantity", "{reason}; {hint}", {"reason": error.message, "hint": error.hint}
+            ) from None
 
     read.dimension = dimension  # type: ignore[attr-defined]  # for what describes the files: a quantity is text there
     return BeforeValidator(read)

@@ -20,7 +20,7 @@ def incomplete(field: str, what: str) -> PydanticCustomError:
 
 def out_of_sense(at: tuple[str | int, ...], what: str, hint: str) -> PydanticCustomError:
     """A figure below this model that no sum can use, at its place."""
-    return PydanticCustomError("incomplete", "{reason}", {"reason": what, "hint": hint, "at": at})
+    return PydanticCustomError("incomplete", "{reason}; {hint}", {"reason": what, "hint": hint, "at": at})
 
 
 def require_few_sums(field: str, plates_kg: Sequence[float]) -> None:

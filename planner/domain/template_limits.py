@@ -16,7 +16,7 @@ Factor = Annotated[float, Field(ge=0, le=5)]
 def _to_three_places(ratio: float) -> float:
     if ratio != round(ratio, 3):
         raise PydanticCustomError(
-            "quantity", "{reason}", {"reason": f"{ratio} has more than three decimal places", "hint": ""}
+            "quantity", "{reason}", {"reason": f"{ratio} has more than three decimal places", "hint": "round it"}
         )
     return ratio
 

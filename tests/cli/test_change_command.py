@@ -38,8 +38,8 @@ def test_a_swap_changes_its_item_and_the_sums_that_hang_on_it(run, coach) -> Non
 def test_a_day_moved_breaks_what_it_breaks_and_no_more(run, coach) -> None:
     outcome = run("change", coach / "block.yaml", "w2s1", "--move", "tue", "--json")
     assert outcome.code == 0, outcome.err
-    assert set(BROKEN.findall(outcome.err)) == {"hard-days-apart", "after-hard-day"}
-    assert {finding["code"] for finding in outcome.json["findings"]} == {"hard-days-apart", "after-hard-day"}
+    assert set(BROKEN.findall(outcome.err)) == {"hard-days-apart"}
+    assert {finding["code"] for finding in outcome.json["findings"]} == {"hard-days-apart"}
     assert outcome.json["block"]["weeks"][1]["sessions"][0]["date"] == "2025-09-16"
     assert str(load_block(coach / "block.yaml").require().weeks[1].sessions[0].date) == "2025-09-16"
 
@@ -49,7 +49,7 @@ def test_a_date_edited_in_the_file_is_judged_like_a_move(run, coach) -> None:
     (coach / "block.yaml").write_text(text.replace("        date: 2025-09-15", "        date: 2025-09-16"), "utf-8")
     outcome = run("check", coach / "block.yaml", "--json")
     errors = {finding["code"] for finding in outcome.json["findings"] if finding["level"] == "error"}
-    assert errors == {"hard-days-apart", "after-hard-day"}
+    assert errors == {"hard-days-apart"}
 
 
 def test_sums_that_an_edit_forgot_are_one_line_with_the_command_that_redoes_them(run, coach) -> None:
