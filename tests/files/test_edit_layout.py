@@ -22,7 +22,6 @@ LISTED = ("listed", ["one word", "v"])
         ("a: # why\nb: 2\n", 3, "a: 3 # why\nb: 2\n"),
         ("a: 'x'\n", "it's", "a: 'it''s'\n"),
         ("a: 'x'\n", "two\nlines", 'a: "two\\nlines"\n'),
-        ("a: 'x'\n", "two\rlines", 'a: "two\\rlines"\n'),
         ("a: 'x'\n", 7, "a: 7\n"),
         ("a: 'x'\n", "", "a: ''\n"),
         ('a: "x"\n', "plain", 'a: "plain"\n'),
