@@ -1,28 +1,46 @@
 """Drawn athletes through the command: blocks held to an auditor of its own, and each refusal's change tried as typed.
 
-Run: python -m tests.campaign.athletes --seeds 0:20 [--kept FILE]
+Every third athlete is harsh: a coach's athlete with a few lines that leave little room. The search ends once the
+weekly ranges are settled, since a coach's preferences break no rule and take most of the time; --whole has them too.
+
+Run: python -m tests.campaign.athletes --seeds 0:20 [--kept FILE] [--whole]
 """
 
 from __future__ import annotations
 
 import argparse
+import contextlib
 import copy
 import json
+import random
 import re
 import tempfile
 from collections import Counter
-from dataclasses import asdict, dataclass, field
+from collections.abc import Iterator
+from dataclasses import asdict, dataclass, field, replace
+from functools import cache
 from pathlib import Path
 from typing import Any
 
+import pytest
+
+from planner.domain.movement_library import Library
+from planner.domain.terms import DAYS
 from planner.files.load import load_library
+from planner.jobs import sources
+from planner.solve import stages
 from tests.benchmarks.coach_draws import Lines, drawn
 from tests.campaign.own_audit import own_audit
 from tests.campaign.stage import Said, jumpblock
 from tests.campaign.table import as_table
+from tests.coach import block_read
 from tests.coach.block_read import read_block
 from tests.independence.drawn import ROOT
 
+HARSH_EVERY = 3
+ROW = ("tue", "wed", "thu", "fri")
+SORE = ("achilles-ankle", "patellar-knee", "hip-groin", "hamstring", "low-back")
+QUICK_BUDGET = 6  # a block is looked for so long first; where none is found, as long as plan does
 CHANGE = re.compile(r"(?:the cheapest change|one change that would do): (.*)")
 
 
@@ -37,20 +55,73 @@ class Outcome:
     faults: list[str] = field(default_factory=list)
 
 
+def harsh(athlete: Lines, seed: int) -> tuple[Lines, str]:
+    """One to three lines of the file that leave little room, with their names."""
+    dice, new = random.Random(f"harsh {seed}"), copy.deepcopy(athlete)
+    days, gym = new["training"]["days"], new["equipment"]
+    movements = sorted(_library().movements)
+    ways: dict[str, Any] = {
+        "short days": lambda: [day.update(minutes=dice.choice([20, 25, 30, 35, 40, 45])) for day in days],
+        "one short day": lambda: dice.choice(days).update(minutes=dice.choice([15, 20, 30])),
+        "days in a row": lambda: [day.update(day=name) for day, name in zip(days, ROW, strict=False)],
+        "no runway": lambda: gym.update(runway=dice.choice(["2 m", "5 m", "8 m"])),
+        "few things": lambda: gym.update(items=dice.sample(gym.get("items", []), k=min(3, len(gym.get("items", []))))),
+        "many bans": lambda: new.update(bans=dice.sample(movements, k=dice.choice([3, 30, 80]))),
+        "pins": lambda: new.update(pins=[{"movement": one} for one in dice.sample(movements, k=2)]),
+        "a match a day later": lambda: new.update(
+            matches=[{"day": _after(day["day"]), "minutes": 75, "hardness": "hard", "contacts": 60} for day in days]
+        ),
+        "days away": lambda: new["training"].update(away=[f"2025-09-{dice.randint(8, 30):02d}" for _ in range(6)]),
+        "pain": lambda: new.update(
+            joints=[{"joint": dice.choice(SORE), "side": "left", "pain": dice.choice([3, 4, 5])}]
+        ),
+        "hard practices": lambda: new.update(
+            practices=[
+                {"day": one, "minutes": 90, "hardness": "hard", "contacts": 100}
+                for one in DAYS
+                if one not in {day["day"] for day in days}
+            ]
+        ),
+    }
+    names = dice.sample(sorted(ways), k=dice.choice([1, 1, 2, 3]))
+    for name in names:
+        ways[name]()
+    return new, ", ".join(names)
+
+
+def _after(day: str) -> str:
+    return DAYS[(DAYS.index(day) + 1) % len(DAYS)]
+
+
+@contextlib.contextmanager
+def quickly() -> Iterator[None]:
+    """The shipped library read once, and no search for what a coach would prefer."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(sources, "load_library", cache(load_library))
+        patch.setattr(block_read, "load_library", cache(load_library))
+        patch.setattr(stages, "prefer", lambda problem, values, *_: (values, (), 0.0))
+        yield
+
+
 def plan(athlete: Lines, template: str, folder: Path) -> Said:
     (folder / "athlete.yaml").write_text(json.dumps({"file": "athlete/1", **athlete}, ensure_ascii=False), "utf-8")
-    return jumpblock("plan", folder / "athlete.yaml", "--template", template, "-o", folder / "block.yaml")
+    words = ("plan", folder / "athlete.yaml", "--template", template, "-o", folder / "block.yaml")
+    said = jumpblock(*words, "--budget", QUICK_BUDGET)
+    return jumpblock(*words) if _kind(said) == "budget" else said
 
 
 def outcome(seed: int, folder: Path) -> Outcome:
     one = drawn(seed)
+    if seed % HARSH_EVERY == 0:
+        lines, twists = harsh(one.athlete, seed)
+        one = replace(one, athlete=lines, about=f"{one.about}; {twists}")
     said = plan(one.athlete, one.template, folder)
     found = Outcome(seed, one.about, _kind(said))
     if found.kind == "block":
         found.faults = own_audit(read_block(folder / "block.yaml"))
     if found.kind == "broken":
         found.faults = [said.err.strip()[-200:]]
-    if found.kind == "no-block":
+    if found.kind in ("no-block", "budget"):
         found.change, told = tried(said.err, one.athlete, one.template, folder)
         found.faults = [f"the change fails: {told}"] if found.change == "fails" else []
     return found
@@ -110,7 +181,7 @@ def _take_in(words: str, new: dict[str, Any]) -> bool:
         when = left_out[1]
         new["matches"] = [m for m in new["matches"] if str(m.get("date")) != when and m.get("day") != when[:3].lower()]
     elif words.startswith("a coach's allowance for "):
-        allowed = [name for name in load_library(ROOT / "exercise_library").require().movements if _name(name) in words]
+        allowed = [name for name in _library().movements if _name(name) in words]
         lines = [{"movement": name, "reason": "seen", "date": "2025-09-05"} for name in allowed]
         new["allow"] = [*new.get("allow", []), *lines]
         return bool(lines)
@@ -120,7 +191,12 @@ def _take_in(words: str, new: dict[str, Any]) -> bool:
 
 
 def _name(movement: str) -> str:
-    return load_library(ROOT / "exercise_library").require()[movement].name
+    return _library()[movement].name
+
+
+@cache
+def _library() -> Library:
+    return load_library(ROOT / "exercise_library").require()
 
 
 def run(seeds: range, folder: Path, kept: Path | None = None) -> list[Outcome]:
@@ -141,8 +217,10 @@ def main() -> None:
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("--seeds", default="0:20", help="first:last, the last left out")
     parser.add_argument("--kept", type=Path)
+    parser.add_argument("--whole", action="store_true", help="with a coach's preferences: about ten times as long")
     given = parser.parse_args()
-    with tempfile.TemporaryDirectory() as where:
+    how = contextlib.nullcontext() if given.whole else quickly()
+    with tempfile.TemporaryDirectory() as where, how:
         found = run(range(*map(int, given.seeds.split(":"))), Path(where), given.kept)
     counts = {
         "athletes": Counter(one.kind for one in found),
