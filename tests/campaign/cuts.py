@@ -144,11 +144,16 @@ def interrupted() -> None:
     signal.raise_signal(signal.SIGINT)
 
 
+def _whole_path(word: str) -> str:
+    """A path from the root, by which a write below the folder is known; another word as it is."""
+    return str(Path(word).resolve()) if set("/.") & set(word) and " " not in word else word
+
+
 def at_a_write(words: tuple[str, ...], place: Place, strike: Callable[[], None], told: Path | None = None) -> int:
     def work() -> int:
         cut = AtWrite(place, strike, folder=os.getcwd())
         sys.addaudithook(cut)
-        code = jumpblock(*(str(Path(word).resolve()) if "/" in word or "." in word else word for word in words)).code
+        code = jumpblock(*map(_whole_path, words)).code
         if told is not None:
             told.write_text(json.dumps(cut.seen))
         return code
