@@ -40,7 +40,6 @@ from tests.independence.drawn import ROOT
 HARSH_EVERY = 3
 ROW = ("tue", "wed", "thu", "fri")
 SORE = ("achilles-ankle", "patellar-knee", "hip-groin", "hamstring", "low-back")
-QUICK_BUDGET = 6  # a block is looked for so long first; where none is found, as long as plan does
 CHANGE = re.compile(r"(?:the cheapest change|one change that would do): (.*)")
 
 
@@ -105,9 +104,7 @@ def quickly() -> Iterator[None]:
 
 def plan(athlete: Lines, template: str, folder: Path) -> Said:
     (folder / "athlete.yaml").write_text(json.dumps({"file": "athlete/1", **athlete}, ensure_ascii=False), "utf-8")
-    words = ("plan", folder / "athlete.yaml", "--template", template, "-o", folder / "block.yaml")
-    said = jumpblock(*words, "--budget", QUICK_BUDGET)
-    return jumpblock(*words) if _kind(said) == "budget" else said
+    return jumpblock("plan", folder / "athlete.yaml", "--template", template, "-o", folder / "block.yaml")
 
 
 def outcome(seed: int, folder: Path) -> Outcome:
