@@ -59,6 +59,16 @@ def is_hard(read: Read, week: Week, session: Session) -> bool:
     return leg_contacts(lines, "high") >= limit.high_contacts_leg or fast_sprints(read, lines) >= limit.sprints
 
 
+def is_test(session: Session) -> bool:
+    return any(item.part == "test" for item in session.items)
+
+
+def long_test(read: Read) -> bool:
+    """Whether a test takes longer than its day has, which the coach has to be told."""
+    there = {day.day: day.minutes - day.own_work_minutes for day in read.athlete.training.days}
+    return any(one.minutes > there[DAYS[one.date.weekday()]] for _, one in sessions(read) if is_test(one))
+
+
 def lost_days(read: Read, week: Week) -> bool:
     """Whether an away date takes a training day out of the week."""
     trained = {day.day for day in read.athlete.training.days}
@@ -81,12 +91,12 @@ def dates(read: Read) -> Iterator[str]:
 
 @rule
 def session_minutes(read: Read) -> Iterator[str]:
-    """Without ramp-up sets, and without the rest after a movement's last set."""
+    """Without ramp-up sets and the rest after a movement's last set; of the test ``plan`` warns, see ``long_test``."""
     there = {day.day: day.minutes - day.own_work_minutes for day in read.athlete.training.days}
     for week, session in sessions(read):
         lines = read.of(week, session)
         works = session.warm_up_minutes + sum(line.minutes - line.movement.dose.rest / 60 for line in lines)
-        if max(works, session.minutes) > there.get(DAYS[session.date.weekday()], 0):
+        if max(works, session.minutes) > there.get(DAYS[session.date.weekday()], 0) and not is_test(session):
             yield f"{session.id} takes {max(works, session.minutes):.0f} min"
 
 
@@ -216,7 +226,7 @@ def nothing_new_in_the_taper(read: Read) -> Iterator[str]:
 def test_closes_the_block(read: Read) -> Iterator[str]:
     listed = sessions(read)
     last = listed[-1][1]
-    if not any(item.part == "test" for item in last.items):
+    if not is_test(last):
         yield "the last session is no test"
     for week, session in listed[:-1]:
         if is_hard(read, week, session) and (last.date - session.date).days < read.template.hard_day.days_before_test:

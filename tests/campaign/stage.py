@@ -31,6 +31,7 @@ from tests.squads.drawn import battery, rows
 ATHLETE, BLOCK, LOG = "templates/athletes/in-season-player.yaml", "block.yaml", "block-log.yaml"
 SETS, NOTE, RECORD = "templates/logs/in-season-knee-amber.csv", "notes.txt", "record.tsv"
 RESULTS, RETESTED = "results.csv", "retested.yaml"
+SQUAD_BLOCK = "blocks/in-season-player.yaml"  # its log has no pain
 SQUAD, SQUAD_TESTS, SQUAD_BOOK = "squad.yaml", "squad-tests.csv", "templates/squads/demo-squad.xlsx"
 BLUNDER = 99  # what a process of its own ends with where something got past the command
 
@@ -97,7 +98,8 @@ def _furnish_squad(folder: Path) -> None:
     (folder / SQUAD_TESTS).write_bytes(filled_sheet(battery(), (), rows(3), as_csv=True))
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(plan_block, "solve", solve_once)
-        assert jumpblock("plan", folder / ATHLETE, "-o", folder / "blocks" / f"{name}.yaml").code == 0
+        assert jumpblock("plan", folder / ATHLETE, "-o", folder / SQUAD_BLOCK).code == 0
+    assert jumpblock("log", folder / SQUAD_BLOCK, "w1s1", "--as-planned", "--effort", 6).code == 0
 
 
 def _no_search(problem: Problem, *_: object) -> None:
