@@ -114,9 +114,9 @@ def test_a_change_is_typed_as_it_is_told(words) -> None:
 
 
 def test_every_dependency_states_a_lowest_version() -> None:
-    held = versions.lowest("3.11")
+    held = versions.lowest((3, 11))
     assert "ortools==9.15.6755" in held and "numpy==2.0.2" in held and len(held) == 10
-    assert "numpy==2.1" in versions.lowest("3.13")
+    assert "numpy==2.1" in versions.lowest((3, 13))
 
 
 def test_a_table_has_a_line_for_each_row_and_each_fault() -> None:

@@ -15,26 +15,25 @@ from collections import Counter
 from collections.abc import Sequence
 from pathlib import Path
 
-from packaging.requirements import Requirement
-
 from tests.campaign.table import as_table
 
 ROOT = Path(__file__).parents[2]
 PYTHONS = ("python3.11", "python3.12", "python3.13", "python3.14")
+_BOUND = re.compile(r"([\w.-]+)(?:>=|==)([\d.]+)(?:; python_version (<|>=) '3\.(\d+)')?")
 USUAL_TESTS = ("tests/cli", "tests/files", "tests/calendar_file", "tests/cards", "tests/force_platform", "tests/past")
 
 
-def lowest(python_version: str) -> list[str]:
+def lowest(python: tuple[int, int]) -> list[str]:
     """Each dependency held to the lowest version that pyproject.toml allows on this Python, as pip takes it."""
     project = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["project"]
     found = []
-    for line in map(Requirement, project["dependencies"]):
-        if line.marker is not None and not line.marker.evaluate({"python_version": python_version}):
-            continue
-        (bound,) = line.specifier
-        if bound.operator not in (">=", "=="):
+    for line in project["dependencies"]:
+        bound = _BOUND.fullmatch(line)
+        if bound is None:
             raise ValueError(f"pyproject.toml: '{line}' states no lowest version")
-        found.append(f"{line.name}=={bound.version}")
+        name, version, side, minor = bound.groups()
+        if side is None or (python < (3, int(minor))) == (side == "<"):
+            found.append(f"{name}=={version}")
     return found
 
 
@@ -49,9 +48,9 @@ def run(python: str, which: str, tests: Sequence[str], where: Path) -> tuple[Cou
     environment = where / f"{Path(python).name}-{which}"
     subprocess.run([python, "-m", "venv", str(environment)], check=True)
     held = where / "held.txt"
-    asked = [python, "-c", "import sys; print('{}.{}'.format(*sys.version_info))"]
-    said = subprocess.run(asked, capture_output=True, text=True, check=True).stdout.strip()
-    held.write_text("\n".join(lowest(said)) if which == "lowest" else "")
+    asked = [python, "-c", "import sys; print(*sys.version_info[:2])"]
+    major, minor = map(int, subprocess.run(asked, capture_output=True, text=True, check=True).stdout.split())
+    held.write_text("\n".join(lowest((major, minor))) if which == "lowest" else "")
     pip = [environment / "bin/pip", "install", "-q", "--disable-pip-version-check", "-c", held, "-e", f"{ROOT}[test]"]
     installed = subprocess.run(pip, capture_output=True, text=True, check=False)
     if installed.returncode:
