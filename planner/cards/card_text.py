@@ -11,11 +11,11 @@ from collections.abc import Sequence
 from functools import lru_cache
 from io import BytesIO
 from typing import Literal
-from xml.sax.saxutils import escape
 
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.pdfgen.canvas import Canvas
 from reportlab.platypus import Paragraph
+from reportlab.platypus.paraparser import ParaFrag
 
 from planner.cards import fonts
 from planner.cards.fonts import Face
@@ -61,17 +61,16 @@ class TextBlock:
         face: Face = "regular",
         leading: float | None = None,
     ) -> None:
-        names = fonts.register()
         pieces: Sequence[Run] = [(face, runs)] if isinstance(runs, str) else runs
-        markup = " ".join(f'<font name="{names[run_face]}">{_marked(text)}</font>' for run_face, text in pieces)
-        self._paragraph, self.height = _wrapped(markup, face, size, leading or size * 1.2, width)
+        written = tuple((run_face, _as_drawn(text)) for run_face, text in pieces)
+        self._paragraph, self.height = _wrapped(written, face, size, leading or size * 1.2, width)
 
     def draw(self, canvas: Canvas, x: float, top: float) -> None:
         self._paragraph.drawOn(canvas, x, top - self.height)
 
 
 @lru_cache(maxsize=8192)  # a card tries its texts at several sizes, and the weeks repeat them
-def _wrapped(markup: str, face: Face, size: float, leading: float, width: float) -> tuple[Paragraph, float]:
+def _wrapped(runs: tuple[Run, ...], face: Face, size: float, leading: float, width: float) -> tuple[Paragraph, float]:
     """A paragraph broken into lines, and its height. It does not store where it is drawn, so it can be reused."""
     style = ParagraphStyle(
         "card",
@@ -81,12 +80,21 @@ def _wrapped(markup: str, face: Face, size: float, leading: float, width: float)
         splitLongWords=1,
         allowWidows=1,
     )
-    paragraph = Paragraph(markup, style)
+    space = _fragment(face, size).clone(text=" ")
+    parts = [part for run_face, text in runs for part in (space, _fragment(run_face, size).clone(text=text))][1:]
+    paragraph = Paragraph("", style, frags=parts)
     return paragraph, float(paragraph.wrap(width, 1e6)[1])
 
 
-def _marked(text: str) -> str:
-    cleaned = escape(_BELONGS.sub(_NO_BREAK, clean(text)))
+@lru_cache(maxsize=256)
+def _fragment(face: Face, size: float) -> ParaFrag:
+    """What the parser of markup makes of a letter: handed to a paragraph as it is, text is never parsed."""
+    parsed: ParaFrag = Paragraph("x", ParagraphStyle("card", fontName=fonts.register()[face], fontSize=size)).frags[0]
+    return parsed
+
+
+def _as_drawn(text: str) -> str:
+    cleaned = _BELONGS.sub(_NO_BREAK, clean(text))
     return cleaned.replace(" ", _NO_BREAK) if isinstance(text, Unbroken) else cleaned
 
 

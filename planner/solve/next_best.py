@@ -6,8 +6,6 @@ import dataclasses
 from dataclasses import dataclass
 from typing import Literal
 
-from ortools.sat.python import cp_model
-
 from planner.domain.block import Block
 from planner.domain.movement import Movement
 from planner.problem.model import Problem
@@ -15,7 +13,6 @@ from planner.problem.variable import Values, Variable, in_key
 from planner.rules.registry import all_rules, gather_rows
 from planner.rules.rule import ClosingRule, Row
 from planner.solve.budgets import NEXT_BEST_BUDGET
-from planner.solve.cp_model import build_model, found_any, solver, values_of
 from planner.solve.from_block import block_values, chosen_in, movements_of
 from planner.solve.preferences import cost_parts, repeat_points
 from planner.solve.shortfalls import shortfalls, units_missed
@@ -98,6 +95,10 @@ def same_place(rival: Movement, movement: Movement) -> bool:
 
 def _solved(problem: Problem, rows: list[Row], fixed: Values) -> Values | Literal[False] | None:
     """Values that miss the soft rows as little as the budget allows; False: there are none; None: not known."""
+    from ortools.sat.python import cp_model  # here, as the rest of what ``why`` tells needs no solver
+
+    from planner.solve.cp_model import build_model, found_any, solver, values_of
+
     built = build_model(problem, rows)
     for key, value in fixed.items():
         if key not in built.variables:

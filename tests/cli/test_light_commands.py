@@ -39,8 +39,7 @@ MAY_LOAD: dict[str, tuple[str, tuple[str, ...]]] = {
     "outcome": ("outcome {block} --athlete {retested}", (*COUNTS, "numpy")),
     "squad": ("squad sheet -o {new}/tests.xlsx", (*READS, "openpyxl", "numpy")),  # which openpyxl takes where it is
     "check": ("check {block}", COUNTS),
-    # It asks the solver what the next-best movement would have cost.
-    "why": ("why {block} --week 1 --session 1", (*COUNTS, "planner.solve", "ortools", "numpy")),
+    "why": ("why {block} --week 1", (*COUNTS, "planner.solve")),  # of a session or a movement, the solver is asked
     "library": ("library list", READS),
     "rules": ("rules", COUNTS),  # with a template's numbers
 }
