@@ -6,7 +6,7 @@ from typing import Any
 
 import click
 
-from planner.cli.library_edit import add, edit
+from planner.cli.library_edit import add, edit, remove
 from planner.cli.output import Command, Group, result, to_json
 from planner.domain.terms import JOINTS, KINDS, LEVELS, PARTS, PATTERNS, QUALITIES, TIERS
 
@@ -26,7 +26,7 @@ _athlete = click.option("--athlete", type=click.Path(), help="An athlete's file:
 
 @click.group("library", cls=Group)
 def command() -> None:
-    """Look through the library, add a movement, change one.
+    """Look through the library, add a movement, change one, take one out.
 
     The library is the folder exercise_library of this folder or one above it, else the shipped one, which is not
     edited: `jumpblock start DIR` makes a copy of your own.
@@ -112,6 +112,7 @@ def schema_command(name: str) -> None:
 
 command.add_command(add)
 command.add_command(edit)
+command.add_command(remove)
 
 
 def _one_gym(kit: str | None, athlete: str | None) -> None:

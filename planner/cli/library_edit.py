@@ -1,4 +1,4 @@
-"""``jumpblock library add`` and ``edit``: changes that keep every other byte of a coach's file."""
+"""``jumpblock library add``, ``edit`` and ``remove``: changes that keep every other byte of a coach's file."""
 
 from __future__ import annotations
 
@@ -86,8 +86,42 @@ def add(
     _finish(place(wish, at), wish.id, dry_run, added=True, asked=wish if asked else None)
 
 
+@click.command("remove", cls=Command)
+@click.argument("movement_id", metavar="ID|NAME")
+@click.option("--anyway", is_flag=True, help="Take it out although files of this folder name it.")
+@_folder
+@_dry_run
+def remove(movement_id: str, anyway: bool, library: str | None, dry_run: bool) -> None:
+    """Take a movement out of its file; the rest of the file stays as it is, byte for byte.
+
+    Nothing is written while a file next to the library names it: an athlete's tests, pins and bans, benchmarks, blocks,
+    logs. Another movement's easier, harder or requires is changed first, with `library edit`.
+    """
+    from dataclasses import replace
+
+    from planner.domain.findings import UserError
+    from planner.files.edit_library import remove_movement
+    from planner.files.mentions import mentions
+    from planner.jobs.look_up_library import id_named, own_library
+
+    at = own_library(library)
+    movement_id = id_named(movement_id, at)
+    change = remove_movement(at, movement_id)
+    hanging = mentions(movement_id, at.path.absolute().parent)
+    if hanging and not anyway:
+        raise UserError(hanging)
+    show_findings([replace(finding, level="warning") for finding in hanging])
+    _finish(change, movement_id, dry_run, removed=True)
+
+
 def _finish(
-    change: LibraryChange, movement_id: str, dry_run: bool, *, added: bool = False, asked: Wish | None = None
+    change: LibraryChange,
+    movement_id: str,
+    dry_run: bool,
+    *,
+    added: bool = False,
+    removed: bool = False,
+    asked: Wish | None = None,
 ) -> None:
     """Show the change, write it unless it is a trial, and say what it leads to. ``asked``: what the answers made."""
     if asked is not None and change.new_errors:
@@ -108,6 +142,9 @@ def _finish(
     if asked is not None:
         click.confirm("Write it?", default=True, abort=True, err=True)
     change.write()
+    if removed:
+        note(f"Written: {change.shown}; '{movement_id}' is taken out")
+        return
     _say_next(change, movement_id, added)
 
 

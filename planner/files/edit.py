@@ -194,6 +194,9 @@ def _removal(path: Path, root: Node, text: str) -> Splice:
         raise CannotEdit("the field shares its line with another")
     kept = spans.comments(root, text, start, spans.line_stop(text, end))
     stop = spans.next_line(text, end)
+    if isinstance(parent, ListNode) and not text[:start].rpartition("\n")[0].rpartition("\n")[2].strip():
+        after = spans.next_line(text, stop)  # of the blank lines before and after an entry, one is left
+        stop = after if not text[stop:after].strip() else stop
     if kept:  # a coach's comments stay, even those about a removed field
         pad, line_end = text[start:first], spans.line_end_of(text)
         return Splice(start, spans.line_stop(text, end), line_end.join(f"{pad}{comment}" for comment in kept))

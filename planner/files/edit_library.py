@@ -161,6 +161,16 @@ def add_movement(
     return _changed(library, at, [Insert(("movements",), index, entry)])
 
 
+def remove_movement(library: Located, movement_id: str) -> LibraryChange:
+    """The file of a movement without it. UserError where its file holds no other."""
+    at = find_movement(library, movement_id)
+    entries = find(at.document.root, ("movements",))
+    if isinstance(entries, ListNode) and len(entries.items) == 1:
+        message, hint = f"'{movement_id}' is the only movement of this file", "delete the file"
+        raise UserError([at.document.finding(("movements", 0), "last-movement", message, hint)])
+    return _changed(library, at, [Drop(("movements", at.index))])
+
+
 def add_family(library: Located, family: str, entry: Mapping[str, Data], about: str = "") -> LibraryChange:
     """A new file for a family of one movement."""
     name = f"{family}.yaml"
