@@ -6,6 +6,7 @@ from pathlib import Path
 
 import click
 
+from planner.cli.completing import sessions
 from planner.cli.output import Command, findings_data, note, result, show_findings, to_json
 
 DAY_WORDS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
@@ -13,7 +14,7 @@ DAY_WORDS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 
 @click.command("change", cls=Command)
 @click.argument("block", type=click.Path())
-@click.argument("session", required=False)
+@click.argument("session", required=False, shell_complete=sessions)
 @click.option("--swap", metavar="OLD=NEW", help="Another movement in the place of one, by their ids.")
 @click.option("--sets", metavar="ITEM=SETS", help="Other sets of an item, by its number on the card.")
 @click.option("--move", type=click.Choice(DAY_WORDS), help="Another weekday of its week.")

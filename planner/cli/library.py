@@ -6,6 +6,7 @@ from typing import Any
 
 import click
 
+from planner.cli.completing import movements
 from planner.cli.library_edit import add, edit, remove
 from planner.cli.output import Command, Group, result, to_json
 from planner.domain.terms import JOINTS, KINDS, LEVELS, PARTS, PATTERNS, QUALITIES, TIERS
@@ -68,7 +69,7 @@ def list_movements(
 
 
 @command.command("show", cls=Command)
-@click.argument("movement_id", metavar="ID|NAME")
+@click.argument("movement_id", metavar="ID|NAME", shell_complete=movements)
 @_folder
 @_json
 def show(movement_id: str, library: str | None, as_json: bool) -> None:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 import click
 
 from planner.cli.asking import ask, at_terminal
+from planner.cli.completing import movements
 from planner.cli.output import Command, note, result, show_findings
 
 if TYPE_CHECKING:
@@ -18,7 +19,7 @@ _dry_run = click.option("--dry-run", is_flag=True, help="Show the change, write 
 
 
 @click.command("edit", cls=Command)
-@click.argument("movement_id", metavar="ID|NAME")
+@click.argument("movement_id", metavar="ID|NAME", shell_complete=movements)
 @click.argument("fields", metavar="FIELD=VALUE...", nargs=-1, required=True)
 @_folder
 @_dry_run
@@ -48,7 +49,7 @@ def edit(movement_id: str, fields: tuple[str, ...], library: str | None, dry_run
 
 @click.command("add", cls=Command)
 @click.argument("words", metavar="[ID] [FIELD=VALUE...]", nargs=-1)
-@click.option("--like", metavar="ID|NAME", help="Start from a copy of this movement.")
+@click.option("--like", metavar="ID|NAME", shell_complete=movements, help="Start from a copy of this movement.")
 @click.option("--name", help="Name on the card [default: made from ID].")
 @click.option("--family", help="Family it belongs to; a new one makes a new file [default: that of --like].")
 @_folder
@@ -87,7 +88,7 @@ def add(
 
 
 @click.command("remove", cls=Command)
-@click.argument("movement_id", metavar="ID|NAME")
+@click.argument("movement_id", metavar="ID|NAME", shell_complete=movements)
 @click.option("--anyway", is_flag=True, help="Take it out although files of this folder name it.")
 @_folder
 @_dry_run

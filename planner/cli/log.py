@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import click
 
 from planner.cli.asking import ask, at_terminal
+from planner.cli.completing import sessions
 from planner.cli.output import Command, note, result, show_findings
 from planner.domain.findings import UserError
 
@@ -25,7 +26,7 @@ _DAY = click.DateTime(["%Y-%m-%d"])
 
 @click.command("log", cls=Command)
 @click.argument("block", type=click.Path())
-@click.argument("session", required=False)
+@click.argument("session", required=False, shell_complete=sessions)
 @click.option("--as-planned", is_flag=True, help="Done as planned; items given with --item were measured.")
 @click.option("--missed", type=click.Choice(_WHY), help="Missed, and why.")
 @click.option("--effort", type=click.IntRange(0, 10), help="How hard the whole session was, 0 to 10.")

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from planner.cli.completing import templates
 from planner.cli.output import Command, Progress, note, result, show_findings
 
 if TYPE_CHECKING:
@@ -18,7 +19,12 @@ if TYPE_CHECKING:
 
 @click.command("plan", cls=Command)
 @click.argument("athlete", type=click.Path())
-@click.option("--template", metavar="NAME", help="Template by name or path [default: the athlete's, else eight-week].")
+@click.option(
+    "--template",
+    metavar="NAME",
+    shell_complete=templates,
+    help="Template by name or path [default: the athlete's, else eight-week].",
+)
 @click.option(
     "--start",
     type=click.DateTime(["%Y-%m-%d"]),

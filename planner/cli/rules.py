@@ -4,12 +4,15 @@ from __future__ import annotations
 
 import click
 
+from planner.cli.completing import templates
 from planner.cli.output import Command, result, show_findings, to_json
 
 
 @click.command("rules", cls=Command)
 @click.argument("rule_id", metavar="[ID]", required=False)
-@click.option("--template", metavar="NAME", help="Whose numbers, by name or path [default: eight-week].")
+@click.option(
+    "--template", metavar="NAME", shell_complete=templates, help="Whose numbers, by name or path [default: eight-week]."
+)
 @click.option("--json", "as_json", is_flag=True, help="Print the rules as data.")
 def command(rule_id: str | None, template: str | None, as_json: bool) -> None:
     """Print the rules that every block is held to, or the one called ID, with the numbers of a template."""

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from planner.cli.completing import templates
 from planner.cli.output import Command, note, result, show_findings
 
 if TYPE_CHECKING:
@@ -24,7 +25,12 @@ _squad_file = click.argument("squad", type=click.Path())
 @click.option("--jobs", type=click.IntRange(min=1), help="Athletes planned at the same time [default: one a core].")
 @click.option("--on", "scheduler", metavar="ADDRESS", help="A scheduler that runs on other machines: tcp://HOST:8786.")
 @click.option("--only", multiple=True, metavar="NAME", help="Only this athlete; may be given again.")
-@click.option("--template", metavar="NAME", help="Template by name or path [default: each athlete's, else eight-week].")
+@click.option(
+    "--template",
+    metavar="NAME",
+    shell_complete=templates,
+    help="Template by name or path [default: each athlete's, else eight-week].",
+)
 @click.option(
     "--start", type=click.DateTime(["%Y-%m-%d"]), help="First day of all blocks [default: as plan chooses it for each]."
 )

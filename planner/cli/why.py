@@ -6,12 +6,13 @@ from pathlib import Path
 
 import click
 
+from planner.cli.completing import movements
 from planner.cli.output import Command, result, show_findings, to_json
 
 
 @click.command("why", cls=Command)
 @click.argument("block", type=click.Path())
-@click.argument("movement", required=False)
+@click.argument("movement", required=False, shell_complete=movements)
 @click.option("--week", type=click.IntRange(min=1), help="Week of the block.")
 @click.option("--session", type=click.IntRange(min=1), help="Session of that week, counted from 1.")
 @click.option("--json", "as_json", is_flag=True, help="Print it as JSON.")
