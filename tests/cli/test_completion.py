@@ -8,8 +8,6 @@ from click.shell_completion import ShellComplete
 from planner.cli.app import jumpblock
 
 BLOCK = "weeks:\n  - sessions:\n      - id: w1s1\n        items:\n          - id: w1s1i1\n      - id: w1s2\n"
-    "file: block/1\nweeks:\n  - sessions:\n      - id: w1s1\n        items:\n          - id: w1s1i1\n      - id: w1s2\n"
-)
 
 
 def completed(*words: str) -> list[tuple[str, str]]:
