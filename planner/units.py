@@ -91,6 +91,7 @@ _NUMBER = re.compile(r"[+-]?\d+(?:\.\d+)?", re.ASCII)
 # One, two or more than three digits behind a comma are decimals; three may be thousands, unless a zero is before it.
 _DECIMAL_COMMA = re.compile(r"(?<![\d.,])([+-]?)(?:(0),(\d+)|(\d+),(\d{1,2}|\d{4,}))(?![\d,])", re.ASCII)
 _DOUBTFUL_COMMA = re.compile(r"(?<![\d.,])(\d+),(\d{3})(?![\d.,])", re.ASCII)
+_IMPERIAL = re.compile(r"lb|pound|in|ft|foot|feet|yd|yard|['\"]")
 _LONGEST_TEXT = 40
 
 
@@ -125,6 +126,11 @@ def parse_quantity(text: object, dimension: Dimension) -> float:
     if not math.isfinite(total):
         raise QuantityError(f"'{_short(stripped)}' is not a finite number", "check it")
     return total
+
+
+def is_imperial(written: object) -> bool:
+    """Whether a mass or a length is written in pounds, inches, feet or yards."""
+    return isinstance(written, str) and _IMPERIAL.search(written.translate(_ALIKE).lower()) is not None
 
 
 def _plain(text: str) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime
-from typing import Annotated, Literal
+from typing import Annotated, Any, Literal
 
 from pydantic import Field, model_validator
 
@@ -31,6 +31,7 @@ from planner.domain.completeness import require_few_sums
 from planner.domain.fields import Date, FileKind, JumpsOff, MinutesLong, OnSide, Paper, PrintedName, Remark
 from planner.domain.measure import Test
 from planner.domain.terms import DateStyle, Day, HeightMethod, Joint, Leg, Level, TakeOff
+from planner.units import is_imperial
 
 
 class Approach(Model):
@@ -156,8 +157,8 @@ class StatureRecord(Model):
 class Preferences(Model):
     """How cards are printed for this athlete."""
 
-    mass: Literal["kg", "lb"] = Field(default="kg", description="Unit of masses on cards.")
-    length: Literal["cm", "in"] = Field(default="cm", description="Unit of lengths on cards.")
+    mass: Literal["kg", "lb"] = Field(default="kg", description="Unit of masses [default: as body_mass is written].")
+    length: Literal["cm", "in"] = Field(default="cm", description="Unit of lengths [default: as stature is written].")
     paper: Paper = "a4"
     dates: DateStyle = Field(default="iso", description="How dates are printed.")
 
@@ -210,6 +211,17 @@ class Athlete(Model):
     print_as: Preferences = Field(default=Preferences(), description="Units and paper of this athlete's cards.")
     tests: Seq[Test] = Field(min_length=1, description="Every test with every trial.")
     note: Remark = None
+
+    @model_validator(mode="before")
+    @classmethod
+    def _printed_as_written(cls, data: Any) -> Any:
+        """Who is measured in pounds and inches reads pounds and inches, where ``print_as`` does not say otherwise."""
+        given = data.get("print_as", {}) if isinstance(data, dict) else None
+        if not isinstance(given, dict):
+            return data
+        imperial = {"mass": ("body_mass", "lb"), "length": ("stature", "in")}
+        own = {what: unit for what, (field, unit) in imperial.items() if is_imperial(data.get(field))}
+        return {**data, "print_as": {**own, **given}} if own else data
 
     def age_years(self, on: datetime.date) -> int:
         """Whole years on this day; negative before birth."""

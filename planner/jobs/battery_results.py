@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any, cast
 
+from planner.domain.athlete import Preferences
 from planner.domain.card_layout import CardLayout
 from planner.domain.findings import Finding, UserError
 from planner.domain.measure import Test
@@ -103,7 +104,7 @@ def open_battery(path: str) -> Battery:
 def _places(tests: Sequence[Test], layout: CardLayout, file: AthleteFile) -> Iterator[SheetPlace]:
     number = 1  # body mass, on the sheet
     for kind, words in layout.tests.items():
-        for last_by_side in _latest([test for test in tests if test.kind == kind]):
+        for last_by_side in _latest([test for test in tests if test.kind == kind], file.athlete.print_as):
             number += 1
             for side, (test, result) in last_by_side.items():
                 lift = getattr(test, "movement", None)
@@ -112,11 +113,11 @@ def _places(tests: Sequence[Test], layout: CardLayout, file: AthleteFile) -> Ite
                 yield SheetPlace(number, side, name, how, test, f"{test.date}: {result}")
 
 
-def _latest(tests: Sequence[Test]) -> list[dict[Leg | None, tuple[Test, str]]]:
+def _latest(tests: Sequence[Test], units: Preferences) -> list[dict[Leg | None, tuple[Test, str]]]:
     """Each test of one kind with its last result of each leg."""
     found: dict[object, dict[Leg | None, tuple[Test, str]]] = {}
     for test in sorted(tests, key=lambda one: one.date):
-        for side, _, result in results_of(test):
+        for side, _, result in results_of(test, units):
             found.setdefault(_same(test), {})[side] = (test, result)
     return list(found.values())
 

@@ -11,7 +11,6 @@ from planner.domain.movement_library import Library
 from planner.domain.terms import Leg
 from planner.units import counted, format_length, format_mass
 
-PLAIN = Preferences()
 Said = tuple[Leg | None, int, str]  # a leg, how many trials it had, what came of them
 
 
@@ -71,7 +70,7 @@ def _seconds(values: Sequence[float]) -> str:
     return _listed([f"{value:.3f}" for value in values], "s")
 
 
-def results_of(test: measure.Test, units: Preferences = PLAIN) -> list[Said]:
+def results_of(test: measure.Test, units: Preferences) -> list[Said]:
     """What came of a test, once for each leg that has its own trials."""
     match test:
         case measure.LiftTest():
