@@ -1,7 +1,8 @@
 """Drawn athletes through the command: blocks held to an auditor of its own, and each refusal's change tried as typed.
 
-Every third athlete is harsh: a coach's athlete with a few lines that leave little room. The search ends once the
-weekly ranges are settled, since a coach's preferences break no rule and take most of the time; --whole has them too.
+Every third athlete is harsh: a coach's athlete with a few lines that leave little room. The search ends with the first
+block that keeps every hard rule: what plan then betters, weekly ranges and a coach's preferences, is not audited here
+and takes most of the time. With --whole it is plan's own search.
 
 Run: python -m tests.campaign.athletes --seeds 0:20 [--kept FILE] [--whole]
 """
@@ -28,7 +29,7 @@ from planner.domain.movement_library import Library
 from planner.domain.terms import DAYS
 from planner.files.load import load_library
 from planner.jobs import sources
-from planner.solve import stages
+from planner.solve import bands, budgets, stages
 from tests.benchmarks.coach_draws import Lines, drawn
 from tests.campaign.own_audit import long_test, own_audit
 from tests.campaign.stage import Said, jumpblock
@@ -94,10 +95,16 @@ def _after(day: str) -> str:
 
 @contextlib.contextmanager
 def quickly() -> Iterator[None]:
-    """The shipped library read once, and no search for what a coach would prefer."""
+    """The shipped library read once, and the first block taken as it is."""
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(sources, "load_library", cache(load_library))
         patch.setattr(block_read, "load_library", cache(load_library))
+        whole = bands._whole_library
+        patch.setattr(bands, "_whole_library", lambda search, problem, start: start or whole(search, problem, start))
+        patch.setattr(bands, "_close_in", lambda search, problem, start, **_: start)
+        patch.setattr(bands, "improved_in_pieces", lambda problem, built, values, *_: (values, None, 0.0))
+        patch.setattr(budgets, "QUICKEST_SHARE", budgets.FIRST_SHARE)
+        patch.setattr(budgets, "BELOW_SHARE", budgets.FIRST_SHARE)
         patch.setattr(stages, "prefer", lambda problem, values, *_: (values, (), 0.0))
         yield
 
@@ -217,7 +224,7 @@ def main() -> None:
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("--seeds", default="0:20", help="first:last, the last left out")
     parser.add_argument("--kept", type=Path)
-    parser.add_argument("--whole", action="store_true", help="with a coach's preferences: about ten times as long")
+    parser.add_argument("--whole", action="store_true", help="plan's own search: ten times as long")
     given = parser.parse_args()
     how = contextlib.nullcontext() if given.whole else quickly()
     with tempfile.TemporaryDirectory() as where, how:

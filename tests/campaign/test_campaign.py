@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import re
 import shutil
 import sys
@@ -9,12 +10,17 @@ from collections import Counter
 from pathlib import Path
 
 import pytest
+from ruamel.yaml import YAML
 
 from tests.campaign import athletes, cuts, hostile, mutants, own_audit, versions
 from tests.campaign.stage import BLOCK, furnish, jumpblock
 from tests.campaign.table import as_table
 from tests.cli.conftest import planned, solved_once  # noqa: F401  (fixtures)
 from tests.coach.block_read import read_block
+from tests.conflicts import scenarios
+from tests.solve.demos import DEMOS, merged
+
+FROM_THE_FILE = {"about", "demo", "athlete", "says"}  # of a pinned refusal: library and template are as shipped
 
 
 @pytest.fixture(scope="module")
@@ -111,6 +117,19 @@ def test_a_change_is_typed_as_it_is_told(words) -> None:
     places = [days, new["equipment"]["runway"], new["equipment"]["items"], new["matches"], new["training"]["away"]]
     assert TYPED[words] in [*places, new["bans"], new["pins"]]
     assert new != file
+
+
+CASES = {path.stem: YAML(typ="safe").load(path.read_text("utf-8")) for path in scenarios.FOLDER.glob("*.yaml")}
+
+
+@pytest.mark.long
+@pytest.mark.parametrize("name", sorted(name for name, case in CASES.items() if {*case} <= FROM_THE_FILE))
+def test_a_pinned_refusals_change_holds_as_it_is_typed(name, tmp_path) -> None:
+    who, shape = DEMOS[CASES[name]["demo"]]
+    shipped = YAML(typ="safe").load((scenarios.ROOT / f"templates/athletes/{who}.yaml").read_text("utf-8"))
+    lines = json.loads(json.dumps(merged(shipped, CASES[name]["athlete"]), default=str))
+    with athletes.quickly():
+        assert athletes.tried(CASES[name]["says"], lines, shape, tmp_path)[0] == "holds"
 
 
 def test_every_dependency_states_a_lowest_version() -> None:
