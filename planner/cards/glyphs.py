@@ -14,6 +14,7 @@ from planner.domain.card_layout import CardLayout
 from planner.domain.findings import Finding
 
 Placed = tuple[Path, str, str]
+HINT = "write it in Latin, Greek or Cyrillic letters"
 _MOST_NAMED = 8  # characters in one finding
 
 
@@ -89,13 +90,14 @@ def missing_glyphs(block: Block, layout: CardLayout, source: Source, layout_sour
     for file, texts in ((source, block_texts(block)), (layout_source, layout_texts(layout))):
         for path, place, text in texts:
             if text not in seen and (bad := undrawable(text)):
-                message = f"{place}: the card font has no glyph for {_all_named(bad)}"
-                findings.append(file.finding(path, "no-glyph", message, "write it in Latin, Greek or Cyrillic letters"))
+                message = f"{place}: the card font has no glyph for {all_named(bad)}"
+                findings.append(file.finding(path, "no-glyph", message, HINT))
             seen.add(text)
     return findings
 
 
-def _all_named(characters: list[str]) -> str:
+def all_named(characters: list[str]) -> str:
+    """The characters as they are, with their code and name."""
     more = " …" if len(characters) > _MOST_NAMED else ""
     return ", ".join(_named(character) for character in characters[:_MOST_NAMED]) + more
 

@@ -19,6 +19,7 @@ from planner.files.figures_read import readings
 from planner.files.file_checker import Checker
 from planner.files.load import load_benchmarks, then
 from planner.files.locate import locate_benchmarks
+from planner.jobs.printable_texts import unprintable_athlete, unprintable_movements
 from planner.rules.own_limits import own_limits_findings
 from planner.rules.registry import all_rules
 
@@ -36,7 +37,7 @@ class FileChecker(Checker):
 
     def _check_athlete(self, loaded: Loaded[Athlete]) -> Loaded[Athlete]:
         """Tests that the gap would not believe are found here too, on their line."""
-        found = then(super()._check_athlete(loaded), _not_believed)
+        found = then(then(super()._check_athlete(loaded), unprintable_athlete), _not_believed)
         return then(found, readings) if self._verbose else found
 
     def _phases_after(self, loaded: Loaded[BaseModel], path: Path, shown: str) -> Sequence[Finding]:
@@ -47,6 +48,9 @@ class FileChecker(Checker):
         from planner.jobs.check_log import check_log
 
         return check_log(path, shown, self._load)
+
+    def _check_library(self, folder: Path, shown: str) -> list[Finding]:
+        return [*super()._check_library(folder, shown), *unprintable_movements(self._load(folder, shown))]
 
     def _check_file(self, path: Path, shown: str) -> Sequence[Finding]:
         if not _is_block(path):
