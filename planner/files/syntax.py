@@ -172,7 +172,7 @@ def _attach(event: Any, parent: ListNode | MappingNode, waiting_keys: list[Scala
         parent.items.append(node)
     elif waiting_keys[-1] is None:
         if not isinstance(node, Scalar):
-            message = "a field name must be a word, not a list or a mapping"
+            message = "a field name must be a word, not a list or fields in braces"
             raise _Refusal(event.start_mark, "key-not-text", message, "put the text in quotes")
         waiting_keys[-1] = node
     else:
@@ -199,13 +199,13 @@ def _node_problems(root: Node, path: str) -> Iterator[_NodeProblem]:
             place = (key.mark.line, key.mark.column)
             yield from _hidden_by_escape(key)
             if key.plain and key.text == "<<":
-                yield *place, "merge-key", "<< merges another mapping into this one", "write the fields out", ""
+                yield *place, "merge-key", "<< takes in the fields of another place", "write the fields out", ""
             elif not is_text(key.text, key.plain):
                 message = f"the field name {key.text or '(nothing)'} is not a word"
                 yield *place, "key-not-text", message, f'write it in quotes: "{key.text}"', ""
             elif key.text in first:
                 line = first[key.text].mark.line
-                message = f"'{key.text}' is written twice in the same mapping, first on line {line}"
+                message = f"'{key.text}' is written twice in the same place, first on line {line}"
                 yield *place, "duplicate-key", message, "keep one of them", f"{path}:{line}"
             first.setdefault(key.text, key)
             waiting.append(value)
@@ -240,7 +240,11 @@ _WORDS: tuple[tuple[str, str, str], ...] = (
         "text goes on after the closing quote",
         "put all of it in one pair of quotes",
     ),
-    (r"expected <block end>", "the indentation does not fit the lines above", "indent the fields of one mapping alike"),
+    (
+        r"expected <block end>",
+        "the indentation does not fit the lines above",
+        "indent fields that belong together alike",
+    ),
     (r"found unknown escape character", "a backslash means something else in double quotes", "use single quotes"),
     (r"expected chomping or indentation", "text follows a | or > on the same line", "put the text in quotes"),
 )

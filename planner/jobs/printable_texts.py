@@ -29,7 +29,9 @@ def unprintable_movements(loaded: Loaded[Library]) -> list[Finding]:
 
 
 def _unprintable(loaded: Loaded[Any], placed: Iterable[tuple[Path, str]]) -> list[Finding]:
-    doubtful = [(path, text) for path, text in placed if not text.isprintable() or max(map(ord, text)) >= SURE]
+    doubtful = [
+        (path, text) for path, text in placed if not text.isprintable() or max(map(ord, text), default=0) >= SURE
+    ]
     if not doubtful:
         return []
     from planner.cards.card_text import undrawable  # here, as few files need the fonts to be loaded
