@@ -98,7 +98,7 @@ def test_a_mark_past_the_last_line_shows_none() -> None:
             3,
             2,
             "yaml-syntax",
-            "the indentation does not fit the lines above; indent the fields of",
+            "the indentation does not fit the lines above; indent fields that",
         ),
         ("a: 'b' c", 1, 8, "yaml-syntax", "text goes on after the closing quote; put all of it in one pair of quotes"),
         ("a: @b", 1, 4, "yaml-syntax", "text may not start with this character; put the text in quotes"),
