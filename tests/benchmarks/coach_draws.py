@@ -9,9 +9,10 @@ import json
 import random
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, cast
 
 from planner.domain.athlete import Athlete
+from planner.files.load import load_bytes
 from planner.problem.from_files import Inputs, estimate_from
 from planner.units import STANDARD_GRAVITY_m_s2
 from tests.independence.drawn import benchmarks, library, template
@@ -56,7 +57,7 @@ class Drawn:
 
 
 def athlete_of(lines: Mapping[str, Any]) -> Athlete:
-    return Athlete.model_validate_json(json.dumps(lines))
+    return cast(Athlete, load_bytes(json.dumps(lines).encode(), "athlete.yaml", ("athlete/1",)).require())
 
 
 def drawn(seed: int) -> Drawn:

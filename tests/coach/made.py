@@ -3,12 +3,10 @@
 from __future__ import annotations
 
 import datetime
-import json
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from planner.domain.athlete import Athlete
 from planner.domain.block import (
     AthleteLine,
     Band,
@@ -26,6 +24,7 @@ from planner.domain.block import (
 )
 from planner.domain.gap_record import OutlookLine, QualityLine
 from planner.domain.terms import DAYS, JOINTS, LIFT_QUALITIES, Quality, Role
+from tests.benchmarks.coach_draws import athlete_of
 from tests.cards import invented_block
 from tests.coach.block_read import Read
 from tests.coach.checking import Break, Check
@@ -116,7 +115,7 @@ def made(
 
     ``asked``: the tests that the sheet for the test day repeats.
     """
-    who = Athlete.model_validate_json(json.dumps({**ATHLETE, **(athlete or {})}))
+    who = athlete_of({**ATHLETE, **(athlete or {})})
     outlook = OutlookLine(low_m=0.02, high_m=0.05, blocks_low=1, blocks_high=2)
     gap = invented_block.gap().model_copy(
         update={
