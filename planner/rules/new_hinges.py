@@ -43,7 +43,8 @@ class NewHinges(Rule):
             return
         phases: dict[str, set[str]] = {}
         for week in plan.weeks:
-            before = {name for phase, names in phases.items() if phase != week.week.phase for name in names}
+            piece = plan.problem.phase_of(week.number)  # what an earlier piece of the phase had is not new
+            before = {name for one, names in phases.items() if one != piece for name in names}
             for session in week.sessions:
                 new = [i for i in session.items if _is_new(plan.problem, i, before)]
                 one_leg = next((i for i in new if _is_one_leg(plan.problem, i.movement)), None)
@@ -51,7 +52,7 @@ class NewHinges(Rule):
                 if one_leg is not None and bar is not None:
                     sentence = f"{one_leg.name} and {bar.name} are both new in {session.where}"
                     yield self.breach(session.at_item(one_leg), sentence, 1)
-            phases.setdefault(week.week.phase, set()).update(item.movement.id for item in week.items if item.works)
+            phases.setdefault(piece, set()).update(item.movement.id for item in week.items if item.works)
 
 
 def _is_new(problem: Problem, item: CountedItem, before: set[str]) -> bool:

@@ -13,6 +13,7 @@ from planner.problem.block_calendar import Piece
 from planner.problem.build import build_problem
 from planner.problem.from_files import estimate_from
 from planner.problem.model import Problem
+from planner.rules.new_hinges import NewHinges
 from planner.rules.not_new_together import NotNewTogether
 from planner.rules.registry import gather_rows
 from planner.solve.bands import solve_bands
@@ -117,3 +118,20 @@ def test_what_must_not_begin_in_one_phase_does_not_begin_in_two_of_its_pieces() 
     joined = {tuple(key.at.phase for weight, key in row.terms if weight > 0) for row in rows}
     assert len(pieces) == 2
     assert {(pieces[0], pieces[1]), (pieces[1], pieces[0])} <= joined
+
+
+def test_what_an_earlier_piece_of_the_phase_had_is_not_new_in_the_next() -> None:
+    """From the cut on, the one-leg hinge is on the day of the bar hinge; both were done before, on days apart."""
+    block, weeks = kept_block("in-season"), []
+    for week in block.weeks:
+        first, second, *rest = week.sessions
+        moved = tuple(item for item in first.items if item.movement == "one-leg-hinge" and week.number == CUT_WEEK)
+        stays = tuple(item for item in first.items if item not in moved)
+        first = first.model_copy(update={"items": stays})
+        second = second.model_copy(update={"items": (*second.items, *moved)})
+        weeks.append(week.model_copy(update={"sessions": (first, second, *rest)}))
+    found = [
+        [breach.rule for breach in audit(block_of(tuple(weeks)), planned) if breach.rule == NewHinges.id]
+        for planned in (_planned(Piece(CUT_WEEK)), _planned())
+    ]
+    assert found == [[], [NewHinges.id]]
