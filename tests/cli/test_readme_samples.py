@@ -103,13 +103,13 @@ def test_the_rest_is_revised_as_shown(run, in_folder: Path) -> None:
         run(*words_of(command))
     (command,) = shown("revise")
     told = run(*words_of(command))
-    assert in_order(sample(command), told.out + told.err) == []
+    assert len(sample(command)) > 3 and in_order(sample(command), told.out + told.err) == []
 
 
 def test_progress_reads_as_shown(run, in_folder: Path) -> None:
     run("log", "ana-block.yaml", "--from", "templates/logs/adult-ordinary-start.csv")
     (command,) = shown("progress")
-    assert in_order(sample(command), run(*words_of(command)).out) == []
+    assert len(sample(command)) == 3 and in_order(sample(command), run(*words_of(command)).out) == []
 
 
 def test_every_picture_is_there() -> None:
