@@ -37,11 +37,15 @@ class Strip:
 
 @dataclass(frozen=True)
 class Strips:
-    """A row each on one axis: ring seen, dot and lines believed, box too small to matter, hatched what is usual."""
+    """A row each on one axis: ring seen, dot and lines believed, box too small to matter, hatched what is usual.
+
+    ``others``: strips of other pages that share the axis.
+    """
 
     title: str
     unit: str
     strips: Sequence[Strip]
+    others: Sequence[Strip] = ()
 
     @property
     def height(self) -> float:
@@ -50,7 +54,8 @@ class Strips:
     def draw(self, canvas: Canvas, width: float) -> None:
         draw_line(canvas, 0, self.height - 8.5, f"{self.title}, {self.unit}", size=9, face="semibold", at_most=width)
         left, room = _NAMES * width, (1 - _NAMES - _WORDS) * width
-        ends = [one for strip in self.strips for one in (*strip.outer, *strip.usual, strip.seen, -strip.small)]
+        every = (*self.strips, *self.others)
+        ends = [one for strip in every for one in (*strip.outer, *strip.usual, strip.seen, -strip.small)]
         ticks = ticks_over(min(ends), max(ends))
 
         def x(value: float) -> float:

@@ -12,6 +12,7 @@ from planner.cards import marks
 from planner.cards.card_text import Run, TextBlock, Unbroken, draw_line, new_canvas, undrawable
 from planner.cards.fonts import Face
 from planner.cards.paper import Rectangle, paper_of
+from planner.cards.picture_pages import Picture
 from planner.domain.findings import Finding, UserError
 
 _MARGIN, _HEAD, _FOOT = 28.0, 46.0, 14.0  # points
@@ -39,21 +40,45 @@ class _Row:
         return max(cell.height for cell in self.cells) + 2 * _PAD
 
 
-def draw_tables(tables: Sequence[WideTable], *, paper: str) -> bytes:
+@dataclass(frozen=True)
+class WidePicture:
+    """A page of its own; ``picture`` is as wide as the page."""
+
+    title: str
+    subtitle: str
+    picture: Picture
+
+
+def draw_tables(tables: Sequence[WideTable], *, paper: str, pictures: Sequence[WidePicture] = ()) -> bytes:
     """A page for each table, more where its rows do not fit. UserError for a character that the font lacks."""
     for table in tables:
         _refuse_undrawable(table)
     height, width = sorted(paper_of(paper).sheet)
     buffer = BytesIO()
-    canvas = new_canvas(buffer, (width, height), tables[0].title)
+    title = tables[0].title if tables else pictures[0].title
+    canvas = new_canvas(buffer, (width, height), title)
     frame = Rectangle(0, 0, width, height).inset(_MARGIN)
     pages = [(table, rows) for table in tables for rows in _pages(table, frame)]
     for number, (table, rows) in enumerate(pages, start=1):
         _draw_page(canvas, table, rows, frame)
-        draw_line(canvas, frame.right, frame.y, f"page {number} of {len(pages)}", size=7, align="right")
-        canvas.showPage()
+        _end_page(canvas, frame, f"page {number} of {len(pages) + len(pictures)}")
+    for number, one in enumerate(pictures, start=len(pages) + 1):
+        _draw_heads(canvas, one.title, one.subtitle, frame)
+        with marks.origin(canvas, frame.x, frame.top - _HEAD - one.picture.height):
+            one.picture.draw(canvas, frame.width)
+        _end_page(canvas, frame, f"page {number} of {len(pages) + len(pictures)}")
     canvas.save()
     return buffer.getvalue()
+
+
+def _end_page(canvas: Canvas, frame: Rectangle, foot: str) -> None:
+    draw_line(canvas, frame.right, frame.y, foot, size=7, align="right")
+    canvas.showPage()
+
+
+def _draw_heads(canvas: Canvas, title: str, subtitle: str, frame: Rectangle) -> None:
+    draw_line(canvas, frame.x, frame.top - 13, title, size=15, face="bold", at_most=frame.width)
+    draw_line(canvas, frame.x, frame.top - 25, subtitle, size=8.5, at_most=frame.width)
 
 
 def _refuse_undrawable(table: WideTable) -> None:
@@ -97,8 +122,7 @@ def _runs(text: str, face: Face) -> list[Run]:
 
 
 def _draw_page(canvas: Canvas, table: WideTable, rows: Sequence[_Row], frame: Rectangle) -> None:
-    draw_line(canvas, frame.x, frame.top - 13, table.title, size=15, face="bold", at_most=frame.width)
-    draw_line(canvas, frame.x, frame.top - 25, table.subtitle, size=8.5, at_most=frame.width)
+    _draw_heads(canvas, table.title, table.subtitle, frame)
     top = frame.top - _HEAD
     lefts = [frame.x + frame.width * sum(table.shares[:at]) for at in range(len(table.shares))]
     for left, head, share in zip(lefts, table.heads, table.shares, strict=True):

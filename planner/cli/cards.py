@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 
 import click
 
-from planner.cli.output import Command, note, result, show_findings
+from planner.cli.many import file_in, is_many, one_by_one
+from planner.cli.output import Command, note, show_findings
 
 if TYPE_CHECKING:
     from planner.cards.pdf_file import SheetName
@@ -17,7 +18,7 @@ SHEET_NAMES = ("overview", "movements", "tests", "cards")
 
 
 @click.command("cards", cls=Command)
-@click.argument("block", type=click.Path())
+@click.argument("blocks", metavar="BLOCK|DIR...", nargs=-1, required=True, type=click.Path())
 @click.option(
     "-o", "--output", required=True, metavar="CARDS.pdf", type=click.Path(), help="The file to write; - is stdout."
 )
@@ -44,8 +45,10 @@ SHEET_NAMES = ("overview", "movements", "tests", "cards")
 @click.option(
     "--templates", type=click.Path(), help="Folder with cards/standard.yaml [default: near BLOCK, else shipped]."
 )
+@click.pass_context
 def command(
-    block: str,
+    ctx: click.Context,
+    blocks: tuple[str, ...],
     output: str,
     week: int | None,
     since: datetime.datetime | None,
@@ -59,29 +62,36 @@ def command(
     """Print BLOCK: an overview, its movements with their cues for a wall, a test sheet, and a card for each session.
 
     --from prints what is still to come, each lift with what was left last time and the load to take; the block's file
-    stays as it is.
+    stays as it is. Of several blocks, or folders of them, -o is a folder.
     """
     from planner.jobs import print_block
     from planner.jobs.safe_output import STDOUT, pdf_output
 
+    if log_file is not None and is_many(blocks):
+        raise click.UsageError("--log is of one block; the logs of several are next to them")
     if log_file is not None and since is None:
         raise click.UsageError("--log needs --from: only coming sessions have advice")
     day = since.date() if since else None
-    file = None if output == STDOUT else pdf_output(output)
-    drawn = print_block.cards(
-        block,
-        templates,
-        paper=paper,
-        week=week,
-        session=session,
-        since=day,
-        log=log_file,
-        sheets=sheets,
-        history=history,
-        tell=show_findings,
-    )
-    if file is None:
-        result(drawn)
-        return
-    file.write(drawn)
-    note(f"written: {output}")
+
+    def printed(block: str) -> bytes | None:
+        to = file_in(output, block, ".pdf") if is_many(blocks) else output
+        file = None if to == STDOUT else pdf_output(to)
+        drawn = print_block.cards(
+            block,
+            templates,
+            paper=paper,
+            week=week,
+            session=session,
+            since=day,
+            log=log_file,
+            sheets=sheets,
+            history=history,
+            tell=show_findings,
+        )
+        if file is None:
+            return drawn
+        file.write(drawn)
+        note(f"written: {to}")
+        return None
+
+    one_by_one(ctx, blocks, "block", printed, into=output)

@@ -26,7 +26,7 @@ def templates(ctx: click.Context, param: click.Parameter, incomplete: str) -> li
     """By name, those near the athlete's file first; else a file."""
     from planner.files.locate import template_names
 
-    near = ctx.params.get("athlete") or Path.cwd()
+    near = next(iter(ctx.params.get("athletes") or ()), None) or ctx.params.get("athlete") or Path.cwd()
     named = _beginning(template_names("blocks", near), incomplete)
     return [CompletionItem(name) for name in named] or [CompletionItem(incomplete, type="file")]
 

@@ -1,24 +1,34 @@
-"""``jumpblock gap``: the force gap of one athlete, and what it asks of the block."""
+"""``jumpblock gap``: the force gap of an athlete, and what it asks of the block."""
 
 from __future__ import annotations
 
+from typing import Any
+
 import click
 
-from planner.cli.output import Command, note, result, show_findings, to_json
+from planner.cli.many import one_by_one
+from planner.cli.output import Command, note, show_findings
 
 
 @click.command("gap", cls=Command)
-@click.argument("athlete", type=click.Path())
+@click.argument("athletes", metavar="ATHLETE|DIR...", nargs=-1, required=True, type=click.Path())
 @click.option("--full", is_flag=True, help="Add other contact times, where each ± comes from, and the sources.")
 @click.option("--json", "as_json", is_flag=True, help="Print the gap as data.")
 @click.option("--library", type=click.Path(), help="Folder of movements [default: near ATHLETE, else the shipped one].")
 @click.option("--templates", type=click.Path(), help="Folder of templates and benchmarks [default: likewise].")
-def command(athlete: str, full: bool, as_json: bool, library: str | None, templates: str | None) -> None:
+@click.pass_context
+def command(
+    ctx: click.Context, athletes: tuple[str, ...], full: bool, as_json: bool, library: str | None, templates: str | None
+) -> None:
     """Show the force gap between the test and the target.
 
     Reads the file ATHLETE and prints take-off speed and ground force now and at the target, the five qualities, and how
-    they tilt the training.
+    they tilt the training. Several files, or folders of them, are told one after the other.
     """
+    one_by_one(ctx, athletes, "athlete", lambda path: _gap(path, full, as_json, library, templates), as_json=as_json)
+
+
+def _gap(athlete: str, full: bool, as_json: bool, library: str | None, templates: str | None) -> Any:
     from planner.jobs.left_out import left_out_of_tests
     from planner.jobs.placing import placed
     from planner.jobs.sources import Wanted, read_sources
@@ -32,8 +42,7 @@ def command(athlete: str, full: bool, as_json: bool, library: str | None, templa
     show_findings([*sources.findings, *left_out_of_tests(sources.athlete)])
     if as_json:
         show_findings(placed(estimate.findings, sources.athlete))
-        result(to_json(gap_json(estimate.gap)))
-        return
+        return gap_json(estimate.gap)
     note("")
     closed, base_sets = sources.closed_jumps(estimate), sources.usual_sets()
-    result(gap_text(estimate, sources.inputs.athlete, full=full, base_sets=base_sets, closed=closed))
+    return gap_text(estimate, sources.inputs.athlete, full=full, base_sets=base_sets, closed=closed)

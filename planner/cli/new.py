@@ -61,7 +61,7 @@ def command(ctx: click.Context, /, athlete: Path, **said: str | None) -> None:
             raise click.UsageError(f"--{one.key}: {error}") from None
     show_findings(write_new(athlete, file_of(answers, athlete)))
     note(f"Written: {athlete}")
-    ctx.invoke(gap, athlete=str(athlete), full=False, as_json=False, library=None, templates=None)
+    ctx.invoke(gap, athletes=(str(athlete),), full=False, as_json=False, library=None, templates=None)
     block = athlete.with_name(f"{athlete.stem}-block.yaml")
     note(f"Next: jumpblock plan {shlex.quote(str(athlete))} -o {shlex.quote(str(block))}")
 

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 import click
 
 from planner.cli.completing import templates
+from planner.cli.many import is_many
 from planner.cli.output import Command, Progress, note, result, show_findings
 
 if TYPE_CHECKING:
@@ -18,7 +19,7 @@ if TYPE_CHECKING:
 
 
 @click.command("plan", cls=Command)
-@click.argument("athlete", type=click.Path())
+@click.argument("athletes", metavar="ATHLETE|DIR...", nargs=-1, required=True, type=click.Path())
 @click.option(
     "--template",
     metavar="NAME",
@@ -45,8 +46,10 @@ if TYPE_CHECKING:
 @click.option("--json", "as_json", is_flag=True, help="Print the block as JSON, also where -o writes a file.")
 @click.option("--library", type=click.Path(), help="Folder of movements [default: near ATHLETE, else the shipped one].")
 @click.option("--templates", type=click.Path(), help="Folder of templates and benchmarks [default: likewise].")
+@click.pass_context
 def command(
-    athlete: str,
+    ctx: click.Context,
+    athletes: tuple[str, ...],
     template: str | None,
     start: datetime.datetime | None,
     after: str | None,
@@ -61,8 +64,20 @@ def command(
     """Plan a block for the athlete's file ATHLETE.
 
     Every hard rule holds in it, and the solver proves how near a block can come to what the template aims at. The same
-    files give the same block, byte for byte.
+    files give the same block, byte for byte. Of several files, or folders of them, -o is a folder; a process for each
+    core plans them, and a second run does only what has changed.
     """
+    if is_many(athletes):
+        if output is None or Path(output).suffix or after is not None or near is not None:
+            raise click.UsageError("several athletes need -o FOLDER, and neither --after nor --near")
+        from planner.cli.squad_blocks import plan_each
+        from planner.jobs.many_files import by_stem, files_named
+        from planner.jobs.plan_squad import PlanOptions
+
+        said = PlanOptions(template, start.date() if start else None, budget, library, templates, force)
+        plan_each(ctx, by_stem(files_named(athletes, "athlete")), Path(output), said, as_json=as_json)
+        return
+    (athlete,) = athletes
     from planner.files.load import load_block
     from planner.jobs.safe_output import STDOUT, block_output
     from planner.jobs.sources import Wanted, read_sources

@@ -11,11 +11,15 @@ from planner.cli.output import Command, note, result, show_findings
 
 if TYPE_CHECKING:
     import datetime
+    from collections.abc import Mapping
+    from pathlib import Path
 
+    from planner.domain.findings import Finding
+    from planner.jobs.plan_squad import PlanOptions, Runner
     from planner.jobs.squad_overview import Column
 
 PAPER_NAMES = ("a4", "a5", "letter", "half-letter")
-OVERVIEW_COLUMNS = ("athlete", "group", "gap", "short", "week", "contacts", "sets", "sprints", "pain")
+OVERVIEW_COLUMNS = ("athlete", "group", "gap", "short", "week", "contacts", "sets", "sprints", "pain", "change")
 _squad_file = click.argument("squad", type=click.Path())
 
 
@@ -57,13 +61,10 @@ def plan(
     A refusal or a crash costs only its own athlete's block, and a second run plans only what is missing or has changed.
     Exit code 1 where any athlete has no block.
     """
-    import os
     from pathlib import Path
 
-    from planner.cli.output import Progress, to_json
-    from planner.jobs.plan_squad import PlanOptions, plan_squad
+    from planner.jobs.plan_squad import PlanOptions
     from planner.jobs.squad_files import read_squad
-    from planner.report.squad_text import plan_table
 
     found = read_squad(squad)
     said = PlanOptions(start=start.date() if start else None, only=only, **options)
@@ -72,10 +73,30 @@ def plan(
         from planner.jobs.on_cluster import on_cluster
 
         runner = on_cluster(scheduler)
-    progress = Progress()
     folder = Path(output) if output else found.blocks
+    plan_each(ctx, found.athletes, folder, said, jobs=jobs, runner=runner, as_json=as_json)
+
+
+def plan_each(
+    ctx: click.Context,
+    athletes: Mapping[str, str],
+    folder: Path,
+    options: PlanOptions,
+    *,
+    jobs: int | None = None,
+    runner: Runner | None = None,
+    as_json: bool = False,
+) -> None:
+    """A block for each athlete in the folder, and a table of them; exit code 1 where any has none."""
+    import os
+
+    from planner.cli.output import Progress, to_json
+    from planner.jobs.plan_squad import plan_squad
+    from planner.report.squad_text import plan_table
+
+    progress = Progress()
     try:
-        rows = plan_squad(found, folder, said, jobs=jobs or os.cpu_count() or 1, runner=runner, progress=progress)
+        rows = plan_squad(athletes, folder, options, jobs=jobs or os.cpu_count() or 1, runner=runner, progress=progress)
     except KeyboardInterrupt:
         progress.done()
         note("interrupted; the blocks that are done are kept, and the same command does the rest")
@@ -176,7 +197,10 @@ def overview(
     force: bool,
     as_json: bool,
 ) -> None:
-    """A row for each athlete: gap with its error, what is short, contacts and sets of the week, pain."""
+    """A row for each athlete: gap with its error, what is short, contacts and sets of the week, pain.
+
+    Where the block is over and tested again, the change of the target jump too; a PDF has a page of all changes.
+    """
     from pathlib import Path
 
     from planner.cli.output import Progress, to_json
@@ -189,13 +213,14 @@ def overview(
     file = new_output(output, force=force) if output else None
     found = read_squad(squad)
     progress = Progress()
+    told: list[Finding] = []
     try:
         read = read_blocks(found, Path(blocks) if blocks else None, progress)
         day = date.date() if date else first_day(read)
-        rows = overview_rows(found, read, day, sort)
+        rows = overview_rows(found, read, day, sort, told.extend)
     finally:
         progress.done()
-    show_findings(read.told)
+    show_findings([*read.told, *told])
     if file is not None:
         file.write(overview_file(found, rows, day, file.path, paper))
         note(f"Written: {file.path}")

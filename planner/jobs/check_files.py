@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections import Counter
 from collections.abc import Sequence
 from pathlib import Path
@@ -19,12 +18,10 @@ from planner.files.figures_read import readings
 from planner.files.file_checker import Checker
 from planner.files.load import load_benchmarks, then
 from planner.files.locate import locate_benchmarks
+from planner.jobs.many_files import is_of_kind
 from planner.jobs.printable_texts import unprintable_athlete, unprintable_movements
 from planner.rules.own_limits import own_limits_findings
 from planner.rules.registry import all_rules
-
-# YAML or JSON: the kind is in the first line, or in the first key.
-_BLOCK = re.compile(rb"^[\s{]*\"?file\"?\s*:\s*[\"']?block\b", re.MULTILINE)
 
 
 class FileChecker(Checker):
@@ -53,7 +50,7 @@ class FileChecker(Checker):
         return [*super()._check_library(folder, shown), *unprintable_movements(self._load(folder, shown))]
 
     def _check_file(self, path: Path, shown: str) -> Sequence[Finding]:
-        if not _is_block(path):
+        if not path.is_file() or not is_of_kind(path, "block"):
             return super()._check_file(path, shown)
         from planner.jobs.check_block import check_block
 
@@ -80,13 +77,3 @@ def _not_believed(loaded: Loaded[Athlete]) -> list[Finding]:
     except UserError as error:  # what keeps the gap from being told is for gap and plan to say
         dropped = tuple(finding for finding in error.findings if finding.level == "warning")
     return placed(dropped, loaded)
-
-
-def _is_block(path: Path) -> bool:
-    if not path.is_file():
-        return False
-    try:
-        with path.open("rb") as stream:
-            return _BLOCK.search(stream.read(1024)) is not None
-    except OSError:
-        return False

@@ -58,18 +58,18 @@ def _page(one: Outcome, width: float) -> Report:
 
 def _strips(one: Outcome) -> list[Strip]:
     """The largest change to be believed first. The jump is told as percent of its rise."""
-    jump = _strip("Target jump, rise", one.verdict, 100 / one.before.rise_m.value, change_words(one))
+    jump = change_strip("Target jump, rise", one.verdict, 100 / one.before.rise_m.value, change_words(one))
     found = [jump]
     for line in one.qualities:
         if isinstance(line, QualityChange):
             test = line.before.test.kind.replace("-", " ")
             words = f"{line.verdict.believed.value:+.1f} %, {line.verdict.words}"
-            found.append(_strip(f"{QUALITY_NAMES[line.quality]}, {test}", line.verdict, 1.0, words))
+            found.append(change_strip(f"{QUALITY_NAMES[line.quality]}, {test}", line.verdict, 1.0, words))
     return sorted(found, key=lambda strip: -strip.believed)
 
 
-def _strip(name: str, verdict: Verdict, percent: float, words: str) -> Strip:
-    """``percent``: what one of the verdict's units is."""
+def change_strip(name: str, verdict: Verdict, percent: float, words: str) -> Strip:
+    """``percent``: what one of the verdict's units is, in percent or in the picture's unit."""
     inner, usual = interval(verdict.believed, 0.5), verdict.usual
     return Strip(
         name=f"{name[0].upper()}{name[1:]}",

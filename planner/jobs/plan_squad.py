@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime
 import json
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import asdict, dataclass, replace
 from pathlib import Path
 from typing import Any, Literal
@@ -13,7 +13,6 @@ from planner.domain.findings import UserError
 from planner.files.atomic import file_sha256, write_atomically
 from planner.jobs.plan_one import Planned, PlanTask, inputs_digest, plan_one, refused, sources_of
 from planner.jobs.safe_output import make_folder
-from planner.jobs.squad_files import SquadFiles
 from planner.jobs.worker_pool import in_processes
 
 RECORD = "squad-plan.json"
@@ -49,7 +48,7 @@ class PlanOptions:
 
 
 def plan_squad(
-    squad: SquadFiles,
+    athletes: Mapping[str, str],
     folder: Path,
     options: PlanOptions,
     *,
@@ -57,16 +56,16 @@ def plan_squad(
     runner: Runner | None = None,
     progress: Callable[[str], None] = lambda text: None,
 ) -> list[SquadRow]:
-    """A row for each athlete, in the order of their names. Blocks and record are written as each is done.
+    """A row for each athlete, in the order given. Blocks and record are written as each is done.
 
-    ``runner``: where the tasks run; left out, in ``jobs`` processes here.
+    ``athletes``: their files by name. ``runner``: where the tasks run; left out, in ``jobs`` processes here.
     """
-    names = [name for name in squad.athletes if not options.only or name in options.only]
+    names = [name for name in athletes if not options.only or name in options.only]
     record = _Record(folder)
     rows: dict[str, SquadRow] = {}
     tasks, digests = dict[str, PlanTask](), dict[str, str]()
     for name in names:
-        task = _task(squad.athletes[name], folder / f"{name}.yaml", options)
+        task = _task(athletes[name], folder / f"{name}.yaml", options)
         progress(f"reading {name}")
         try:
             digests[name] = inputs_digest(task, sources_of(task))

@@ -8,10 +8,11 @@ from pathlib import Path
 from planner.domain.findings import Finding, UserError
 from planner.domain.squad import Squad
 from planner.files.document import Loaded
-from planner.files.load import load_squad, yaml_files
+from planner.files.load import load_squad
 from planner.files.suggest import did_you_mean
 from planner.files.tree import find
 from planner.files.values import Data, to_data
+from planner.jobs.many_files import files_in
 
 SQUAD_FILE = "squad.yaml"
 # What the squad's file gives to new athletes as it is written there.
@@ -63,17 +64,8 @@ def read_squad(path: str) -> SquadFiles:
 
 def _files_at(path: Path) -> list[Path]:
     if path.is_dir():
-        return [file for _, file in yaml_files(path) if _is_athlete(file)]
+        return files_in(path, "athlete")  # a folder may hold the squad's own file, blocks and logs too
     return [path] if path.is_file() else []
-
-
-def _is_athlete(path: Path) -> bool:
-    """A folder may hold the squad's own file, blocks and logs too."""
-    try:
-        with path.open("rb") as stream:
-            return any(line.startswith(b"file: athlete/") for line in stream.read(4096).splitlines())
-    except OSError:
-        return False
 
 
 def _not_there(loaded: Loaded[Squad], athletes: list[str]) -> list[Finding]:

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Sequence
-from dataclasses import dataclass
+import math
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any, Literal, get_args
 
@@ -13,17 +14,22 @@ from planner.domain.athlete import Athlete
 from planner.domain.block import Block
 from planner.domain.findings import Finding, UserError
 from planner.domain.gap_record import Gap
+from planner.estimate.belief import Verdict, interval
 from planner.files.workbook import Value, WrittenColumn, csv_bytes, workbook_bytes
+from planner.jobs.outcome_of_block import outcome_of
 from planner.jobs.plan_one import short_of
 from planner.jobs.sources import Wanted, read_sources
 from planner.jobs.squad_blocks import SquadBlocks
+from planner.jobs.squad_changes import LINE, change_pages
 from planner.jobs.squad_files import SquadFiles
+from planner.jobs.trained_block import last_test_day
 from planner.prescription.tally import week_tally
+from planner.report.outcome_data import verdict_data
 from planner.report.squad_text import short_words
 
-Column = Literal["athlete", "group", "gap", "short", "week", "contacts", "sets", "sprints", "pain"]
+Column = Literal["athlete", "group", "gap", "short", "week", "contacts", "sets", "sprints", "pain", "change"]
 COLUMNS: tuple[Column, ...] = get_args(Column)
-_FALLING: tuple[Column, ...] = ("gap", "short", "contacts", "sets", "sprints", "pain")  # the most comes first
+_FALLING: tuple[Column, ...] = ("gap", "short", "contacts", "sets", "sprints", "pain", "change")  # the most comes first
 HEADS = (
     "athlete",
     "group",
@@ -38,11 +44,16 @@ HEADS = (
     "pain",
 )
 _SHARES = (0.15, 0.08, 0.07, 0.07, 0.07, 0.24, 0.05, 0.08, 0.06, 0.06, 0.07)
+CHANGE_HEADS = ("change (cm)", "90 % from", "to")  # only where a block has an outcome
+_CHANGE_SHARES = (0.13, 0.07, 0.06, 0.07, 0.06, 0.16, 0.05, 0.08, 0.05, 0.06, 0.05, 0.08, 0.04, 0.04)
 
 
 @dataclass(frozen=True)
 class OverviewRow:
-    """``week`` and what it holds: None without a block, or before and after it. ``pain``: the most of any joint now."""
+    """``week`` and what it holds: None without a block, or before and after it. ``pain``: the most of any joint now.
+
+    ``change``: of the target jump by the retest after the block, in metres; None without one.
+    """
 
     athlete: str
     name: str
@@ -56,6 +67,7 @@ class OverviewRow:
     sets: int | None
     sprints: int | None
     pain: int
+    change: Verdict | None = None
 
     @property
     def cells(self) -> list[Value]:
@@ -65,11 +77,28 @@ class OverviewRow:
 
     @property
     def data(self) -> dict[str, Any]:
-        return dict(vars(self))
+        return {**vars(self), "change": None if self.change is None else verdict_data(self.change)}
+
+    @property
+    def change_cells(self) -> list[Value]:
+        """What is to be believed, with the ends of its line."""
+        if self.change is None:
+            return [None, None, None]
+        ends = (self.change.believed.value, *interval(self.change.believed, LINE))
+        return [round(100 * end, 1) for end in ends]
 
 
-def overview_rows(squad: SquadFiles, blocks: SquadBlocks, date: datetime.date, sort: Column) -> list[OverviewRow]:
-    """Sorted by a column, then by name. UserError with every athlete's findings where a file cannot be read."""
+def overview_rows(
+    squad: SquadFiles,
+    blocks: SquadBlocks,
+    date: datetime.date,
+    sort: Column,
+    tell: Callable[[list[Finding]], None] = lambda findings: None,
+) -> list[OverviewRow]:
+    """Sorted by a column, then by name. UserError with every athlete's findings where a file cannot be read.
+
+    ``tell`` gets what keeps a retest from being compared.
+    """
     rows, findings = [], list[Finding]()
     for name, path in squad.athletes.items():
         try:
@@ -79,7 +108,9 @@ def overview_rows(squad: SquadFiles, blocks: SquadBlocks, date: datetime.date, s
             findings += refusal.findings
             continue
         group = next((one.name for one in squad.squad.groups if name in one.athletes), "")
-        rows.append(_row(name, sources.inputs.athlete, gap, group, blocks.blocks.get(name), date))
+        athlete = sources.inputs.athlete
+        row = _row(name, athlete, gap, group, blocks.blocks.get(name), date)
+        rows.append(replace(row, change=_change(name, athlete, blocks, tell)))
     if findings:
         raise UserError(findings)
     return sorted(rows, key=lambda row: _sorted_by(row, sort))
@@ -106,6 +137,18 @@ def _row(name: str, athlete: Athlete, gap: Gap, group: str, block: Block | None,
     )
 
 
+def _change(name: str, athlete: Athlete, blocks: SquadBlocks, tell: Callable[[list[Finding]], None]) -> Verdict | None:
+    """By the retest and the log, where the athlete was tested on or after the block's test day."""
+    block = blocks.blocks.get(name)
+    if block is None or all(test.date < last_test_day(block) for test in athlete.tests):
+        return None
+    try:
+        return outcome_of(blocks.paths[name].as_posix()).verdict
+    except UserError as refusal:
+        tell([replace(one, level="warning") for one in refusal.findings])
+        return None
+
+
 def _sorted_by(row: OverviewRow, sort: Column) -> tuple[Any, str]:
     values: dict[Column, Any] = {
         "athlete": row.name,
@@ -117,6 +160,7 @@ def _sorted_by(row: OverviewRow, sort: Column) -> tuple[Any, str]:
         "sets": row.sets or 0,
         "sprints": row.sprints or 0,
         "pain": row.pain,
+        "change": row.change.believed.value if row.change else -math.inf,
     }
     return (-values[sort] if sort in _FALLING else values[sort], row.name)
 
@@ -125,19 +169,28 @@ def overview_table(squad: SquadFiles, rows: Sequence[OverviewRow], date: datetim
     subtitle = (
         f"Week of {date:%A} {date.day} {date:%B %Y}. Gap: mean ground force to the target, with one standard error."
     )
-    cells = [["" if value is None else str(value) for value in row.cells] for row in rows]
-    return WideTable(squad.squad.name, subtitle, HEADS, _SHARES, cells)
+    heads, cells = _table(rows)
+    shares = _SHARES if len(heads) == len(_SHARES) else _CHANGE_SHARES
+    texts = [["" if value is None else str(value) for value in row] for row in cells]
+    return WideTable(squad.squad.name, subtitle, heads, shares, texts)
+
+
+def _table(rows: Sequence[OverviewRow]) -> tuple[Sequence[str], list[list[Value]]]:
+    if all(row.change is None for row in rows):
+        return HEADS, [row.cells for row in rows]
+    return (*HEADS, *CHANGE_HEADS), [[*row.cells, *row.change_cells] for row in rows]
 
 
 def overview_file(squad: SquadFiles, rows: Sequence[OverviewRow], date: datetime.date, path: str, paper: str) -> bytes:
     """As the name of the file ends: .pdf, .csv or .xlsx."""
     ending = Path(path).suffix.lower()
-    cells = [row.cells for row in rows]
+    heads, cells = _table(rows)
     if ending == ".pdf":
-        return draw_tables([overview_table(squad, rows, date)], paper=paper)
+        pictures = change_pages(squad.squad.name, {row.name: row.change for row in rows if row.change})
+        return draw_tables([overview_table(squad, rows, date)], paper=paper, pictures=pictures)
     if ending == ".csv":
-        return csv_bytes(HEADS, cells)
+        return csv_bytes(heads, cells)
     if ending == ".xlsx":
-        return workbook_bytes("Overview", [WrittenColumn(head) for head in HEADS], cells)
+        return workbook_bytes("Overview", [WrittenColumn(head) for head in heads], cells)
     message, hint = f"'{ending}' is no kind of overview", "end the name in .pdf, .csv or .xlsx"
     raise UserError([Finding(path, 0, 0, "unknown-ending", message, hint)])

@@ -19,7 +19,7 @@ def outcome_data(outcomes: Sequence[Outcome], usual: Verdict | None) -> Data:
     return {
         "athlete": outcomes[0].athlete.name,
         "blocks": [_block(one) for one in outcomes],
-        "gain_per_block_m": None if usual is None else _verdict(usual),
+        "gain_per_block_m": None if usual is None else verdict_data(usual),
     }
 
 
@@ -35,11 +35,11 @@ def _block(one: Outcome) -> Data:
             "by_jump_days": None
             if days is None
             else {**_estimate(days.change_m), "days": days.days, "jumps": days.jumps, "counts": days.agrees},
-            **_verdict(one.verdict),
+            **verdict_data(one.verdict),
             "prior_source": one.rule.jump.source,
         },
         "qualities": [_quality(line) for line in one.qualities],
-        "lifts_together_percent": None if one.strength is None else _verdict(one.strength),
+        "lifts_together_percent": None if one.strength is None else verdict_data(one.strength),
         "share_done": None if one.share_done is None else round(one.share_done, _DIGITS),
         "body_mass_kg": {"before": one.block.gap.body_mass_kg, "now": one.athlete.body_mass},
         "sore_joints": list(one.sore),
@@ -70,11 +70,11 @@ def _quality(line: QualityChange | NotCompared) -> Data:
         "unit": before.unit,
         "before": round(before.have, _DIGITS),
         "after": round(after.have, _DIGITS),
-        **_verdict(line.verdict),
+        **verdict_data(line.verdict),
     }
 
 
-def _verdict(verdict: Verdict) -> Data:
+def verdict_data(verdict: Verdict) -> Data:
     return {
         "seen": _estimate(verdict.seen),
         "prior": _estimate(verdict.usual),

@@ -15,8 +15,12 @@ from pypdf import PdfReader
 from planner.cards.wall_sheet import Stay, WallSheet
 from planner.cards.wide_table import WideTable, draw_tables
 from planner.domain.findings import UserError
+from planner.estimate.belief import verdict_on
+from planner.estimate.uncertainty import Estimate
 from planner.files.load import load_block
+from planner.jobs.squad_changes import change_pages
 from planner.starts.timed_session import timed_session
+from tests.benchmarks.outcome import shipped
 from tests.cli.conftest import athlete, change, planned, solved_once  # noqa: F401  (the fixtures)
 
 SQUAD = """file: squad/1
@@ -134,6 +138,48 @@ def test_the_overview_in_each_form(two_players: Path, run: Any, tmp_path: Path) 
     assert "Twin Ostrom" in PdfReader(tmp_path / "o.pdf").pages[0].extract_text()
     assert run("squad", "overview", squad, "-o", tmp_path / "o.txt").code == 1
     assert run("squad", "overview", squad, "-o", tmp_path / "o.pdf").code == 1  # it is there already
+
+
+RETEST = """tests:
+  - kind: touch
+    date: 2025-10-02
+    method: vane tape on a wall, read by eye
+    take_off: two-leg
+    run_up: true
+    trials: [3.04 m, 3.05 m, 3.05 m]
+"""
+
+
+def test_an_athlete_tested_after_the_block_has_a_line_in_the_caterpillar(
+    two_players: Path, run: Any, tmp_path: Path
+) -> None:
+    club = Path(shutil.copytree(two_players, tmp_path / "club"))
+    twin = club / "templates/athletes/twin.yaml"
+    twin.write_text(twin.read_text("utf-8").replace("tests:\n", RETEST, 1), "utf-8")
+    text = (club / "twin.yaml").read_text("utf-8")
+    (club / "twin.yaml").write_text(text.replace("templates/athletes/in-season-player", "templates/athletes/twin"))
+    told = run("squad", "overview", club / "squad.yaml", "--sort", "change", "--json")
+    twins, other = told.json["athletes"]
+    assert twins["athlete"] == "twin" and other["change"] is None
+    believed, ends = twins["change"]["believed"]["value"], twins["change"]["believed"]["interval"]
+    assert ends[0] < believed < twins["change"]["seen"]["value"] < ends[1]
+    assert run("squad", "overview", club / "squad.yaml", "-o", tmp_path / "o.csv").code == 0
+    assert f",{round(100 * believed, 1):g}," in (tmp_path / "o.csv").read_text("utf-8-sig")
+    assert run("squad", "overview", club / "squad.yaml", "-o", tmp_path / "o.pdf").code == 0
+    text = PdfReader(tmp_path / "o.pdf").pages[1].extract_text()
+    assert "are no ranking" in text and "Twin Ostrom" in text and f"{100 * believed:+.1f} cm" in text
+
+
+def test_changes_of_several_pages_share_one_axis() -> None:
+    usual, rule = Estimate(0.029, 0.025), shipped()[0]
+    seen = {f"Athlete {n}": Estimate(0.003 * n - 0.02, 0.02) for n in range(30)}
+    pages = change_pages("S", {name: verdict_on(one, usual, 0.015, rule) for name, one in seen.items()})
+    drawn = PdfReader(io.BytesIO(draw_tables([], paper="a4", pictures=pages))).pages
+    first, second = (page.extract_text() for page in drawn)
+    assert first.index("Athlete 29") < first.index("Athlete 28") and "Athlete 0" in second
+    assert [line for line in first.splitlines() if line.startswith("+") and line[1:].isdigit()] == [
+        line for line in second.splitlines() if line.startswith("+") and line[1:].isdigit()
+    ]
 
 
 def test_a_row_of_the_wall_is_a_quarter_of_an_hour() -> None:

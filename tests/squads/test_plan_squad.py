@@ -40,7 +40,7 @@ def again(club: Path, **said: Any) -> list[SquadRow]:
     ASKED.clear()
     only = ("ada-varga", "bela-rossi", "cleo-olsen", "dina-weiss")
     return plan_squad(
-        read_squad(str(club / "squad.yaml")), club / "blocks", PlanOptions(only=only, **said), runner=stub
+        read_squad(str(club / "squad.yaml")).athletes, club / "blocks", PlanOptions(only=only, **said), runner=stub
     )
 
 
@@ -115,11 +115,11 @@ def test_a_block_edited_by_hand_stays_until_it_is_moved_away(coach: Path) -> Non
         return ((number, plan_one(task)) for number, task in enumerate(tasks))
 
     squad = read_squad(str(coach / "squad.yaml"))
-    (row,) = plan_squad(squad, coach, PlanOptions(), runner=here)
+    (row,) = plan_squad(squad.athletes, coach, PlanOptions(), runner=here)
     assert row.status == "refused" and "[edited-block]" in row.planned.why[0]
     assert block.read_bytes() == edited
     block.unlink()
-    (row,) = plan_squad(squad, coach, PlanOptions(), runner=here)
+    (row,) = plan_squad(squad.athletes, coach, PlanOptions(), runner=here)
     assert row.status == "planned" and block.read_bytes() == (coach / "block.yaml").read_bytes()
 
 
