@@ -36,6 +36,8 @@ def _what_next(directory: Path) -> str:
   templates/gyms/       usual gyms that jumpblock new begins with
   templates/benchmarks/ what a target asks of each quality
   templates/cards/      the words and sizes of the cards
+  templates/sheets/     the tests of a test day, and what headings of a spreadsheet mean
+  templates/squads/     a squad of 24 with its spreadsheet, and what holds for every squad
   schemas/              what a YAML editor needs to complete and check these files as you type
 
 Next:

@@ -3,12 +3,15 @@
 Run: python -m tests.benchmarks.squad sheets --count 2000
      python -m tests.benchmarks.squad slots --count 300
      python -m tests.benchmarks.squad plan --athletes 24 --jobs 2
+     python -m tests.benchmarks.squad killed --athletes 20 --jobs 2     every tenth task's process killed as it plans
+     python -m tests.benchmarks.squad cluster --athletes 10             two Dask workers, one killed midway
 """
 
 from __future__ import annotations
 
 import argparse
 import os
+import signal
 import tempfile
 import time
 from collections import Counter
@@ -17,13 +20,16 @@ from pathlib import Path
 from planner.domain.findings import Finding, UserError
 from planner.files.squad_tests_sheet import read_tests
 from planner.jobs.new_squad_sheet import filled_sheet
+from planner.jobs.on_cluster import on_cluster
 from planner.jobs.plan_one import PlanTask, plan_one
 from planner.jobs.plan_squad import PlanOptions, plan_squad
 from planner.jobs.read_squad_sheet import read_squad_sheet
 from planner.jobs.squad_files import read_squad
+from planner.jobs.worker_pool import in_processes
 from planner.solve.start_times import plan_day
 from tests.squads.drawn import battery, rows
 from tests.squads.halls import HIGHS_INFEASIBLE, breaches, drawn_day, highs_status
+from tests.squads.hard_work import planned_at_the_second_try
 from tests.squads.sheet_mutants import mutant
 
 DEMO = Path(__file__).parents[2] / "templates" / "squads" / "demo-squad.yaml"
@@ -81,7 +87,7 @@ def plan(athletes: int, jobs: int) -> dict[str, float]:
         read_squad_sheet(str(folder / "tests.xlsx"), str(folder / "athletes"))
         squad = read_squad(str(folder / "squad.yaml"))
         began, before = time.monotonic(), os.times()
-        plan_squad(squad, folder / "blocks", PlanOptions(), jobs=jobs)
+        plan_squad(squad.athletes, folder / "blocks", PlanOptions(), jobs=jobs)
         wall, after = time.monotonic() - began, os.times()
         mine = time.process_time()
         same = 0
@@ -97,15 +103,74 @@ def plan(athletes: int, jobs: int) -> dict[str, float]:
     return {"wall": wall, "cpu an athlete": squad_s / athletes, "to plan alone": squad_s / alone_s, "same bytes": same}
 
 
+def _players(folder: Path, count: int) -> dict[str, str]:
+    """Files of the in-season player under other names, by name: the quickest block of the demos."""
+    text = (DEMO.parents[1] / "athletes" / "in-season-player.yaml").read_text("utf-8")
+    found = {}
+    for number in range(count):
+        path = folder / "athletes" / f"player-{number}.yaml"
+        path.parent.mkdir(exist_ok=True)
+        path.write_text(text.replace("Petra Solano", f"Player {number}"), "utf-8")
+        found[path.stem] = path.as_posix()
+    return found
+
+
+def _same_bytes(athletes: dict[str, str], folder: Path) -> int:
+    """How many blocks in ``folder`` are those that ``plan`` makes alone, in a folder next to it."""
+    same = 0
+    for name, path in athletes.items():
+        alone, there = folder.parent / "alone" / f"{name}.yaml", folder / f"{name}.yaml"
+        plan_one(PlanTask(path, alone.as_posix()))
+        same += there.is_file() and alone.read_bytes() == there.read_bytes()
+    return same
+
+
+def killed(count: int, jobs: int) -> dict[str, float]:
+    """Tasks of which every tenth loses its process once, a second after it began to plan."""
+    with tempfile.TemporaryDirectory() as name:
+        folder = Path(name)
+        athletes = _players(folder, count)
+        for made in ("blocks", "alone", "marks"):
+            (folder / made).mkdir()
+        tasks = [
+            (PlanTask(path, f"{folder}/blocks/{stem}.yaml"), "" if at % 10 else f"{folder}/marks/{stem}")
+            for at, (stem, path) in enumerate(athletes.items())
+        ]
+        done = [one for _, one in in_processes(planned_at_the_second_try, tasks, jobs) if one is not None]
+        marks = len(list((folder / "marks").iterdir()))
+        return {"done": len(done), "killed": marks, "same bytes": _same_bytes(athletes, folder / "blocks")}
+
+
+def cluster(count: int) -> dict[str, float]:
+    """On a local cluster of two workers, each a process; one is killed as soon as the first block is there."""
+    from distributed import Client, LocalCluster
+
+    with tempfile.TemporaryDirectory() as name, LocalCluster(n_workers=2, threads_per_worker=1) as local:
+        folder = Path(name)
+        athletes = _players(folder, count)
+        for made in ("blocks", "alone"):
+            (folder / made).mkdir()
+        tasks = [PlanTask(path, f"{folder}/blocks/{stem}.yaml") for stem, path in athletes.items()]
+        with Client(local) as client:
+            pids = list(client.run(os.getpid).values())
+        done = 0
+        for _, planned in on_cluster(local.scheduler_address)(tasks):
+            if not done:
+                os.kill(pids[0], signal.SIGKILL)
+            done += planned is not None
+        return {"done": done, "killed": 1, "same bytes": _same_bytes(athletes, folder / "blocks")}
+
+
 def main() -> None:
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
-    parser.add_argument("what", choices=("sheets", "slots", "plan"))
+    parser.add_argument("what", choices=("sheets", "slots", "plan", "killed", "cluster"))
     parser.add_argument("--count", type=int, default=300)
     parser.add_argument("--athletes", type=int, default=24)
     parser.add_argument("--jobs", type=int, default=os.cpu_count() or 1)
     said = parser.parse_args()
-    if said.what == "plan":
-        for name, figure in plan(said.athletes, said.jobs).items():
+    if said.what in ("plan", "killed", "cluster"):
+        runs = {"plan": plan, "killed": killed, "cluster": lambda count, _: cluster(count)}
+        for name, figure in runs[said.what](said.athletes, said.jobs).items():
             print(f"{name}: {figure:.2f}")
         return
     found = (sheets if said.what == "sheets" else slots)(range(said.count))
