@@ -47,8 +47,8 @@ def jumpblock() -> None:
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run the command and return its exit code. Nothing but KeyboardInterrupt's own signal gets past it."""
-    open_closed_streams()
     try:
+        open_closed_streams()
         code = jumpblock.main(args=arguments, prog_name="jumpblock", standalone_mode=False)
         return code if isinstance(code, int) else DONE
     except click.ClickException as error:

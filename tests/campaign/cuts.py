@@ -25,6 +25,7 @@ from typing import Any
 import pytest
 
 import planner
+from planner.cli import main as the_command
 from planner.jobs import plan_block
 from tests.campaign.mutants import INTO, NEW, OF_SQUAD, OUTCOME, PRINT, READ_SQUAD, staged
 from tests.campaign.stage import (
@@ -125,11 +126,11 @@ class AtWrite(Cut):
 
 
 class AtCall(Cut):
-    """Every call of a function of ours is a place; its stage is the folder that the function is in."""
+    """Every call of a function of ours in ``main`` is a place; its stage is the folder that the function is in."""
 
     def __call__(self, frame: Any, event: str, argument: object) -> None:
         where = frame.f_code.co_filename
-        if event == "call" and where.startswith(OURS):
+        if event == "call" and where.startswith(OURS) and frame.f_code is not the_command.__code__:
             self.pass_by(where[len(OURS) :].partition("/")[0])
 
 

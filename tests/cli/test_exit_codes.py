@@ -67,6 +67,14 @@ def test_an_interrupt_is_130(run, monkeypatch):
     assert "Traceback" not in outcome.err
 
 
+def test_an_interrupt_before_any_command_is_130(run, monkeypatch):
+    def interrupt():
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr("planner.cli.app.open_closed_streams", interrupt)
+    assert run("--version").code == 130
+
+
 @pytest.mark.skipif(os.name == "nt", reason="the signal is sent the POSIX way")
 def test_an_interrupt_while_solving_stops_at_once_and_writes_nothing(planned, tmp_path):
     block = tmp_path / "block.yaml"
