@@ -44,7 +44,7 @@ Outcome = Annotated[T, Field(description="What came of it.")]
 
 
 HISTORY = "History, "  # how a caution begins that says what a joint has been through; it is private
-PAIN = "Pain "  # how one begins that says which joint hurt on the day of planning; it is on every card
+PAIN = "Pain when planned, "  # how one begins that says which joint hurt on the day of planning; it is on every card
 
 
 class Stage(Model):

@@ -218,9 +218,7 @@ def _cautions(problem: Problem) -> tuple[str, ...]:
     for state in problem.athlete.joints:
         where = f"{state.side} {JOINT_WORDS[state.joint]}" if state.side else JOINT_WORDS[state.joint]
         if state.pain:
-            found.append(
-                f"{PAIN}{state.pain} of 10 in the {where} when planned: it is loaded less; ask before each set."
-            )
+            found.append(f"{PAIN}{where}: {state.pain} of 10; it is loaded less, ask before each set.")
         elif state.history:
             found.append(f"{HISTORY}{where}: {state.history}.")
     for allowance in problem.athlete.allow:

@@ -11,7 +11,7 @@ from typing import Any
 import pytest
 from reportlab.lib.units import inch, mm
 
-from planner.cards.card_text import _marked
+from planner.cards.card_text import _as_drawn
 from planner.cards.pdf_file import _on_sheets, draw_cards
 from planner.domain.findings import UserError
 
@@ -57,9 +57,9 @@ def test_three_sessions_a_week_leave_no_half_sheet_empty_each_week() -> None:
 
 
 def test_a_unit_and_a_last_letter_stay_with_the_word_before_them() -> None:
-    assert _marked("Acceleration, 10 m") == "Acceleration, 10\u00a0m"
-    assert _marked("5 at 40 kg (10), 80 % of it") == "5 at 40\u00a0kg (10), 80\u00a0% of it"
-    assert _marked("Plan B") == "Plan\u00a0B" and _marked("2 more a side") == "2 more a side"
+    assert _as_drawn("Acceleration, 10 m") == "Acceleration, 10\u00a0m"
+    assert _as_drawn("5 at 40 kg (10), 80 % of it") == "5 at 40\u00a0kg (10), 80\u00a0% of it"
+    assert _as_drawn("Plan B") == "Plan\u00a0B" and _as_drawn("2 more a side") == "2 more a side"
 
 
 @pytest.mark.parametrize("paper", CARD)

@@ -67,7 +67,7 @@ def test_qualities_tested_and_untested() -> None:
 
 def test_what_hangs_on_a_wall_tells_no_history_unless_asked_and_pain_all_the_same() -> None:
     made = demo_block()
-    pain = "Pain 2 of 10 in the knee: its ceilings are lowered; ask before each set."
+    pain = "Pain when planned, knee: 2 of 10; it is loaded less, ask before each set."
     made = made.model_copy(update={"cautions": (*made.cautions, pain)})
     usual, asked = (
         "\n".join(page.extract_text() for page in cards(made, LAYOUT, "a4", history=history).reader.pages)

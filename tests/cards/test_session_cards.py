@@ -84,7 +84,7 @@ def test_the_stop_rule_is_on_every_card() -> None:
 
 
 def test_what_hurt_when_planned_is_on_every_card_and_what_a_joint_went_through_on_none() -> None:
-    pain = "Pain 3 of 10 in the left knee when planned: it is loaded less; ask before each set."
+    pain = "Pain when planned, left knee: 3 of 10; it is loaded less, ask before each set."
     made = block(weeks=1).model_copy(update={"cautions": (pain, "History, left knee: sore for a month.")})
     read = cards(made, LAYOUT, "half-letter", week=1)
     for page in range(len(read.pages)):
