@@ -2,6 +2,6 @@
 
 import sys
 
-from planner.cli import main
+from planner.cli import run
 
-sys.exit(main())
+sys.exit(run())

@@ -93,6 +93,7 @@ def _fragment(face: Face, size: float) -> ParaFrag:
     return parsed
 
 
+@lru_cache(maxsize=8192, typed=True)  # an unbroken text is equal to the same text that may break
 def _as_drawn(text: str) -> str:
     cleaned = _BELONGS.sub(_NO_BREAK, clean(text))
     return cleaned.replace(" ", _NO_BREAK) if isinstance(text, Unbroken) else cleaned

@@ -68,14 +68,14 @@ def _quick_tree(text: str) -> Node | None:
     if "\t" in text or not yaml.__with_libyaml__:
         return None
     try:
-        return _compose(_without_blanks(yaml.parse(text, Loader=yaml.CSafeLoader)))
+        return _compose(_without_blanks(yaml.parse(text, Loader=yaml.CSafeLoader), yaml.ScalarEvent))
     except (_Refusal, yaml.YAMLError, *_FAILS):
         return None
 
 
-def _without_blanks(events: Iterator[Any]) -> Iterator[Any]:
+def _without_blanks(events: Iterator[Any], scalar: Any) -> Iterator[Any]:
     for event in events:
-        if getattr(event, "value", None) == "" and event.implicit[0]:
+        if type(event) is scalar and not event.value and event.implicit[0]:
             raise ValueError("a field without a value")
         yield event
 
@@ -105,7 +105,7 @@ def _first_directive(lines: list[str]) -> int:
 
 def _mark(event: Any, end: Any = None) -> Mark:
     start = event.start_mark
-    return Mark(int(start.line) + 1, int(start.column) + 1, int(start.index), int((end or event).end_mark.index))
+    return Mark(start.line + 1, start.column + 1, start.index, (end or event).end_mark.index)
 
 
 def _compose(events: Iterator[Any]) -> Node:
@@ -160,7 +160,7 @@ def _refuse_marks(event: Any, kind: str) -> None:
 
 def _node(event: Any, kind: str) -> Node:
     if kind == "ScalarEvent":
-        return Scalar(_mark(event), str(event.value), plain=bool(event.implicit[0]))
+        return Scalar(_mark(event), event.value, event.implicit[0])
     return ListNode(_mark(event)) if kind == "SequenceStartEvent" else MappingNode(_mark(event))
 
 
@@ -190,7 +190,7 @@ def _node_problems(root: Node, path: str) -> Iterator[_NodeProblem]:
         node = waiting.pop()
         if isinstance(node, Scalar):
             yield from _hidden_by_escape(node)
-        if isinstance(node, ListNode):
+        elif isinstance(node, ListNode):
             waiting.extend(reversed(node.items))
         if not isinstance(node, MappingNode):
             continue
@@ -213,6 +213,8 @@ def _node_problems(root: Node, path: str) -> Iterator[_NodeProblem]:
 
 def _hidden_by_escape(scalar: Scalar) -> Iterator[_NodeProblem]:
     """What an escape in double quotes makes: a terminal would obey it. Such characters as they are: ``text.py``."""
+    if scalar.plain:
+        return
     found = HIDDEN.search(scalar.text) or re.search("\r", scalar.text)  # a terminal writes over the line
     if found:
         message = f"the text in quotes makes the hidden character U+{ord(found.group()):04X}"
