@@ -24,8 +24,13 @@ from planner.prescription.plain import clean as clean
 Align = Literal["left", "right", "centre"]
 Run = tuple[Face, str]
 _NO_BREAK = "\u00a0"
-# A unit stays with its number, and a last single letter with the word before it.
-_BELONGS = re.compile(r"(?<=\d) (?=(?:kg|lb|cm|mm|m|in|ft|yd|s|ms|min|%)(?![A-Za-z]))|(?<=\S) (?=[A-Za-z]$)")
+# A unit stays with its number, factors stay together, a single letter stays with the next word, the last one with the
+# word before it.
+_BELONGS = re.compile(
+    r"(?<=\d) (?=(?:kg|lb|cm|mm|m|in|ft|yd|s|ms|min|%)(?![A-Za-z]))"
+    r"|(?<=\d) (?=× \d)|(?<=\d ×) (?=\d)"
+    r"|(?<=(?<!\S)[A-Za-z]) (?=\S)|(?<=\S) (?=[A-Za-z]$)"
+)
 
 
 class Unbroken(str):

@@ -24,9 +24,13 @@ class Page:
     sections: list[tuple[float, float, Drawable]] = field(default_factory=list)
 
     @property
+    def room(self) -> float:
+        """Points left below the lowest section; less than 0 where one runs off the foot of the page."""
+        return min((top - section.height for _, top, section in self.sections), default=self.frame.top) - self.frame.y
+
+    @property
     def overflows(self) -> bool:
-        """Whether a section runs off the foot of the page."""
-        return any(top - section.height < self.frame.y - 0.1 for _, top, section in self.sections)
+        return self.room < -0.1
 
     def draw(self, canvas: Canvas) -> None:
         for x, top, section in self.sections:

@@ -12,19 +12,22 @@ from planner.cards.paper import Paper, Rectangle
 from planner.domain.block import Block
 from planner.domain.card_layout import CardLayout
 
+_FREE = 1 / 6  # of the first page's height may stay free; below it the page looks full
+
 
 def overview_pages(block: Block, layout: CardLayout, paper: Paper, *, edited: bool) -> list[Page]:
     """Two pages of A4 or letter, more of the small sizes. A heading stays with the section below it.
 
-    Charts are lower, and proof and cautions come before the weeks, only where that saves a page.
+    Charts are lower only where that saves a page. Proof and cautions come before the weeks where that saves one, or
+    where the first page would not be full.
     """
     frame = page_frame(paper, layout)
-    orders = (
-        _groups(block, layout, frame, height, edited, early=early)
+    ways = [
+        (lower, flow(_groups(block, layout, frame, height, edited, early=early), frame))
+        for lower, height in enumerate(CHART_HEIGHTS)
         for early in (False, True)
-        for height in CHART_HEIGHTS
-    )
-    return min((flow(groups, frame) for groups in orders), key=len)
+    ]
+    return min(ways, key=lambda way: (len(way[1]), way[0], max(way[1][0].room, frame.height * _FREE)))[1]
 
 
 def _groups(

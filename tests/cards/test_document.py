@@ -56,10 +56,11 @@ def test_three_sessions_a_week_leave_no_half_sheet_empty_each_week() -> None:
     assert [str(one.title)[:6] for one in reader.outline if not isinstance(one, list)] == [f"Week {n}" for n in "1234"]
 
 
-def test_a_unit_and_a_last_letter_stay_with_the_word_before_them() -> None:
+def test_a_unit_and_a_single_letter_stay_with_the_word_they_belong_to() -> None:
     assert _as_drawn("Acceleration, 10 m") == "Acceleration, 10\u00a0m"
     assert _as_drawn("5 at 40 kg (10), 80 % of it") == "5 at 40\u00a0kg (10), 80\u00a0% of it"
-    assert _as_drawn("Plan B") == "Plan\u00a0B" and _as_drawn("2 more a side") == "2 more a side"
+    assert _as_drawn("Plan B") == "Plan\u00a0B" and _as_drawn("2 more a side") == "2 more a\u00a0side"
+    assert _as_drawn("A skip, 3 × 10 m") == "A\u00a0skip, 3\u00a0×\u00a010\u00a0m"
 
 
 @pytest.mark.parametrize("paper", CARD)

@@ -6,7 +6,9 @@ from types import SimpleNamespace
 
 import pytest
 
+from planner.cards.overview import overview_pages
 from planner.cards.overview_text import _in_pieces
+from planner.cards.paper import paper_of
 from planner.domain.block import Proof
 
 from . import invented_block
@@ -15,6 +17,7 @@ from .pictures import demo_block
 from .reading import cards
 
 LAYOUT = layout()
+FREE = 1 / 6  # of a page's height, the most that is left free at its foot
 
 
 def overview(paper: str = "a4", edited: bool = False, **more: object) -> str:
@@ -175,3 +178,10 @@ def test_weeks_of_many_sessions_with_long_names_go_on_in_the_next_grid() -> None
     pages = cards(block().model_copy(update={"weeks": weeks}), LAYOUT, "half-letter", sheets=("overview",)).pages
     told = [line for page in pages for line in page]
     assert [number for number in range(1, 14) if f"Week {number}" in told] == list(range(1, 14))
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+@pytest.mark.parametrize("weeks", [4, 6, 8])
+def test_the_first_page_is_full_also_where_the_weeks_do_not_fit_on_it(paper: str, weeks: int) -> None:
+    first = overview_pages(block(weeks=weeks), LAYOUT, paper_of(paper), edited=False)[0]
+    assert 0 <= first.room <= FREE * first.frame.height
