@@ -10,6 +10,7 @@ from reportlab.pdfgen.canvas import Canvas
 
 from planner.cards import marks
 from planner.cards.card_text import TextBlock, draw_line, new_canvas, undrawable
+from planner.cards.glyphs import NO_LETTER, not_in_font
 from planner.cards.paper import Rectangle, paper_of
 from planner.domain.findings import Finding, UserError
 from planner.force_platform.platform_jump import JumpPhase, PlatformJump
@@ -31,8 +32,8 @@ def draw_trace(
     title = ", ".join(dict.fromkeys(titles))
     bad = undrawable(title)
     if bad:
-        message = f"the name '{title}' has characters without a glyph: {' '.join(bad)}"
-        raise UserError([Finding("", 0, 0, "no-glyph", message, "rename the record")])
+        message = f"the name '{title}': {not_in_font(bad)}"
+        raise UserError([Finding("", 0, 0, NO_LETTER, message, "rename the record")])
     width, height = sheet.page
     buffer = BytesIO()
     canvas = new_canvas(buffer, sheet.page, title)

@@ -7,14 +7,14 @@ from collections.abc import Iterable, Iterator
 
 from pydantic import BaseModel
 
-from planner.cards.card_text import undrawable
 from planner.cards.source import Path, Source
 from planner.domain.block import Block, Item, Session
 from planner.domain.card_layout import CardLayout
 from planner.domain.findings import Finding
 
 Placed = tuple[Path, str, str]
-HINT = "write it in Latin, Greek or Cyrillic letters"
+NO_LETTER = "no-letter"
+HINT = "write it in Latin, Greek or Cyrillic letters, as cards print no others"
 _MOST_NAMED = 8  # characters in one finding
 
 
@@ -85,23 +85,26 @@ def _strings(path: Path, value: object) -> Iterator[Placed]:
 
 def missing_glyphs(block: Block, layout: CardLayout, source: Source, layout_source: Source) -> list[Finding]:
     """One finding for each text that cannot be drawn, on its line; a text that recurs every week is named once."""
+    from planner.cards.card_text import undrawable  # here, as a check of a block only wants to know its texts
+
     seen: set[str] = set()
     findings = []
     for file, texts in ((source, block_texts(block)), (layout_source, layout_texts(layout))):
         for path, place, text in texts:
             if text not in seen and (bad := undrawable(text)):
-                message = f"{place}: the card font has no glyph for {all_named(bad)}"
-                findings.append(file.finding(path, "no-glyph", message, HINT))
+                findings.append(file.finding(path, NO_LETTER, f"{place}: {not_in_font(bad)}", HINT))
             seen.add(text)
     return findings
 
 
-def all_named(characters: list[str]) -> str:
-    """The characters as they are, with their code and name."""
-    more = " …" if len(characters) > _MOST_NAMED else ""
-    return ", ".join(_named(character) for character in characters[:_MOST_NAMED]) + more
+def not_in_font(characters: list[str]) -> str:
+    """The characters as they are, or by name where nothing would show, with their codes."""
+    named = ", ".join(map(_named, characters[:_MOST_NAMED])) + (" …" if len(characters) > _MOST_NAMED else "")
+    return f"the card font has no letter or sign for {named}"
 
 
 def _named(character: str) -> str:
-    shown = f"'{character}' " if character.isprintable() and not unicodedata.combining(character) else ""
-    return f"{shown}(U+{ord(character):04X} {unicodedata.name(character, 'unnamed').lower()})"
+    code = f"U+{ord(character):04X}"
+    if character.isprintable() and not unicodedata.combining(character):
+        return f"'{character}' ({code})"
+    return f"{code} ({unicodedata.name(character, 'unnamed').lower()})"

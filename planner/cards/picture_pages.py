@@ -12,6 +12,7 @@ from reportlab.pdfgen.canvas import Canvas
 from planner.cards import marks
 from planner.cards.card_text import TextBlock, draw_line, new_canvas, undrawable
 from planner.cards.flow import flow, page_frame
+from planner.cards.glyphs import HINT, NO_LETTER, not_in_font
 from planner.cards.marks import Drawable
 from planner.cards.overview_text import SectionHeading
 from planner.cards.paper import Rectangle, paper_of
@@ -116,5 +117,4 @@ def _groups(report: Report, frame: Rectangle) -> list[list[Drawable]]:
 def _refuse_undrawable(texts: Sequence[str]) -> None:
     bad = [character for text in texts for character in undrawable(text)]
     if bad:
-        message = f"the report has characters without a glyph: {' '.join(dict.fromkeys(bad))}"
-        raise UserError([Finding("", 0, 0, "no-glyph", message, "write it in other letters")])
+        raise UserError([Finding("", 0, 0, NO_LETTER, not_in_font(list(dict.fromkeys(bad))), HINT)])

@@ -11,6 +11,7 @@ from reportlab.pdfgen.canvas import Canvas
 from planner.cards import marks
 from planner.cards.card_text import Run, TextBlock, Unbroken, draw_line, new_canvas, undrawable
 from planner.cards.fonts import Face
+from planner.cards.glyphs import HINT, NO_LETTER, not_in_font
 from planner.cards.paper import Rectangle, paper_of
 from planner.cards.picture_pages import Picture
 from planner.domain.findings import Finding, UserError
@@ -85,8 +86,7 @@ def _refuse_undrawable(table: WideTable) -> None:
     texts = [table.title, table.subtitle, *table.heads, *(text for row in table.rows for text in row)]
     missing = sorted({character for text in texts for character in undrawable(text)})
     if missing:
-        message = f"the font has no {' '.join(missing[:8])}"
-        raise UserError([Finding("", 0, 0, "no-glyph", message, "write the name in Latin, Greek or Cyrillic letters")])
+        raise UserError([Finding("", 0, 0, NO_LETTER, not_in_font(missing), HINT)])
 
 
 def _pages(table: WideTable, frame: Rectangle) -> list[list[_Row]]:

@@ -20,6 +20,7 @@ from planner.files.suggest import did_you_mean
 from planner.files.tree import Path as Keys
 from planner.jobs.block_references import follow, is_of_kind
 from planner.jobs.changed_athlete import changed
+from planner.jobs.printable_texts import unprintable_block
 from planner.jobs.sources import FoundFiles, Sources, sources_with
 from planner.problem.by_hand import by_hand_of
 from planner.problem.model import Problem
@@ -38,7 +39,7 @@ def check_block(path: Path, display: str, load_library: LoadLibrary) -> list[Fin
     block = loaded.value
     if block is None:
         return list(loaded.findings)
-    found = [*loaded.findings, *_standing(block, loaded)]
+    found = [*loaded.findings, *_standing(block, loaded), *unprintable_block(loaded)]
     try:
         problem, warnings = problem_of(block, loaded, path.parent, load_library)
     except UserError as error:

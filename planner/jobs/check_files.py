@@ -10,6 +10,7 @@ from typing import get_args
 from pydantic import BaseModel
 
 from planner.domain.athlete import Athlete
+from planner.domain.card_layout import CardLayout
 from planner.domain.findings import Finding, FindingLevel, UserError
 from planner.domain.template import LimitSections
 from planner.domain.training_log import TrainingLog
@@ -19,7 +20,7 @@ from planner.files.file_checker import Checker
 from planner.files.load import load_benchmarks, then
 from planner.files.locate import locate_benchmarks
 from planner.jobs.many_files import is_of_kind
-from planner.jobs.printable_texts import unprintable_athlete, unprintable_movements
+from planner.jobs.printable_texts import unprintable_athlete, unprintable_layout, unprintable_movements
 from planner.rules.own_limits import own_limits_findings
 from planner.rules.registry import all_rules
 
@@ -40,6 +41,8 @@ class FileChecker(Checker):
     def _phases_after(self, loaded: Loaded[BaseModel], path: Path, shown: str) -> Sequence[Finding]:
         if isinstance(loaded.value, LimitSections):
             return [*super()._phases_after(loaded, path, shown), *own_limits_findings(loaded)]
+        if isinstance(loaded.value, CardLayout):
+            return [*super()._phases_after(loaded, path, shown), *unprintable_layout(loaded, loaded.value)]
         if not isinstance(loaded.value, TrainingLog):
             return super()._phases_after(loaded, path, shown)
         from planner.jobs.check_log import check_log

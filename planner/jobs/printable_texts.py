@@ -6,16 +6,36 @@ from collections.abc import Iterable
 from typing import Any
 
 from planner.domain.athlete import Athlete
+from planner.domain.block import Block
+from planner.domain.card_layout import CardLayout
 from planner.domain.findings import Finding
 from planner.domain.movement_library import Library
 from planner.files.document import Loaded
 from planner.files.tree import Path
 
-SURE = 0x17F  # below it are Latin letters with their accents, which the font has: a test holds that
+# Latin letters with their accents, and signs of our own words; the font has them all: a test holds that.
+SURE = frozenset([*filter(str.isprintable, map(chr, range(0x17F))), *"–…−≤≥’"])
 
 
 def unprintable_athlete(loaded: Loaded[Athlete]) -> list[Finding]:
-    return _unprintable(loaded, [(("name",), loaded.require().name)])
+    """The name, a joint's history and the reasons of what the coach allows: a block takes them over."""
+    athlete = loaded.require()
+    placed: list[tuple[Path, str]] = [(("name",), athlete.name)]
+    placed += [(("joints", at, "history"), joint.history or "") for at, joint in enumerate(athlete.joints)]
+    placed += [(("allow", at, "reason"), allowance.reason) for at, allowance in enumerate(athlete.allow)]
+    return _unprintable(loaded, placed)
+
+
+def unprintable_block(loaded: Loaded[Block]) -> list[Finding]:
+    from planner.cards.glyphs import block_texts
+
+    return _unprintable(loaded, ((path, text) for path, _, text in block_texts(loaded.require())))
+
+
+def unprintable_layout(loaded: Loaded[Any], layout: CardLayout) -> list[Finding]:
+    from planner.cards.glyphs import layout_texts
+
+    return _unprintable(loaded, ((path, text) for path, _, text in layout_texts(layout)))
 
 
 def unprintable_movements(loaded: Loaded[Library]) -> list[Finding]:
@@ -29,16 +49,18 @@ def unprintable_movements(loaded: Loaded[Library]) -> list[Finding]:
 
 
 def _unprintable(loaded: Loaded[Any], placed: Iterable[tuple[Path, str]]) -> list[Finding]:
-    doubtful = [
-        (path, text) for path, text in placed if not text.isprintable() or max(map(ord, text), default=0) >= SURE
-    ]
+    """A finding for each text that cannot be printed; one that recurs is named once."""
+    doubtful: dict[str, Path] = {}
+    for path, text in placed:
+        if not SURE.issuperset(text):
+            doubtful.setdefault(text, path)
     if not doubtful:
         return []
     from planner.cards.card_text import undrawable  # here, as few files need the fonts to be loaded
-    from planner.cards.glyphs import HINT, all_named
+    from planner.cards.glyphs import HINT, NO_LETTER, not_in_font
 
     return [
-        loaded.finding(path, "no-glyph", f"the card font has no glyph for {all_named(bad)}", HINT, level="warning")
-        for path, text in doubtful
+        loaded.finding(path, NO_LETTER, not_in_font(bad), HINT, level="warning")
+        for text, path in doubtful.items()
         if (bad := undrawable(text))
     ]

@@ -84,7 +84,7 @@ def test_every_text_of_a_block_is_found_with_its_path_and_its_place_in_words() -
         ((*at, "cautions", 0), f"caution {of}"),
         ((*at, "note"), f"note {of}"),
     ]
-    assert {(finding.path, finding.code) for finding in found} == {("block.yaml", "no-glyph")}
+    assert {(finding.path, finding.code) for finding in found} == {("block.yaml", "no-letter")}
 
 
 def test_a_text_that_recurs_is_named_once_and_at_most_eight_characters_of_it() -> None:

@@ -117,5 +117,5 @@ def test_names_of_series_that_end_alike_are_not_on_each_other() -> None:
 
 
 def test_a_text_without_a_glyph_is_a_finding() -> None:
-    with pytest.raises(UserError, match="glyph"):
+    with pytest.raises(UserError, match="no letter or sign"):
         draw_reports([replace(page(), title="\u4e00")], layout(), paper="a4", foot="x")

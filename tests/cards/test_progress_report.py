@@ -68,7 +68,7 @@ def test_done_is_filled_up_to_its_share() -> None:
 def test_a_name_without_glyphs_is_a_finding() -> None:
     with pytest.raises(UserError) as refusal:
         drawn(title="Progress: 日本")
-    assert refusal.value.findings[0].code == "no-glyph"
+    assert refusal.value.findings[0].code == "no-letter"
 
 
 class Noted:

@@ -91,8 +91,8 @@ def test_what_cannot_be_drawn_is_refused_before_drawing(character: str) -> None:
     with pytest.raises(UserError) as refused:
         cards(block(f"Ana q{character}", weeks=1), LAYOUT)
     finding = refused.value.findings[0]
-    assert finding.code == "no-glyph"
-    assert finding.message.startswith("athlete name: the card font has no glyph for ")
+    assert finding.code == "no-letter"
+    assert finding.message.startswith("athlete name: the card font has no letter or sign for ")
     assert f"U+{ord(character):04X}" in finding.message
     shown = f"'{character}' (U+" in finding.message
     assert shown is (character in "日\u0639\u05d0😀"), (

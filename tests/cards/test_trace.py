@@ -84,4 +84,4 @@ def test_a_name_that_the_font_lacks_is_refused() -> None:
     with pytest.raises(UserError) as refused:
         draw_trace([jump()], titles=["跳.txt"], lines=[[]])
     [finding] = refused.value.findings
-    assert finding.code == "no-glyph" and "跳" in finding.message
+    assert finding.code == "no-letter" and "跳" in finding.message

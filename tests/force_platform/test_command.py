@@ -143,7 +143,7 @@ def test_record_whose_name_the_font_lacks_is_a_finding(records, tmp_path):
     shutil.copyfile(records[0], odd)
     done = run(str(odd), "-o", str(tmp_path / "trace.pdf"))
     assert done.exit_code == 1
-    assert "[no-glyph]" in done.stderr
+    assert "[no-letter]" in done.stderr
     assert not (tmp_path / "trace.pdf").exists()
 
 
