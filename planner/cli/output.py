@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import shutil
 import sys
 from collections.abc import Iterable
 from typing import Any, TextIO
@@ -63,8 +64,9 @@ def result(content: str | bytes) -> None:
 def note(text: str) -> None:
     """A remark for the person at the terminal, on stderr. One that cannot be printed is no reason to stop."""
     from planner.files.text import printable
+    from planner.report.terminal import fit
 
-    _remark(f"{printable(text)}\n")
+    _remark(f"{fit(printable(text))}\n")
 
 
 def _remark(text: str) -> None:
@@ -90,10 +92,11 @@ def open_closed_streams() -> None:
 def show_findings(findings: Iterable[Finding], *, on_stdout: bool = False) -> None:
     """Findings as text, in colour on a terminal unless NO_COLOR is set."""
     from planner.files.render import format_finding
+    from planner.report.terminal import columns
 
     stream = sys.stdout if on_stdout else sys.stderr
     color = stream.isatty() and not os.environ.get("NO_COLOR")
-    text = "".join(f"{format_finding(finding, color)}\n" for finding in findings)
+    text = "".join(f"{format_finding(finding, color, columns())}\n" for finding in findings)
     if on_stdout:
         result(text)
     elif text:
@@ -124,7 +127,9 @@ class Progress:
 
     def __call__(self, text: str) -> None:
         if self._shown:
-            _remark(f"{CLEAR_LINE}{text} ...")
+            # What runs on into a second line could not be taken back.
+            most = shutil.get_terminal_size().columns - len(" ...")
+            _remark(f"{CLEAR_LINE}{text[:most]} ...")
 
     def done(self) -> None:
         if self._shown:

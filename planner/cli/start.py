@@ -17,9 +17,10 @@ def command(directory: Path) -> None:
     They are copies to edit: commands given an athlete's file inside DIR use the library and templates found there.
     """
     from planner.jobs.start_folder import start_folder
+    from planner.report.terminal import fit
 
     start_folder(directory)
-    result(_what_next(directory))
+    result(fit(_what_next(directory)))
 
 
 def _what_next(directory: Path) -> str:

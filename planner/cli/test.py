@@ -62,11 +62,12 @@ def command(
     jumpblock test ana.yaml --date 2025-11-04 --result back-squat "132.5 kg x 4; 2 left" --result "9 left" 27
     """
     from planner.jobs.battery_results import open_battery, results_from, shown
+    from planner.report.terminal import fit
 
     day = date.date() if date else None
     battery = open_battery(athlete)
     if show:
-        result("\n".join(shown(battery)) + "\n")
+        result(fit("\n".join(shown(battery)) + "\n"))
         return
     battery.body_mass = body_mass
     if sources:

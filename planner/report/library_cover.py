@@ -13,6 +13,7 @@ from planner.domain.movement_library import Library
 from planner.domain.terms import JOINTS, LEVELS, QUALITIES, Joint, Level, Quality
 from planner.files.load import review_of
 from planner.report.library_choice import in_full
+from planner.report.terminal import fit, table
 
 
 @dataclass(frozen=True)
@@ -100,13 +101,12 @@ def cover_text(found: Cover, movements: int) -> str:
         f"{movements} movements. Those that train a quality in full (tag 3), up to each level, by what the gym has:",
         "",
     ]
-    head = "".join(f"{kit:>22}" for kit in found.kits)
-    lines.append(f"{'':<34}{head}".rstrip())
+    rows = [["", *found.kits]]
     for quality in QUALITIES:
         for level in LEVELS:
             row = [cell for cell in found.cells if (cell.quality, cell.level) == (quality, level)]
-            counts = "".join(f"{_count(cell):>22}" for cell in row)
-            lines.append(f"{quality if level == LEVELS[0] else '':<20}{level:<14}{counts}".rstrip())
+            rows.append([f"{quality}, {level}", *map(_count, row)])
+    lines += [table(rows)]
     lines += ["", *_thin_lines(found), ""]
     for kit in found.kits:
         lines += [f"Joints, {kit}: how many movements are tagged 1, 2, 3, and the joint's share of all stress points"]
@@ -117,7 +117,7 @@ def cover_text(found: Cover, movements: int) -> str:
         "",
         "What counts as thin or over-represented is set in the library's review.yaml, else in the shipped one.",
     ]
-    return "\n".join(lines) + "\n"
+    return fit("\n".join(lines) + "\n")
 
 
 def _count(cell: CoverCell) -> str:

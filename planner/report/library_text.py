@@ -11,6 +11,7 @@ from planner.domain.prerequisite import parse_requirement
 from planner.domain.template import SchemeWeek, Template
 from planner.domain.terms import JOINTS, QUALITIES
 from planner.files.sense.reach import Use, use_by
+from planner.report.terminal import fit
 from planner.units import counted, format_length
 
 WIDTH = 24  # columns of a field's name
@@ -32,7 +33,7 @@ def list_text(movements: Sequence[Movement], library: Library) -> str:
     count, all_of_them = len(movements), len(library)
     whole = counted(all_of_them, "movement")
     total = whole if count == all_of_them else f"{count} of {whole}"
-    return "\n".join([*lines, "", total]) + "\n"
+    return fit("\n".join([*lines, "", total]) + "\n")
 
 
 def movement_text(movement: Movement, library: Library, templates: Sequence[Template]) -> str:
@@ -65,7 +66,7 @@ def movement_text(movement: Movement, library: Library, templates: Sequence[Temp
     lines += [f"{f'{what}:':<{WIDTH}}{', '.join(ids)}" for what, ids in leaning.items() if ids]
     lines += ["", "In the templates"]
     lines += [f"  {template.id:<{WIDTH - 2}}{_use(m, template)}" for template in templates]
-    return "\n".join(lines) + "\n"
+    return fit("\n".join(lines) + "\n")
 
 
 def movement_json(movement: Movement, library: Library, templates: Sequence[Template]) -> dict[str, Any]:

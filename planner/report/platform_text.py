@@ -10,7 +10,7 @@ from planner.domain.benchmarks import Benchmarks
 from planner.estimate.trials import middle
 from planner.estimate.uncertainty import Estimate
 from planner.force_platform.platform_jump import Dependence, PlatformJump, SideLoad
-from planner.report.terminal import table, wrap
+from planner.report.terminal import fit, table, wrap
 from planner.units import counted
 
 KIND_NAMES = {"countermovement": "countermovement jump", "squat": "squat jump", "drop": "drop jump"}
@@ -52,7 +52,7 @@ def platform_text(jump: PlatformJump, name: str) -> str:
         parts.append(_sides(jump.sides))
     if jump.depends:
         parts.append("\n".join(["WHAT THE HEIGHTS DEPEND ON", *(_dependence(one) for one in jump.depends)]))
-    return "\n\n".join(parts) + "\n"
+    return fit("\n\n".join(parts) + "\n")
 
 
 def _cm(estimate: Estimate) -> str:

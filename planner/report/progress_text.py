@@ -14,7 +14,7 @@ from planner.past.pain_course import PainCourse
 from planner.prescription.iron import MassUnit
 from planner.report.advice_text import advice_line
 from planner.report.followed import Followed, WeekDone
-from planner.report.terminal import table, wrap
+from planner.report.terminal import fit, table, wrap
 from planner.units import INCH_m, format_mass
 
 _MOST_LIFTS, _MOST_DAYS = 8, 6
@@ -33,7 +33,7 @@ def progress_text(followed: Followed) -> str:
         *_lines("Outside the block", *_extra(followed)),
         *_next(followed),
     ]
-    return "\n\n".join(parts) + "\n"
+    return fit("\n\n".join(parts) + "\n")
 
 
 def _lines(heading: str, *lines: str) -> Iterator[str]:

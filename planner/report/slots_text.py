@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from datetime import date
 from typing import Any
 
-from planner.report.terminal import wrap
+from planner.report.terminal import table, wrap
 
 _SAYS = {
     "optimal": "Proved: no starts keep wishes and groups better.",
@@ -27,7 +27,7 @@ def _day(day: Mapping[str, Any]) -> str:
     lines = [f"{on:%a} {on.day} {on:%b %Y}"]
     if day["starts"]:
         rows = [["start", "end", "athlete", "hall", "stations"], *[_row(start) for start in day["starts"]]]
-        lines.append(_left(rows))
+        lines.append(table(rows, left=True))
     lines.append(wrap(_SAYS[day["status"]].format(cost=day["cost"], bound=day["bound"])))
     lines += [wrap(over, "  ") for over in day["over"]]
     lines += _without(day["without"]) if day["without"] else [wrap(_HELP)] if day["over"] else []
@@ -61,10 +61,3 @@ def _row(start: Mapping[str, Any]) -> list[str]:
     said = ", ".join(f"{name} {time}" for name, time in stations.items())
     other = "" if start["as_on_the_card"] else " (other order than on the card)"
     return [start["start"], start["end"], start["name"], start["hall"], f"{said}{other}"]
-
-
-def _left(rows: list[list[str]]) -> str:
-    """Columns that begin on one line each."""
-    widths = [max(len(row[at]) for row in rows) for at in range(len(rows[0]))]
-    padded = (["  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)).rstrip()] for row in rows)
-    return "\n".join(line for (line,) in padded)

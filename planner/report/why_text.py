@@ -54,7 +54,7 @@ def block_text(data: Data) -> str:
     lines = [f"{data['athlete']}: {data['template']}, {counted(len(data['weeks']), 'week')}", ""]
     lines += ["From the test to the work", wrap(_gap_sentence(data["gap"], units), "  ")]
     lines += [wrap(sentence, "  ") for sentence in data["story"]]
-    lines += ["  " + _emphasis(data["emphasis_factors"]), "", "The weeks"]
+    lines += [wrap(_emphasis(data["emphasis_factors"]), "  "), "", "The weeks"]
     lines += [wrap(_week_sentence(week), "  ") for week in data["weeks"]]
     over_or_under = data["over_or_under"] or ["every week is within what was asked of it"]
     lines += ["", "What was asked", *[wrap(sentence, "  ") for sentence in over_or_under]]

@@ -6,18 +6,12 @@ what to write instead.
 
 from __future__ import annotations
 
-import os
-import select
-import subprocess
-import sys
-import time
 from pathlib import Path
 
 import pytest
 
-pty = pytest.importorskip("pty", reason="no pseudo-terminal on this system")
+from tests.cli.terminal import Terminal
 
-PATIENCE_s = 240.0  # for one answer of a command, on a busy machine
 # What is typed, and what must be on the screen before it: two slips, each told what to write.
 TYPED = (
     ("Name", "Ana Prado"),
@@ -41,45 +35,6 @@ TYPED = (
 )
 MOST_MINUTES_TYPING = 10
 SLOW_TYPIST_per_min = 100  # characters
-
-
-class Terminal:
-    """A command on a pseudo-terminal; ``screen`` is all that it has written so far."""
-
-    def __init__(self, *words: str, folder: Path) -> None:
-        self._ours, theirs = pty.openpty()
-        self._process = subprocess.Popen(
-            [sys.executable, "-m", "planner", *words], stdin=theirs, stdout=theirs, stderr=theirs, cwd=folder
-        )
-        os.close(theirs)
-        self.screen, self._seen = "", 0
-
-    def expect(self, words: str) -> None:
-        """Wait until the words are on the screen, behind what was expected before."""
-        end = time.monotonic() + PATIENCE_s
-        while words not in self.screen[self._seen :]:
-            assert time.monotonic() < end and self._read(), f"'{words}' never came:\n{self.screen[-1500:]}"
-        self._seen = self.screen.index(words, self._seen) + len(words)
-
-    def type(self, line: str) -> None:
-        os.write(self._ours, f"{line}\n".encode())
-
-    def end(self) -> int:
-        """The exit code, once the command has ended."""
-        while self._read():
-            pass
-        os.close(self._ours)
-        return self._process.wait(PATIENCE_s)
-
-    def _read(self) -> bool:
-        if not select.select([self._ours], [], [], PATIENCE_s)[0]:
-            return False
-        try:
-            found = os.read(self._ours, 65536)
-        except OSError:  # the other end was closed
-            return False
-        self.screen += found.decode("utf-8", "replace").replace("\r\n", "\n")
-        return bool(found)
 
 
 @pytest.fixture(scope="module")

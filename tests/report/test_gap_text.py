@@ -8,7 +8,7 @@ import pytest
 from planner.domain.findings import UserError
 from planner.estimate.estimate_gap import estimate_gap
 from planner.report.gap_text import gap_json, gap_text
-from planner.report.terminal import WIDTH, table, wrap
+from planner.report.terminal import STEADY, table, wrap
 from tests.estimate.people import DEMOS, demo, jumper, jumper_with
 
 METRIC = re.compile(r"[\d.]+ (?:cm|mm|kg)\b|\d\.\d\d+ m\b(?!/)")
@@ -156,7 +156,7 @@ def test_demo_pages_fit_the_width(benchmarks, name, full):
 
 def test_wrap_keeps_numbers_and_units_together():
     text = "word " * 17 + "and 116 ± 17 N more"
-    assert len(text) > WIDTH
+    assert len(text) > STEADY
     assert "116 ± 17 N" in wrap(text).splitlines()[1]
 
 
