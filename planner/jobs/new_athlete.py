@@ -23,6 +23,7 @@ from planner.files.locate import locate_usual_gyms
 from planner.files.suggest import did_you_mean
 from planner.files.tree import ListNode, find
 from planner.files.values import iso_date, to_data
+from planner.jobs.safe_output import make_folder
 
 Ask = Callable[[str, str, Callable[[str], str]], str]
 NONE = "-"
@@ -131,6 +132,7 @@ def write_new(path: Path, text: str) -> list[Finding]:
     findings = list(load_bytes(text.encode("utf-8"), path.as_posix(), ("athlete/1",)).findings)
     if has_errors(findings):
         raise UserError(findings)
+    make_folder(path.parent)
     write_atomically(path, text.encode("utf-8"), "")
     return list(load_athlete(path).findings)
 

@@ -10,6 +10,7 @@ from planner.domain.findings import Finding, UserError
 from planner.domain.template import DayPlan, Template
 from planner.domain.terms import LEVELS, Level
 from planner.problem.ceilings import refusing_pain
+from planner.units import counted
 
 
 def served_level(athlete: Athlete, template: Template, is_minor: bool) -> Level:
@@ -67,7 +68,7 @@ def refuse_age(athlete: Athlete, start: datetime.date) -> None:
     """The file's own check covers the days of tests; the first day may be any that was asked for."""
     age = athlete.age_years(start)
     if not YOUNGEST_years <= age <= OLDEST_years:
-        said = f"{age} years old" if age >= 0 else "not born yet"
+        said = f"{counted(age, 'year')} old" if age >= 0 else "not born yet"
         message = f"birth_date: {athlete.birth_date}: on the first day, {start}, the athlete is {said}"
         hint = "check the year, and --start where it was given"
         raise UserError([Finding("", 0, 0, "age", message, hint, keys=("birth_date",))])

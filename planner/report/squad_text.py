@@ -50,7 +50,7 @@ def plan_table(rows: Sequence[Mapping[str, Any]]) -> str:
 def _plan_row(row: Mapping[str, Any]) -> list[str]:
     if "gap_N" not in row:
         return [row["athlete"], row["status"], "", "", "", ""]
-    missed = counted(len(row["missed"]), "band") if row["missed"] else "nothing"
+    missed = counted(len(row["missed"]), "range") if row["missed"] else "nothing"
     proved = "yes" if row["proved"] else "no"
     return [row["athlete"], row["status"], gap_words(row), short_words(row), proved, missed]
 

@@ -89,6 +89,11 @@ def test_a_file_that_is_there_is_not_overwritten(run, tmp_path: Path) -> None:
     assert path.read_text("utf-8") == "mine"
 
 
+def test_a_folder_that_is_missing_is_made(run, tmp_path: Path) -> None:
+    assert run("new", tmp_path / "club" / "ana.yaml", *options()).code == 0
+    assert (tmp_path / "club" / "ana.yaml").is_file()
+
+
 @pytest.mark.parametrize("gym", list(usual_gyms(Path())))
 def test_every_usual_gym_makes_a_file_that_reads(run, tmp_path: Path, gym: str) -> None:
     path = tmp_path / "ana.yaml"

@@ -147,6 +147,16 @@ CASES: list[tuple[tuple[str, str], Told]] = [
         ),
     ),
     (
+        ("2002-03-04", "2023-06-01"),
+        (
+            "age",
+            0,
+            "birth_date: 2023-06-01: 1 year old at the latest test (2025-03-01)",
+            "check the year; athletes are 7 to 90 years old here",
+            0,
+        ),
+    ),
+    (
         ("2002-03-04", "2018-03-02"),
         (
             "age",

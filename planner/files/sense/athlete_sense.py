@@ -131,7 +131,7 @@ def _dates(athlete: Athlete, loaded: Loaded[Athlete]) -> Iterator[Finding]:
     latest = max(test.date for test in athlete.tests)
     age = athlete.age_years(latest)
     if str(earliest[1]) > str(athlete.birth_date) and not YOUNGEST_years <= age <= OLDEST_years:
-        message = f"birth_date: {athlete.birth_date}: {age} years old at the latest test ({latest})"
+        message = f"birth_date: {athlete.birth_date}: {counted(age, 'year')} old at the latest test ({latest})"
         hint = f"check the year; athletes are {YOUNGEST_years} to {OLDEST_years} years old here"
         yield loaded.finding(("birth_date",), "age", message, hint)
     if athlete.target.by is not None and athlete.target.by <= latest:
