@@ -247,9 +247,10 @@ def landing_work(read: Read) -> Iterator[str]:
 def pain(read: Read) -> Iterator[str]:
     open_up_to = max((step.up_to for step in read.template.pain if step.tag3_share > 0), default=0)
     for line in read.lines:
-        for joint, tag in line.movement.stress.items():
-            if tag == 3 and read.pain(joint) > open_up_to:
-                yield f"{line.movement.id} on a sore {joint}"
+        for state in read.athlete.joints:
+            spared = line.item.side in LEGS and state.side in LEGS and line.item.side != state.side
+            if line.movement.stress.get(state.joint) == 3 and state.pain > open_up_to and not spared:
+                yield f"{line.movement.id} on a sore {state.joint}"
 
 
 @rule

@@ -8,10 +8,12 @@ import shutil
 import sys
 from collections import Counter
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 from ruamel.yaml import YAML
 
+from planner.domain.athlete import JointState
 from tests.campaign import athletes, cuts, hostile, mutants, own_audit, versions
 from tests.campaign.stage import BLOCK, furnish, jumpblock
 from tests.campaign.table import as_table
@@ -79,6 +81,21 @@ def test_the_own_auditor_finds_a_slip(folder, check) -> None:
     head, weeks, rest = text.partition("\nweeks:")
     (folder / BLOCK).write_text(head + weeks + rest.replace(old, new), "utf-8")
     assert any(said.startswith(f"{check}:") for said in own_audit.own_audit(read_block(folder / BLOCK)))
+
+
+@pytest.mark.parametrize(("jumps_on", "faults"), [("left", 1), ("each", 1), ("both", 1), ("right", 0)])
+def test_the_own_auditor_closes_the_sore_leg_and_spares_the_other(jumps_on, faults) -> None:
+    jump = SimpleNamespace(
+        item=SimpleNamespace(side=jumps_on), movement=SimpleNamespace(id="full-jump", stress={"patellar-knee": 3})
+    )
+    read = SimpleNamespace(
+        template=SimpleNamespace(
+            pain=[SimpleNamespace(up_to=2, tag3_share=0.5), SimpleNamespace(up_to=5, tag3_share=0)]
+        ),
+        athlete=SimpleNamespace(joints=[JointState(joint="patellar-knee", side="left", pain=3)]),
+        lines=[jump],
+    )
+    assert len(list(own_audit.pain(read))) == faults
 
 
 def test_the_own_auditor_knows_nothing_of_the_rules() -> None:
