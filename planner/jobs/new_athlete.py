@@ -6,20 +6,23 @@ import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Annotated, Any
+from typing import Annotated, Any, cast
 
 from pydantic import BaseModel, TypeAdapter, ValidationError
 
 from planner.domain.athlete import Athlete, Target
 from planner.domain.findings import Finding, UserError, has_errors
 from planner.domain.measure import LiftTest, TouchTest
+from planner.domain.movement_library import Library
 from planner.domain.terms import DAYS
 from planner.files.atomic import write_atomically
 from planner.files.complaints import describe
+from planner.files.document import Loaded
 from planner.files.dump import one_scalar
 from planner.files.edit_values import flow_text
-from planner.files.load import load_athlete, load_bytes, load_usual_gyms
-from planner.files.locate import locate_usual_gyms
+from planner.files.load import load_athlete, load_bytes, load_library, load_usual_gyms, then
+from planner.files.locate import locate_library, locate_usual_gyms
+from planner.files.references import athlete_references, gym_references
 from planner.files.suggest import did_you_mean
 from planner.files.tree import ListNode, find
 from planner.files.values import iso_date, to_data
@@ -74,7 +77,7 @@ def questions(near: Path) -> list[Question]:
 def usual_gyms(near: Path) -> dict[str, tuple[str, Any]]:
     """The gyms to choose from: name and equipment as the file has it, by id."""
     at = locate_usual_gyms(near)
-    loaded = load_usual_gyms(at.path, at.display)
+    loaded = then(load_usual_gyms(at.path, at.display), lambda one: gym_references(one, _library(near)))
     listed = find(loaded.documents[0].root, ("gyms",)) if loaded.value is not None else None
     loaded.require()
     assert isinstance(listed, ListNode)
@@ -129,12 +132,18 @@ def write_new(path: Path, text: str) -> list[Finding]:
     if path.exists() or path.is_symlink():
         message = "this already exists; it is not overwritten"
         raise UserError([Finding(path.as_posix(), 0, 0, "already-there", message, "name another file")])
-    findings = list(load_bytes(text.encode("utf-8"), path.as_posix(), ("athlete/1",)).findings)
-    if has_errors(findings):
-        raise UserError(findings)
+    loaded = cast("Loaded[Athlete]", load_bytes(text.encode("utf-8"), path.as_posix(), ("athlete/1",)))
+    loaded = then(loaded, lambda one: athlete_references(one, _library(path)))
+    if has_errors(list(loaded.findings)):
+        raise UserError(list(loaded.findings))
     make_folder(path.parent)
     write_atomically(path, text.encode("utf-8"), "")
     return list(load_athlete(path).findings)
+
+
+def _library(near: Path) -> Library:
+    at = locate_library(near=near)
+    return load_library(at.path, at.display).require()
 
 
 def _recent_load(week: str) -> list[str]:

@@ -16,7 +16,7 @@ from planner.estimate.estimate_gap import GapResult
 from planner.files.document import Loaded
 from planner.files.load import load_block, load_follow_up, load_library, load_log
 from planner.files.locate import TEMPLATES, locate_follow_up, packaged
-from planner.jobs.check_block import sources_of
+from planner.jobs.check_block import refuse_misfits, sources_of
 from planner.jobs.check_log import against, log_path
 from planner.jobs.follow_block import edited_by_hand, followed
 from planner.jobs.placing import placed
@@ -65,6 +65,7 @@ def trained_block(path: str, athlete: str | None = None, log: str | None = None)
     rules, outcome_rule, next_rule = _rules(path)
     then, tested_before = _as_it_began(sources.athlete.require(), block)
     gap, problem = _estimated(sources, then, block)
+    refuse_misfits(block, loaded, problem)
     told, log_sha256 = _told(path, log, block, problem, rules, sources)
     return Trained(
         path=Path(path),

@@ -81,6 +81,22 @@ def test_an_answer_is_refused_with_what_to_write_and_nothing_is_written(
     assert not path.exists()
 
 
+def test_a_lift_that_the_library_lacks_is_refused_before_anything_is_written(run, tmp_path: Path) -> None:
+    path = tmp_path / "ana.yaml"
+    told = run("new", path, *options(lift="bakc-squat 80 kg x 5, 2 left"))
+    assert told.code == 1 and "did you mean 'back-squat'?" in told.err
+    assert not path.exists()
+
+
+def test_a_usual_gym_with_unknown_equipment_is_refused_on_its_own_line(run, tmp_path: Path) -> None:
+    assert run("start", tmp_path / "coach").code == 0
+    gyms, path = tmp_path / "coach" / "templates" / "gyms" / "standard.yaml", tmp_path / "coach" / "ana.yaml"
+    gyms.write_text(gyms.read_text("utf-8").replace("dumbbells", "dumbells", 1), "utf-8")
+    told = run("new", path, *options())
+    assert told.code == 1 and "[unknown-equipment]" in told.err and "gyms/standard.yaml:8:28:" in told.err
+    assert not path.exists()
+
+
 def test_a_file_that_is_there_is_not_overwritten(run, tmp_path: Path) -> None:
     path = tmp_path / "ana.yaml"
     path.write_text("mine", "utf-8")

@@ -91,6 +91,13 @@ def test_another_method_is_refused_with_what_would_be_comparable(run, block, coa
     assert "comparable is the test of before: touch, two-leg off a run-up, by touch" in " ".join(outcome.err.split())
 
 
+def test_a_movement_that_the_library_lacks_is_found_on_its_line(run, block, again) -> None:
+    again()
+    change(block, "movement: adductor-plank\n", "movement: no-such-plank\n")
+    outcome = run("outcome", block)
+    assert outcome.code == 1 and "[unknown-movement] 'no-such-plank' is not in the library" in outcome.err
+
+
 def test_a_quality_by_another_form_is_not_compared(run, block, again, day) -> None:
     again(HIGHER, f"{{kind: heel-raise, date: {day}, form: strict, protocol: a metronome, left: 30, right: 30}}")
     assert "calf strength: free before and strict after are not one test; repeat free." in said(run("outcome", block))
