@@ -46,7 +46,7 @@ class BudgetInputs:
     day_share: dict[int, float]  # of the routine's training days, the share that away dates leave
     only_the_test_jumps: bool  # in the last week, only the test day may have jumps
     freed: Freed = NOTHING_FREED
-    surely_short: tuple[Quality, ...] = ()  # of these a load week's band has its middle as its low end
+    surely_short: tuple[Quality, ...] = ()  # the other qualities make room for these in load weeks
     most_high: float | None = None  # contacts of the high tier that a sore tendon takes
     easy_weeks: tuple[int, ...] = ()  # after days lost
     easy_share: float = 1.0  # of what they would else aim at
@@ -73,7 +73,7 @@ def start_limits(inputs: BudgetInputs) -> StartLimits | None:
     high = math.inf if recent.weekly_high_contacts is None else most(recent.weekly_high_contacts, grows.high)
     return StartLimits(
         sets=math.floor(
-            max(most(recent.weekly_working_sets, grows.sets), inputs.day_factor * all_sets(template, novice))
+            max(most(recent.weekly_working_sets, grows.sets), working_sets(template, novice, inputs.day_factor))
         ),
         contacts=math.floor(
             max(most(recent.weekly_contacts, grows.contacts) - sport, inputs.day_factor * novice.contacts)
@@ -83,9 +83,10 @@ def start_limits(inputs: BudgetInputs) -> StartLimits | None:
     )
 
 
-def all_sets(template: Template, budget: WeekBudget) -> float:
-    """All working sets of a week that meets the budget, more than are credited to qualities."""
-    return sum(budget.sets.values()) * template.sets_per_credited_set
+def working_sets(template: Template, budget: WeekBudget, day_factor: float = 1.0) -> float:
+    """All working sets of a week that meets the budget: more than are credited to qualities, and those by pattern."""
+    credited = day_factor * sum(budget.sets.values())
+    return template.sets_per_credited_set * credited + _sets_for_no_quality(template)
 
 
 def week_bands(inputs: BudgetInputs, limits: StartLimits | None) -> dict[int, WeekBands]:
@@ -115,7 +116,7 @@ def week_bands(inputs: BudgetInputs, limits: StartLimits | None) -> dict[int, We
         test_jumps = _test_jumps(inputs) if week == len(template.weeks) else 0
         bands[week] = _widen(centres, plan.role, template, test_jumps)
         if plan.role in LOAD_ROLES:
-            bands[week] = _from_the_middle_on(bands[week], centres, inputs)
+            bands[week] = _with_room_for_the_short(bands[week], centres, inputs)
         if inputs.day_share[week] < 1:
             bands[week] = _without_floors(bands[week], plan.role)
         if inputs.only_the_test_jumps and week == len(template.weeks):
@@ -322,13 +323,18 @@ def _widen(centres: Centres, role: Role, template: Template, test_jumps: int) ->
     )
 
 
-def _from_the_middle_on(bands: WeekBands, centres: Centres, inputs: BudgetInputs) -> WeekBands:
-    """The solver may sit at a band's low end: what is surely short begins at its middle there."""
+def _with_room_for_the_short(bands: WeekBands, centres: Centres, inputs: BudgetInputs) -> WeekBands:
+    """The solver may sit at either end of a band, where the emphasis would not be seen: what is surely short begins at
+    its middle, and what makes room for it ends at its share before the emphasis."""
     width = math.ceil(4 * inputs.template.band_width.least_sets)
     sets = dict(bands.quarter_sets)
-    for quality in inputs.surely_short:
-        low = math.ceil(4 * centres.sets[quality])
-        sets[quality] = Range(low, max(sets[quality].high, low + width))
+    for quality, band in bands.quarter_sets.items():
+        aim, plain = centres.sets[quality], centres.plain_sets[quality]
+        if quality in inputs.surely_short:
+            low = math.ceil(4 * aim)
+            sets[quality] = Range(low, max(band.high, low + width))
+        elif inputs.surely_short and aim < plain and inputs.tilts.get(quality, 1.0) <= 1.0:
+            sets[quality] = Range(band.low, min(band.high, math.ceil(4 * plain)))
     return replace(bands, quarter_sets=sets)
 
 

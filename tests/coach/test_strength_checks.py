@@ -34,6 +34,10 @@ def _goblet(reps: int, kg: float):
     return {"mon": [do("goblet-squat", 3, reps, kg=kg, left=3)]}
 
 
+def _knee(pain: int):
+    return {"joints": [{"joint": "patellar-knee", "side": "left", "pain": pain}]}
+
+
 def _many_sets(sets: int):
     lifts = ("back-squat", "rear-foot-split-squat", "heel-raised-one-leg-squat", "loaded-one-leg-calf-raise")
     return {"mon": [do(lift, sets, 5, kg=50) for lift in lifts]}
@@ -148,3 +152,10 @@ CASES = [
 @pytest.mark.parametrize("case", CASES, ids=lambda case: case.check.id)
 def test_fires_where_a_coach_would_and_only_there(case):
     case.hold()
+
+
+def test_a_lift_on_a_joint_that_hurts_may_go_without_its_load() -> None:
+    without = ("build", _goblet(8, 15)), ("intensify", _squats())
+    check = novices.novice_ends_above_the_test
+    assert check.breaks(made(*without, athlete={**NOVICE, **_knee(2)}))
+    assert not check.breaks(made(*without, athlete={**NOVICE, **_knee(3)}))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 from typing import Any
 
@@ -149,6 +150,20 @@ def test_what_is_surely_short_begins_at_the_middle_of_its_band_in_load_weeks() -
     assert bands[1].quarter_sets["calf-ankle"] == Range(32, 38)
     assert bands[1].quarter_sets["knee-dominant"] == Range(29, 35)
     assert bands[3].quarter_sets["calf-ankle"] == bands[3].quarter_sets["knee-dominant"]  # a deload
+
+
+def test_what_makes_room_for_the_surely_short_ends_at_its_share_before_the_emphasis() -> None:
+    """Tilts of 1.4, 1, 1 and 1.1 on 32 sets: 10.0, 7.1 and 7.8; a fifth either way would end the others at 34."""
+    plan = invented([{}] * 5, band_width={**NO_WIDTH, "fraction": 0.2, "least_sets": 1.5})
+    tilts = {"maximal-strength": 1.4, "unilateral-hip": 1.0, "knee-dominant": 1.0, "calf-ankle": 1.1}
+    free = week_bands(asked(plan, tilts=tilts), NO_LIMITS)
+    held = week_bands(asked(plan, tilts=tilts, surely_short=("maximal-strength",)), NO_LIMITS)
+    aim = 32 / (1.4 + 1 + 1 + 1.1)
+    assert free[1].quarter_sets["knee-dominant"].high == math.floor(1.2 * 4 * aim)
+    assert held[1].quarter_sets["knee-dominant"] == Range(free[1].quarter_sets["knee-dominant"].low, 32)
+    assert held[1].quarter_sets["maximal-strength"].low == math.ceil(4 * 1.4 * aim)
+    assert held[1].quarter_sets["calf-ankle"] == free[1].quarter_sets["calf-ankle"]  # short itself
+    assert held[3] == free[3]  # a deload
 
 
 def test_where_minutes_are_short_everything_shrinks_alike_and_sets_down_to_their_floor() -> None:
@@ -311,6 +326,9 @@ def test_sets_on_top_of_the_usual_ones_leave_fewer_for_the_qualities() -> None:
     """34 sets in all, 2 on top, and 2 sets for each credited one: 16 credited sets, 4 for each quality."""
     on_top = PLAIN.model_copy(update={"weekly_sets": (WeeklySets(pattern="knee-flexion", sets=2, on_top=2),)})
     assert week(asked(on_top), 1, replace(NO_LIMITS, sets=34)) == line(sets=4)
+    used_to_little = budget(template=on_top, recent=dict.fromkeys(RECENT, 1), day_factor=0.5)
+    lowest = start_limits(used_to_little)
+    assert lowest is not None and lowest.sets == 32 + 2  # half of 64, and the 2 that the lowest line asks as well
     free = PLAIN.model_copy(update={"weekly_sets": (WeeklySets(pattern="knee-flexion", sets=2),)})
     assert week(asked(free), 1, replace(NO_LIMITS, sets=32)) == line(sets=4)
 

@@ -140,7 +140,7 @@ WORDS: list[tuple[str, str, dict[str, Any], str]] = [
         "start-load",
         "in-season-four-week",
         {},
-        "13 sets, 46 contacts (0 high tier), 2 sprints; without a recent load 2 weeks",
+        "15 sets, 46 contacts (0 high tier), 2 sprints; without a recent load 2 weeks",
     ),
     ("pain", "in-season-four-week", {}, "Closed at pain 3 to 5 of 10; above 5 no block is planned."),
     ("youth-jump-days", "in-season-four-week", {}, "at least 3 days (72 hours) apart"),
