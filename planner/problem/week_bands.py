@@ -325,7 +325,8 @@ def _widen(centres: Centres, role: Role, template: Template, test_jumps: int) ->
 
 def _with_room_for_the_short(bands: WeekBands, centres: Centres, inputs: BudgetInputs) -> WeekBands:
     """The solver may sit at either end of a band, where the emphasis would not be seen: what is surely short begins at
-    its middle, and what makes room for it ends at its share before the emphasis."""
+    its middle, and what makes room for it ends a quarter set over its share before the emphasis (sets are credited in
+    quarters)."""
     width = math.ceil(4 * inputs.template.band_width.least_sets)
     sets = dict(bands.quarter_sets)
     for quality, band in bands.quarter_sets.items():
@@ -334,7 +335,7 @@ def _with_room_for_the_short(bands: WeekBands, centres: Centres, inputs: BudgetI
             low = math.ceil(4 * aim)
             sets[quality] = Range(low, max(band.high, low + width))
         elif inputs.surely_short and aim < plain and inputs.tilts.get(quality, 1.0) <= 1.0:
-            sets[quality] = Range(band.low, min(band.high, math.ceil(4 * plain)))
+            sets[quality] = Range(band.low, min(band.high, math.ceil(4 * plain) + 1))
     return replace(bands, quarter_sets=sets)
 
 
