@@ -34,10 +34,10 @@ from tests.solve.demos import shipped_library, solved, template
 
 WIDTHS = (60, 80, 120)
 COMMANDS = (
-    "gap ana.yaml", "gap ana.yaml --full", "plan ana.yaml -o new.yaml", "why ana-block.yaml",
-    "why ana-block.yaml --session w2s1", "why ana-block.yaml back-squat", "check ana-block.yaml", "check broken.yaml",
-    "library show back-squat", "library list", "library cover", "progress ana-block.yaml", "rules",
-    "test ana.yaml --show",
+    "gap milo.yaml", "gap milo.yaml --full", "plan milo.yaml -o new.yaml", "why milo-block.yaml",
+    "why milo-block.yaml --session w2s1", "why milo-block.yaml back-squat", "check milo-block.yaml",
+    "check broken.yaml", "library show back-squat", "library list", "library cover", "progress milo-block.yaml",
+    "rules", "test milo.yaml --show",
 )  # fmt: skip
 START = {"start": "09:00", "end": "10:15", "name": "Ana Prado", "hall": "gym", "as_on_the_card": True}
 
@@ -46,8 +46,8 @@ START = {"start": "09:00", "end": "10:15", "name": "Ana Prado", "hall": "gym", "
 def folder(tmp_path_factory) -> Path:
     """The adult demo's folder with its block and log, and an athlete's file with a fault in a long line."""
     coach = adult_folder(tmp_path_factory.mktemp("narrow") / "coach")
-    run("log", coach / "ana-block.yaml", "--from", LOG)
-    text = (coach / "ana.yaml").read_text("utf-8")
+    run("log", coach / "milo-block.yaml", "--from", LOG)
+    text = (coach / "milo.yaml").read_text("utf-8")
     assert "take_off: one-leg left" in text
     (coach / "broken.yaml").write_text(text.replace("take_off: one-leg left", f"take_off: {'left leg ' * 30}", 1))
     return coach
@@ -59,7 +59,7 @@ def texts(folder: Path):
     athlete, library, adult = demo("adult-one-leg-jumper"), shipped_library(), solved("adult")
     gap = estimate_gap(athlete, shipped_benchmarks())
     why = block_data(adult.block, tight_rows(adult.block, adult.problem), adult.problem)
-    followed = follow_block(str(folder / "ana-block.yaml"))
+    followed = follow_block(str(folder / "milo-block.yaml"))
     stations = [{"station": f"rack {number}", "from": "09:20"} for number in range(6)]
     day = {"date": "2025-09-08", "starts": [{**START, "items": stations}], "status": "optimal", "cost": 0, "bound": 0}
     return lambda: {

@@ -1,4 +1,4 @@
-"""A coach's folder with the adult demo as ``ana.yaml`` and its block, as README's commands have them."""
+"""A coach's folder with the adult demo as ``milo.yaml`` and its block, as README's commands have them."""
 
 from __future__ import annotations
 
@@ -15,11 +15,11 @@ from tests.solve.demos import ROOT, solved
 def adult_folder(coach: Path) -> Path:
     """The folder, made new; the block is the one that all tests share, with its references set to this folder."""
     run("start", coach)
-    ana = coach / "ana.yaml"
-    ana.write_bytes((ROOT / "templates/athletes/adult-one-leg-jumper.yaml").read_bytes())
-    sources = read_sources(Wanted(str(ana)))
+    milo = coach / "milo.yaml"
+    milo.write_bytes((ROOT / "templates/athletes/adult-one-leg-jumper.yaml").read_bytes())
+    sources = read_sources(Wanted(str(milo)))
     places = {name: reference(at, getattr(sources, name).sha256, coach) for name, at in sources.at._asdict().items()}
     block = solved("adult").block.model_copy(update=places)
     block = block.model_copy(update={"plan_sha256": plan_digest(block)})
-    (coach / "ana-block.yaml").write_text(block_to_yaml(block), "utf-8")
+    (coach / "milo-block.yaml").write_text(block_to_yaml(block), "utf-8")
     return coach

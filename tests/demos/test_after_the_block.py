@@ -15,6 +15,7 @@ from planner.jobs.take_over import next_block
 from planner.report.next_block_text import next_block_text
 from planner.report.outcome_text import outcome_text
 from tests.demos.adult_folder import adult_folder
+from tests.demos.readme import in_order, sample, shown
 from tests.demos.three_blocks import LOG, run, seam, three_blocks
 from tests.solve.demos import ROOT, solved
 
@@ -23,13 +24,13 @@ from tests.solve.demos import ROOT, solved
 def folder(tmp_path_factory) -> Path:
     """A coach's folder with the demo's kept block, its log up to the retest, and the retest in the athlete's file."""
     coach = adult_folder(tmp_path_factory.mktemp("after") / "coach")
-    run("log", coach / "ana-block.yaml", "--from", LOG)
-    run("test", coach / "ana.yaml", "--from", ROOT / "templates/logs/adult-retest.csv")
+    run("log", coach / "milo-block.yaml", "--from", LOG)
+    run("test", coach / "milo.yaml", "--from", ROOT / "templates/logs/adult-retest.csv")
     return coach
 
 
 def test_the_outcome_of_the_demo(folder: Path) -> None:
-    outcome = outcome_of(str(folder / "ana-block.yaml"))
+    outcome = outcome_of(str(folder / "milo-block.yaml"))
     assert (outcome.before.trials, outcome.after.trials, len(outcome.after.dates)) == (3, 6, 2)
     assert outcome.by_days is not None and outcome.by_days.agrees and outcome.by_days.days >= 6
     assert outcome.share_done is not None and outcome.share_done > outcome.rule.least_done
@@ -37,8 +38,8 @@ def test_the_outcome_of_the_demo(folder: Path) -> None:
 
 
 def test_what_the_next_block_takes_over(folder: Path) -> None:
-    sources = read_sources(Wanted(str(folder / "ana.yaml")))
-    found = next_block(str(folder / "ana-block.yaml"), sources, folder)
+    sources = read_sources(Wanted(str(folder / "milo.yaml")))
+    found = next_block(str(folder / "milo-block.yaml"), sources, folder)
     before, block = found.before, solved("adult").block
     assert 3 <= found.rested <= 7 and found.start.weekday() == block.weeks[0].start.weekday()
     assert before.usual_week.weeks == (3, 5, 6, 7), "load weeks; the deload and the taper are none"
@@ -51,15 +52,10 @@ def test_what_the_next_block_takes_over(folder: Path) -> None:
     assert len(text.splitlines()) < 30 and max(map(len, text.splitlines())) <= 98
 
 
-def test_what_readme_shows_is_what_is_printed(folder: Path) -> None:
-    """Line by line; what hangs on the new block's movements is not made here."""
-    section = (ROOT / "README.md").read_text("utf-8").partition("## After eight weeks")[2].partition("\n## ")[0]
-    shown = [line for line in section.partition("```console")[2].partition("```")[0].splitlines() if line[:2] == "  "]
-    sources, block = read_sources(Wanted(str(folder / "ana.yaml"))), str(folder / "ana-block.yaml")
-    found = next_block(block, sources, folder)
-    printed = outcome_text(outcome_of(block)) + next_block_text(found, solved("adult").block, sources.athlete.require())
-    shown = [line for line in shown if line != "  ..."]
-    assert len(shown) == 5 and [line for line in shown if line not in printed.splitlines()] == []
+def test_readme_shows_the_outcome_as_it_is_printed(folder: Path) -> None:
+    (command,) = shown("outcome")
+    assert command == "outcome milo-block.yaml" and sample(command)
+    assert in_order(sample(command), outcome_text(outcome_of(str(folder / "milo-block.yaml")))) == []
 
 
 @pytest.mark.long

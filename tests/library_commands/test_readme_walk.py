@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-import shlex
 from pathlib import Path
 
 from planner.files.load import load_library
@@ -38,13 +37,3 @@ def test_the_slip_that_readme_shows_is_told_where_and_as_it_says(run, coach: Pat
     paste(coach, entry.replace("calf-ankle: 1", "calf-ancle: 1", 1))
     outcome = run("check", "exercise_library")
     assert outcome.code == 1 and outcome.out.startswith(shown)
-
-
-def test_the_command_of_readme_adds_the_same_movement(run, coach: Path) -> None:
-    command = snippet("console", "library add").strip().removeprefix("$ jumpblock ")
-    assert run(*shlex.split(command)).code == 0
-    added = load_library(coach / "exercise_library").require()["pogo-on-sand"]
-    (coach / "exercise_library/pogos.yaml").write_bytes((CHECKOUT / "exercise_library/pogos.yaml").read_bytes())
-    paste(coach, snippet("yaml", "id: pogo-on-sand"))
-    pasted = load_library(coach / "exercise_library").require()["pogo-on-sand"]
-    assert added.model_copy(update={"source": pasted.source}) == pasted
