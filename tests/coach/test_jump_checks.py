@@ -157,3 +157,10 @@ def test_a_gate_closed_by_the_squat_says_by_how_much():
     told = made(("build", _mon(do(FULL, 3, 1))), athlete=weak, story=[SHUT])
     assert any("by how much" in one.says for one in gate.gate_is_said.breaks(silent) or [])
     assert gate.gate_is_said.breaks(told) == []
+
+
+def test_the_young_climb_as_far_as_novices_do() -> None:
+    same = _phases(_mon(do("skip-bounds", 3, 4)), _mon(do("skip-bounds", 3, 4)))
+    young = _phases(_mon(do("skip-bounds", 3, 4)), _mon(do("skip-bounds", 3, 4)), athlete={"birth_date": "2009-01-01"})
+    assert jump_intensity.jumps_get_harder.breaks(same)
+    assert not jump_intensity.jumps_get_harder.breaks(young)
