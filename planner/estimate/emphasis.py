@@ -7,7 +7,7 @@ are in the benchmarks file.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 
 from planner.domain.benchmarks import EmphasisRule, SureRule
@@ -102,12 +102,28 @@ def freed_by_surplus(
 
 
 def emphasised_sets(
-    base_sets: Mapping[Quality, float], tilts: Mapping[Quality, float], lifts: float = 1.0
+    base_sets: Mapping[Quality, float],
+    tilts: Mapping[Quality, float],
+    lifts: float = 1.0,
+    surely_short: Collection[Quality] = (),
 ) -> dict[Quality, float]:
-    """The four qualities' working sets, tilted and scaled so that they sum to ``lifts`` times the base sum."""
-    tilted = {quality: base_sets.get(quality, 0.0) * tilts.get(quality, 1.0) for quality in LIFT_QUALITIES}
-    total, base_total = sum(tilted.values()), lifts * sum(base_sets.get(quality, 0.0) for quality in LIFT_QUALITIES)
-    scale = base_total / total if total > 0 else 1.0
+    """The four qualities' working sets, tilted and scaled so that they sum to ``lifts`` times the base sum.
+
+    A deficit inside its error takes from the others, but nothing from one that is ``surely_short``.
+    """
+    base = {quality: base_sets.get(quality, 0.0) for quality in LIFT_QUALITIES}
+    total = lifts * sum(base.values())
+    of_the_sure = {quality: tilts.get(quality, 1.0) for quality in LIFT_QUALITIES}
+    unsure = [quality for quality in LIFT_QUALITIES if quality not in surely_short]
+    of_the_sure |= {quality: min(of_the_sure[quality], 1.0) for quality in unsure if surely_short}
+    sets = _shared(base, of_the_sure, total)
+    left = sum(sets[quality] for quality in unsure)
+    return sets | _shared({quality: base[quality] for quality in unsure}, tilts, left)
+
+
+def _shared(base: Mapping[Quality, float], tilts: Mapping[Quality, float], total: float) -> dict[Quality, float]:
+    tilted = {quality: sets * tilts.get(quality, 1.0) for quality, sets in base.items()}
+    scale = total / sum(tilted.values()) if sum(tilted.values()) > 0 else 1.0
     return {quality: sets * scale for quality, sets in tilted.items()}
 
 

@@ -32,6 +32,7 @@ from planner.estimate.qualities import (
 )
 from planner.estimate.second_opinions import second_opinions
 from planner.estimate.sides import side_differences
+from planner.estimate.sore_quality import surely_short
 from planner.estimate.story import CAUTION, NOT_MEASURED, story
 from planner.estimate.take_off import take_off_over_push_off
 from planner.estimate.target_notes import note_outside, note_target
@@ -50,6 +51,7 @@ class GapResult:
     findings: tuple[Finding, ...]
     one_rm_kg: Mapping[LiftKey, Estimate]
     tilts: Mapping[Quality, float]
+    surely_short: tuple[Quality, ...]
     freed: Freed
     strong_and_sure: bool
     dropped: tuple[Finding, ...]  # of tests, or trials of them, that are not believed
@@ -131,6 +133,7 @@ def estimate_gap(
         findings=tuple(sorted(notes.findings)),
         one_rm_kg={key: maximum.one_rm_kg for key, maximum in loads.items()},
         tilts=verdicts.tilts,
+        surely_short=surely_short(athlete, verdicts.results, benchmarks.emphasis),
         freed=_freed(verdicts.results, benchmarks.emphasis),
         strong_and_sure=strong_and_sure(
             deficit=strength.deficit, confidence=strength.confidence, rule=benchmarks.emphasis

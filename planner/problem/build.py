@@ -10,7 +10,7 @@ from planner.domain.athlete import Athlete
 from planner.domain.block_before import BlockBefore
 from planner.domain.movement_library import Library
 from planner.domain.template import DayPlan, Template
-from planner.domain.terms import LIFT_QUALITIES, Leg, Level, Quality, Side
+from planner.domain.terms import Leg, Level, Quality, Side
 from planner.estimate.emphasis import NOTHING_FREED, Freed
 from planner.estimate.uncertainty import Estimate
 from planner.problem.after_block import asked_after
@@ -33,7 +33,6 @@ from planner.problem.not_plannable import (
 from planner.problem.other_waves import with_kept_strength, with_known_lifts
 from planner.problem.retest import retest_movement
 from planner.problem.revised import Since
-from planner.problem.sore_quality import hurts
 from planner.problem.training_days import first_start
 from planner.problem.week_bands import BudgetInputs, start_limits, week_bands
 
@@ -53,7 +52,7 @@ def build_problem(
     load_table: Mapping[int, float],
     one_rm_se_kg: Mapping[tuple[str, Side], float] = NO_ERRORS,
     freed: Freed = NOTHING_FREED,
-    sure_errors: float | None = None,
+    surely_short: tuple[Quality, ...] = (),
     deficits: Mapping[Quality, Deficit] = NO_DEFICITS,
     weaker_legs: Mapping[Quality, Leg] = NO_WEAKER_LEG,
     start: datetime.date | None = None,
@@ -66,7 +65,7 @@ def build_problem(
 
     ``one_rm_se_kg``: standard errors of the tested maxima; one left out is taken as exact.
     ``freed``: what a surplus in every lift quality takes from the lifts and gives to sprints and jumps.
-    ``sure_errors``: standard errors beyond which a deficit is sure, and its band has its middle as its low end.
+    ``surely_short``: lift qualities for which the others make room.
     ``later``: weeks at which the current phase is cut, in order, each with the routine from there on.
     ``since``: from when on a running block is planned anew; its phases are then cut there.
     ``by_hand``: what a coach changed of the block that is checked. ``before``: the block that it follows.
@@ -89,7 +88,7 @@ def build_problem(
         _budget(athlete, template, level, plan, days.as_planned, gate, youth, tilts, strong_and_sure),
         freed=asked_after(freed, before),
         follows=before is not None,
-        surely_short=_surely_short(athlete, deficits, sure_errors),
+        surely_short=surely_short,
         easy_weeks=easy,
         easy_share=template.coming_back.easy_week_share if easy and template.coming_back else 1.0,
     )
@@ -138,14 +137,6 @@ def _library_for(library: Library, template: Template, youth: bool, strong: bool
     if youth:
         return with_known_lifts(library, template, tested)
     return with_kept_strength(library, template) if strong else library
-
-
-def _surely_short(
-    athlete: Athlete, deficits: Mapping[Quality, Deficit], sure_errors: float | None
-) -> tuple[Quality, ...]:
-    """Lift qualities that are short beyond the errors of their tests, and that train no sore joint."""
-    short = [q for q in LIFT_QUALITIES if sure_errors and q in deficits and deficits[q].is_sure(sure_errors)]
-    return tuple(q for q in short if not hurts(athlete, q))
 
 
 def _budget(

@@ -57,7 +57,7 @@ def estimate_and_problem(
         template=inputs.template,
         tilts=result.tilts,
         freed=result.freed,
-        sure_errors=sure.errors if (sure := inputs.benchmarks.emphasis.sure) else None,
+        surely_short=result.surely_short,
         strong_and_sure=result.strong_and_sure,
         deficits={
             quality: Deficit(one.deficit, one.deficit_se, one.confidence)

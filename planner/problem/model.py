@@ -18,9 +18,9 @@ from planner.domain.movement import Movement
 from planner.domain.movement_library import Library
 from planner.domain.template import LevelPlan, Shape, Template
 from planner.domain.terms import JOINTS, LEGS, LIFT_QUALITIES, Joint, Leg, Quality, Side, Tier
+from planner.estimate.sore_quality import hurts
 from planner.problem.block_calendar import BlockCalendar
 from planner.problem.high_tier import Gate
-from planner.problem.sore_quality import hurts
 from planner.problem.training_days import Phase
 from planner.problem.variable import Term, Variable, in_key, sets_key
 
@@ -100,10 +100,6 @@ class Deficit:
     deficit: float
     se: float
     confidence: float
-
-    def is_sure(self, errors: float) -> bool:
-        """Whether the quality is short by more than this many standard errors."""
-        return self.deficit > errors * self.se
 
 
 @dataclass(frozen=True)

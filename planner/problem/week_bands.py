@@ -164,7 +164,7 @@ def _centres(inputs: BudgetInputs, week: int, role: Role) -> Centres:
     budget = _budget(inputs, week)
     factor = inputs.day_factor * inputs.day_share[week]
     plain = {quality: factor * budget.sets.get(quality, 0.0) for quality in LIFT_QUALITIES}
-    sets = emphasised_sets(plain, inputs.tilts, inputs.freed.lifts)
+    sets = emphasised_sets(plain, inputs.tilts, inputs.freed.lifts, inputs.surely_short)
     if inputs.strong_and_sure and _after_the_first_phase(inputs.template, week):
         # The floor falls too, or it would be above the aim.
         plain["maximal-strength"] *= inputs.template.maintenance_share
@@ -324,25 +324,19 @@ def _widen(centres: Centres, role: Role, template: Template, test_jumps: int) ->
 
 
 def _with_room_for_the_short(bands: WeekBands, centres: Centres, inputs: BudgetInputs) -> WeekBands:
-    """The solver may sit at either end of a band, where the emphasis would not be seen: what is surely short begins a
-    quarter set over its middle, and what makes room for it ends a quarter set over its share before the emphasis."""
+    """The solver may sit at either end of a band, where the emphasis would not be seen: what is surely short begins at
+    its middle, and what makes room for it ends a quarter set over its share before the emphasis (sets are credited in
+    quarters)."""
     width = math.ceil(4 * inputs.template.band_width.least_sets)
     sets = dict(bands.quarter_sets)
     for quality, band in bands.quarter_sets.items():
         aim, plain = centres.sets[quality], centres.plain_sets[quality]
         if quality in inputs.surely_short:
-            low = math.ceil(4 * aim * _given_up_to_the_unsure(quality, centres, inputs)) + 1
+            low = math.ceil(4 * aim)
             sets[quality] = Range(low, max(band.high, low + width))
         elif inputs.surely_short and aim < plain and inputs.tilts.get(quality, 1.0) <= 1.0:
             sets[quality] = Range(band.low, min(band.high, math.ceil(4 * plain) + 1))
     return replace(bands, quarter_sets=sets)
-
-
-def _given_up_to_the_unsure(quality: Quality, centres: Centres, inputs: BudgetInputs) -> float:
-    """Factor on the middle of a sure deficit, so that one inside its error takes nothing from it."""
-    of_the_sure = {q: tilt if q in inputs.surely_short else min(tilt, 1.0) for q, tilt in inputs.tilts.items()}
-    alone, shared = (emphasised_sets(centres.plain_sets, tilts)[quality] for tilts in (of_the_sure, inputs.tilts))
-    return alone / shared if shared else 1.0
 
 
 def _least_sets(centres: Centres, share: float) -> dict[Quality, float]:

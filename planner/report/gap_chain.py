@@ -20,7 +20,9 @@ FIXED = (
 def chain(result: GapResult, base_sets: Mapping[Quality, float] | None) -> str:
     """A line for each tested quality; the untested ones share a line. ``base_sets``: the template's own week."""
     lines = ["FROM TEST TO EMPHASIS"]
-    sets = emphasised_sets(base_sets, result.tilts, result.freed.lifts) if base_sets else None
+    sets = None
+    if base_sets:
+        sets = emphasised_sets(base_sets, result.tilts, result.freed.lifts, result.surely_short)
     for quality, verdict in result.qualities.items():
         if verdict.tested:
             link = _link(verdict, result.tilts[quality], quality) + _by_its_error(verdict, result)

@@ -83,3 +83,22 @@ def test_the_sum_of_sets_falls_with_the_share() -> None:
     sets = emphasised_sets(base, found, 0.75)
     assert sum(sets.values()) == pytest.approx(24)
     assert sets["calf-ankle"] == pytest.approx(24 * 0.6 / 3.6)
+
+
+def test_a_deficit_inside_its_error_takes_nothing_from_a_sure_one() -> None:
+    base, found = dict.fromkeys(LIFT_QUALITIES, 8.0), dict.fromkeys(LIFT_QUALITIES, 1.0)
+    found |= {"maximal-strength": 1.4, "calf-ankle": 1.1}
+    sets = emphasised_sets(base, found, surely_short=("maximal-strength",))
+    assert sum(sets.values()) == pytest.approx(32)
+    assert sets["maximal-strength"] == pytest.approx(32 * 1.4 / 4.4)  # as if the calf were not short
+    assert sets["calf-ankle"] == pytest.approx(1.1 * sets["knee-dominant"])
+    both = emphasised_sets(base, found, surely_short=("maximal-strength", "calf-ankle"))
+    assert both == pytest.approx(emphasised_sets(base, found))
+
+
+def test_a_surplus_still_gives_its_share_to_a_sure_deficit() -> None:
+    base, found = dict.fromkeys(LIFT_QUALITIES, 8.0), dict.fromkeys(LIFT_QUALITIES, 1.0)
+    found |= {"maximal-strength": 1.4, "calf-ankle": 0.6}
+    assert emphasised_sets(base, found, surely_short=("maximal-strength",)) == pytest.approx(
+        emphasised_sets(base, found)
+    )
