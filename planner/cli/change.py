@@ -59,7 +59,7 @@ def command(
         result(to_json({**findings_data(done.broken), "block": block_as_data(done.new)}))
     elif file is None:
         result(written)
-    show_findings(done.broken)
+    show_findings([*done.told, *done.broken])
     note(
         "No rule is broken by the change."
         if not done.broken

@@ -40,11 +40,13 @@ class AskedChange:
 
 @dataclass(frozen=True)
 class Changed:
-    """The block before and after, and the rules that the change breaks, hard ones as warnings."""
+    """The block before and after, the rules that the change breaks, hard ones as warnings, and inputs that are others
+    by now."""
 
     old: Block
     new: Block
     broken: list[Finding]
+    told: list[Finding]
 
 
 def change_block(path: Path, asked: AskedChange | None) -> Changed:
@@ -54,7 +56,7 @@ def change_block(path: Path, asked: AskedChange | None) -> Changed:
     """
     loaded = load_block(path)
     block = loaded.require()
-    problem = problem_of(block, loaded, path.parent)[0]
+    problem, told = problem_of(block, loaded, path.parent)
     try:
         new = redone(block, problem) if asked is None else redone(_made(block, problem, loaded, asked), problem, block)
     except CannotChange as error:
@@ -65,7 +67,7 @@ def change_block(path: Path, asked: AskedChange | None) -> Changed:
         for breach in audit(new, problem_of(new, loaded, path.parent)[0])
         if (breach.rule, breach.sentence) not in before
     ]
-    return Changed(block, new, [_as_warning(breach_finding(breach, loaded.path)) for breach in after])
+    return Changed(block, new, [_as_warning(breach_finding(breach, loaded.path)) for breach in after], told)
 
 
 def loses_comments(path: Path, block: Block) -> bool:

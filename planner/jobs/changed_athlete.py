@@ -9,7 +9,7 @@ from planner.domain.block import Block
 from planner.domain.findings import Finding, UserError
 from planner.files.document import Loaded
 from planner.files.load import load_athlete, load_template
-from planner.files.locate import shown
+from planner.files.locate import TEMPLATES, packaged, shown
 from planner.jobs.block_references import follow, is_of_kind
 
 
@@ -30,24 +30,35 @@ def changed_athlete(loaded: Loaded[Block], folder: Path) -> list[Finding]:
         return []
     if athlete.value is not None:
         _refuse_pain(athlete, athlete.value, follow(block.template.path, folder))
-    return [changed(loaded, "athlete", athlete.path)]
+    return [changed(loaded, "athlete", athlete.path, athlete.value)]
 
 
-def changed(loaded: Loaded[Block], name: str, path: str) -> Finding:
-    """The warning, on the block's line, that one of its four files is another one by now."""
+def changed(loaded: Loaded[Block], name: str, path: str, athlete: Athlete | None = None) -> Finding:
+    """The warning, on the block's line, that one of its four files is another one by now.
+
+    ``athlete``: as the file has it by now, to say what changed in it.
+    """
     message = f"the {name} {'have' if name == 'benchmarks' else 'has'} changed since the block was made: {path}"
     hint = "jumpblock check holds the block against the file as it is now; plan again to take the change in"
+    if athlete is not None:
+        from planner.jobs.athlete_since import changed_lines  # here: an unchanged athlete needs no words of the sheet
+
+        said = changed_lines(loaded.require(), athlete)
+        message += f": {said}" if said else ""
+    elif name == "athlete":
+        hint = f"jumpblock check {path}: the file cannot be read as an athlete's"
     return loaded.finding((name, "sha256"), f"changed-{name}", message, hint, level="warning")
 
 
 def _refuse_pain(athlete: Loaded[Athlete], value: Athlete, template: Path) -> None:
     from planner.jobs.placing import placed  # here: the cards of an unchanged athlete need no estimate and no Problem
+    from planner.jobs.sources import USUAL_TEMPLATE
     from planner.problem.not_plannable import refuse_pain
 
-    if not template.is_file() or not is_of_kind(template, "template"):
-        return
-    if (limits := load_template(template, shown(template)).value) is None:
-        return
+    readable = template.is_file() and is_of_kind(template, "template")
+    limits = load_template(template, shown(template)).value if readable else None
+    if limits is None:  # how much pain is too much is asked all the same
+        limits = load_template(packaged(TEMPLATES) / "blocks" / f"{USUAL_TEMPLATE}.yaml").require()
     try:
         refuse_pain(value, limits)
     except UserError as error:

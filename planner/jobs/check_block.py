@@ -166,7 +166,7 @@ def sources_of(
         source: Loaded[object] = getattr(sources, name)
         found += [finding for finding in source.findings if finding.level == "error"]
         if source.sha256 != getattr(block, name).sha256 and not (name == "athlete" and athlete is not None):
-            found.append(changed(loaded, name, source.path))
+            found.append(changed(loaded, name, source.path, sources.athlete.value if name == "athlete" else None))
     if has_errors(found):
         raise UserError(found)
     return sources, found

@@ -1,4 +1,4 @@
-"""The test that closes a block: after the target's day, or longer than its own day has minutes."""
+"""The test that closes a block: after the target's day, or kept short by the minutes of its own day."""
 
 from __future__ import annotations
 
@@ -10,12 +10,13 @@ from planner.files.locate import locate_template, template_names
 from planner.jobs.sources import Sources
 from planner.problem.from_files import estimate_and_problem
 from planner.problem.model import Problem
+from planner.problem.retest import least_test_seconds
 from planner.rules.own_limits import load_template
 
 
 def closing_test(sources: Sources, problem: Problem) -> list[Finding]:
-    """Warnings on the lines of the target's day and of the test's weekday, each only where it has a reason."""
-    return [*_too_late(sources, problem), *_too_long(sources, problem)]
+    """What to know on the lines of the target's day and of the test's weekday, each only where it has a reason."""
+    return [*_too_late(sources, problem), *_kept_short(sources, problem)]
 
 
 def _too_late(sources: Sources, problem: Problem) -> list[Finding]:
@@ -28,16 +29,16 @@ def _too_late(sources: Sources, problem: Problem) -> list[Finding]:
     return [sources.athlete.finding(("target", "by"), "after-the-target", message, hint, level="warning")]
 
 
-def _too_long(sources: Sources, problem: Problem) -> list[Finding]:
-    takes = problem.template.test_day.minutes
+def _kept_short(sources: Sources, problem: Problem) -> list[Finding]:
+    usual, least_s = problem.template.test_day.minutes, least_test_seconds(problem.template)
     slot = next(slot for slot in problem.slots if slot.number == problem.test_slot)
-    if takes <= slot.gym_minutes:
+    if not least_s <= 60 * slot.gym_minutes < 60 * usual:  # with less there is no block
         return []
     days = [day.day for day in problem.athlete.training.days]
-    message = f"the test on {problem.test_date} takes {takes} min; that day has {slot.gym_minutes} min for training"
-    hint = "give that day more time, or take the strength tests on another day"
+    message = f"the test on {problem.test_date} has the day's {slot.gym_minutes} min instead of {usual}"
+    hint = "warm-up and jumps fit in; take the strength tests on another day, or give that day more time"
     at = ("training", "days", days.index(slot.day), "minutes")
-    return [sources.athlete.finding(at, "test-day-short", message, hint, level="warning")]
+    return [sources.athlete.finding(at, "test-day-short", message, hint, level="note")]
 
 
 def _others(sources: Sources, problem: Problem) -> Iterator[tuple[str, Problem]]:

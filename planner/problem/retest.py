@@ -69,6 +69,20 @@ def _most_like(library: Library, *, off_run_up: bool, one_leg: bool) -> Movement
     return max(fitting, key=lambda m: (TIERS.index(m.jump.tier) if m.jump else 0, m.id), default=None)
 
 
+def test_warm_up_minutes(template: Template) -> int:
+    return max(shape.warm_up_minutes for shape in template.shapes)
+
+
+def least_test_seconds(template: Template) -> int:
+    """Its warm-up and jumps, each with its rest; ``test_day.minutes`` has time for measuring and talking too."""
+    plan = template.test_day
+    jumps = plan.practice_jumps + plan.counted_jumps
+    return 60 * test_warm_up_minutes(template) + jumps * (plan.jump_s + plan.rest_s)
+
+
+test_warm_up_minutes.__test__ = False  # type: ignore[attr-defined]  # not a pytest test
+
+
 def retest_dosage(per_jump: Dosage, template: Template) -> Dosage:
     """Fixed sets: one for each practice jump and each counted jump, each with its rest."""
     plan = template.test_day

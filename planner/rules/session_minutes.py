@@ -10,6 +10,7 @@ from planner.domain.base import LONGEST_DAY_minutes
 from planner.domain.template import Template
 from planner.problem.model import Problem
 from planner.problem.per_set import once_seconds, set_seconds
+from planner.problem.retest import least_test_seconds, test_warm_up_minutes
 from planner.problem.variable import takes_key
 from planner.rules.figure_words import between, listed
 from planner.rules.places import DAY_NAMES, day_of, weeks_in_words
@@ -58,6 +59,15 @@ class SessionMinutes(Rule):
                 warm_up = problem.test_week_shapes[slot].warm_up_minutes
             terms = session_seconds(problem, week, slot)
             yield self.row(Address(week=week, slot=slot), terms, high=60 * (minutes[slot] - warm_up))
+        yield from self._test(problem, minutes[problem.test_slot])
+
+    def _test(self, problem: Problem, minutes: int) -> Iterator[Row]:
+        """The closing test has fixed sets: a row only where its day is too short for them."""
+        week, slot = problem.last_week, problem.test_slot
+        terms = problem.session_terms(week, slot, set_seconds)
+        if least_test_seconds(problem.template) > 60 * minutes:
+            for_jumps_s = 60 * (minutes - test_warm_up_minutes(problem.template))
+            yield self.row(Address(week=week, slot=slot), terms, high=for_jumps_s)
 
     def blamed(self, part: Blamed) -> Iterator[tuple[Keys, str]]:
         """Each day's minutes, and the shortest session there if that is known."""
@@ -92,7 +102,9 @@ class SessionMinutes(Rule):
         gym_minutes = {slot.number: slot.gym_minutes for slot in plan.problem.slots}
         minutes_on = {date: gym_minutes[slot] for (_, slot), date in plan.problem.dates.items()}
         for session in plan.sessions:
-            needed = 0.0 if session.is_test else counted_minutes(plan.problem, session)
+            needed = counted_minutes(plan.problem, session)
+            if session.is_test and session.date not in minutes_on:  # a coach may test on any day
+                continue
             there = minutes_on.get(session.date, 0)  # a day without training has none
             if needed > there:
                 sentence = f"{session.where} takes {math.ceil(needed)} min; the day has {there} min for it"
@@ -101,11 +113,15 @@ class SessionMinutes(Rule):
 
 def counted_minutes(problem: Problem, session: CountedSession) -> float:
     """Minutes of a session, from its items: warm-up, ramp-up sets, work of each side and rests; an extra set has one
-    side."""
+    side. A jump of the closing test takes what the template says."""
     total_s = 60.0 * session.session.warm_up_minutes
+    test = problem.template.test_day
     for counted in session.items:
         dose = counted.movement.dose
-        if not counted.works or counted.is_test:
+        if not counted.works:
+            continue
+        if counted.is_test:
+            total_s += counted.item.sets * (test.jump_s + test.rest_s)
             continue
         work_s = dose.set_time * (2 if counted.item.side == "each" and counted.movement.legs == "one" else 1)
         scheme = problem.template.schemes.get(dose.scheme)

@@ -12,6 +12,7 @@ from planner.domain.terms import JOINTS, LEGS, LIFT_QUALITIES, TIERS, Quality
 from planner.problem.loads import prescribe
 from planner.problem.model import STRESS_UNITS_PER_POINT, Entry, Problem
 from planner.problem.per_set import once_seconds
+from planner.problem.retest import test_warm_up_minutes
 from planner.problem.variable import Values, in_key, takes_key
 from planner.rules.build_up_jumps import builds_up
 from planner.rules.recount import count_session, count_week
@@ -180,14 +181,20 @@ def _test_session(problem: Problem, week: int, slot: int, number: int) -> Sessio
     return Session(
         id=session_id,
         date=problem.dates[week, slot],
-        minutes=plan.minutes,
+        minutes=_test_minutes(problem, slot),
         hard_day=False,
         why="The test that closes the block: same warm-up, method and time of day as the first one.",
         focus=TEST_FOCUS,
         title=TEST_TITLE,
-        warm_up_minutes=max(shape.warm_up_minutes for shape in problem.template.shapes),
+        warm_up_minutes=test_warm_up_minutes(problem.template),
         items=tuple(item for item in items if item.sets),
     )
+
+
+def _test_minutes(problem: Problem, slot: int) -> int:
+    """The template's time with measuring and talking, or the day's own where that is shorter: the jumps fit in it."""
+    there = next(one.gym_minutes for one in problem.slots if one.number == slot)
+    return min(problem.template.test_day.minutes, there)
 
 
 def totals(problem: Problem, week: Week) -> Totals:

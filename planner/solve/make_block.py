@@ -9,12 +9,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import planner
-from planner.domain.athlete import Athlete
-from planner.domain.block import HISTORY, PAIN, AthleteLine, Block, Edit, Gym, Reference, Revision, Shortfall, Week
+from planner.domain.block import HISTORY, Block, Edit, Reference, Revision, Shortfall, Week
 from planner.domain.gap_record import Gap
-from planner.domain.movement_library import Library
 from planner.domain.template import Youth
-from planner.domain.terms import LOAD_ROLES, Joint
+from planner.domain.terms import LOAD_ROLES
 from planner.files.digest import plan_digest
 from planner.problem.ceilings import growth_factor, growth_of
 from planner.problem.high_tier import closed_words
@@ -23,20 +21,11 @@ from planner.rules.as_done import judge
 from planner.rules.forced import Forced
 from planner.rules.registry import all_rules, forced_rows, rules_version
 from planner.rules.rule import Breach
-from planner.solve.battery import test_lines
+from planner.solve.athlete_line import athlete_line, joint_in_words, pain_caution
 from planner.solve.cp_model import SEED
 from planner.solve.extract import after_the_past, extract_weeks
 from planner.solve.session_reason import unsure_of
 from planner.solve.stages import Solution
-from planner.units import format_length
-
-JOINT_WORDS: dict[Joint, str] = {
-    "achilles-ankle": "Achilles tendon or ankle",
-    "patellar-knee": "knee or patellar tendon",
-    "hip-groin": "hip or groin",
-    "hamstring": "hamstring",
-    "low-back": "low back",
-}
 
 
 @dataclass(frozen=True)
@@ -80,7 +69,7 @@ def make_block(
         seed=SEED,
         deterministic_time=solution.deterministic_time,
         plan_sha256="",
-        for_athlete=_athlete_line(problem.athlete, problem.library),
+        for_athlete=athlete_line(problem.athlete, problem.library),
         template_name=problem.template.name,
         gap=gap,
         proof=solution.proof,
@@ -143,32 +132,6 @@ def block_id(problem: Problem) -> str:
     return f"{name}-{problem.template.id}-{problem.start.isoformat()}-{hashlib.sha256(person.encode()).hexdigest()[:8]}"
 
 
-def _athlete_line(athlete: Athlete, library: Library) -> AthleteLine:
-    target, gym = athlete.target, athlete.equipment
-    inches = athlete.print_as.length == "in"
-    if target.touch is not None:
-        aim = f"touch {format_length(target.touch, 'in', 1) if inches else f'{target.touch:.2f} m'}"
-    elif inches:
-        aim = f"rise {format_length(target.rise or 0, 'in', 1)} ({target.method})"
-    else:
-        aim = f"rise {target.rise or 0:.2f} m ({target.method})"
-    run_up = f"{athlete.approach.steps}-step run-up" if athlete.approach.steps else "from a stand"
-    return AthleteLine(
-        name=athlete.name,
-        level=athlete.level,
-        take_off=f"{athlete.take_off}, {run_up}",
-        target=aim,
-        mass_unit=athlete.print_as.mass,
-        length_unit=athlete.print_as.length,
-        paper=athlete.print_as.paper,
-        dates=athlete.print_as.dates,
-        gym=Gym(bar_kg=gym.bar, plates_kg=gym.plates, dumbbells_kg=gym.dumbbells),
-        runway_m=gym.runway or 0.0,
-        times={day.day: day.time for day in athlete.training.days if day.time},
-        tests=test_lines(athlete, library),
-    )
-
-
 IN_WORDS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
 
 
@@ -216,9 +179,9 @@ def _cautions(problem: Problem) -> tuple[str, ...]:
         found.append(f"Growing fast: joint-stress ceilings are lowered. {again}")
     found += _growth_not_judged(problem)
     for state in problem.athlete.joints:
-        where = f"{state.side} {JOINT_WORDS[state.joint]}" if state.side else JOINT_WORDS[state.joint]
+        where = joint_in_words(state.joint, state.side)
         if state.pain:
-            found.append(f"{PAIN}{where}: {state.pain} of 10; it is loaded less, ask before each set.")
+            found.append(pain_caution(where, state.pain))
         elif state.history:
             found.append(f"{HISTORY}{where}: {state.history}.")
     for allowance in problem.athlete.allow:

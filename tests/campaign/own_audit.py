@@ -63,12 +63,6 @@ def is_test(session: Session) -> bool:
     return any(item.part == "test" for item in session.items)
 
 
-def long_test(read: Read) -> bool:
-    """Whether a test takes longer than its day has, which the coach has to be told."""
-    there = {day.day: day.minutes - day.own_work_minutes for day in read.athlete.training.days}
-    return any(one.minutes > there[DAYS[one.date.weekday()]] for _, one in sessions(read) if is_test(one))
-
-
 def lost_days(read: Read, week: Week) -> bool:
     """Whether an away date takes a training day out of the week."""
     trained = {day.day for day in read.athlete.training.days}
@@ -91,12 +85,14 @@ def dates(read: Read) -> Iterator[str]:
 
 @rule
 def session_minutes(read: Read) -> Iterator[str]:
-    """Without ramp-up sets and the rest after a movement's last set; of the test ``plan`` warns, see ``long_test``."""
+    """Without ramp-up sets and the rest after a movement's last set; the test with the rests on its card."""
     there = {day.day: day.minutes - day.own_work_minutes for day in read.athlete.training.days}
     for week, session in sessions(read):
         lines = read.of(week, session)
         works = session.warm_up_minutes + sum(line.minutes - line.movement.dose.rest / 60 for line in lines)
-        if max(works, session.minutes) > there.get(DAYS[session.date.weekday()], 0) and not is_test(session):
+        if is_test(session):
+            works = session.warm_up_minutes + sum(item.sets * (item.rest_s or 0) for item in session.items) / 60
+        if max(works, session.minutes) > there.get(DAYS[session.date.weekday()], 0):
             yield f"{session.id} takes {max(works, session.minutes):.0f} min"
 
 
