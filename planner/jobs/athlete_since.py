@@ -8,7 +8,7 @@ from planner.domain.athlete import Athlete
 from planner.domain.block import Block, TestLine
 from planner.domain.movement_library import Library
 from planner.domain.terms import DAYS, JOINTS, LEGS, Leg
-from planner.solve.athlete_line import athlete_line, joint_in_words, pain_caution
+from planner.prescription.athlete_line import athlete_line, joint_in_words, pain_caution
 from planner.units import format_length, format_mass
 
 MOST_TOLD = 5

@@ -17,7 +17,7 @@ from planner.files.add_test import AthleteFile
 from planner.files.suggest import did_you_mean
 from planner.files.typed_tests import LEGS_OF, entry_like, read_result
 from planner.jobs.print_block import layout_near
-from planner.solve.battery import how_taken, results_of
+from planner.prescription.battery import how_taken, results_of
 from planner.units import Unreadable
 
 RESULTS = ("load", "reps", "reps_in_reserve", "trials", "sets", "left", "right")

@@ -14,6 +14,7 @@ from planner.domain.gap_record import Gap
 from planner.domain.template import Youth
 from planner.domain.terms import LOAD_ROLES
 from planner.files.digest import plan_digest
+from planner.prescription.athlete_line import athlete_line, joint_in_words, pain_caution
 from planner.problem.ceilings import growth_factor, growth_of
 from planner.problem.high_tier import closed_words
 from planner.problem.model import Problem
@@ -21,7 +22,6 @@ from planner.rules.as_done import judge
 from planner.rules.forced import Forced
 from planner.rules.registry import all_rules, forced_rows, rules_version
 from planner.rules.rule import Breach
-from planner.solve.athlete_line import athlete_line, joint_in_words, pain_caution
 from planner.solve.cp_model import SEED
 from planner.solve.extract import after_the_past, extract_weeks
 from planner.solve.session_reason import unsure_of

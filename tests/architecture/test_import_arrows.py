@@ -22,7 +22,8 @@ BELOW = {
     "starts": {"domain", "units"},
     "rules": {"problem", "past", "estimate", "files", "domain", "units"},
     "audit": BELOW_SOLVE,
-    "solve": BELOW_SOLVE,
+    # A block keeps words that cards print.
+    "solve": {"prescription"} | BELOW_SOLVE,
     # A report puts a result into words: it may know what a conflict or a change is, never the solver itself.
     "report": {"prescription", "force_platform", "solve"} | BELOW_SOLVE,
     # What a card, a calendar and a report say of an item: words alone, nothing drawn.

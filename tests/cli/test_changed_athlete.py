@@ -52,9 +52,9 @@ def test_what_changed_is_told_by_its_lines(run, logged, tmp_path, command) -> No
     assert "training: wed has 30 min (planned with sessions of up to " in line
 
 
+TOUCH = "{kind: touch, date: 2025-09-04, take_off: two-leg, run_up: true, trials: [3.00 m]}"
 ELSEWHERE = {
-    "a new test": ("tests:\n", "tests:\n  - {kind: touch, date: 2025-09-04, take_off: two-leg, run_up: true, trials: [3.00 m]}\n",
-                   "tests: touch of 2025-09-04 (3.00 m) is new"),
+    "a new test": ("tests:\n", f"tests:\n  - {TOUCH}\n", "tests: touch of 2025-09-04 (3.00 m) is new"),
     "another level": ("level: intermediate", "level: novice", "level: novice (planned with intermediate)"),
     "a day less": ("day: wed, minutes", "day: thu, minutes", "training: no wed (planned with sessions of up to "),
     "what no block keeps": ("level: ", "# a remark\nlevel: ", "in-season-player.yaml; jumpblock check"),

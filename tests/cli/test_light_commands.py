@@ -28,7 +28,7 @@ MAY_LOAD: dict[str, tuple[str, tuple[str, ...]]] = {
     ),
     "gap": ("gap {demo}", COUNTS),
     "platform": ("platform {new}/no-such.csv", (*READS, "numpy", "planner.estimate")),
-    "test": ("test {demo} --show", (*READS, "planner.solve")),  # the words of the sheet
+    "test": ("test {demo} --show", READS),
     "plan": ("plan {new}/no-such.yaml", COUNTS),  # the solver only once there is something to solve
     "revise": ("revise {new}/no-such.yaml", (*COUNTS, "planner.solve", "ortools", "numpy")),
     "change": ("change {block} w1s1 --sets 1=2 -o {new}/changed.yaml", (*COUNTS, "planner.solve")),

@@ -14,8 +14,8 @@ from planner.domain.measure import TEST_KINDS
 from planner.domain.movement_library import Library
 from planner.domain.terms import HeightMethod, TakeOff
 from planner.estimate.estimate_gap import estimate_gap
+from planner.prescription.battery import test_lines
 from planner.report.gap_text import gap_json, gap_text
-from planner.solve.battery import test_lines
 from planner.units import UNITS
 from tests.estimate.people import jumper, shipped_benchmarks
 

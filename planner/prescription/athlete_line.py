@@ -6,7 +6,7 @@ from planner.domain.athlete import Athlete
 from planner.domain.block import PAIN, AthleteLine, Gym
 from planner.domain.movement_library import Library
 from planner.domain.terms import Joint, Leg
-from planner.solve.battery import test_lines
+from planner.prescription.battery import test_lines
 from planner.units import format_length
 
 JOINT_WORDS: dict[Joint, str] = {
