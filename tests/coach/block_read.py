@@ -167,6 +167,11 @@ class Read:
     def is_young(self) -> bool:
         return self.age_years < self.template.youth.under_years
 
+    @property
+    def planned_as_novice(self) -> bool:
+        """By level, or by age: a novice's limits hold for the young, whatever their file says."""
+        return self.is_novice or self.is_young
+
     def pain(self, *joints: Joint) -> int:
         return max((state.pain for state in self.athlete.joints if state.joint in joints), default=0)
 

@@ -164,3 +164,12 @@ def test_the_young_climb_as_far_as_novices_do() -> None:
     young = _phases(_mon(do("skip-bounds", 3, 4)), _mon(do("skip-bounds", 3, 4)), athlete={"birth_date": "2009-01-01"})
     assert jump_intensity.jumps_get_harder.breaks(same)
     assert not jump_intensity.jumps_get_harder.breaks(young)
+
+
+def test_a_sore_tendon_may_leave_its_jumps_to_a_sport_that_jumps() -> None:
+    sport = {"practices": [{"day": day, "minutes": 90, "hardness": "medium", "contacts": 60} for day in ("tue", "thu")]}
+    sore = {"joints": [{"joint": "patellar-knee", "side": "left", "pain": 2}]}
+    weeks = ("build", _mon(do("box-jump", 3, 5))), ("build", _mon(do("box-jump", 3, 5)))
+    check = target_jump.target_jump_every_week
+    assert check.breaks(made(*weeks, athlete=sport)) and check.breaks(made(*weeks, athlete=sore))
+    assert not check.breaks(made(*weeks, athlete={**sport, **sore}))

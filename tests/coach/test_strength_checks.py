@@ -159,3 +159,13 @@ def test_a_lift_on_a_joint_that_hurts_may_go_without_its_load() -> None:
     check = novices.novice_ends_above_the_test
     assert check.breaks(made(*without, athlete={**NOVICE, **_knee(2)}))
     assert not check.breaks(made(*without, athlete={**NOVICE, **_knee(3)}))
+
+
+def test_the_young_may_build_repetitions_before_loads() -> None:
+    unloaded = ("build", {"mon": [do("one-leg-calf-raise", 3, 12)]})
+    grown, young = (
+        made(unloaded, qualities=[short("calf-ankle", 0.11)], athlete={"birth_date": f"{year}-01-01"})
+        for year in (2000, 2009)
+    )
+    assert emphasis.deficit_is_loaded.breaks(grown)
+    assert not emphasis.deficit_is_loaded.breaks(young)

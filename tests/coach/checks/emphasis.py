@@ -117,7 +117,7 @@ def _trains(read: Read, quality: Quality) -> list[Line]:
 
 
 def _loadable_deficit(read: Read) -> bool:
-    return read.has_loads and not read.is_novice and bool(_acted_on(read))
+    return read.has_loads and not read.planned_as_novice and bool(_acted_on(read))
 
 
 @check("8", "a deficit's sets done without a load, or as unloaded holds", to=_loadable_deficit)

@@ -40,7 +40,7 @@ def _is_sore(read: Read) -> bool:
 def _open(read: Read, movement: Movement) -> bool:
     """Whether level, gym, runway, landing and strength leave the movement to this athlete."""
     jump = movement.jump
-    level = "novice" if read.is_young else read.athlete.level  # the young are planned as novices
+    level = "novice" if read.planned_as_novice else read.athlete.level
     fits = LEVELS.index(movement.level) <= LEVELS.index(level) and read.can_use(movement)
     fits = fits and movement.runway <= read.runway_m and movement.take_off in (None, _legs(read))
     if jump is None or not fits or jump.tier != "high":

@@ -54,8 +54,7 @@ def main_lift_is_loaded(read: Read) -> Iterator[Break]:
 def _keeps_strength(read: Read) -> bool:
     line = read.deficit("maximal-strength")
     sure = line is not None and line.deficit * line.confidence < SURELY_STRONGER
-    planned_as_novice = read.is_novice or read.is_young  # three left, whatever was tested
-    return sure and not planned_as_novice and _tested_kg(read, "squat") is not None and bool(read.later_weeks)
+    return sure and not read.planned_as_novice and _tested_kg(read, "squat") is not None and bool(read.later_weeks)
 
 
 @check("1", "maintenance of a strong athlete that is not heavy (2 x 2-4 at 85-90 %)", to=_keeps_strength)

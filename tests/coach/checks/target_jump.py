@@ -13,6 +13,7 @@ STANDING_A_WEEK, RUN_UP_A_WEEK = 10, 6  # the least of 10-15 maximal, and of 6-1
 STANDING_percent, RUN_UP_percent = 100, 85
 SORE_A_WEEK = 6  # with a sore tendon full jumps are capped at 8
 MUCH_SPORT, WITH_MUCH_SPORT = 100, 4  # contacts a week of a sport that jumps by itself; then so few are enough (own)
+SORE_WITH_MUCH_SPORT = 0  # then the sport's own jumps may be all that the tendon takes (own)
 HARD_PAIN = 3  # closes the most stressful work of a joint
 
 
@@ -20,9 +21,12 @@ def _asked(read: Read) -> tuple[int, int]:
     """The least of a week, and the least effort that counts."""
     standing = not read.athlete.approach.steps
     count, percent = (STANDING_A_WEEK, STANDING_percent) if standing else (RUN_UP_A_WEEK, RUN_UP_percent)
-    if read.pain("achilles-ankle", "patellar-knee"):
+    sore, much_sport = read.pain("achilles-ankle", "patellar-knee") > 0, read.sport_contacts_week >= MUCH_SPORT
+    if sore and much_sport:
+        return SORE_WITH_MUCH_SPORT, percent
+    if sore:
         count = min(count, SORE_A_WEEK)
-    return (min(count, WITH_MUCH_SPORT) if read.sport_contacts_week >= MUCH_SPORT else count), percent
+    return (min(count, WITH_MUCH_SPORT) if much_sport else count), percent
 
 
 def _done(read: Read, week: Week) -> int:
