@@ -83,7 +83,7 @@ def command(
     """Write down what was done in a SESSION of BLOCK; without one, in the next that has no entry.
 
     Answer the questions on a terminal, or give it all here. The log is BLOCK-log.yaml next to the block, a text file
-    to read and edit; an entry given again replaces the one of its session.
+    to read and edit, of up to 1 MiB; an entry given again replaces the one of its session.
 
     \b
     jumpblock log ana-block.yaml                       asks for the next session

@@ -20,7 +20,10 @@ _battery = click.option(
 
 @click.group("squad", cls=Group)
 def command() -> None:
-    """A squad: its spreadsheet of tests, its blocks, its start times and its wall sheet."""
+    """A squad: its spreadsheet of tests, its blocks, its start times and its wall sheet.
+
+    The squad's file may be up to 1 MiB, a spreadsheet up to 20,000 rows.
+    """
 
 
 @command.command("sheet", cls=Command)

@@ -26,7 +26,7 @@ def write_atomically(path: str | Path, content: bytes, expected_sha256: str | No
         raise UserError([_finding(path, "cannot-write", "this is a folder, not a file", "name a file in it")])
     if target.exists() and not target.is_file():
         raise UserError([_finding(path, "cannot-write", "this is a device or a pipe, not a file", "name a file")])
-    if target.exists() and not target.stat().st_mode & WRITABLE:
+    if target.exists() and not (target.stat().st_mode & WRITABLE and os.access(target, os.W_OK)):
         raise UserError([_finding(path, "cannot-write", "the file is read-only", "make it writable, or name another")])
     _refuse_if_changed(target, path, expected_sha256)
     temporary: str | None = None

@@ -17,7 +17,8 @@ from planner.files.load import LARGEST_READ_bytes, read_bytes
 
 Value = str | int | float | datetime.date | None
 _MOST_EMPTY_ROWS = 200  # in a row: nothing is looked for below them
-_MOST_ROWS, _MOST_COLUMNS = 20_000, 60
+MOST_ROWS = 20_000
+_MOST_COLUMNS = 60
 _RUNS = re.compile(r"'*[=+\-@\t\r]")
 _MERGED = re.compile(rb'<mergeCell[^>]*ref="([A-Z]{1,3})([0-9]{1,7}):([A-Z]{1,3})([0-9]{1,7})"')
 
@@ -56,8 +57,8 @@ def read_rows(path: Path, display: str, most_columns: int = _MOST_COLUMNS) -> li
         raise UserError(problems)
     packed = path.suffix.lower() == ".xlsx"
     rows = _workbook(raw, display, most_columns) if packed else _table(raw, display, most_columns)
-    if len(rows) > _MOST_ROWS:
-        message = f"the sheet has more than {_MOST_ROWS:,} rows"
+    if len(rows) > MOST_ROWS:
+        message = f"the sheet has more than {MOST_ROWS:,} rows"
         raise UserError([Finding(display, 0, 0, "too-many-rows", message, "make it several files")])
     return [row for row in rows if any(cell.value is not None for cell in row)]
 
@@ -80,7 +81,7 @@ def _table(raw: bytes, display: str, most_columns: int) -> list[list[Cell]]:
             if any(value.strip() for value in row) and not (stated and reader.line_num == 1):
                 cells = [_of_text(value, display, reader.line_num, at) for at, value in enumerate(row, start=1)]
                 found.append(cells[:most_columns])
-            if len(found) > _MOST_ROWS:
+            if len(found) > MOST_ROWS:
                 break
     except csv.Error as error:
         raise UserError(
@@ -131,7 +132,7 @@ def _merged(sheet: bytes) -> dict[int, list[tuple[int, int, str]]]:
     for left, top, right, bottom in _MERGED.findall(sheet):
         columns = column_index_from_string(left.decode()), column_index_from_string(right.decode())
         name = f"{left.decode()}{top.decode()}:{right.decode()}{bottom.decode()}"
-        for row in range(int(top), min(int(bottom), _MOST_ROWS) + 1):
+        for row in range(int(top), min(int(bottom), MOST_ROWS) + 1):
             found.setdefault(row, []).append((*columns, name))
     return found
 
@@ -148,7 +149,7 @@ def _sheet(
         pairs = zip(row, formulas, strict=False)
         cells = [_of_cell(one, formula, place, number, at) for at, (one, formula) in enumerate(pairs, start=1)]
         empty = 0 if any(cell.value is not None for cell in cells) else empty + 1
-        if empty > _MOST_EMPTY_ROWS or number > _MOST_ROWS + 1:
+        if empty > _MOST_EMPTY_ROWS or number > MOST_ROWS + 1:
             return
         for first, last, name in merged.get(number, ()):
             for at in range(first, min(last, len(cells)) + 1):

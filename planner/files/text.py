@@ -29,7 +29,11 @@ def read_text(raw: bytes, path: str) -> tuple[str | None, list[Finding]]:
     """The text of a file (a byte-order mark taken off), or findings on the lines that keep it from being read."""
     if len(raw) > LARGEST_FILE_bytes:
         size = f"{len(raw) / LARGEST_FILE_bytes:.1f} MiB"
-        return None, [Finding(path, 0, 0, "too-large", f"the file is {size}; the limit is 1 MiB", "split it")]
+        return None, [
+            Finding(
+                path, 0, 0, "too-large", f"the file is {size}; the limit is 1 MiB", "split it, or take out what is old"
+            )
+        ]
     if raw.startswith(_ZIP):
         hint = "name the file that ends in .yaml; a spreadsheet of sets goes in by jumpblock log BLOCK --from SHEET"
         return None, [Finding(path, 0, 0, "not-text", "this is a spreadsheet or another packed file, not text", hint)]

@@ -4,15 +4,18 @@ from __future__ import annotations
 
 import re
 import subprocess
+import tomllib
 from pathlib import Path
 
 import click
 import pytest
 
 from planner.cli.app import COMMANDS, jumpblock
+from planner.files.cells import MOST_ROWS
+from planner.files.text import LARGEST_FILE_bytes
 
 CHECKOUT = Path(__file__).parents[2]
-README = (CHECKOUT / "README.md").read_text("utf-8")
+README, DEVELOPERS = ((CHECKOUT / name).read_text("utf-8") for name in ("README.md", "DEVELOPERS.md"))
 MOST_LINES = 175
 
 
@@ -69,6 +72,23 @@ def test_no_command_in_readme_is_unknown():
 
 def test_readme_is_no_longer_than_a_coach_reads():
     assert len(README.splitlines()) <= MOST_LINES
+
+
+@pytest.mark.parametrize(("words", "limits"), [(("log",), ["1 MiB"]), (("squad",), ["1 MiB", "20,000 rows"])])
+def test_help_states_how_large_a_file_that_grows_may_be(words, limits):
+    assert (LARGEST_FILE_bytes, MOST_ROWS) == (2**20, 20_000)  # the figures in the words below
+    with click.Context(jumpblock) as ctx:
+        command = jumpblock.get_command(ctx, *words)
+        assert command is not None
+        told = " ".join(command.get_help(click.Context(command)).split())
+    assert all(limit in told for limit in limits)
+    assert all(limit in DEVELOPERS for limit in limits)
+
+
+def test_the_licence_is_stated_where_no_file_of_it_may_be():
+    project = tomllib.loads((CHECKOUT / "pyproject.toml").read_text("utf-8"))["project"]
+    section = README.partition("## Licence\n")[2]
+    assert project["license"] == "MIT" and "MIT licence, copyright" in section and "without any warranty" in section
 
 
 def test_readme_begins_with_the_job_and_has_the_cautions():
