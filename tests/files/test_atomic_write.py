@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 from planner.domain.findings import UserError
+from planner.files import atomic
 from planner.files.atomic import file_sha256, write_atomically
 
 
@@ -132,3 +133,13 @@ def test_a_read_only_file_stays(tmp_path: Path) -> None:
         write_atomically(target, b"new")
     assert "read-only" in refused.value.findings[0].message
     assert target.read_bytes() == b"kept" and _files(tmp_path) == ["block.yaml"]
+
+
+def test_a_file_that_is_another_users_stays(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Whoever may write into a folder could put another file in its place."""
+    target = tmp_path / "block.yaml"
+    target.write_bytes(b"kept")
+    monkeypatch.setattr(atomic.os, "access", lambda path, mode: False)
+    with pytest.raises(UserError):
+        write_atomically(target, b"new")
+    assert target.read_bytes() == b"kept"
