@@ -86,13 +86,19 @@ _ALIKE = str.maketrans(
 )
 # 97.5, 97 1/2, 97-1/2 or 1/2; then letters, or the signs of feet and inches.
 _PART = re.compile(r"\s*([+-]?)(?:(\d+(?:\.\d+)?)(?![\d./]))?(?:[\s-]*(\d+)/(\d+))?\s*([A-Za-z/]+|''|['\"])", re.ASCII)
-_INCHES_AFTER_FEET = re.compile(r"(ft|foot|feet|')\s*\d+(\.\d+)?$", re.ASCII | re.IGNORECASE)
+_INCHES_AFTER_FEET = re.compile(r"(ft|foot|feet|')\s*\d+(\.\d+|[\s-]+\d+/\d+)?$", re.ASCII | re.IGNORECASE)
 _NUMBER = re.compile(r"[+-]?\d+(?:\.\d+)?", re.ASCII)
 # One, two or more than three digits behind a comma are decimals; three may be thousands, unless a zero is before it.
 _DECIMAL_COMMA = re.compile(r"(?<![\d.,])([+-]?)(?:(0),(\d+)|(\d+),(\d{1,2}|\d{4,}))(?![\d,])", re.ASCII)
 _DOUBTFUL_COMMA = re.compile(r"(?<![\d.,])(\d+),(\d{3})(?![\d.,])", re.ASCII)
 _IMPERIAL = re.compile(r"lb|pound|in|ft|foot|feet|yd|yard|['\"]")
 _LONGEST_TEXT = 40
+# Figures in a sentence: 30 cm, 20-30 cm, 10 or 15 m; a length in inches that follows in brackets goes with them.
+_FIGURE = re.compile(r"\d+(?:\.\d+)?", re.ASCII)
+_IN_TEXT = re.compile(
+    r"(?<![\w.,])((?:\d+(?:\.\d+)?(?: ?[-–/] ?| to | or | and ))*\d+(?:\.\d+)?) ?(cm|m|kg)\b(?!/)(?: \([\d.]+ in\))?",
+    re.ASCII,
+)
 
 
 class Unreadable(ValueError):
@@ -221,6 +227,41 @@ def format_mass(mass_kg: float, unit: Literal["kg", "lb"] = "kg", digits: int = 
 def format_length(length_m: float, unit: Literal["m", "cm", "in"] = "m", digits: int = 2) -> str:
     """``3.02 m``: at most ``digits`` decimals, without trailing zeros."""
     return f"{_trim(length_m / UNITS['length'][unit], digits)} {unit}"
+
+
+def format_run(length_m: float, unit: Literal["cm", "in"], step: float = 0.5) -> str:
+    """``30 m``; to whom reads inches in yards, to the half yard: ``33 yd``. ``step``: of the yards."""
+    if unit == "cm":
+        return format_length(length_m, "m", 1)
+    return f"{_trim(round(length_m / YARD_m / step) * step, 1)} yd"
+
+
+def format_height(height_m: float, unit: Literal["cm", "in"]) -> str:
+    """A height to the centimetre or half inch: boxes and hurdles are never set finer."""
+    return f"{_trim(round(2 * height_m / INCH_m) / 2, 1)} in" if unit == "in" else format_length(height_m, "cm", 0)
+
+
+def as_read_by(text: str, length: Literal["cm", "in"], mass: Literal["kg", "lb"], *, measured: bool = False) -> str:
+    """A sentence with its metric figures in the reader's units: ``Drop jump, 30 cm`` becomes ``Drop jump, 12 in``.
+
+    ``measured``: to a tenth, ``11.8 in``, where the figure is a reading and not a height to set.
+    """
+
+    def told(found: re.Match[str]) -> str:
+        if (mass if found[2] == "kg" else length) in ("kg", "cm"):
+            return found[0]
+        figures = _FIGURE.sub(lambda figure: _imperial(float(figure[0]), found[2], measured).split()[0], found[1])
+        return f"{figures} {_imperial(0, found[2], measured).split()[1]}"
+
+    return _IN_TEXT.sub(told, text)
+
+
+def _imperial(value: float, unit: str, measured: bool) -> str:
+    if unit == "kg":
+        return format_mass(value, "lb", int(measured))
+    if unit == "cm" and measured:
+        return format_length(value / 100, "in", 1)
+    return format_height(value / 100, "in") if unit == "cm" else format_run(value, "in")
 
 
 def example_of(dimension: Dimension) -> str:

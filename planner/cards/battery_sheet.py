@@ -16,7 +16,7 @@ from planner.cards.paper import Paper
 from planner.domain.block import AthleteLine, Block, TestLine
 from planner.domain.card_layout import CardLayout, Record, TestWords
 from planner.domain.terms import Leg
-from planner.prescription.session_words import date_text, dated
+from planner.prescription.session_words import date_text, dated, test_day_lines
 
 _BOX, _BOX_GAP, _TRIAL_GAP, _LABEL, _ROW_GAP = 20.0, 2.0, 8.0, 10.5, 3.0  # points
 _WIDEST, _SIDE, _NOTES, _WHEN = 58.0, 50.0, 40.0, 74.0
@@ -168,11 +168,12 @@ def battery_pages(block: Block, layout: CardLayout, paper: Paper) -> list[Page]:
     frame, athlete, sheets = page_frame(paper, layout), block.for_athlete, layout.sheets
     day = next((one for week in block.weeks for one in week.sessions if any(i.part == "test" for i in one.items)), None)
     when = dated(day, athlete, layout) if day else ""
+    how = test_day_lines(athlete, layout)
     head: list[Drawable] = [
         TextBlock(f"{sheets.tests}: {athlete.name}", size=20, width=frame.width, face="bold", leading=23),
         TextBlock(" · ".join(filter(None, (when, f"{layout.overview.target}: {athlete.target}"))), size=11.5,
                   width=frame.width, face="semibold"),
-        Paragraphs([TextBlock(f"• {line}", size=9.6, width=frame.width) for line in layout.test_day], 1.5),
+        Paragraphs([TextBlock(f"• {line}", size=9.6, width=frame.width) for line in how], 1.5),
     ]  # fmt: skip
     tests = battery(block, layout)
     whens = timetable(tests, layout)

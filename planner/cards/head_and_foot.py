@@ -7,11 +7,11 @@ from reportlab.pdfgen.canvas import Canvas
 from planner.cards import fonts, marks
 from planner.cards.card_text import Run, TextBlock, clean, draw_line
 from planner.cards.grid import Grid
-from planner.domain.block import PAIN, Block, Session, Week
+from planner.domain.block import PAIN, AthleteLine, Block, Session, Week
 from planner.domain.card_layout import CardLayout
 from planner.domain.terms import TIERS
 from planner.prescription.session_words import dated
-from planner.prescription.tally import Tally, tally, week_tally
+from planner.prescription.tally import runs, tally, week_tally
 
 
 def place_of(week: Week, session: Session, layout: CardLayout) -> str:
@@ -75,7 +75,7 @@ class Foot:
         self, block: Block, week: Week, session: Session, layout: CardLayout, grid: Grid, *, last: bool
     ) -> None:
         self._grid, self._layout, self._last = grid, layout, last
-        self._tallies = _tally_cells(tally(session.items), week_tally(week), layout)
+        self._tallies = _tally_cells(session, week, block.for_athlete, layout)
         sore: list[Run] = [("semibold", caution) for caution in block.cautions if caution.startswith(PAIN)]
         stop: list[Run] = [*sore, ("regular", " ".join(layout.stop_rule))]
         self._stop = TextBlock(stop, size=8.4, width=grid.frame.width, leading=10.2)
@@ -120,14 +120,14 @@ class Foot:
             x += cell + gap
 
 
-def _tally_cells(done: Tally, week: Tally, layout: CardLayout) -> list[tuple[str, str]]:
+def _tally_cells(of: Session, week_of: Week, athlete: AthleteLine, layout: CardLayout) -> list[tuple[str, str]]:
     """Three cells of two lines each: the session's figure, then what makes it up and the week's total."""
-    words = layout.words
+    words, done, week = layout.words, tally(of.items), week_tally(week_of)
     tiers = " · ".join(f"{done.contacts[tier]} {layout.tiers[tier]}" for tier in TIERS if done.contacts[tier])
-    metres = f"{done.sprint_m:g} m" if done.sprint_efforts else ""
+    run = runs(of.items, athlete) if done.sprint_efforts else ""
     return [
         (f"{done.all_contacts} {words.contacts}", _of_week(tiers, week.all_contacts, layout)),
-        (f"{done.sprint_efforts} {words.sprints}", _of_week(metres, week.sprint_efforts, layout)),
+        (f"{done.sprint_efforts} {words.sprints}", _of_week(run, week.sprint_efforts, layout)),
         (f"{done.working_sets} {words.working_sets}", _of_week("", week.working_sets, layout)),
     ]
 

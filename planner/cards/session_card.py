@@ -19,7 +19,7 @@ from planner.domain.block import AthleteLine, Block, Session, Week
 from planner.domain.card_layout import CardLayout
 from planner.domain.findings import Finding, UserError
 from planner.prescription.ramp import ramp_line
-from planner.prescription.session_words import next_load_line
+from planner.prescription.session_words import next_load_line, test_day_lines
 from planner.prescription.warm_up import warm_up_steps
 
 _PAGE_LINE = 10.0  # points: the line at the very foot
@@ -216,7 +216,8 @@ def _rows(block: Block, week: Week, session: Session, layout: CardLayout, grid: 
     if next_load := next_load_line(week, session, block.for_athlete, layout):
         rows.append(TextRow(layout.words.next_load, [("regular", next_load)], grid))
     if layout.test_day and any(item.part == "test" for item in session.items):
-        rows.append(TextRow(layout.overview.test_day, [("regular", " ".join(layout.test_day))], grid))
+        how = " ".join(test_day_lines(block.for_athlete, layout))
+        rows.append(TextRow(layout.overview.test_day, [("regular", how)], grid))
     return rows
 
 

@@ -70,18 +70,24 @@ def list_movements(
 
 @command.command("show", cls=Command)
 @click.argument("movement_id", metavar="ID|NAME", shell_complete=movements)
+@click.option("--athlete", type=click.Path(), help="An athlete's file: lengths and loads in its units.")
 @_folder
 @_json
-def show(movement_id: str, library: str | None, as_json: bool) -> None:
+def show(movement_id: str, library: str | None, athlete: str | None, as_json: bool) -> None:
     """Show all of one movement: tags, dose, its chain, and what the templates make of it."""
     from planner.files.file_checker import known_templates
-    from planner.jobs.look_up_library import library_at, movement_named, read_library
+    from planner.jobs.look_up_library import library_at, movement_named, read_library, words_for
     from planner.report.library_text import movement_json, movement_text
 
-    at = library_at(library)
+    at = library_at(library, athlete)
     known = read_library(at)
-    about = (movement_named(movement_id, known, at), known, known_templates(at.path))
-    result(to_json(movement_json(*about)) if as_json else movement_text(*about))
+    movement, templates = movement_named(movement_id, known, at), known_templates(at.path)
+    if as_json:
+        result(to_json(movement_json(movement, known, templates)))
+        return
+    words = words_for(athlete, known)
+    told = known.read_by(words.length_unit, words.mass_unit)
+    result(movement_text(told[movement.id], told, templates, words))
 
 
 @command.command("cover", cls=Command)

@@ -12,6 +12,8 @@ if TYPE_CHECKING:
     import datetime
 
     from planner.domain.benchmarks import Benchmarks
+    from planner.domain.findings import Finding
+    from planner.estimate.words import Words
     from planner.files.add_test import AthleteFile
     from planner.force_platform.platform_jump import PlatformJump
     from planner.force_platform.reading.record_file import RecordOptions
@@ -47,6 +49,7 @@ def command(records: tuple[str, ...], output: str | None, as_json: bool, athlete
     Prints height by impulse and by flight time with their errors, the phases, forces and power, and what is wrong with
     the record. All records are trials of one test.
     """
+    from planner.estimate.words import Words, words_of
     from planner.files.add_test import AthleteFile
     from planner.jobs.safe_output import pdf_output
 
@@ -57,8 +60,9 @@ def command(records: tuple[str, ...], output: str | None, as_json: bool, athlete
     jumps = [(path, jump) for path in records for jump in _analysed(path, benchmarks, said, file)]
     # Everything is made before anything is written, and the athlete's file comes last: a refusal leaves no half.
     added = _added(file, [jump for _, jump in jumps], said, benchmarks.platform.mass_differs_over) if file else None
-    picture = _picture(jumps) if target else b""
-    texts = _texts(jumps, as_json, benchmarks)
+    words = words_of(file.athlete) if file else Words()
+    picture = _picture(jumps, words) if target else b""
+    texts = _texts(jumps, as_json, benchmarks, words)
     if target is not None:
         target.write(picture)
         note(f"written: {output}")
@@ -102,6 +106,7 @@ def _analysed(path: str, benchmarks: Benchmarks, said: dict[str, Any], file: Ath
 
     from planner.domain.findings import UserError
     from planner.estimate.notebook import Notebook
+    from planner.estimate.words import Words, words_of
     from planner.files.load import read_bytes
     from planner.force_platform.analyse import analyse
     from planner.force_platform.jump_case import Options
@@ -111,9 +116,10 @@ def _analysed(path: str, benchmarks: Benchmarks, said: dict[str, Any], file: Ath
     if raw is None:
         raise UserError(findings)
     record = read_record(raw, path, _options(said))
+    words = words_of(file.athlete) if file else Words()
     for remark in record.remarks:
         note(f"{path}: {remark}")
-    show_findings(list(record.doubts))
+    show_findings([_measured(finding, words) for finding in record.doubts])
     mass = _quantity(said["body_mass"], "mass", "--body-mass")
     if mass is None and file is not None:
         mass = file.athlete.body_mass if said["jump"] == "drop" else None
@@ -123,9 +129,19 @@ def _analysed(path: str, benchmarks: Benchmarks, said: dict[str, Any], file: Ath
             record, benchmarks.platform, Options(said["jump"], said["number"], said["take_all"], mass), notes
         )
     except UserError as error:
-        raise UserError([replace(finding, path=path) for finding in error.findings]) from error
-    show_findings([replace(finding, path=path) for finding in notes.findings])
+        raise UserError([_measured(replace(one, path=path), words) for one in error.findings]) from error
+    show_findings([_measured(replace(finding, path=path), words) for finding in notes.findings])
     return jumps
+
+
+def _measured(finding: Finding, words: Words) -> Finding:
+    from dataclasses import replace
+
+    from planner.estimate.words import as_measured_by
+
+    told = (as_measured_by(text, words) for text in (finding.message, finding.hint or ""))
+    message, hint = told
+    return replace(finding, message=message, hint=hint or finding.hint)
 
 
 def _quantity(text: str | None, dimension: Any, option: str) -> float | None:
@@ -153,13 +169,15 @@ class _Added(NamedTuple):
 def _added(file: AthleteFile, jumps: list[PlatformJump], said: dict[str, Any], mass_differs_over: float) -> _Added:
     """The athlete's file with the test in it, not yet written. Raises UserError where it cannot be added."""
     from planner.domain.findings import Finding, UserError
+    from planner.estimate.words import as_measured_by, words_of
     from planner.force_platform.athlete_entry import entry_of, other_body
     from planner.units import counted
 
     believed = [jump for jump in jumps if jump.verdict.believed != "neither"]
     if not believed:
         message = "nothing is added: neither height of these jumps is believed"
-        raise UserError([Finding(file.path, 0, 0, "nothing-believed", message, jumps[0].verdict.why)])
+        why = as_measured_by(jumps[0].verdict.why, words_of(file.athlete))
+        raise UserError([Finding(file.path, 0, 0, "nothing-believed", message, why)])
     if len(believed) < len(jumps):
         note(f"left out, since neither height is believed: {len(jumps) - len(believed)} of {len(jumps)} jumps")
     jumps = believed
@@ -168,21 +186,22 @@ def _added(file: AthleteFile, jumps: list[PlatformJump], said: dict[str, Any], m
         message = f"the records hold jumps of several kinds ({', '.join(kinds)}); a test holds one kind"
         raise UserError([Finding("", 0, 0, "several-kinds", message, "add them one kind at a time, with --jump")])
     day: datetime.date = said["date"].date()
+    words = words_of(file.athlete)
     drop_m = _quantity(said["drop"], "length", "--drop") if kinds == ["drop"] else None
-    entry = entry_of(jumps, date=day, take_off=said["take_off"], arms=said["arms"], drop_m=drop_m)
+    entry = entry_of(jumps, date=day, take_off=said["take_off"], arms=said["arms"], drop_m=drop_m, words=words)
     if kinds == ["drop"] and drop_m is None:
         note("no --drop: without the height of the box the test is kept, but fast force is not read from it")
     if file.has_same(entry):
         message = f"a force-platform test of this jump on {day.isoformat()} is in the file already"
         raise UserError([Finding(file.path, 0, 0, "test-twice", message, "delete it first, or give the other day")])
-    differs = other_body(jumps, file.athlete.body_mass, mass_differs_over)
+    differs = other_body(jumps, file.athlete.body_mass, mass_differs_over, words)
     if differs is not None:
         show_findings([Finding(file.path, 0, 0, "body-mass-differs", *differs, level="warning")])
     told = f"added to {file.path}: force-platform test of {day.isoformat()}, {counted(len(jumps), 'trial')}"
     return _Added(file.with_test(entry), told)
 
 
-def _picture(jumps: list[tuple[str, PlatformJump]]) -> bytes:
+def _picture(jumps: list[tuple[str, PlatformJump]], words: Words) -> bytes:
     from pathlib import Path
 
     from planner.cards.force_trace import draw_trace
@@ -190,15 +209,15 @@ def _picture(jumps: list[tuple[str, PlatformJump]]) -> bytes:
 
     titles = [Path(path).name for path, _ in jumps]
     chosen = [jump for _, jump in jumps]
-    return draw_trace(chosen, titles=titles, lines=[picture_lines(jump) for jump in chosen])
+    return draw_trace(chosen, titles=titles, lines=[picture_lines(jump, words) for jump in chosen])
 
 
-def _texts(jumps: list[tuple[str, PlatformJump]], as_json: bool, benchmarks: Benchmarks) -> list[str]:
+def _texts(jumps: list[tuple[str, PlatformJump]], as_json: bool, benchmarks: Benchmarks, words: Words) -> list[str]:
     from planner.report.platform_text import platform_json, platform_text, trials_text
 
     if as_json:
         return [to_json([platform_json(jump, path) for path, jump in jumps])]
-    texts = [platform_text(jump, path) + ("\n" if len(jumps) > 1 else "") for path, jump in jumps]
+    texts = [platform_text(jump, path, words) + ("\n" if len(jumps) > 1 else "") for path, jump in jumps]
     if len(jumps) > 1 and len({jump.kind for _, jump in jumps}) == 1:
-        texts.append(trials_text([jump for _, jump in jumps], benchmarks))
+        texts.append(trials_text([jump for _, jump in jumps], benchmarks, words))
     return texts

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, field, replace
+from typing import Literal
 
 from planner.domain.library_review import LibraryReview
 from planner.domain.movement import Movement
+from planner.units import as_read_by
 
 
 @dataclass(frozen=True)
@@ -41,10 +43,33 @@ class Library:
         """The ids of the movements that have this id, this name or, among others, this trade name, whatever its case
         and hyphens."""
         wanted = _plain(name)
-        return [m.id for m in self if wanted in (m.id, *map(_plain, (m.name, *m.also)))]
+        return [m.id for m in self if wanted in (m.id, *map(_plain, _names(m)))]
+
+    def read_by(self, length: Literal["cm", "in"], mass: Literal["kg", "lb"]) -> Library:
+        """The same movements with the figures of their names and sentences in a reader's units."""
+        if (length, mass) == ("cm", "kg"):
+            return self
+        told = {one.id: _read_by(one, length, mass) for one in self}
+        return replace(self, movements=told)
 
     def get(self, movement_id: str) -> Movement | None:
         return self.movements.get(movement_id)
+
+
+def _names(movement: Movement) -> Iterator[str]:
+    """As the library writes them, and as a card in inches prints them."""
+    for name in (movement.name, *movement.also):
+        yield from (name, as_read_by(name, "in", "lb"))
+
+
+def _read_by(movement: Movement, length: Literal["cm", "in"], mass: Literal["kg", "lb"]) -> Movement:
+    def told(texts: Iterable[str]) -> tuple[str, ...]:
+        return tuple(as_read_by(text, length, mass) for text in texts)
+
+    texts: dict[str, object] = {"name": as_read_by(movement.name, length, mass), "also": told(movement.also)}
+    texts |= {"cues": told(movement.cues), "cautions": told(movement.cautions)}
+    same = all(getattr(movement, field) == value for field, value in texts.items())
+    return movement if same else movement.model_copy(update=texts)
 
 
 def _plain(name: str) -> str:

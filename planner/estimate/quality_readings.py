@@ -18,7 +18,7 @@ from planner.estimate.drop_jumps import fast_force
 from planner.estimate.lifts import LiftMaximum, LiftSide
 from planner.estimate.notebook import Notebook
 from planner.estimate.trials import day_se_of, middle, single_se_of
-from planner.estimate.words import words_of
+from planner.estimate.words import Words, words_of
 from planner.units import STANDARD_GRAVITY_m_s2
 
 Maxima = Mapping[tuple[str, LiftSide], LiftMaximum]
@@ -174,16 +174,16 @@ def _flying_sprint(
         speed = middle(speeds) if speeds else 0.0
         if _believed(speed, benchmarks.test_kinds["flying-sprint"], number, notes):
             errors = _speed_errors(speed, len(speeds), "flying-sprint", benchmarks)
-            what = f"flying {done.distance:g} m"
+            what = f"flying {words_of(athlete).run(done.distance)}"
             yield QualityReading(test, "both", speed, *errors, f"{what} at {speed:.2f} m/s", done.date, what)
         return
     splits = _latest(athlete, SprintSplitsTest)
     if splits is not None:
-        yield from _last_split(test, *splits, benchmarks, notes)
+        yield from _last_split(test, *splits, benchmarks, words_of(athlete), notes)
 
 
 def _last_split(
-    test: QualityTest, number: int, done: SprintSplitsTest, benchmarks: Benchmarks, notes: Notebook
+    test: QualityTest, number: int, done: SprintSplitsTest, benchmarks: Benchmarks, words: Words, notes: Notebook
 ) -> Iterator[QualityReading]:
     """Speed of the last split, if it starts far enough: it reads a little low while the athlete still gains speed."""
     if test.split_from is None or len(done.distances) < 2 or done.distances[-2] < test.split_from:
@@ -197,7 +197,7 @@ def _last_split(
     if not _believed(speed, benchmarks.test_kinds["sprint-splits"], number, notes):
         return
     errors = _speed_errors(speed, len(speeds), "sprint-splits", benchmarks)
-    split = f"{start:g}-{end:g} m"
+    split = f"{words.run(start).split()[0]}-{words.run(end)}"
     label = f"{split} of a sprint at {speed:.2f} m/s (a flying sprint would read a little more)"
     yield QualityReading(test, "both", speed, *errors, label, done.date, split)
 

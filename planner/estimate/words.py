@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from planner.domain.athlete import Athlete
-from planner.units import format_length, format_mass
+from planner.units import as_read_by, format_height, format_length, format_mass, format_run
 
 
 @dataclass(frozen=True)
@@ -28,6 +28,14 @@ class Words:
         """A touch or a hop as read off a tape: ``3.115 m`` or ``122.6 in``."""
         return format_length(length_m, "in", 1) if self.length_unit == "in" else format_length(length_m, "m", 3)
 
+    def box(self, height_m: float) -> str:
+        """A height to step off or onto, as cards print it: ``30 cm``, ``12 in``."""
+        return format_height(height_m, self.length_unit)
+
+    def run(self, length_m: float) -> str:
+        """The distance of a sprint as it was laid out: ``10 m``, ``10 yd``."""
+        return format_length(length_m, "m", 3) if self.length_unit == "cm" else format_run(length_m, "in", 0.1)
+
     def load(self, load_kg: float, digits: int = 1) -> str:
         """``122.5 kg`` or ``270 lb``."""
         return format_mass(load_kg, self.mass_unit, digits)
@@ -38,3 +46,8 @@ class Words:
 
 def words_of(athlete: Athlete) -> Words:
     return Words(athlete.print_as.length, athlete.print_as.mass)
+
+
+def as_measured_by(text: str, words: Words) -> str:
+    """A sentence of the force platform, heights and masses in the reader's units to the tenth."""
+    return as_read_by(text, words.length_unit, words.mass_unit, measured=True)

@@ -11,10 +11,12 @@ from pydantic import BaseModel
 from planner.domain.findings import Finding
 from planner.files.document import Loaded
 from planner.files.tree import ListNode, MappingNode, Node, Path, Scalar
-from planner.units import UNITS, Dimension, QuantityError, figures_in_line, parse_quantity
+from planner.units import UNITS, Dimension, QuantityError, figures_in_line, is_imperial, parse_quantity
 
+_YARDS = re.compile(r"y(ar)?ds?", re.IGNORECASE)
 _PLAIN = re.compile(r"[+-]?\d+(\.\d+)? ?([A-Za-z/]+)", re.ASCII)
 _SHOWN: dict[Dimension, str] = {"mass": "kg", "length": "m", "time": "s", "force": "N", "speed": "m/s", "rate": "/s"}
+_SHOWN_OF_IMPERIAL: dict[Dimension, str] = {"mass": "lb", "length": "in"}
 
 
 def readings(loaded: Loaded[Any]) -> list[Finding]:
@@ -64,5 +66,8 @@ def _reading(text: str) -> str:
             value = parse_quantity(text, dimension)
         except QuantityError:
             continue
+        if is_imperial(text) and dimension in _SHOWN_OF_IMPERIAL:
+            unit = "yd" if _YARDS.search(text) else _SHOWN_OF_IMPERIAL[dimension]
+            return f"{round(value / UNITS[dimension][unit], 3):g} {unit}"
         return f"{value:.4g} {unit}"
     return ""

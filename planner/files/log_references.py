@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+from collections.abc import Iterator, Mapping
+from typing import Literal
 
 from planner.domain.block import Block, Item, Session
 from planner.domain.findings import Finding
+from planner.domain.movement import Movement
 from planner.domain.training_log import LoggedItem, LoggedSession, TrainingLog
 from planner.files.digest import plan_digest
 from planner.files.document import Loaded
@@ -20,13 +22,14 @@ _MOST_DAYS_OFF = 14
 
 
 def log_references(
-    loaded: Loaded[TrainingLog], block: Block, movements: Collection[str] | None = None
+    loaded: Loaded[TrainingLog], block: Block, movements: Mapping[str, Movement] | None = None
 ) -> list[Finding]:
-    """Every finding on a log next to its block. ``movements``: the library's ids; left out, they are not checked."""
+    """Every finding on a log next to its block. ``movements``: the library's by id; left out, they are not checked."""
     log = loaded.require()
     sessions = {session.id: session for week in block.weeks for session in week.sessions}
     homes = {item.id: session.id for session in sessions.values() for item in session.items}
     found: list[Finding] = []
+    unit = block.for_athlete.mass_unit
     for index, entry in enumerate(log.sessions):
         at: Path = ("sessions", index)
         session = sessions.get(entry.session)
@@ -37,7 +40,7 @@ def log_references(
             continue
         found += _far_off(entry, session, at, loaded)
         for number, item in enumerate(entry.items):
-            found += _item(item, session, homes, movements, (*at, "items", number), loaded)
+            found += _item(item, session, homes, movements, unit, (*at, "items", number), loaded)
     return [*_other_block(log, block, sessions, found, loaded), *found]
 
 
@@ -83,7 +86,8 @@ def _item(
     logged: LoggedItem,
     session: Session,
     homes: dict[str, str],
-    movements: Collection[str] | None,
+    movements: Mapping[str, Movement] | None,
+    mass_unit: Literal["kg", "lb"],
     at: Path,
     loaded: Loaded[TrainingLog],
 ) -> Iterator[Finding]:
@@ -99,10 +103,28 @@ def _item(
         hint = did_you_mean(logged.movement, movements) or "add it to the library"
         yield loaded.finding((*at, "movement"), "unknown-movement", message, hint)
     elif logged.movement in (None, item.movement):
-        yield from _slips(logged, item, at, loaded)
+        yield from _slips(logged, item, movements, mass_unit, at, loaded)
 
 
-def _slips(logged: LoggedItem, item: Item, at: Path, loaded: Loaded[TrainingLog]) -> Iterator[Finding]:
+def without_load(item: Item, movements: Mapping[str, Movement] | None) -> str:
+    """``a jump without a load``, ``a sprint without a load``; empty where an entry may have one, as on a sled."""
+    if item.implement or item.load_kg:
+        return ""
+    if item.tier:
+        return "a jump without a load"
+    known = None if movements is None else movements.get(item.movement)
+    pulls = known is None or (known.sprint is not None and known.sprint.sort == "resisted")
+    return "a sprint without a load" if item.part == "sprint" and not pulls else ""
+
+
+def _slips(
+    logged: LoggedItem,
+    item: Item,
+    movements: Mapping[str, Movement] | None,
+    mass_unit: Literal["kg", "lb"],
+    at: Path,
+    loaded: Loaded[TrainingLog],
+) -> Iterator[Finding]:
     """Figures that are more likely a slip than a deed: 60 reps for 6, pounds for kilograms."""
     for index, reps in enumerate(logged.reps):
         if item.reps and reps > _MOST_TIMES_REPS * item.reps + _MORE_REPS:
@@ -112,14 +134,16 @@ def _slips(logged: LoggedItem, item: Item, at: Path, loaded: Loaded[TrainingLog]
             yield loaded.finding((*at, "reps", index), "reps-far-above-plan", message, hint, level="warning")
     for load_kg in dict.fromkeys(filter(None, (logged.load, *logged.loads))):
         if item.load_kg and not item.load_kg / _MOST_TIMES_LOAD <= load_kg <= item.load_kg * _MOST_TIMES_LOAD:
-            said, planned = format_mass(load_kg, "kg", 2), format_mass(item.load_kg, "kg", 2)
+            said, planned = format_mass(load_kg, mass_unit, 2), format_mass(item.load_kg, mass_unit, 2)
             path: Path = (*at, "load" if logged.load is not None else "loads")
             message = f"{logged.item}: a load of {said}, and the card has {planned}"
             yield loaded.finding(path, "load-far-from-plan", message, "check the figure and its unit", level="warning")
-    if (logged.load or logged.loads) and item.tier and not item.implement and not item.load_kg:
-        message = f"{logged.item} is a jump without a load, and the entry has one"
+    what = without_load(item, movements)
+    if (logged.load or logged.loads) and what:
+        message = f"{logged.item} is {what}, and the entry has one"
         path = (*at, "load" if logged.load is not None else "loads")
-        yield loaded.finding(path, "no-lift", message, "move it to the item that was lifted", on_key=True)
+        hint = "move it to the item that was lifted, or take it out"
+        yield loaded.finding(path, "no-lift", message, hint, on_key=True)
     if logged.touches and not item.tier and item.part != "test":
         message = f"{logged.item} is no jump, and the entry has touches"
         yield loaded.finding((*at, "touches"), "no-jump", message, "move them to the item that was jumped", on_key=True)

@@ -12,6 +12,7 @@ from planner.files.suggest import did_you_mean
 from planner.units import INCH_m, POUND_kg, QuantityError, Unreadable, parse_quantity
 
 ITEM_EXAMPLE = "110 kg x 6, 6, 5; 2 left"
+TOUCHES = {"cm": "3.10 m, 3.12 m", "in": "122 in, 122 1/2 in"}
 PAIN_EXAMPLE = "left patellar-knee 1 3 2"
 _TIMES = re.compile(r"^(?P<loads>.*\S)\s*[x×*]\s*(?P<reps>\d+(\s*,\s*\d+)*)$", re.IGNORECASE)
 _WHOLE = re.compile(r"\d+(\s*,\s*\d+)*")
@@ -104,7 +105,10 @@ def _refuse_slips(said: dict[str, Any]) -> None:
             raise Unreadable(f"{figure:g} {what} is more than anybody does", "check the figure")
     touches = said.get("touches", ())
     if any(not 1.4 <= touch <= 4.5 for touch in touches):
-        raise Unreadable("a touch is a height above the floor, 1.4 to 4.5 m", "type it like 3.10 m, 3.12 m")
+        raise Unreadable(
+            "a touch is a height above the floor, 1.4 to 4.5 m (55 to 177 in)",
+            f"type it like {TOUCHES['cm']} or {TOUCHES['in']}",
+        )
 
 
 def _numbers(text: str) -> tuple[int, ...]:

@@ -6,11 +6,11 @@ import datetime
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
-from planner.domain.block import Item, Session
+from planner.domain.block import AthleteLine, Item, Session
 from planner.domain.card_layout import CardLayout
 from planner.domain.training_log import WHY_MISSED, LoggedItem, LoggedPain, LoggedSession
 from planner.files.suggest import did_you_mean
-from planner.files.typed_sets import item_text, pain_text, read_pain
+from planner.files.typed_sets import TOUCHES, item_text, pain_text, read_pain
 from planner.files.values import iso_date
 from planner.jobs.log_block import OpenLog, Told, entry_of, item_named, read_item_of, with_morning
 from planner.jobs.question import Ask, Check
@@ -104,16 +104,18 @@ class Dialogue:
     def _ask_item(self, number: int) -> None:
         item = self.session.items[number - 1]
         before = self._logged().get(item.id)
-        unit = self.opened.block.for_athlete.mass_unit
-        planned = _again(before, item, unit) if before else as_typed(item, unit)
+        line = self.opened.block.for_athlete
+        unit = line.mass_unit
+        planned = _again(before, item, line) if before else as_typed(item, unit)
         read: dict[str, LoggedItem] = {}
 
         def check(answer: str) -> str:
             read["item"] = read_item_of(answer, item, self.opened, unit)
             return answer
 
-        touched = item.part in ("approach-jump", "test")
-        hint = "touches such as 3.10 m, 3.12 m" if touched else f"load in {unit}" if item.implement else "sets and reps"
+        hint = f"load in {unit}" if item.implement else "sets and reps"
+        if item.part in ("approach-jump", "test"):
+            hint = f"touches such as {TOUCHES[line.length_unit]}"
         answer = self.ask(f"{number}  {item.name} ({hint})", planned, check)
         if answer != planned or before is not None:
             others = [one for one in self.entry.items if one.item != item.id]
@@ -172,9 +174,10 @@ def as_typed(item: Item, mass_unit: str) -> str:
     return item_text(planned, mass_unit)
 
 
-def _again(logged: LoggedItem, item: Item, mass_unit: str) -> str:
+def _again(logged: LoggedItem, item: Item, line: AthleteLine) -> str:
     same = logged.movement == item.movement
-    return item_text(logged.model_copy(update={"movement": None}) if same else logged, mass_unit)
+    shown = logged.model_copy(update={"movement": None}) if same else logged
+    return item_text(shown, line.mass_unit, line.length_unit)
 
 
 def _numbers(answer: str, session: Session) -> list[int]:

@@ -27,6 +27,7 @@ from planner.problem.model import Problem
 from planner.problem.revised import since_of
 from planner.rules.registry import rule_by_id, rules_version
 from planner.rules.rule import Breach
+from planner.units import as_read_by
 
 FROM_BLOCK = "as the block says"
 DAYS_A_WEEK = 7
@@ -66,12 +67,17 @@ def _odd_names(block: Block, loaded: Loaded[Block], problem: Problem) -> Iterato
     names = {movement.name: movement.id for movement in problem.library}
     for keys, item in _items(block):
         known = problem.library.get(item.movement)
-        if known is not None and item.name != known.name:
+        if known is not None and _in_inches(item.name) != _in_inches(known.name):
             other = names.get(item.name)
             message = f"'{item.name}' is not the name of '{item.movement}', which is '{known.name}'"
             hint = f"write movement: {other}" if other else f"write name: {known.name}"
             level: FindingLevel = "error" if other else "warning"  # else the library may have a new name for it
             yield loaded.finding((*keys, "name"), "other-name", message, hint, level=level)
+
+
+def _in_inches(name: str) -> str:
+    """In one unit, since block and file may be read by others: the block was made before the file said pounds."""
+    return as_read_by(name, "in", "lb")
 
 
 def _far_off(block: Block, loaded: Loaded[Block]) -> Iterator[Finding]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime
 import os
-from collections.abc import Callable, Collection
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 from pathlib import Path
@@ -12,12 +12,14 @@ from typing import TypeVar
 
 from planner.domain.block import Block, Item, Session
 from planner.domain.findings import Finding, UserError
+from planner.domain.movement import Movement
 from planner.domain.training_log import LoggedItem, LoggedPain, LoggedSession, WhyMissed, Written
 from planner.files.load import load_block, load_library
 from planner.files.locate import shown
 from planner.files.log_file import LogFile
+from planner.files.log_references import without_load
 from planner.files.suggest import did_you_mean
-from planner.files.typed_sets import read_item, read_pain
+from planner.files.typed_sets import TOUCHES, read_item, read_pain
 from planner.jobs.block_references import follow
 from planner.jobs.check_log import log_path
 from planner.past.done import differs
@@ -56,8 +58,8 @@ class OpenLog:
     sessions: tuple[Session, ...] = field(repr=False)
 
     @cached_property
-    def movements(self) -> Collection[str] | None:
-        """Ids of the block's library; None where it cannot be read, so that nothing is refused for it."""
+    def movements(self) -> Mapping[str, Movement] | None:
+        """The block's library by id; None where it cannot be read, so that nothing is refused for it."""
         place = follow(self.block.library.path, self.block_path.parent)
         library = load_library(place).value if place.is_dir() else None
         return None if library is None else library.movements
@@ -145,11 +147,20 @@ def read_item_of(text: str, item: Item, opened: OpenLog, mass_unit: str | None =
     """A typed item, with the movement that was done by its id. Unreadable for a movement the library does not have."""
     logged = read_item(text, item, mass_unit)
     if logged.movement is None:
+        if (logged.load or logged.loads) and (what := without_load(item, opened.movements)):
+            raise Unreadable(f"{item.name} is {what}", _no_load_hint(item, opened.block.for_athlete.length_unit))
         return logged.model_copy(update={"movement": item.movement})
     if opened.movements is not None and logged.movement not in opened.movements:
         hint = did_you_mean(logged.movement, opened.movements) or "add it to the library first"
         raise Unreadable(f"'{logged.movement}' is not in the library", hint)
     return logged
+
+
+def _no_load_hint(item: Item, length_unit: str) -> str:
+    """What may be written of an item that is not lifted."""
+    touches = f", touches such as {TOUCHES[length_unit]}" if item.part in ("approach-jump", "test") else ""
+    done = "the sprints done, such as 3 sets," if item.part == "sprint" else f"sets and reps such as 3 x 4{touches},"
+    return f"write {done} or none; a load goes with the item that was lifted"
 
 
 def item_named(which: str, session: Session) -> Item:

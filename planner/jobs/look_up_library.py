@@ -8,6 +8,7 @@ from pathlib import Path
 from planner.domain.findings import Finding, UserError
 from planner.domain.movement import Movement
 from planner.domain.movement_library import Library
+from planner.estimate.words import Words, words_of
 from planner.files.load import load_athlete, load_library
 from planner.files.locate import Located, locate_library
 from planner.files.suggest import did_you_mean, movement_hint
@@ -63,6 +64,11 @@ def _unknown_thing(thing: str, library: Library) -> Finding:
     nothing = "--with none lists what needs nothing" if thing == "none" else None
     hint = nothing or did_you_mean(thing, library.equipment, 30)
     return Finding("", 0, 0, "unknown-equipment", f"the library has no equipment called '{thing}'", hint)
+
+
+def words_for(athlete: str | None, library: Library) -> Words:
+    """The units that the athlete's file is written in; metric ones without an athlete, as the library is written."""
+    return Words() if athlete is None else words_of(load_athlete(athlete, library=library).require())
 
 
 def gym_kit(kit: str | None, athlete: str | None, library: Library) -> frozenset[str] | None:

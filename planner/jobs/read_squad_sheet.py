@@ -24,7 +24,7 @@ from planner.files.squad_tests_sheet import SheetRead, read_tests
 from planner.files.values import Data
 from planner.jobs.safe_output import make_folder
 from planner.jobs.squad_files import SQUAD_FILE, begins_with
-from planner.units import parse_quantity
+from planner.units import INCH_m, is_imperial, parse_quantity
 
 
 @dataclass
@@ -169,7 +169,8 @@ def _target(person: SheetPerson, squad: Squad | None) -> dict[str, Data]:
         figure = _raised(person, target)
         return {"target": {**figure, "method": target.method, **_by(target)}} if figure else {}
     name = "touch" if target.touch is not None else "rise"
-    return {"target": {name: f"{getattr(target, name):.4g} m", "method": target.method, **_by(target)}}
+    there_m = getattr(target, name)
+    return {"target": {name: _told(person, there_m, f"{there_m:.4g} m"), "method": target.method, **_by(target)}}
 
 
 def _by(target: SquadTarget | None) -> dict[str, Data]:
@@ -187,8 +188,15 @@ def _raised(person: SheetPerson, target: SquadTarget) -> dict[str, Data]:
         if fits and {"touch": "touch", "given-rise": "given"}[kind] == target.method:
             trials = [parse_quantity(read.value, "length") for read in day.figures.values()]
             name = "touch" if kind == "touch" else "rise"
-            return {name: f"{round(middle(trials) + target.gain, 2):.2f} m"}
+            there_m = middle(trials) + target.gain
+            return {name: _told(person, there_m, f"{round(there_m, 2):.2f} m")}
     return {}
+
+
+def _told(person: SheetPerson, length_m: float, metric: str) -> str:
+    """As ``metric``, or to the half inch for who is measured in inches."""
+    inches = (read := person.fields.get("stature")) is not None and is_imperial(read.value)
+    return f"{round(2 * length_m / INCH_m) / 2:g} in" if inches else metric
 
 
 def _without_load(read: SheetRead, there: _Folder) -> Iterator[Finding]:

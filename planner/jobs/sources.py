@@ -74,11 +74,11 @@ class Sources:
 
     @property
     def inputs(self) -> Inputs:
-        """The models. Raises UserError as ``require`` does."""
+        """The models, the library in the athlete's units. Raises UserError as ``require`` does."""
         self.require()
-        return Inputs(
-            self.athlete.require(), self.library.require(), self.template.require(), self.benchmarks.require()
-        )
+        athlete = self.athlete.require()
+        library = self.library.require().read_by(athlete.print_as.length, athlete.print_as.mass)
+        return Inputs(athlete, library, self.template.require(), self.benchmarks.require())
 
     def require(self) -> None:
         """Raises UserError with the findings of all four files where any has an error."""

@@ -26,6 +26,7 @@ from planner.jobs.trained_block import last_test_day
 from planner.prescription.tally import week_tally
 from planner.report.outcome_data import verdict_data
 from planner.report.squad_text import short_words
+from planner.units import UNITS
 
 Column = Literal["athlete", "group", "gap", "short", "week", "contacts", "sets", "sprints", "pain", "change"]
 COLUMNS: tuple[Column, ...] = get_args(Column)
@@ -35,7 +36,7 @@ HEADS = (
     "group",
     "gap (N)",
     "error (N)",
-    "gap (cm)",
+    "gap ({unit})",
     "short of",
     "week",
     "contacts",
@@ -44,7 +45,7 @@ HEADS = (
     "pain",
 )
 _SHARES = (0.15, 0.08, 0.07, 0.07, 0.07, 0.24, 0.05, 0.08, 0.06, 0.06, 0.07)
-CHANGE_HEADS = ("change (cm)", "90 % from", "to")  # only where a block has an outcome
+CHANGE_HEADS = ("change ({unit})", "90 % from", "to")  # only where a block has an outcome
 _CHANGE_SHARES = (0.13, 0.07, 0.06, 0.07, 0.06, 0.16, 0.05, 0.08, 0.05, 0.06, 0.05, 0.08, 0.04, 0.04)
 
 
@@ -52,7 +53,8 @@ _CHANGE_SHARES = (0.13, 0.07, 0.06, 0.07, 0.06, 0.16, 0.05, 0.08, 0.05, 0.06, 0.
 class OverviewRow:
     """``week`` and what it holds: None without a block, or before and after it. ``pain``: the most of any joint now.
 
-    ``change``: of the target jump by the retest after the block, in metres; None without one.
+    ``change``: of the target jump by the retest after the block, in metres; None without one. ``length_unit``: of the
+    athlete's file.
     """
 
     athlete: str
@@ -61,6 +63,7 @@ class OverviewRow:
     gap_N: float
     gap_N_se: float
     gap_cm: float
+    length_unit: Literal["cm", "in"]
     short_percent: dict[str, int]
     week: int | None
     contacts: int | None
@@ -69,23 +72,26 @@ class OverviewRow:
     pain: int
     change: Verdict | None = None
 
-    @property
-    def cells(self) -> list[Value]:
+    def cells(self, unit: Literal["cm", "in"]) -> list[Value]:
         short = short_words({"short_percent": self.short_percent})
-        gap = (round(self.gap_N), round(self.gap_N_se), round(self.gap_cm, 1))
+        gap = (round(self.gap_N), round(self.gap_N_se), round(self.gap_cm / 100 / UNITS["length"][unit], 1))
         return [self.name, self.group, *gap, short, self.week, self.contacts, self.sets, self.sprints, self.pain]
 
     @property
     def data(self) -> dict[str, Any]:
         return {**vars(self), "change": None if self.change is None else verdict_data(self.change)}
 
-    @property
-    def change_cells(self) -> list[Value]:
+    def change_cells(self, unit: Literal["cm", "in"]) -> list[Value]:
         """What is to be believed, with the ends of its line."""
         if self.change is None:
             return [None, None, None]
         ends = (self.change.believed.value, *interval(self.change.believed, LINE))
-        return [round(100 * end, 1) for end in ends]
+        return [round(end / UNITS["length"][unit], 1) for end in ends]
+
+
+def unit_of(rows: Sequence[OverviewRow]) -> Literal["cm", "in"]:
+    """Inches where all files are written in them; one column has one unit, so that rows can be compared."""
+    return "in" if rows and all(row.length_unit == "in" for row in rows) else "cm"
 
 
 def overview_rows(
@@ -128,6 +134,7 @@ def _row(name: str, athlete: Athlete, gap: Gap, group: str, block: Block | None,
         gap.gap.mean_ground_force_N,
         gap.gap.mean_ground_force_N_se,
         100 * gap.gap.rise_m,
+        athlete.print_as.length,
         short_of(gap),
         week.number if week else None,
         done.all_contacts if done else None,
@@ -176,9 +183,10 @@ def overview_table(squad: SquadFiles, rows: Sequence[OverviewRow], date: datetim
 
 
 def _table(rows: Sequence[OverviewRow]) -> tuple[Sequence[str], list[list[Value]]]:
-    if all(row.change is None for row in rows):
-        return HEADS, [row.cells for row in rows]
-    return (*HEADS, *CHANGE_HEADS), [[*row.cells, *row.change_cells] for row in rows]
+    unit = unit_of(rows)
+    with_change = any(row.change is not None for row in rows)
+    heads = [head.format(unit=unit) for head in (*HEADS, *(CHANGE_HEADS if with_change else ()))]
+    return heads, [[*row.cells(unit), *(row.change_cells(unit) if with_change else ())] for row in rows]
 
 
 def overview_file(squad: SquadFiles, rows: Sequence[OverviewRow], date: datetime.date, path: str, paper: str) -> bytes:
@@ -186,7 +194,7 @@ def overview_file(squad: SquadFiles, rows: Sequence[OverviewRow], date: datetime
     ending = Path(path).suffix.lower()
     heads, cells = _table(rows)
     if ending == ".pdf":
-        pictures = change_pages(squad.squad.name, {row.name: row.change for row in rows if row.change})
+        pictures = change_pages(squad.squad.name, {row.name: row.change for row in rows if row.change}, unit_of(rows))
         return draw_tables([overview_table(squad, rows, date)], paper=paper, pictures=pictures)
     if ending == ".csv":
         return csv_bytes(heads, cells)

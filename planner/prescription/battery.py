@@ -9,7 +9,7 @@ from planner.domain.athlete import Athlete, Preferences
 from planner.domain.block import TestLine
 from planner.domain.movement_library import Library
 from planner.domain.terms import Leg
-from planner.units import counted, format_length, format_mass
+from planner.units import counted, format_length, format_mass, format_run
 
 Said = tuple[Leg | None, int, str]  # a leg, how many trials it had, what came of them
 
@@ -46,7 +46,7 @@ def how_taken(test: measure.Test, units: Preferences) -> Iterator[str]:
         run_up = {True: ", off a run-up", False: ", from a stand", None: ""}[getattr(test, "run_up", None)]
         yield f"{take_off}{run_up}"
     if isinstance(test, measure.FlyingSprintTest):
-        yield f"over {format_length(test.distance)}"
+        yield f"over {_run(test.distance, units)}"
     if (
         isinstance(test, measure.DropJumpTest | measure.ForcePlatformTest | measure.VideoFramesTest)
         and test.drop is not None
@@ -114,7 +114,7 @@ def _in_words(test: measure.Test, units: Preferences) -> str:
         case measure.VideoFramesTest():
             return f"{counted(len(test.trials), 'jump')} filmed"
         case measure.SprintSplitsTest():
-            return f"{min(trial[-1] for trial in test.trials):.2f} s over {format_length(test.distances[-1])}"
+            return f"{min(trial[-1] for trial in test.trials):.2f} s over {_run(test.distances[-1], units)}"
         case (
             measure.FlightTimeTest()
             | measure.ContactTimeTest()
@@ -133,3 +133,8 @@ def _lengths(values: tuple[float, ...], units: Preferences, *, high: bool) -> st
     if high:
         return _listed([f"{value:.2f}" for value in values], "m")
     return _listed([format_length(value, "cm", 1).removesuffix(" cm") for value in values], "cm")
+
+
+def _run(length_m: float, units: Preferences) -> str:
+    """As it was laid out: ``10 m``, ``10 yd``."""
+    return format_run(length_m, "in", 0.1) if units.length == "in" else format_length(length_m)

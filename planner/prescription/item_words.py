@@ -9,7 +9,7 @@ from planner.domain.card_layout import CardLayout
 from planner.prescription.iron import build, stamped_in
 from planner.prescription.iron_words import bar, how_built, stamped_mass
 from planner.prescription.tally import is_working_set
-from planner.units import INCH_m, format_length, format_mass
+from planner.units import format_height, format_mass, format_run
 
 TIMES = "×"
 
@@ -41,10 +41,7 @@ def mass(mass_kg: float, athlete: AthleteLine) -> str:
 
 
 def height(height_m: float, athlete: AthleteLine) -> str:
-    """A height to the centimetre or half inch: boxes and hurdles are never set finer."""
-    if athlete.length_unit == "cm":
-        return format_length(height_m, "cm", 0)
-    return format_length(round(2 * height_m / INCH_m) / 2 * INCH_m, "in", 1)
+    return format_height(height_m, athlete.length_unit)
 
 
 def rest(rest_s: int) -> str:
@@ -68,7 +65,7 @@ def prescribe(item: Item, athlete: AthleteLine, layout: CardLayout) -> ItemWords
     if heights and not load and not to_find:
         load, *heights = heights
     return ItemWords(
-        dose=_dose(item, layout),
+        dose=_dose(item, athlete, layout),
         side=_side(item, layout),
         load=load,
         load_to_find=to_find,
@@ -81,13 +78,13 @@ def prescribe(item: Item, athlete: AthleteLine, layout: CardLayout) -> ItemWords
     )
 
 
-def _dose(item: Item, layout: CardLayout) -> str:
+def _dose(item: Item, athlete: AthleteLine, layout: CardLayout) -> str:
     parts = [str(item.sets)]
     # Sprints are one effort a set and holds one hold a set: the 1 goes without saying.
     if item.reps is not None and not (item.reps == 1 and (item.distance_m or item.hold_s)):
         parts.append(str(item.reps))
     if item.distance_m:
-        parts.append(format_length(item.distance_m, "m", 1))
+        parts.append(format_run(item.distance_m, athlete.length_unit))
     if item.hold_s:
         parts.append(f"{item.hold_s} s")
     return f" {TIMES} ".join(parts) if len(parts) > 1 else f"{parts[0]} {layout.words.sets}"
@@ -158,7 +155,7 @@ def _details(item: Item, athlete: AthleteLine, layout: CardLayout) -> tuple[str,
     if by_body_weight and not (item.note or "").lower().startswith(words.body_weight.lower()):
         details.append(words.body_weight)
     if item.fly_in_m:
-        details.append(f"{format_length(item.fly_in_m, 'm', 1)} {words.fly_in}")
+        details.append(f"{format_run(item.fly_in_m, athlete.length_unit)} {words.fly_in}")
     if item.rest_s:
         details.append(f"{words.rest} {rest(item.rest_s)}")
     if item.percent is not None:

@@ -9,6 +9,7 @@ from planner.domain.card_layout import CardLayout
 from planner.domain.terms import LOAD_ROLES
 from planner.prescription.item_words import is_to_find
 from planner.prescription.tally import is_working_set
+from planner.units import as_read_by
 
 
 def date_text(date: datetime.date, athlete: AthleteLine, layout: CardLayout) -> str:
@@ -19,6 +20,14 @@ def date_text(date: datetime.date, athlete: AthleteLine, layout: CardLayout) -> 
         "day-first": f"{date.day} {month} {date.year}",
         "month-first": f"{month} {date.day}, {date.year}",
     }[athlete.dates]
+
+
+def test_day_lines(athlete: AthleteLine, layout: CardLayout) -> list[str]:
+    """How the test day is run, lengths in the athlete's unit."""
+    return [as_read_by(line, athlete.length_unit, athlete.mass_unit) for line in layout.test_day]
+
+
+test_day_lines.__test__ = False  # type: ignore[attr-defined]  # not a pytest test
 
 
 def dated(session: Session, athlete: AthleteLine, layout: CardLayout) -> str:

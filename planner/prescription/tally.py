@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from planner.domain.block import Item, Week
+from planner.domain.block import AthleteLine, Item, Week
 from planner.domain.terms import TIERS, Tier
+from planner.units import format_run
 
 # Lifts and holds. Jumps count as contacts and sprints as efforts, not as working sets.
 LIFTING_PARTS = frozenset({"main-lift", "one-leg", "hamstring", "calf", "trunk"})
@@ -42,6 +43,17 @@ def tally(items: Iterable[Item]) -> Tally:
         if is_working_set(item):
             sets += item.sets
     return Tally(contacts, efforts, metres, sets)
+
+
+def runs(items: Iterable[Item], athlete: AthleteLine) -> str:
+    """The distance of all sprints: what the card prints of each, added up."""
+    each = [
+        (item.sets * (item.reps or 1), format_run(item.distance_m or 0.0, athlete.length_unit))
+        for item in items
+        if item.part == "sprint"
+    ]
+    unit = each[0][1].rpartition(" ")[2] if each else ""
+    return f"{sum(times * float(run.split()[0]) for times, run in each):g} {unit}"
 
 
 def week_tally(week: Week) -> Tally:

@@ -6,8 +6,9 @@ from collections.abc import Sequence
 
 from planner.domain.block import AthleteLine, Session
 from planner.domain.card_layout import CardLayout, WarmUp, WarmUpStep
+from planner.units import YARD_m
 
-_RUN_STEP_m, _SHORTEST_RUN_m = 5, 10  # runs are paced out in steps of 5 m; under 10 m nobody gets going
+_RUN_STEP, _SHORTEST_RUN_m = 5, 10  # runs are paced out in steps of 5 m or yards; under 10 m nobody gets going
 _JUMPING = frozenset({"landing", "skill", "approach-jump", "jump"})
 
 
@@ -65,10 +66,13 @@ def _do(step: WarmUpStep, athlete: AthleteLine) -> str:
     if step.run is None:
         return step.do
     floor_m = step.run if athlete.runway_m is None else athlete.runway_m - step.run_out
-    run_m = int(min(step.run, floor_m)) // _RUN_STEP_m * _RUN_STEP_m
-    if run_m < _SHORTEST_RUN_m and step.no_floor is not None:
+    inches = athlete.length_unit == "in"
+    unit = YARD_m if inches else 1.0
+    run = int(min(step.run, floor_m) / unit) // _RUN_STEP * _RUN_STEP
+    if run * unit < _SHORTEST_RUN_m and step.no_floor is not None:
         return step.no_floor
-    return step.do.replace("{run}", str(max(run_m, _RUN_STEP_m)))
+    fitting = str(max(run, _RUN_STEP))
+    return step.do.replace("{run} m", "{run} yd" if inches else "{run} m").replace("{run}", fitting)
 
 
 def _over(plan: Sequence[tuple[WarmUpStep, int]], session: Session) -> int:

@@ -15,7 +15,7 @@ from planner.estimate.words import Words, words_of
 from planner.report.gap_tests import deficits, heights, kinds, lifts, opinions, other_legs, sides
 from planner.report.terminal import wrap
 from planner.report.test_worth_text import worth_lines
-from planner.units import POUND_FORCE_N
+from planner.units import POUND_FORCE_N, as_read_by
 
 SHORTEST_m_or_s = 0.05  # leaves out examples with pushes and contacts shorter than anyone's; no source needed
 
@@ -151,5 +151,6 @@ def _sources(result: GapResult, athlete: Athlete) -> list[str]:
             at = f"(x - {curve.at:g})" if curve.at else "x"
             base = f"{curve.base:g} + " if curve.base else ""
             unit = test.need_in.replace("-", " ")
-            lines.append(f"{test.name}: need {plus}[{base}{curve.slope:g} {at}{cap}] {unit}; {test.source}.")
+            name = as_read_by(test.name, athlete.print_as.length, athlete.print_as.mass)
+            lines.append(f"{name}: need {plus}[{base}{curve.slope:g} {at}{cap}] {unit}; {test.source}.")
     return lines

@@ -10,9 +10,10 @@ from planner.domain.movement_library import Library
 from planner.domain.prerequisite import parse_requirement
 from planner.domain.template import SchemeWeek, Template
 from planner.domain.terms import JOINTS, QUALITIES
+from planner.estimate.words import Words
 from planner.files.sense.reach import Use, use_by
 from planner.report.terminal import fit
-from planner.units import counted, format_length
+from planner.units import counted
 
 WIDTH = 24  # columns of a field's name
 MOST_SESSIONS = 4  # named for each template; the rest are counted
@@ -36,7 +37,12 @@ def list_text(movements: Sequence[Movement], library: Library) -> str:
     return fit("\n".join([*lines, "", total]) + "\n")
 
 
-def movement_text(movement: Movement, library: Library, templates: Sequence[Template]) -> str:
+def movement_text(
+    movement: Movement,
+    library: Library,
+    templates: Sequence[Template],
+    words: Words = Words(),  # noqa: B008
+) -> str:
     """Everything about one movement: its fields, its chain, what refers to it, and how templates use it."""
     m = movement
     lines = [f"{m.name} ({m.id})", f"{library.places.get(m.id, '')}", ""]
@@ -48,12 +54,12 @@ def movement_text(movement: Movement, library: Library, templates: Sequence[Temp
         ("legs", _legs(m) + (f", for {m.take_off} jumpers only" if m.take_off else "")),
         ("level", m.level),
         ("needs", ", ".join(library.equipment.get(e, e) for e in m.equipment) or "nothing"),
-        ("runway", format_length(m.runway, "m") if m.runway else None),
+        ("runway", words.run(m.runway) if m.runway else None),
         ("asks first for", "; ".join(m.requires) or None),
         ("trains (0-3)", _tags(dict(m.qualities), QUALITIES)),
         ("stresses (0-3)", _tags(dict(m.stress), JOINTS)),
-        ("jump", _jump(m.jump) if m.jump else None),
-        ("sprint", _sprint(m.sprint) if m.sprint else None),
+        ("jump", _jump(m.jump, words) if m.jump else None),
+        ("sprint", _sprint(m.sprint, words) if m.sprint else None),
         ("hamstring", "long under load (eccentric): days apart from sprints" if m.eccentric_hamstring else None),
         ("heavy hinge", "yes: days apart from sprints" if m.heavy_hinge else None),
         ("dosed", _dose(m.dose)),
@@ -161,18 +167,18 @@ def _tags(tags: dict[Any, int], order: Sequence[str]) -> str:
     return ", ".join(f"{name} {tags[name]}" for name in order if tags.get(name)) or "none"
 
 
-def _jump(jump: Jump) -> str:
+def _jump(jump: Jump, words: Words) -> str:
     parts = [jump.direction, f"approach: {jump.approach}", f"tier {jump.tier}"]
     parts.append(f"{jump.contacts_per_rep} contact{'s' if jump.contacts_per_rep > 1 else ''} a rep")
     parts += [f"effort {jump.effort_percent} %"] if jump.effort_percent < 100 else []
-    parts += [f"drop {format_length(jump.drop, 'cm')}"] if jump.drop else []
-    parts += [f"height {format_length(jump.height, 'cm')}"] if jump.height else []
+    parts += [f"drop {words.box(jump.drop)}"] if jump.drop else []
+    parts += [f"height {words.box(jump.height)}"] if jump.height else []
     return ", ".join(parts + (["rebound"] if jump.rebound else []))
 
 
-def _sprint(sprint: Sprint) -> str:
-    fly = f" after {format_length(sprint.fly_in, 'm')} of run-up" if sprint.fly_in else ""
-    return f"{sprint.sort}, {format_length(sprint.distance, 'm')}{fly}, {sprint.speed_percent} % of top speed"
+def _sprint(sprint: Sprint, words: Words) -> str:
+    fly = f" after {words.run(sprint.fly_in)} of run-up" if sprint.fly_in else ""
+    return f"{sprint.sort}, {words.run(sprint.distance)}{fly}, {sprint.speed_percent} % of top speed"
 
 
 def _dose(dose: Dose) -> str:

@@ -7,10 +7,11 @@ from collections.abc import Iterator
 from planner.domain.athlete import Athlete
 from planner.domain.block import Block, Item
 from planner.domain.block_before import KnownMovement
-from planner.estimate.words import words_of
+from planner.estimate.words import Words, words_of
 from planner.report.next_block import NextBlock
 from planner.report.terminal import wrap
 from planner.rules.figure_words import counted, listed
+from planner.rules.jump_ladder import rung_in_words
 
 MAIN = "main-lift"
 
@@ -18,7 +19,7 @@ MAIN = "main-lift"
 def next_block_text(of: NextBlock, new: Block, athlete: Athlete) -> str:
     """``new``: the block that was planned; ``athlete``: as in the file."""
     lines = [*_from_where(of), *_what_next(of), *_load(of, athlete), *_maxima(of, athlete), *_movements(of, new)]
-    lines += [*_ladders(of), *_pain(of)]
+    lines += [*_ladders(of, words_of(athlete)), *_pain(of)]
     return "\n".join([f"After {of.path}", *(wrap(line, "  ") for line in lines)]) + "\n"
 
 
@@ -103,14 +104,13 @@ def _items(block: Block) -> Iterator[Item]:
     return (item for week in block.weeks for session in week.sessions for item in session.items if item.sets)
 
 
-def _ladders(of: NextBlock) -> Iterator[str]:
+def _ladders(of: NextBlock, words: Words) -> Iterator[str]:
     told = []
     for ladder, percent in of.longer.items():
         reached = of.before.ladder.get(ladder)
         contact = "contact not tested again" if percent is None else f"contact {percent:+.0f} %"
         if reached is not None:
-            far = f"{100 * reached:.0f} cm" if ladder == "drop jumps" else f"{reached:.0f} %"
-            told.append(f"{ladder} go on from {far} ({contact})")
+            told.append(f"{ladder} go on from {rung_in_words(ladder, reached, words)} ({contact})")
         elif percent is not None and percent > 0:
             told.append(f"{ladder} begin anew ({contact})")
     if told:

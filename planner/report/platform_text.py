@@ -9,10 +9,12 @@ from typing import Any
 from planner.domain.benchmarks import Benchmarks
 from planner.estimate.trials import middle
 from planner.estimate.uncertainty import Estimate
+from planner.estimate.words import Words, as_measured_by
 from planner.force_platform.platform_jump import Dependence, PlatformJump, SideLoad
 from planner.report.terminal import fit, table, wrap
-from planner.units import counted
+from planner.units import UNITS, counted
 
+METRIC = Words()
 KIND_NAMES = {"countermovement": "countermovement jump", "squat": "squat jump", "drop": "drop jump"}
 SHARE_DIGITS = 1
 RECORD_ALONE = "± is one standard error of this record alone; how jumps scatter from one to the next comes on top."
@@ -41,22 +43,24 @@ def _flat(data: dict[str, Any]) -> dict[str, Any]:
     return flat
 
 
-def platform_text(jump: PlatformJump, name: str) -> str:
-    """One jump of the record ``name``, at most 100 columns wide."""
+def platform_text(jump: PlatformJump, name: str, words: Words = METRIC) -> str:
+    """One jump of the record ``name``, at most 100 columns wide. ``words``: the units of who reads it."""
     title = f"{KIND_NAMES[jump.kind].upper()} {jump.number}: {name}, {jump.rate_Hz:g} samples a second"
-    parts = [title, _heights(jump)]
+    parts = [title, _heights(jump, words)]
     if jump.drop is not None:
-        parts.append(_drop(jump))
-    parts += [_phases(jump), "\n".join(wrap(line) for line in _figure_sentences(jump))]
+        parts.append(_drop(jump, words))
+    parts += [_phases(jump), "\n".join(wrap(line) for line in _figure_sentences(jump, words))]
     if jump.sides:
         parts.append(_sides(jump.sides))
     if jump.depends:
-        parts.append("\n".join(["WHAT THE HEIGHTS DEPEND ON", *(_dependence(one) for one in jump.depends)]))
+        parts.append("\n".join(["WHAT THE HEIGHTS DEPEND ON", *(_dependence(one, words) for one in jump.depends)]))
     return fit("\n\n".join(parts) + "\n")
 
 
-def _cm(estimate: Estimate) -> str:
-    return f"{100 * estimate.value:.1f} ± {_error(100 * estimate.se)} cm"
+def _length(estimate: Estimate, words: Words) -> str:
+    unit = words.length_unit
+    value, error = (metres / UNITS["length"][unit] for metres in (estimate.value, estimate.se))
+    return f"{value:.1f} ± {_error(error)} {unit}"
 
 
 def _error(error: float) -> str:
@@ -64,27 +68,28 @@ def _error(error: float) -> str:
     return f"{error:.1f}" if error >= 0.095 else f"{max(error, 0.01):.2f}"
 
 
-def _heights(jump: PlatformJump) -> str:
+def _heights(jump: PlatformJump, words: Words) -> str:
     crossing = f"{jump.flight_at_threshold_s:.4f} s between the crossings of {jump.threshold_N:.0f} N"
-    rows = [["rise by flight time", _cm(jump.rise_by_flight_m), f"flight {jump.flight_s.value:.4f} s; {crossing}"]]
+    flight = f"flight {jump.flight_s.value:.4f} s; {crossing}"
+    rows = [["rise by flight time", _length(jump.rise_by_flight_m, words), flight]]
     if jump.rise_by_impulse_m is not None:
         speed = f"take-off at {jump.take_off_speed_m_s.value:.3f} ± {jump.take_off_speed_m_s.se:.3f} m/s"
-        rows.insert(0, ["rise by impulse", _cm(jump.rise_by_impulse_m), speed])
+        rows.insert(0, ["rise by impulse", _length(jump.rise_by_impulse_m, words), speed])
     width = max(len(row[0]) for row in rows)
     lines = [f"{row[0].ljust(width)}  {row[1]:>14}  {row[2]}" for row in rows]
-    return "\n".join([*lines, *(wrap(line) for line in (*_which_height(jump), RECORD_ALONE))])
+    return "\n".join([*lines, *(wrap(line) for line in (*_which_height(jump, words), RECORD_ALONE))])
 
 
-def _which_height(jump: PlatformJump) -> list[str]:
+def _which_height(jump: PlatformJump, words: Words) -> list[str]:
     """Which height is believed and why, or why the two differ."""
     if jump.verdict.why:
-        said = jump.verdict.in_words
+        said = as_measured_by(jump.verdict.in_words, words)
         return [f"{said[0].upper()}{said[1:]}."]
-    return [] if jump.difference_m is None else [_why_different(jump.difference_m)]
+    return [] if jump.difference_m is None else [_why_different(jump.difference_m, words)]
 
 
-def _why_different(difference: Estimate) -> str:
-    amount = _cm(Estimate(abs(difference.value), difference.se))
+def _why_different(difference: Estimate, words: Words) -> str:
+    amount = _length(Estimate(abs(difference.value), difference.se), words)
     if abs(difference.value) < 2 * difference.se:
         return f"The two differ by {amount}: no more than their errors."
     if difference.value > 0:
@@ -98,12 +103,12 @@ def _why_different(difference: Estimate) -> str:
     )
 
 
-def _drop(jump: PlatformJump) -> str:
+def _drop(jump: PlatformJump, words: Words) -> str:
     assert jump.drop is not None
     drop = jump.drop
     fallen = "How far the body fell is not known."
     if drop.fallen_m is not None:
-        fallen = f"The body fell {100 * drop.fallen_m:.0f} cm, by its impulse; the box may say more."
+        fallen = f"The body fell {words.length(drop.fallen_m, 0)}, by its impulse; the box may say more."
     contact = f"{1000 * drop.contact_s.value:.0f} ± {_error(1000 * drop.contact_s.se)} ms"
     return wrap(
         f"Contact {contact}. Reactive strength index as height over contact "
@@ -121,7 +126,7 @@ def _phases(jump: PlatformJump) -> str:
     return table(rows)
 
 
-def _figure_sentences(jump: PlatformJump) -> list[str]:
+def _figure_sentences(jump: PlatformJump, words: Words) -> list[str]:
     weight, mass = jump.body_weight_N, jump.body_mass_kg
     weighed = "all standing of the record" if jump.drop is None else "body mass as given or weighed after landing"
     if jump.weighing is not None:
@@ -131,7 +136,7 @@ def _figure_sentences(jump: PlatformJump) -> list[str]:
         if jump.drop is None:
             weighed += ", with all other standing of the record"
     lines = [
-        f"Body weight {weight.value:.1f} ± {weight.se:.1f} N ({mass.value:.1f} kg): {weighed}. Zero offset "
+        f"Body weight {weight.value:.1f} ± {weight.se:.1f} N ({words.load(mass.value)}): {weighed}. Zero offset "
         f"{jump.offset_N:+.1f} N, noise in flight {jump.noise_N:.1f} N.",
         f"Push: mean {jump.mean_push_force_N:,.0f} N ({jump.mean_push_force_N / weight.value:.2f} body weights), peak "
         f"{jump.peak_force_N:,.0f} N. Forces include body weight.",
@@ -149,8 +154,8 @@ def _figure_sentences(jump: PlatformJump) -> list[str]:
             f"it) {jump.index_modified_m_s:.2f} m/s ({COLLEGE_RANGE})."
         )
     if jump.push_off_m is not None:
-        depth = f"Depth {100 * jump.depth_m:.0f} cm; push" if jump.depth_m is not None else "Push"
-        lines.append(f"{depth}-off distance {100 * jump.push_off_m:.0f} cm.")
+        depth = f"Depth {words.length(jump.depth_m, 0)}; push" if jump.depth_m is not None else "Push"
+        lines.append(f"{depth}-off distance {words.length(jump.push_off_m, 0)}.")
     return lines
 
 
@@ -183,29 +188,29 @@ def _percent(share: float | None) -> str:
     return "-" if share is None else f"{100 * share:.{SHARE_DIGITS}f} %"
 
 
-def _dependence(one: Dependence) -> str:
+def _dependence(one: Dependence, words: Words) -> str:
     said = "; ".join(
-        f"{choice}: {100 * height:.1f} cm" for choice, height in zip(one.choices, one.heights_m, strict=True)
+        f"{choice}: {words.length(height)}" for choice, height in zip(one.choices, one.heights_m, strict=True)
     )
     return wrap(f"{one.what}: {said}.", "  ")
 
 
-def picture_lines(jump: PlatformJump) -> list[str]:
+def picture_lines(jump: PlatformJump, words: Words = METRIC) -> list[str]:
     """The sentences under the force trace."""
     lines = [f"{KIND_NAMES[jump.kind].capitalize()} {jump.number}, {jump.rate_Hz:g} samples a second."]
-    heights = f"Rise by flight time {_cm(jump.rise_by_flight_m)}."
+    heights = f"Rise by flight time {_length(jump.rise_by_flight_m, words)}."
     if jump.rise_by_impulse_m is not None:
-        heights = f"Rise by impulse {_cm(jump.rise_by_impulse_m)}. {heights}"
-    lines += [f"{heights} {RECORD_ALONE}", *_which_height(jump)]
+        heights = f"Rise by impulse {_length(jump.rise_by_impulse_m, words)}. {heights}"
+    lines += [f"{heights} {RECORD_ALONE}", *_which_height(jump, words)]
     if jump.drop is not None:
-        lines.append(" ".join(_drop(jump).split()))
-    lines += _figure_sentences(jump)
+        lines.append(" ".join(_drop(jump, words).split()))
+    lines += _figure_sentences(jump, words)
     for side in jump.sides:
         lines.append(f"Platform {side.name}: {_percent(side.share_of_push)} of the push.")
     return lines
 
 
-def trials_text(jumps: Sequence[PlatformJump], benchmarks: Benchmarks) -> str:
+def trials_text(jumps: Sequence[PlatformJump], benchmarks: Benchmarks, words: Words = METRIC) -> str:
     """Several jumps of one kind together: the height that the gap takes from them, and every one."""
     told = [jump for jump in jumps if jump.verdict.believed != "neither"]
     if not told:
@@ -214,10 +219,10 @@ def trials_text(jumps: Sequence[PlatformJump], benchmarks: Benchmarks) -> str:
     flights = [jump.rise_by_flight_m for jump in told if jump.verdict.flight]
     by_impulse = len(impulses) >= len(flights)
     heights, method = (impulses, "impulse") if by_impulse else (flights, "flight time")
-    each = ", ".join(f"{100 * one.value:.1f}" for one in heights)
+    each = ", ".join(words.length_number(one.value) for one in heights)
     lines = [
-        f"{counted(len(heights), 'jump')} by {method}: {each} cm; all of them count: "
-        f"{100 * middle([one.value for one in heights]):.1f} cm."
+        f"{counted(len(heights), 'jump')} by {method}: {each} {words.length_unit}; all of them count: "
+        f"{words.length(middle([one.value for one in heights]))}."
     ]
     shares = [jump.sides[0].share_of_push for jump in jumps if jump.sides]
     if len(shares) >= benchmarks.platform.least_jumps_for_sides:

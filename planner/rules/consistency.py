@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import Literal
 
 from planner.domain.terms import LEGS, LIFT_QUALITIES, QUALITY_NAMES, TIERS
 from planner.rules.figure_words import counted
 from planner.rules.joint_stress import sport_points
 from planner.rules.rule import Address, Breach, CountedItem, CountedSession, CountedWeek, Plan
 from planner.rules.session_minutes import counted_minutes
+from planner.units import format_run
 
 UNIT = "figures"
 PRINTED_TO_m, PRINTED_TO_points = 0.1, 0.1
@@ -24,7 +26,7 @@ def inconsistencies(plan: Plan) -> Iterator[Breach]:
             if session.session.hard_day != (session.is_hard(plan.problem) and not session.is_test):
                 said, found = ("hard", "it is not") if session.session.hard_day else ("not hard", "it is")
                 yield _off(session.at, f"{session.where} is marked {said}; by its items {found}")
-        yield from _totals(week)
+        yield from _totals(week, plan.problem.athlete.print_as.length)
         yield from _stress(plan, week)
 
 
@@ -45,7 +47,7 @@ def _minutes(plan: Plan, session: CountedSession) -> Iterator[Breach]:
         yield _off(session.at, f"{session.where} says {session.session.minutes} min; its items take {needed:.0f}")
 
 
-def _totals(week: CountedWeek) -> Iterator[Breach]:
+def _totals(week: CountedWeek, unit: Literal["cm", "in"]) -> Iterator[Breach]:
     totals, says = week.week.totals, f"week {week.number} says"
     for quality in LIFT_QUALITIES:
         said, found = totals.working_sets.get(quality, 0.0), week.quality_sets(quality)
@@ -58,7 +60,8 @@ def _totals(week: CountedWeek) -> Iterator[Breach]:
     if totals.sprint_efforts != week.sprint_efforts:
         yield _off(week.at, f"{says} {counted(totals.sprint_efforts, 'sprint')}; its items make {week.sprint_efforts}")
     if abs(totals.sprint_m - week.sprint_m) > PRINTED_TO_m:
-        yield _off(week.at, f"{says} {totals.sprint_m:g} m of sprints; its items make {week.sprint_m:g}")
+        made = format_run(week.sprint_m, unit)
+        yield _off(week.at, f"{says} {format_run(totals.sprint_m, unit)} of sprints; its items make {made}")
 
 
 def _stress(plan: Plan, week: CountedWeek) -> Iterator[Breach]:

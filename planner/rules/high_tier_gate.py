@@ -44,8 +44,8 @@ class HighTierGate(ClosingRule):
         gates, athlete = problem.template.gates, problem.athlete
         if jump.drop is not None and athlete.body_mass > gates.heavy_body_kg and jump.drop > gates.heavy_body_drop_m:
             words, heavy = words_of(athlete), gates.heavy_body_kg
-            most = words.length(gates.heavy_body_drop_m, 0)
-            return f"drops from {words.length(jump.drop, 0)}; over {words.load(heavy)} at most {most}"
+            most = words.box(gates.heavy_body_drop_m)
+            return f"drops from {words.box(jump.drop)}; over {words.load(heavy)} at most {most}"
         if jump.tier != "high":
             return None
         return problem.gate.why_closed(movement)

@@ -7,6 +7,7 @@ from itertools import combinations
 
 from planner.domain.movement import Movement
 from planner.domain.template import Template
+from planner.estimate.words import Words, words_of
 from planner.problem.model import Problem
 from planner.problem.training_days import Phase
 from planner.problem.variable import in_key
@@ -15,7 +16,6 @@ from planner.rules.rule import Address, Breach, Plan, Row, Rule, Term
 from planner.rules.tested_box import box_of
 
 Rung = tuple[str, float]  # which ladder, and how high: metres of a box, or per cent of full effort
-CM = 100
 
 
 class JumpLadder(Rule):
@@ -74,13 +74,14 @@ class JumpLadder(Rule):
                     yield self.row(chosen.at, terms, high=1, other=Address(phase=first.id, slot=day, movement=name))
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
-        top = _tops(plan.problem)
+        top, words = _tops(plan.problem), words_of(plan.problem.athlete)
         for first, later in _pairs(plan.problem):
             was, now = _reached(plan, first), _reached(plan, later)
             for ladder, height in now.items():
                 if ladder in was and was[ladder] >= height and height < top.get(ladder, 0.0):
-                    sentence = f"{ladder}: {_words(ladder, was[ladder])} in the phase '{first.name}', "
-                    sentence += f"{_words(ladder, height)} in '{later.name}'; {_words(ladder, top[ladder])} is open"
+                    sentence = f"{ladder}: {rung_in_words(ladder, was[ladder], words)} in the phase '{first.name}', "
+                    sentence += f"{rung_in_words(ladder, height, words)} in '{later.name}'; "
+                    sentence += f"{rung_in_words(ladder, top[ladder], words)} is open"
                     yield self.breach(Address(phase=later.id), sentence, 1)
         start = _start(plan.problem)
         if not start:
@@ -88,8 +89,8 @@ class JumpLadder(Rule):
         first = plan.problem.load_phases[0]
         for ladder, height in _reached(plan, first).items():
             if height < start.get(ladder, 0.0):
-                sentence = f"{ladder}: {_words(ladder, start[ladder])} in the block before, "
-                sentence += f"{_words(ladder, height)} in the phase '{first.name}'"
+                sentence = f"{ladder}: {rung_in_words(ladder, start[ladder], words)} in the block before, "
+                sentence += f"{rung_in_words(ladder, height, words)} in the phase '{first.name}'"
                 yield self.breach(Address(phase=first.id), sentence, 1)
 
 
@@ -105,8 +106,8 @@ def rung_of(movement: Movement) -> Rung | None:
     return ("run-up jumps", float(jump.effort_percent)) if movement.part == "approach-jump" else None
 
 
-def _words(ladder: str, height: float) -> str:
-    return f"{CM * height:g} cm" if ladder == "drop jumps" else f"{height:g} %"
+def rung_in_words(ladder: str, height: float, words: Words) -> str:
+    return words.box(height) if ladder == "drop jumps" else f"{height:g} %"
 
 
 def _tops(problem: Problem) -> dict[str, float]:

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from planner.domain.movement import Movement
 from planner.domain.template import Template
+from planner.estimate.words import words_of
 from planner.problem.model import Problem
 from planner.problem.per_set import sprints
 from planner.rules.figure_words import counted, percent
@@ -59,7 +60,8 @@ class LongSprints(Rule):
             least = asked.long_share * week.sprint_efforts
             if long < least - 1e-9:
                 of = counted(week.sprint_efforts, "sprint")
-                sentence = f"week {number}: {long} of {of} are {asked.long_m:g} m or longer; at least {least:g}"
+                far = words_of(plan.problem.athlete).run(asked.long_m)
+                sentence = f"week {number}: {long} of {of} are {far} or longer; at least {least:g}"
                 yield self.breach(week.at, sentence, least - long)
 
 

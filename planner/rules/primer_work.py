@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from planner.domain.movement import Movement
 from planner.domain.template import Template
+from planner.estimate.words import words_of
 from planner.problem.model import Problem
 from planner.rules.figure_words import counted, listed
 from planner.rules.rule import Address, Breach, Plan, Row, Rule
@@ -92,7 +93,7 @@ def _work(problem: Problem, slot: int) -> Iterator[PrimerNeed]:
             lambda m: problem.library.families.get(m.id) in asked.families,
         ),
         PrimerNeed(
-            f"sprints up to {asked.sprint_m:g} m",
+            f"sprints up to {words_of(problem.athlete).run(asked.sprint_m)}",
             asked.sprints,
             prices.sprint,
             lambda m: m.sprint is not None and m.sprint.distance <= asked.sprint_m,

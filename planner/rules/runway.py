@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 
 from planner.domain.athlete import Athlete
 from planner.domain.movement import Movement
 from planner.domain.template import Template
+from planner.estimate.words import words_of
 from planner.problem.model import Problem
 from planner.rules.rule import Address, ClosingRule, Loosening, Row, Step
+from planner.units import YARD_m
 
 
 class Runway(ClosingRule):
@@ -26,7 +29,10 @@ class Runway(ClosingRule):
     def reason(self, problem: Problem, movement: Movement) -> str | None:
         there_m = problem.athlete.equipment.runway or 0.0
         needed_m = _needed_m(problem, movement)
-        return f"needs {needed_m:g} m of runway; the gym has {there_m:g} m" if needed_m > there_m else None
+        if needed_m <= there_m:
+            return None
+        there = words_of(problem.athlete).run(there_m)
+        return f"needs {_enough(needed_m, problem)} of runway; the gym has {there}"
 
     def loosenings(self, problem: Problem, row: Row) -> Iterator[Loosening]:
         """A longer runway; then each longer one that a movement needs, up to this one's, since the shortest will do."""
@@ -40,7 +46,14 @@ class Runway(ClosingRule):
         return athlete.model_copy(update={"equipment": gym})
 
     def change_in_words(self, steps: Sequence[Step], problem: Problem) -> str:
-        return f"have {_runway_m(steps, problem):g} m of runway"
+        return f"have {_enough(_runway_m(steps, problem), problem)} of runway"
+
+
+def _enough(length_m: float, problem: Problem) -> str:
+    """A runway in the athlete's unit, yards rounded up, so that what is typed is long enough."""
+    half_m = YARD_m / 2
+    inches = problem.athlete.print_as.length == "in"
+    return words_of(problem.athlete).run(math.ceil(round(length_m / half_m, 6)) * half_m if inches else length_m)
 
 
 def _runway_m(steps: Sequence[Step], problem: Problem) -> float:

@@ -40,7 +40,7 @@ class TestedBox(ClosingRule):
         if not any(is_open(problem, m) for m in boxes):
             return None
         words = words_of(problem.athlete)
-        return f"drops from {words.length(drop, 0)}, and the test was held from {words.length(held_m, 0)}"
+        return f"drops from {words.box(drop)}, and the test was held from {words.box(held_m)}"
 
 
 def box_of(movement: Movement) -> float | None:

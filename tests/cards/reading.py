@@ -14,7 +14,7 @@ from planner.cards.pdf_file import draw_cards
 from planner.domain.block import Block
 from planner.domain.card_layout import CardLayout
 
-WORK = re.compile(r"^(\d+(?: × \d+(?: s| m)?)+|\d+ sets)$")
+WORK = re.compile(r"^(\d+(?: × \d+(?:\.5)?(?: s| m| yd)?)+|\d+ sets)$")
 LOAD = re.compile(r"^\d+(?:\.\d+)?(?: \+ \d+(?:\.\d+)?)* (?:kg|lb)$")
 
 

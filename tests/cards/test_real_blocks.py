@@ -9,7 +9,7 @@ from functools import cache
 import pytest
 
 from planner.domain.block import Block
-from planner.units import POUND_kg
+from planner.units import POUND_kg, YARD_m
 from tests.made_once import made_once
 from tests.solve.demos import inputs, solve_for, solved
 
@@ -52,7 +52,7 @@ def test_every_set_rep_and_load_is_on_its_card_and_no_other(demo: str, pound_gym
             read = cards(made, LAYOUT, paper, week=week.number, session=number)
             work, loads = work_on([line for page in read.pages for line in page])
             done = [one for one in session.items if one.sets]
-            assert [_figures(line) for line in work] == [_asked(one) for one in done], session.id
+            assert [_figures(line) for line in work] == [_asked(one, pound_gym) for one in done], session.id
             assert [sum(map(float, NUMBER.findall(load))) for load in loads] == pytest.approx(
                 [one.load_kg / (POUND_kg if pound_gym else 1) for one in done if one.load_kg], abs=LAST_DIGIT
             )
@@ -63,10 +63,11 @@ def _figures(work: str) -> list[float]:
     return [float(number) for number in NUMBER.findall(work)]
 
 
-def _asked(one) -> list[float]:  # type: ignore[no-untyped-def]
-    """Sets, then reps, metres and seconds if the item has them; the single rep of a sprint or hold is not printed."""
+def _asked(one, yards: bool) -> list[float]:  # type: ignore[no-untyped-def]
+    """Sets, then reps, run (yards to the half) and seconds if the item has them; one sprint or hold is not printed."""
     reps = one.reps if not (one.reps == 1 and (one.distance_m or one.hold_s)) else None
-    return [one.sets, *(figure for figure in (reps, one.distance_m, one.hold_s) if figure)]
+    run = round(2 * one.distance_m / YARD_m) / 2 if yards and one.distance_m else one.distance_m
+    return [one.sets, *(figure for figure in (reps, run, one.hold_s) if figure)]
 
 
 def _plates_add_up(lines: list[str], made: Block) -> None:

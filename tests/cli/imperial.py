@@ -32,6 +32,34 @@ WRITTEN = (
     ("load: 35 kg", "load: 75 lb"),
 )
 
+# The adult demo, who has every kind of test, as a coach writes him who measures in inches, yards and pounds.
+ADULT = Path(__file__).parents[2] / "templates/athletes/adult-one-leg-jumper.yaml"
+ADULT_WRITTEN = (
+    ("bar: 20 kg", "bar: 45 lb"),
+    ("[25 kg, 25 kg, 20 kg, 15 kg, 10 kg, 5 kg, 2.5 kg, 1.25 kg]", '"45, 45, 45, 35, 25, 10, 5, 2.5 lb"'),
+    ("runway: 45 m", "runway: 50 yd"),
+    ("touch: 3.22 m", "touch: 127 in"),
+    ("[3.10 m, 3.12 m, 3.11 m]", "[122 in, 122 3/4 in, 122.5 in]"),
+    ("[2.98 m, 2.99 m, 2.99 m]", "[117 1/2 in, 117 1/2 in, 118 in]"),
+    ("[2.02 m, 2.06 m, 2.08 m]", "[79 in, 81 in, 82 in]"),
+    ("[2.05 m, 2.11 m, 2.09 m]", "[80.5 in, 83 in, 82.5 in]"),
+    ("drop: 30 cm", "drop: 12 in"),
+    ("distance: 10 m\n    trials: [1.30 s, 1.28 s, 1.29 s]", "distance: 10 yd\n    trials: [1.19 s, 1.17 s, 1.18 s]"),
+    ("method: light gates, 20 m fly-in", "method: light gates, 20 yd fly-in"),
+)
+
+
+def adult_in_inches(folder: Path) -> Path:
+    """His file, with the cards' units left to it. Loads of lifts stay in kilograms: a file may mix its units."""
+    text = ADULT.read_text("utf-8").replace("print_as: {mass: kg, length: cm, paper: a4}", "print_as: {paper: letter}")
+    body = {"body_mass": "179 lb", "stature": "6'1\"", "standing_reach": "7 ft 11 in", "tip_toe_reach": "99 1/2 in"}
+    for before, after in (*ADULT_WRITTEN, *_lines(text, body)):
+        assert before in text, before
+        text = text.replace(before, after)
+    path = folder / "cole.yaml"
+    path.write_text(text, "utf-8")
+    return path
+
 
 def plan_imperial(folder: Path) -> tuple[Path, Path]:
     """Athlete and block in ``folder``. The units of the cards are left to the file."""
@@ -49,7 +77,10 @@ def plan_imperial(folder: Path) -> tuple[Path, Path]:
 
 def _body(text: str) -> list[tuple[str, str]]:
     """The lines of the body, whatever they are in the demo."""
-    asked = {"body_mass": "154 lb", "stature": "5'11\"", "standing_reach": "7 ft 7 in"}
+    return _lines(text, {"body_mass": "154 lb", "stature": "5'11\"", "standing_reach": "7 ft 7 in"})
+
+
+def _lines(text: str, asked: dict[str, str]) -> list[tuple[str, str]]:
     lines = {line.partition(":")[0]: line for line in text.splitlines()}
     return [(lines[field], f"{field}: {value}") for field, value in asked.items()]
 

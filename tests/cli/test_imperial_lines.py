@@ -4,50 +4,127 @@ from __future__ import annotations
 
 import io
 import re
+import shlex
+import shutil
+from functools import cache
 from pathlib import Path
 
 import pytest
+import yaml
 from pypdf import PdfReader
 
 from planner.cli import main
 from planner.files.load import load_bytes
-from tests.cli.imperial import SOURCE, plan_imperial
-from tests.solve.demos import shipped_library
+from tests.cli.imperial import SOURCE, adult_in_inches, plan_imperial
+from tests.force_platform.simulate import SHAPES, simulate
 
-# Runs are measured in whole metres, since the movements are, and speeds in m/s; a stop rule says centimetres and, in
-# brackets, inches.
-METRIC = re.compile(r"\d[\d.]* ?(?:kg|cm|mm)\b(?! \()|\d\.\d+ m\b(?!/s)")
+TEMPLATES = Path(__file__).parents[2] / "templates"
+METRIC = re.compile(r"\d[\d.]* ?(?:kg|cm|mm|km|m)\b(?!/s)|\b(?:kg|kilos?|cm|mm|km|metres?|centimetres?)\b", re.ASCII)
+# What stays metric, and why.
+STAYS = (
+    r"\d N/kg|\d W/kg|\bm/s\b",  # speeds, and force and power of a kilogram, are told so in the trade everywhere
+    r"unit: (?:kg|m)\b|\w+_(?:kg|m|cm)\b",  # figures of a block, data with its unit in its name
+)
 COMMANDS = {
     "gap": "gap {athlete}",
+    "gap, all of it": "gap {adult} --full",
+    "check, all of it": "check --verbose {adult}",
+    "the test sheet's tests": "test {adult} --show",
     "test": "test {athlete} --show",
+    "results of a test day": 'test {adult} --date 2025-11-01 --result 2 "124, 124 1/2 in" --dry-run',
     "the block's story": "why {block}",
     "a week": "why {block} --week 1",
+    "a session": "why {block} --week 1 --session 1",
+    "a movement": "why {block} crouch-start-10",
     "check": "check {block}",
     "change": "change {block} w2s1 --sets 1=2 -o {folder}/changed.yaml",
+    "a change that needs more floor": "change {block} w2s1 --swap crouch-start-10=acceleration-30 -o {folder}/far.yaml",
+    "the changed block": "change {block} w2s1 --sets 1=2 -o -",
+    "log": 'log {block} w2s1 --effort 7 --minutes 60 --item 3 "200 lb x 5; 3 left" --log {folder}/log.yaml --dry-run',
+    "a slip in the log": 'log {block} w2s1 --effort 7 --item 3 "430 lb x 5" --log {folder}/log.yaml --dry-run',
     "progress": "progress {block} --log {folder}/log.yaml",
+    "progress as a page": "progress {block} --log {folder}/log.yaml -o -",
+    "the loads anew": "revise {logged} --loads-only",
+    "outcome": "outcome {block} --athlete {retested} --log {folder}/log.yaml",
+    "outcome as a page": "outcome {block} --athlete {retested} --log {folder}/log.yaml -o -",
     "calendar": "calendar {block} -o -",
     "cards": "cards {block} -o -",
     "cards to come": "cards {block} --log {folder}/log.yaml --from 2025-09-15 -o -",
+    "the library's drop jump": "library show drop-jump-30 --athlete {athlete}",
+    "the library's sprint": "library show flying-10 --athlete {athlete}",
+    "the squad": "squad overview {squad}",
+    "the squad as a page": "squad overview {squad} -o {folder}/squad.pdf",
 }
+LOGGED = (
+    ("w1s1", "--item", "3", "195 lb x 5, 5, 5; 3 left", "--body-mass", "155 lb"),
+    ("w1s2", "--item", "3", "115 in, 116 1/2 in"),
+)
 
 
 @pytest.fixture(scope="module")
 def folder(tmp_path_factory) -> Path:
     made = tmp_path_factory.mktemp("imperial")
     plan_imperial(made)
+    adult_in_inches(made)
     block = f"{made}/block.yaml"
-    told = ["--effort", "7", "--minutes", "60", "--item", "2", "185 lb x 4; 2 left", "--log", f"{made}/log.yaml"]
-    assert main(["log", block, "w1s1", *told]) == 0
+    for log in (f"{made}/log.yaml", f"{made}/block-log.yaml"):
+        for session, *told in LOGGED:
+            assert main(["log", block, session, "--effort", "7", "--minutes", "60", *told, "--log", log]) == 0
+    shutil.copy(made / "petra.yaml", made / "retested.yaml")
+    results = ("--result", "touch", "119, 119.5, 119 in", "--result", "back-squat", "205 lb x 5; 2 left")
+    assert main(["test", f"{made}/retested.yaml", "--date", "2025-10-04", *results]) == 0
+    (made / "squad.yaml").write_text("file: squad/1\nname: Bay\nathletes: [petra.yaml]\nblocks: blocks\n", "utf-8")
+    (made / "blocks").mkdir()
+    of_the_squad = Path(block).read_text("utf-8").replace("{path: petra.yaml", "{path: ../petra.yaml")
+    (made / "blocks/petra.yaml").write_text(of_the_squad, "utf-8")
     return made
 
 
 @pytest.mark.parametrize("name", COMMANDS)
 def test_no_line_is_metric(name, folder, capsysbinary):
-    words = COMMANDS[name].format(athlete=folder / "petra.yaml", block=folder / "block.yaml", folder=folder)
-    assert main(words.split()) == 0
+    places = {"athlete": folder / "petra.yaml", "adult": folder / "cole.yaml", "retested": folder / "retested.yaml"}
+    blocks = {"block": folder / "block.yaml", "logged": folder / "block.yaml", "squad": folder / "squad.yaml"}
+    words = shlex.split(COMMANDS[name].format(folder=folder, **places, **blocks))
+    code = main(words)
     printed = capsysbinary.readouterr()
     text = _text(printed.out) + printed.err.decode("utf-8")
+    assert code == 0, text
+    assert text.strip()
     assert _metric(text) == []
+
+
+def test_a_platform_record_into_the_athletes_file_is_told_in_inches(folder, capsysbinary):
+    made = simulate(SHAPES["one hump"], noise_N=3.0, offset_N=20, seed=1, two_platforms=True)
+    (_, left), (_, right) = made.record.sides
+    rows = [f"{n / 1000:.3f}\t{a + b:.2f}" for n, (a, b) in enumerate(zip(left, right, strict=True))]
+    record, athlete = folder / "jump.tsv", folder / "on-platform.yaml"
+    record.write_text("\n".join(["Time [s]\tFz [N]", *rows]), "utf-8")
+    shutil.copy(folder / "cole.yaml", athlete)
+    before = athlete.read_text("utf-8")
+    into = ("--into", str(athlete), "--date", "2025-09-20", "-o", f"{folder}/trace.pdf")
+    assert main(["platform", str(record), *into]) == 0
+    printed = capsysbinary.readouterr()
+    told = _text(printed.out) + printed.err.decode("utf-8") + _text((folder / "trace.pdf").read_bytes())
+    assert "rise by impulse" in told and " in " in told
+    assert _metric(told) == []
+    assert _metric(athlete.read_text("utf-8").removeprefix(before.rstrip())) == []
+    assert main(["platform", str(record)]) == 0  # nobody's: as the record's trade writes it
+    assert _metric(_text(capsysbinary.readouterr().out))
+
+
+def test_a_refused_plan_names_the_floor_in_yards(folder, capsysbinary):
+    short = folder / "short.yaml"
+    text = (folder / "petra.yaml").read_text("utf-8").replace("runway: 27.5 yd", "runway: 4 yd")
+    short.write_text(text + "\npins: [{movement: acceleration-30}]\n", "utf-8")
+    assert main(["plan", str(short)]) == 1
+    told = capsysbinary.readouterr().err.decode("utf-8")
+    assert "yd of runway" in told
+    assert _metric(told) == []
+
+
+def test_the_library_alone_is_as_it_is_written(capsysbinary):
+    assert main(["library", "show", "drop-jump-30"]) == 0
+    assert "drop 30 cm" in capsysbinary.readouterr().out.decode("utf-8")
 
 
 def test_the_block_says_pounds_and_inches(folder):
@@ -69,12 +146,34 @@ def test_a_line_of_the_file_goes_before_how_the_body_is_written():
 def _text(raw: bytes) -> str:
     if raw.startswith(b"%PDF"):
         return "\n".join(page.extract_text() for page in PdfReader(io.BytesIO(raw)).pages)
-    return raw.decode("utf-8")
+    return raw.decode("utf-8").replace("\r\n ", "")  # a calendar's long lines are folded
 
 
 def _metric(text: str) -> list[str]:
-    """What is metric in a text, its lines run together and the names of movements taken out."""
-    run_on = re.sub(r"\s+", " ", text)
-    for movement in shipped_library():
-        run_on = run_on.replace(movement.name, "").replace(movement.id, "")
+    """What is metric in a text, its lines run together, without what stays so and the sources, which are quoted."""
+    run_on = _run_on(text)
+    for source in sorted(_sources(), key=len, reverse=True):
+        run_on = run_on.replace(source, "")
+    for stays in STAYS:
+        run_on = re.sub(stays, "", run_on)
     return [run_on[max(0, found.start() - 50) : found.end() + 20] for found in METRIC.finditer(run_on)]
+
+
+def _run_on(text: str) -> str:
+    return re.sub(r"\s+", " ", text)
+
+
+@cache
+def _sources() -> frozenset[str]:
+    """Every source of the templates, as it is written there."""
+    found = set()
+    for path in TEMPLATES.glob("*/*.yaml"):
+        _collect(yaml.safe_load(path.read_text("utf-8")), found)
+    return frozenset(found)
+
+
+def _collect(value: object, found: set[str]) -> None:
+    if isinstance(value, dict):
+        found |= {_run_on(text) for key, text in value.items() if str(key).endswith("source") and isinstance(text, str)}
+    for below in value.values() if isinstance(value, dict) else value if isinstance(value, list) else ():
+        _collect(below, found)

@@ -40,7 +40,7 @@ MAY_LOAD: dict[str, tuple[str, tuple[str, ...]]] = {
     "squad": ("squad sheet -o {new}/tests.xlsx", (*READS, "openpyxl", "numpy")),  # which openpyxl takes where it is
     "check": ("check {block}", (*COUNTS, "planner.cards")),  # which texts a block's cards print
     "why": ("why {block} --week 1", (*COUNTS, "planner.solve")),  # of a session or a movement, the solver is asked
-    "library": ("library list", READS),
+    "library": ("library list", (*READS, "planner.estimate")),  # an athlete's units
     "rules": ("rules", COUNTS),  # with a template's numbers
 }
 SCRIPT = """

@@ -160,6 +160,25 @@ def test_a_refusal_writes_nothing(run, block, coach, words, said) -> None:
     assert files_in(coach) == before
 
 
+def test_a_load_on_what_has_none_is_refused_with_what_to_write(run, block, coach) -> None:
+    """A sprint and a jump without a load; the lift of the same week takes it."""
+    before = files_in(coach)
+    items = [
+        (s.id, n, i) for w in load_block(block).require().weeks for s in w.sessions for n, i in enumerate(s.items, 1)
+    ]
+    sprint = next((where, n) for where, n, i in items if i.part == "sprint" and i.sets)
+    jump = next((where, n) for where, n, i in items if i.part == "approach-jump" and i.tier == "high" and i.sets)
+    for (session, number), what, write in (
+        (sprint, "is a sprint without a load", "write the sprints done, such as 3 sets, or none"),
+        (jump, "is a jump without a load", "touches such as 3.10 m, 3.12 m, or none"),
+    ):
+        told = run("log", block, session, "--effort", "7", "--item", str(number), "100 kg x 4")
+        assert told.code == 1 and f"--item {number}:" in told.err and what in told.err and write in told.err
+        assert files_in(coach) == before
+        done = run("log", block, session, "--effort", "7", "--item", str(number), "none", "--dry-run")
+        assert done.code == 0, done.err
+
+
 def test_dry_run_shows_and_writes_nothing(run, block, coach) -> None:
     before = files_in(coach)
     outcome = run("log", block, "--as-planned", "--dry-run")

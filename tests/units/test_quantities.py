@@ -21,6 +21,7 @@ from planner.units import (
     POUND_kg,
     QuantityError,
     STANDARD_GRAVITY_m_s2,
+    as_read_by,
     format_length,
     format_mass,
     parse_quantity,
@@ -70,6 +71,7 @@ def test_every_unit_against_pint(dimension: Dimension, unit: str) -> None:
         ("6'2\"", "length", 1.8796),
         ("6\u20322\u2033", "length", 1.8796),
         ("6 ft 2", "length", 1.8796),
+        ("8 ft 1 1/2", "length", 2.4765),
         ("6'2", "length", 1.8796),
         ("6 feet 2 inches", "length", 1.8796),
         ("97 1/2 in", "length", 2.4765),
@@ -168,3 +170,23 @@ def test_printed_without_trailing_zeros() -> None:
     assert format_length(1.016, "in") == "40 in"
     assert format_length(-0.001, "m") == "0 m"
     assert format_length(100.0, "m", 0) == "100 m"
+
+
+@pytest.mark.parametrize(
+    ("written", "read"),
+    [
+        ("Drop jump, 30 cm", "Drop jump, 12 in"),
+        ("Sprint, float, sprint, 3 × 10 m", "Sprint, float, sprint, 3 × 11 yd"),
+        ("from 20-30 cm, over 100 kg", "from 8-12 in, over 220 lb"),
+        ("10 to 15 m, at 8 m/s", "11 to 16.5 yd, at 8 m/s"),
+        ("5 cm (2 in) short", "2 in short"),
+        ("3 sets, 5 min", "3 sets, 5 min"),
+    ],
+)
+def test_figures_in_a_sentence_are_told_in_the_readers_units(written, read):
+    assert as_read_by(written, "in", "lb") == read
+    assert as_read_by(written, "cm", "kg") == written
+
+
+def test_a_reading_is_told_to_a_tenth():
+    assert as_read_by("it rose 30 cm", "in", "lb", measured=True) == "it rose 11.8 in"

@@ -50,14 +50,15 @@ def _second_place(loaded: Loaded[Athlete], path: Path) -> tuple[str, str]:
 def _body(athlete: Athlete, loaded: Loaded[Athlete]) -> Iterator[Finding]:
     if athlete.standing_reach < athlete.stature:
         line, other = _second_place(loaded, ("stature",))
-        message = f"standing_reach: {_m(athlete.standing_reach)} is below the stature of {_m(athlete.stature)} ({line})"
+        stature = _m(athlete, athlete.stature)
+        message = f"standing_reach: {_m(athlete, athlete.standing_reach)} is below the stature of {stature} ({line})"
         yield loaded.finding(
             ("standing_reach",), "reach-below-stature", message, "measure one hand up, feet flat", other=other
         )
     if athlete.tip_toe_reach is not None and athlete.tip_toe_reach <= athlete.standing_reach:
         line, other = _second_place(loaded, ("standing_reach",))
-        reach = f"the standing reach of {_m(athlete.standing_reach)} ({line})"
-        message = f"tip_toe_reach: {_m(athlete.tip_toe_reach)} is not above {reach}"
+        reach = f"the standing reach of {_m(athlete, athlete.standing_reach)} ({line})"
+        message = f"tip_toe_reach: {_m(athlete, athlete.tip_toe_reach)} is not above {reach}"
         hint = "measure both with one hand at a wall, flat-footed and on tip-toe; or leave tip_toe_reach out"
         yield loaded.finding(("tip_toe_reach",), "tip-toe-below-standing", message, hint, other=other)
 
@@ -72,7 +73,8 @@ def _touches(athlete: Athlete, loaded: Loaded[Athlete]) -> Iterator[Finding]:
     line, other = _second_place(loaded, ("standing_reach",))
     for path, what, mark in marks:
         if mark < athlete.standing_reach:
-            message = f"{what}, {_m(mark)}, is below the standing reach of {_m(athlete.standing_reach)} ({line})"
+            reach = _m(athlete, athlete.standing_reach)
+            message = f"{what}, {_m(athlete, mark)}, is below the standing reach of {reach} ({line})"
             yield loaded.finding(path, "touch-below-reach", message, "check both numbers and their units", other=other)
 
 
@@ -233,5 +235,6 @@ def _repeats(values: Iterable[object]) -> Iterator[tuple[int, int]]:
         first.setdefault(value, index)
 
 
-def _m(length_m: float) -> str:
-    return format_length(length_m, "m", 3)
+def _m(athlete: Athlete, length_m: float) -> str:
+    """A length as the file is written."""
+    return format_length(length_m, "in", 2) if athlete.print_as.length == "in" else format_length(length_m, "m", 3)
