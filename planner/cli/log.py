@@ -39,12 +39,12 @@ _DAY = click.DateTime(["%Y-%m-%d"])
     metavar="NUMBER SETS",
     help="An item of the card that differed or was measured; may be given more than once.",
 )
-@click.option("--pain", multiple=True, metavar="WHERE", help='Joint with before, worst: "left patellar-knee 1 3".')
+@click.option("--pain", multiple=True, metavar="WHERE", help='Joint with before, worst: "left knee 1 3".')
 @click.option(
     "--next-morning",
     multiple=True,
     metavar="WHERE",
-    help='Pain the morning after the session before: "left patellar-knee 2".',
+    help='Pain the morning after the session before: "left knee 2".',
 )
 @click.option("--body-mass", metavar="MASS", help="Body mass of the day, with its unit.")
 @click.option("--note", "remark", help="A remark.")
@@ -88,9 +88,9 @@ def command(
     \b
     jumpblock log ana-block.yaml                       asks for the next session
     jumpblock log ana-block.yaml w3s1 --as-planned --effort 7 --minutes 62
-    jumpblock log ana-block.yaml w3s1 --item 6 "110 kg x 6, 6, 5; 2 left" --pain "left patellar-knee 1 3"
+    jumpblock log ana-block.yaml w3s1 --item 6 "110 kg x 6, 6, 5; 2 left" --pain "left knee 1 3"
     jumpblock log ana-block.yaml w3s2 --missed ill
-    jumpblock log ana-block.yaml --next-morning "left patellar-knee 2"
+    jumpblock log ana-block.yaml --next-morning "left knee 2"
 
     \b
     Of an item:  110 kg x 6, 6, 5; 2 left     load, reps of each set, reps left after the first

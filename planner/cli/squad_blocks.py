@@ -38,7 +38,11 @@ _squad_file = click.argument("squad", type=click.Path())
 @click.option(
     "--start", type=click.DateTime(["%Y-%m-%d"]), help="First day of all blocks [default: as plan chooses it for each]."
 )
-@click.option("--budget", type=click.FloatRange(min=0, min_open=True), help="Deterministic seconds for each block.")
+@click.option(
+    "--budget",
+    type=click.FloatRange(min=0, min_open=True),
+    help="Seconds of a usual computer to search for each block.",
+)
 @click.option("--force", is_flag=True, help="Plan all anew, and replace blocks that were edited by hand.")
 @click.option("--library", type=click.Path(), help="Folder of movements [default: near each athlete].")
 @click.option("--templates", type=click.Path(), help="Folder of templates and benchmarks [default: likewise].")
@@ -139,9 +143,9 @@ def slots(
     paper: str | None,
     as_json: bool,
 ) -> None:
-    """Who starts when in which hall, so that stations and coaches hold in every five minutes.
+    """Who starts when in which hall, so that no station and no coach has too many in any five minutes.
 
-    Wishes and groups are kept as well as can be, proved. Where no starts hold, it says which resource is over and when,
+    Wishes and groups are kept as well as can be, proved. Where that cannot be, it says what is over and when,
     and ends with exit code 1.
     """
     from pathlib import Path

@@ -32,7 +32,7 @@ def _what_next(directory: Path) -> str:
 {directory.as_posix()} is yours to edit:
   exercise_library/     the movements, one file a family
   templates/athletes/   three invented athletes; copy one and put your athlete's figures in
-  templates/blocks/     the shapes of a block: weeks, budgets, waves
+  templates/blocks/     the shapes of a block: weeks, sets, planned progressions
   templates/limits/     the limits that blocks share: growth, joint stress, youth, session shapes
   templates/gyms/       usual gyms that jumpblock new begins with
   templates/benchmarks/ what a target asks of each quality

@@ -194,7 +194,7 @@ class EmphasisRule(Model):
     )
     surplus_least_sum: Fraction | None = Field(
         default=None,
-        description="Least share of the lifts' sets where every lift quality has to spare; left out: they stay.",
+        description="Least share of the lifts' sets where every lift quality is over; left out: they stay.",
     )
     sure: SureRule | None = Field(default=None, description="What a sure deficit moves; left out: what any moves.")
     source: Source

@@ -104,7 +104,7 @@ class CardWords(Model):
     drop: Word = Field(description="Before the height stepped off from.")
     box: Word = Field(description="A box to jump onto.")
     hurdle: Word = Field(description="A hurdle to jump over.")
-    in_reserve: Word = Field(description="Behind the repetitions left in reserve.")
+    in_reserve: Word = Field(description="Behind the number of reps in reserve.")
     one_in_reserve: Word = Field(default="rep in reserve", description="The same where one is left.")
     easy: Word = Field(description="Printed instead where more are left than anyone can judge.")
     fly_in: Word = Field(default="build-up first", description="Behind the build-up of a flying sprint.")
@@ -162,7 +162,7 @@ class OverviewWords(Model):
     short_by: Word = Field(description="Behind what is missing.")
     enough: Word = Field(description="Where nothing is missing.")
     confidence: Word = Field(description="How sure that is.")
-    emphasis: Word = Field(description="What it does to the share of the work.")
+    emphasis: Word = Field(description="What a quality's share of the sets is multiplied by.")
     untested: Word = Field(description="Where no test was done.")
     next_test: Word = Field(description="Before the test that would tell most.")
     calendar: Word = Field(description="Head of the calendar.")
@@ -251,7 +251,7 @@ class CardLayout(Model):
     language: Language = Field(default="en", description="Tag of the language of the words, such as en or pt-BR.")
     measures: Measures = Field(description="Margins and boxes.")
     easy_above: int = Field(
-        ge=1, le=10, description="More repetitions in reserve than this are a guess; the card then says words.easy."
+        ge=1, le=10, description="More reps in reserve than this are a guess; the card then says words.easy."
     )
     ramp: Ramp = Field(description="The warm-up sets of the first main lift.")
     days: Seq[Word] = Field(min_length=7, max_length=7, description="Seven short names of weekdays, Monday first.")

@@ -16,7 +16,7 @@ class Dose(Model):
 
     scheme: str = Field(
         pattern=r"^[a-z0-9]+(-[a-z0-9]+)*$",
-        description="The template's loading wave that gives sets, reps, percent and effort week by week.",
+        description="The template's planned progression that gives sets, reps, percent and effort week by week.",
     )
     load: Literal["percent", "reserve", "none"] = Field(
         default="none",

@@ -45,7 +45,7 @@ SetRange = Annotated[Seq[Annotated[int, Field(ge=0, le=20)]], Field(min_length=2
 
 
 LevelsServed = Annotated[T, Field(description="Budgets, ceilings and limits for each level served.")]
-Waves = Annotated[T, Field(description="The loading waves, by name.")]
+Waves = Annotated[T, Field(description="The planned progressions, by name.")]
 MediumContacts = Annotated[T, Field(description="Contacts of the medium tier.")]
 HighContacts = Annotated[T, Field(description="Contacts of the high tier.")]
 FewestInReserve = Annotated[int, Field(ge=0, le=6, description="The fewest reps left in reserve.")]
@@ -60,7 +60,7 @@ class SchemeWeek(Model):
     """One week of a loading wave. Load, reps and reserve must agree (the ``load-agrees`` rule)."""
 
     sets: SetRange = Field(
-        description="Least and most working sets in one session; [0, 0] keeps the wave out of the week."
+        description="Least and most working sets in one session; [0, 0] keeps the work out of the week."
     )
     reps: Reps | None = Field(default=None, description="Reps of a set.")
     percent: PercentOfMaximum[Annotated[float, Field(ge=20, le=100)] | None] = None
@@ -233,7 +233,7 @@ class Youth(Model):
     growth_factor: Factor = Field(description="Factor on the stress ceilings in a spurt.")
     waves_of_tested_lifts: Annotated[dict[str, str], Field(max_length=40)] = Field(
         default_factory=dict,
-        description="A tested lift is open whatever its level: by its own wave, the wave in its place.",
+        description="A tested lift is open whatever its level: by its own planned progression, the one in its place.",
     )
 
 
@@ -304,7 +304,8 @@ class LimitSections(WeeklySections, FileHead):
         description="Share of the sets of maximal strength kept once more is surely not needed."
     )
     maintenance_waves: Annotated[dict[str, str], Field(max_length=40)] = Field(
-        default_factory=dict, description="The wave of a lift that is only kept, by the wave in whose place it comes."
+        default_factory=dict,
+        description="The planned progression of a lift that is only kept, by the one in whose place it comes.",
     )
     hard_day: HardDay = Field(description="What makes a day hard, and how far apart hard days are.")
     separations: SeparationDays = Field(description="Days kept between hard hamstring work and sprints.")
@@ -315,10 +316,10 @@ class LimitSections(WeeklySections, FileHead):
     older: Older | None = Field(default=None, description="Limits above an age.")
     loads: LoadLimits = Field(description="Steps of machines, and how well load, reps and reserve agree on the card.")
     progress: LoadProgress | None = Field(
-        default=None, description="How work rises that no wave's percentage leads: novices, and work without a load."
+        default=None, description="How work rises that no planned percentage leads: novices, and work without a load."
     )
     minutes_per: MinutesPer = Field(description="What work takes in minutes, to fit the weekly ranges.")
-    prices: Prices = Field(description="What a unit short costs, in the solver's first stage.")
+    prices: Prices = Field(description="What a unit over or under costs, in the solver's first stage.")
     preferences: PreferencePrices = Field(description="What makes one block better to run than another.")
     changes: ChangePrices = Field(
         description="What each change weighs where there is no block and the cheapest is looked for."

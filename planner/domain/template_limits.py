@@ -74,7 +74,7 @@ class LoadLimits(Model):
 
     machine_step_kg: float = Field(gt=0, le=20, description="Step of stacks, vests and single plates held, kg.")
     most_reps_off: Factor = Field(
-        description="A load that the gym can only make further from the wave than this, in reps, is not printed."
+        description="A load that the gym can only make further from the planned reps than this, is not printed."
     )
     agree_reps: Factor = Field(description="Load, reps and reserve agree within this many reps.")
     agree_percent: Factor = Field(description="Load and percentage agree within this, percent of the maximum.")
@@ -104,7 +104,7 @@ class LoadProgress(Model):
     fewest_reps_offered: int = Field(
         ge=1,
         le=20,
-        description="Where the gym has no load for the wave's reps, its nearest one if it allows this many reps.",
+        description="Where the gym has no load for the planned reps, its nearest one if it allows this many reps.",
     )
 
 

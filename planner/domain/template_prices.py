@@ -41,8 +41,10 @@ class PreferencePrices(Model):
     jump_level_step: Count = Field(description="The same for other movements.")
     tested_load: Count = Field(description="Points off where the lift was tested; half where only its reference was.")
     untested_load: Count = Field(description="Points for a percentage whose reference was not tested.")
-    beginner_wave: Count = Field(description="Points for a beginner's wave for an athlete who is not a novice.")
-    beginner_schemes: Seq[str] = Field(description="The beginners' waves.")
+    beginner_wave: Count = Field(
+        description="Points for a beginner's planned progression for an athlete who is not a novice."
+    )
+    beginner_schemes: Seq[str] = Field(description="The beginners' planned progressions.")
     band_for_iron: Count = Field(
         default=0,
         description="Points for a band as a lift's load, or for none, if there are dumbbells or a bar.",
@@ -105,7 +107,7 @@ class RevisePrices(Model):
     added: Weight = Field(description="A movement that is new on a day of a phase.")
     set: Weight = Field(description="A set more or less.")
     main_lift_set: Weight = Field(description="The same of a main lift.")
-    contacts: Annotated[int, Field(ge=1, le=50)] = Field(description="So many contacts weigh as much as a set.")
+    contacts: Annotated[int, Field(ge=1, le=50)] = Field(description="This number of contacts weighs as much as a set.")
     first_week_factor: Annotated[int, Field(ge=1, le=10)] = Field(
         description="How many times a change weighs in the first week, whose cards hang in the gym."
     )

@@ -58,7 +58,7 @@ class BuildUp(Model):
     scheme: str = Field(
         min_length=1,
         max_length=60,
-        description="The wave of the jumps that come before maximal ones in the same session.",
+        description="The planned progression of the jumps that come before maximal ones in the same session.",
     )
     primer: PrimerWork = Field(description="What a primer before the test holds.")
 

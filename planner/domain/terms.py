@@ -20,6 +20,13 @@ QUALITY_NAMES: Mapping[Quality, str] = {
 
 Joint = Literal["achilles-ankle", "patellar-knee", "hip-groin", "hamstring", "low-back"]
 JOINTS: tuple[Joint, ...] = get_args(Joint)
+JOINT_NAMES: Mapping[Joint, str] = {
+    "achilles-ankle": "Achilles and ankle",
+    "patellar-knee": "knee",
+    "hip-groin": "hip and groin",
+    "hamstring": "hamstring",
+    "low-back": "low back",
+}
 
 Tier = Literal["low", "medium", "high"]
 TIERS: tuple[Tier, ...] = get_args(Tier)

@@ -33,12 +33,12 @@ def taken_contact(athlete: Athlete, benchmarks: Benchmarks, notes: Notebook) -> 
             return TakenContact(None, on_platform.distance_m, on_platform.described)
         share = basis.push_off.share_of_stature
         distance = Estimate(share * athlete.stature, basis.push_off.standard_error)
-        described = f"push-off distance {share:.2f} x stature, an estimate"
+        described = f"push-off distance {share:.2f} × stature, an estimate"
         notes.add(
             "note",
             "push-off-estimate",
             f"a jump from a stand: force is taken over a push-off of {words_of(athlete).length(distance.value, 0)} "
-            f"({share:.2f} x stature, ± {words_of(athlete).length(distance.se, 0)}), not measured",
+            f"({share:.2f} × stature, ± {words_of(athlete).length(distance.se, 0)}), not measured",
         )
         return TakenContact(None, distance, described)
     measured, fall = measured_contact(athlete, benchmarks, notes), fall_of(athlete, benchmarks.touch_down)

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from planner.domain.athlete import Athlete
 from planner.domain.benchmarks import WeakerLegRule
 from planner.domain.gap_record import SideDifference
-from planner.domain.terms import LEGS, QUALITY_NAMES, Leg, Quality
+from planner.domain.terms import JOINT_NAMES, LEGS, QUALITY_NAMES, Leg, Quality
 from planner.estimate.notebook import Notebook
 
 HINT = "test both legs by the same lift or by strict heel raises, or write weaker_leg: same"
@@ -58,5 +58,5 @@ def _against(athlete: Athlete, quality: Quality, legs: set[Leg]) -> Iterator[str
         return
     for state in athlete.joints:
         if state.pain and state.side in (None, *legs):
-            pain = f"{state.joint} pain ({state.pain} of 10) may be why it tests weak"
+            pain = f"{JOINT_NAMES[state.joint]} pain ({state.pain} of 10) may be why it tests weak"
             yield f"no extra set for the {min(legs)} leg in {QUALITY_NAMES[quality]}: {pain}"

@@ -42,7 +42,7 @@ class LiftMaximum:
         test = self.test
         reserve = f", {counted(test.reps_in_reserve, 'rep')} in reserve" if test.reps_in_reserve else " to failure"
         more = f" and {self.sets - 1} more" if self.sets > 1 else ""
-        return f"{words.load(test.load, 2)} x {test.reps}{reserve}{more}"
+        return f"{words.load(test.load, 2)} × {test.reps}{reserve}{more}"
 
 
 @dataclass(frozen=True)

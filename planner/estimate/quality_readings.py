@@ -24,12 +24,12 @@ from planner.units import STANDARD_GRAVITY_m_s2
 Maxima = Mapping[tuple[str, LiftSide], LiftMaximum]
 SIDES: tuple[LiftSide, ...] = ("both", *LEGS)
 Kind = TypeVar("Kind", bound=TestRecord)
-UNITS_OF_NEED = {"body-weights": "N", "body-masses": "x body mass"}
+UNITS_OF_NEED = {"body-weights": "N", "body-masses": "× body mass"}
 
 
 @dataclass(frozen=True)
 class QualityReading:
-    """One result of one test: ``have`` in ``unit`` (N, reps, m/s, x body mass), on both legs or one.
+    """One result of one test: ``have`` in ``unit`` (N, reps, m/s, × body mass), on both legs or one.
 
     ``have_se`` is the test's own error, from its trials, its scale and its instrument. ``usual_se`` is the error of one
     usual trial, which the benchmark's own error already includes.
@@ -151,7 +151,7 @@ def _calf_push(test: QualityTest, athlete: Athlete, benchmarks: Benchmarks) -> I
     for leg, _, done in _latest_by_leg(athlete, CalfPushTest):
         force_N = float(getattr(done, leg))
         errors = _usual(force_N, "isometric-calf", benchmarks)
-        yield QualityReading(test, leg, force_N, *errors, f"seated calf push {force_N:.0f} N", done.date)
+        yield QualityReading(test, leg, force_N, *errors, f"seated isometric calf push {force_N:.0f} N", done.date)
 
 
 def _drop_jump(

@@ -88,7 +88,7 @@ def _tests(athlete: Athlete, benchmarks: Benchmarks) -> Iterator[Pair]:
                 yield Pair(f"heel raises, {test.form}", "reps", *legs, test.date, told)
             case CalfPushTest(left=float(left), right=float(right)):
                 legs = share("isometric-calf", left), share("isometric-calf", right)
-                yield Pair("seated calf push", "N", *legs, test.date, "calf-ankle")
+                yield Pair("seated isometric calf push", "N", *legs, test.date, "calf-ankle")
             case OneLegHopTest() if test.left and test.right:
                 single = single_se_of(benchmarks.test_kinds["one-leg-hop"])
                 hops = [middle_of(getattr(test, leg), single_se=single) for leg in LEGS]

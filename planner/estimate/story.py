@@ -129,6 +129,9 @@ def confidence_words(confidence: float, rule: ConfidenceRule) -> str:
     return "moderate confidence" if confidence >= rule.half_sure_from else "low confidence"
 
 
+FAST = QUALITY_NAMES["speed-exposure"]
+
+
 def _limited_by(limits: Limiters) -> str:
     strength, speed = limits.strength_share, limits.speed_share
     if strength is None and speed is None:
@@ -138,11 +141,11 @@ def _limited_by(limits: Limiters) -> str:
         return f"{tested} support the target: look at approach and plant."
     weakest = QUALITY_NAMES[limits.weakest] if limits.weakest else "strength"
     if strength and speed and f"{100 * strength:.0f}" == f"{100 * speed:.0f}" == "50":
-        return f"As far as the tests tell, {weakest} and fast force hold the jump back alike."
+        return f"As far as the tests tell, {weakest} and {FAST} hold the jump back alike."
     rest = max(0.0, 1.0 - (strength or 0.0) - (speed or 0.0))
     named = (
         (strength or 0.0, f"limited by {weakest}"),
-        (speed or 0.0, "limited by fast force"),
+        (speed or 0.0, f"limited by {FAST}"),
         (rest, _rest(strength, speed)),
     )
     parts = [(f"{100 * share:.0f} % " if share < 0.995 else "") + name for share, name in named if share > 0.005]

@@ -32,5 +32,5 @@ def _load_hint(result: QualityResult, athlete: Athlete, reps: int) -> str:
         one_rm=one_rm, reps_to_failure=reps, body_mass_kg=athlete.body_mass, body_mass_share=lift.body_mass_share
     )
     if load_kg <= 0:
-        return f" (body weight x {reps} would do)"
-    return f" (about {words_of(athlete).load(load_kg, 0)} x {reps} would meet the target)"
+        return f" (body weight × {reps} would do)"
+    return f" (about {words_of(athlete).load(load_kg, 0)} × {reps} would meet the target)"

@@ -13,7 +13,7 @@ from planner.units import INCH_m, POUND_kg, QuantityError, Unreadable, parse_qua
 
 ITEM_EXAMPLE = "110 kg x 6, 6, 5; 2 left"
 TOUCHES = {"cm": "3.10 m, 3.12 m", "in": "122 in, 122 1/2 in"}
-PAIN_EXAMPLE = "left patellar-knee 1 3 2"
+PAIN_EXAMPLE = "left knee 1 3 2"
 _TIMES = re.compile(r"^(?P<loads>.*\S)\s*[x×*]\s*(?P<reps>\d+(\s*,\s*\d+)*)$", re.IGNORECASE)
 _WHOLE = re.compile(r"\d+(\s*,\s*\d+)*")
 _SETS = re.compile(r"(\d+)\s*sets?", re.IGNORECASE)
@@ -132,13 +132,13 @@ def _quantities(text: str, dimension: Any, unit: str | None) -> list[float]:
         raise Unreadable(error.message, error.hint or f"type it like {ITEM_EXAMPLE}") from None
 
 
-def item_text(logged: LoggedItem, mass_unit: str = "kg", length_unit: str = "cm") -> str:
-    """The item as ``read_item`` reads it back."""
+def item_text(logged: LoggedItem, mass_unit: str = "kg", length_unit: str = "cm", *, times: str = "x") -> str:
+    """The item as ``read_item`` reads it back. ``times``: the sign as it is typed, or as it is printed."""
     loads = ", ".join(load_text(load, mass_unit) for load in logged.loads)
     if logged.load is not None:
         loads = load_text(logged.load, mass_unit)
     reps = ", ".join(map(str, logged.reps))
-    clauses = [f"{loads} x {reps}" if loads and reps else loads or reps]
+    clauses = [f"{loads} {times} {reps}" if loads and reps else loads or reps]
     if logged.sets is not None:
         clauses.append(f"{logged.sets} set{'' if logged.sets == 1 else 's'}")
     if logged.reps_in_reserve:
@@ -188,7 +188,7 @@ def read_pain(text: str, *, morning: bool = False) -> LoggedPain:
     if wrong or len(figures) > most or not (figures or signs):
         asked = "one figure from 0 to 10" if morning else "before, worst and next morning, each 0 to 10"
         message = f"'{wrong[0]}' is not a pain of 0 to 10" if wrong else f"'{text}' does not give {asked}"
-        raise Unreadable(message, f"type it like {'left patellar-knee 2' if morning else PAIN_EXAMPLE}")
+        raise Unreadable(message, f"type it like {'left knee 2' if morning else PAIN_EXAMPLE}")
     told = [None if word == "-" else int(word) for word in figures]
     before, worst, after = [None, None, *told] if morning and told else [*told, None, None, None][:3]
     return LoggedPain.model_construct(

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 
 from planner.domain.block import AthleteLine, Item, Session
 from planner.domain.card_layout import CardLayout
+from planner.domain.terms import JOINT_NAMES
 from planner.domain.training_log import WHY_MISSED, LoggedItem, LoggedPain, LoggedSession
 from planner.files.suggest import did_you_mean
 from planner.files.typed_sets import TOUCHES, item_text, pain_text, read_pain
@@ -74,7 +75,7 @@ class Dialogue:
         """The session before with the next morning of each joint that it told of and of which nothing is known yet."""
         for pain in entry.pain:
             if pain.next_morning is None:
-                where = " ".join(filter(None, (pain.side, pain.joint)))
+                where = " ".join(filter(None, (pain.side, JOINT_NAMES[pain.joint])))
                 question = f"{self.layout.words.pain_next_morning} · {where}, after {entry.session} ({entry.date})"
                 answer = self.ask(question, NOTHING, _or_nothing(_within(0, 10)))
                 if answer != NOTHING:
@@ -128,9 +129,7 @@ class Dialogue:
         asked: list[LoggedPain] = []
         while True:
             usual = pain_text(known[len(asked)]) if len(asked) < len(known) else NOTHING
-            answer = self.ask(
-                f"{question} (left patellar-knee 1 3: before and worst; -: no more)", usual, _or_nothing(_pain)
-            )
+            answer = self.ask(f"{question} (left knee 1 3: before and worst; -: no more)", usual, _or_nothing(_pain))
             if answer == NOTHING:
                 break
             asked.append(read_pain(answer))

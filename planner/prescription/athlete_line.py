@@ -5,21 +5,13 @@ from __future__ import annotations
 from planner.domain.athlete import Athlete
 from planner.domain.block import PAIN, AthleteLine, Gym
 from planner.domain.movement_library import Library
-from planner.domain.terms import Joint, Leg
+from planner.domain.terms import JOINT_NAMES, Joint, Leg
 from planner.prescription.battery import test_lines
 from planner.units import format_length
 
-JOINT_WORDS: dict[Joint, str] = {
-    "achilles-ankle": "Achilles tendon or ankle",
-    "patellar-knee": "knee or patellar tendon",
-    "hip-groin": "hip or groin",
-    "hamstring": "hamstring",
-    "low-back": "low back",
-}
-
 
 def joint_in_words(joint: Joint, side: Leg | None) -> str:
-    return f"{side} {JOINT_WORDS[joint]}" if side else JOINT_WORDS[joint]
+    return f"{side} {JOINT_NAMES[joint]}" if side else JOINT_NAMES[joint]
 
 
 def pain_caution(where: str, pain: int) -> str:

@@ -8,7 +8,7 @@ from planner.domain.athlete import Athlete
 from planner.domain.base import LAST_DATE, OLDEST_years, YOUNGEST_years
 from planner.domain.findings import Finding, UserError
 from planner.domain.template import DayPlan, Template
-from planner.domain.terms import LEVELS, Level
+from planner.domain.terms import JOINT_NAMES, LEVELS, Level
 from planner.problem.ceilings import refusing_pain
 from planner.units import counted
 
@@ -41,7 +41,8 @@ def refuse_pain(athlete: Athlete, template: Template) -> None:
     """Raises UserError for each joint whose pain no block is planned over."""
     findings = []
     for state in refusing_pain(athlete, template):
-        message = f"pain {state.pain} of 10 in {state.joint}{f', {state.side}' if state.side else ''}"
+        where = " ".join(filter(None, ("the", state.side, JOINT_NAMES[state.joint])))
+        message = f"pain {state.pain} of 10 in {where}"
         message += " that is worse the next morning" if state.worse_next_morning else ""
         hint = "stop loading it and see a clinician; plan again when it has settled"
         keys = ("joints", athlete.joints.index(state), "pain")

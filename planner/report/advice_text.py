@@ -8,10 +8,10 @@ from planner.prescription.item_words import mass
 
 
 def last_time(advice: LoadAdvice, athlete: AthleteLine) -> str:
-    """``last time 110 kg x 6 with 5 left, 4 planned``."""
+    """``last time 110 kg × 6 with 5 left, 4 planned``."""
     last = advice.last
     load = mass(last.done.load_kg or 0.0, athlete)
-    parts = [f"last time {load} x {last.done.reps}"]
+    parts = [f"last time {load} × {last.done.reps}"]
     if last.left is not None:
         parts[0] += f" with {last.left} left"
     if last.planned.reps_in_reserve is not None and last.left != last.planned.reps_in_reserve:

@@ -39,18 +39,18 @@ def chain(result: GapResult, base_sets: Mapping[Quality, float] | None) -> str:
 
 def _freed(result: GapResult) -> str:
     return (
-        f"Every lift quality has to spare: the lifts keep {100 * result.freed.lifts:.0f} % of their sets, and sprints "
+        f"Every lift quality is over: the lifts keep {100 * result.freed.lifts:.0f} % of their sets, and sprints "
         "and the more intense jumps get the time, as far as growth and ceilings allow."
     )
 
 
 def _link(verdict: QualityResult, factor: float, quality: Quality) -> str:
     tests = " and ".join(judgement.reading.label for judgement in verdict.counted)
-    push = f"{tests} -> {deficit_words(verdict.deficit, digits=1)} x confidence {verdict.confidence:.2f}"
+    push = f"{tests} -> {deficit_words(verdict.deficit, digits=1)} × confidence {verdict.confidence:.2f}"
     if factor == 1.0:
         return f"{push}: too little to act on, the share stays"
     what = " of sprints and the most intense jumps" if quality == "speed-exposure" else ""
-    return f"{push} -> share{what} x {factor:.2f}"
+    return f"{push} -> share{what} × {factor:.2f}"
 
 
 def _by_its_error(verdict: QualityResult, result: GapResult) -> str:

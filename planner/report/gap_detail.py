@@ -27,7 +27,7 @@ def detail(result: GapResult, athlete: Athlete) -> str:
         ("WHERE THE ± COMES FROM", _errors(result, words_of(athlete))),
         ("HOW THE TESTS WERE READ", kinds(result, athlete)),
         ("EVERY HEIGHT, EACH BY ITS OWN METHOD", heights(result, athlete)),
-        ("DEFICITS AND EMPHASIS WITH THEIR ERRORS", deficits(result)),
+        ("SHORT OR OVER AND EMPHASIS, WITH THEIR ERRORS", deficits(result)),
         ("WHAT MORE TESTING IS WORTH, CHEAPEST FIRST", worth_lines(result)),
         ("WHAT EACH TEST SUPPORTS", _supported(result, athlete)),
         ("LIFTS BY BOTH FORMULAS", lifts(result, athlete)),

@@ -102,16 +102,20 @@ def deficits(result: GapResult) -> list[str]:
         own = next(one.reading.have_se for one in verdict.counted if one.reading.source == line.source)
         lines.append(
             f"{QUALITY_NAMES[line.quality]} ({line.side}): has {figure(line.have or 0.0, line.unit)} ± "
-            f"{figure(own, line.unit)} {line.unit}; deficit {100 * line.deficit:+.1f} ± {100 * line.deficit_se:.1f} % "
-            f"(test, curve and target), emphasis x {line.emphasis:.2f} ± {line.emphasis_se:.2f}"
-            + ("; the deficit is less than twice its error." if abs(line.deficit) < 2 * line.deficit_se else ".")
+            f"{figure(own, line.unit)} {line.unit}; {_short_or_over(line.deficit, line.deficit_se)} "
+            f"(test, curve and target), emphasis × {line.emphasis:.2f} ± {line.emphasis_se:.2f}"
+            + ("; less than twice its error." if abs(line.deficit) < 2 * line.deficit_se else ".")
         )
     return lines
 
 
+def _short_or_over(deficit: float, error: float) -> str:
+    return f"{100 * abs(deficit):.1f} ± {100 * error:.1f} % {'short' if deficit > 0 else 'over'}"
+
+
 def figure(value: float, unit: str) -> str:
     """Newtons and repetitions as whole numbers; speeds and shares of body mass to the hundredth."""
-    return f"{value:,.{2 if unit in ('m/s', 'x body mass') else 0}f}"
+    return f"{value:,.{2 if unit == 'm/s' or unit.endswith('body mass') else 0}f}"
 
 
 def lifts(result: GapResult, athlete: Athlete) -> list[str]:

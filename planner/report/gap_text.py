@@ -132,7 +132,7 @@ def _rows(result: GapResult) -> list[list[str]]:
             continue
         first = line.quality not in seen
         seen.add(line.quality)
-        name, tilt = (QUALITY_NAMES[line.quality], f"x {line.emphasis:.2f}") if first else ("", "")
+        name, tilt = (QUALITY_NAMES[line.quality], f"× {line.emphasis:.2f}") if first else ("", "")
         rows.append([name, line.side, *_quality_cells(line), tilt])
     return rows
 
@@ -180,9 +180,9 @@ def _why_useful(result: GapResult) -> str:
 def _retest(result: GapResult, athlete: Athlete) -> str:
     words, retest = words_of(athlete), result.retest
     ways = [
-        f"{counted(way.days, 'day')} of {counted(way.jumps, 'jump')} see {words.length(way.detectable_m)}"
+        f"{counted(way.days, 'day')} of {counted(way.jumps, 'jump')} show {words.length(way.detectable_m)} or more"
         if way.days > 1
-        else f"one day of {counted(way.jumps, 'jump')} sees {words.length(way.detectable_m)}"
+        else f"one day of {counted(way.jumps, 'jump')} shows {words.length(way.detectable_m)} or more"
         for way in retest.ways
     ]
     as_now = f"{counted(len(result.jumps.days), 'day')}, {counted(result.jumps.trials, 'jump')}"
@@ -190,7 +190,7 @@ def _retest(result: GapResult, athlete: Athlete) -> str:
         f"Retest by the same method, as often as now ({as_now}): a change under "
         f"{words.length(retest.minimal_detectable_change_m)} is noise; "
         f"{words.length(retest.smallest_worthwhile_change_m)} would be worth having."
-        + (f" A day differs from a day: {', '.join(ways)}." if ways else "")
+        + (f" The same athlete differs from day to day: {', '.join(ways)}." if ways else "")
     )
 
 

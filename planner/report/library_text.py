@@ -149,7 +149,7 @@ def _use(movement: Movement, template: Template) -> str:
 
 def _week(week: SchemeWeek) -> str:
     sets = f"{week.sets[0]}-{week.sets[1]}" if week.sets[0] != week.sets[1] else str(week.sets[0])
-    of = f" x {week.reps}" if week.reps else f" x {week.hold_s} s" if week.hold_s else " sets"
+    of = f" × {week.reps}" if week.reps else f" × {week.hold_s} s" if week.hold_s else " sets"
     return f"{sets}{of}{f' at {week.percent:g} %' if week.percent else ''}"
 
 
@@ -183,7 +183,7 @@ def _sprint(sprint: Sprint, words: Words) -> str:
 
 def _dose(dose: Dose) -> str:
     load = {
-        "percent": f"percent of {dose.of}" + (f" x {dose.ratio:g}" if dose.ratio != 1 else ""),
+        "percent": f"percent of {dose.of}" + (f" × {dose.ratio:g}" if dose.ratio != 1 else ""),
         "reserve": "a load found by the reps left in reserve",
         "none": "no load",
     }[dose.load]

@@ -7,6 +7,7 @@ import shlex
 from planner.domain.block import AthleteLine, Session
 from planner.domain.training_log import LoggedSession
 from planner.files.typed_sets import item_text, pain_text
+from planner.prescription.item_words import TIMES
 
 
 def entry_lines(session: Session, entry: LoggedSession, athlete: AthleteLine) -> list[str]:
@@ -27,7 +28,7 @@ def entry_lines(session: Session, entry: LoggedSession, athlete: AthleteLine) ->
         number, name = numbers[logged.item]
         planned = next(item.movement for item in session.items if item.id == logged.item)
         shown = logged.model_copy(update={"movement": None}) if logged.movement == planned else logged
-        lines.append(f"  {number}  {name}: {item_text(shown, athlete.mass_unit, athlete.length_unit)}")
+        lines.append(f"  {number}  {name}: {item_text(shown, athlete.mass_unit, athlete.length_unit, times=TIMES)}")
     lines += [f"  pain {pain_text(pain)}" for pain in entry.pain]
     return lines
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime
 from collections.abc import Iterator
 
-from planner.domain.terms import JOINTS, LEGS, TIERS
+from planner.domain.terms import JOINT_NAMES, JOINTS, LEGS, TIERS
 from planner.estimate.words import Words
 from planner.files.typed_sets import touch_text
 from planner.past.jump_days import JumpLine, are_low
@@ -18,7 +18,7 @@ from planner.report.terminal import fit, table, wrap
 from planner.units import INCH_m, format_mass
 
 _MOST_LIFTS, _MOST_DAYS = 8, 6
-RECORD = "Session load is effort x minutes: a record, no rule acts on it."
+RECORD = "Session load is effort × minutes: a record, no rule acts on it."
 REFER = "no jumps or sprints, and no plan, until a clinician has seen it"
 
 
@@ -59,7 +59,7 @@ def what_was_done(followed: Followed) -> str:
 
 
 def _table(followed: Followed) -> list[list[str]]:
-    rows = [["week", "sets", "contacts", "high", "sprints", "minutes", "effort x min", "monotony"]]
+    rows = [["week", "sets", "contacts", "high", "sprints", "minutes", "effort × min", "monotony"]]
     for one in followed.weeks:
         monotony = "" if one.load.monotony is None else f"{one.load.monotony:.2f}"
         rows.append(
@@ -105,7 +105,7 @@ def _sprints(one: WeekDone) -> tuple[int, int]:
 
 
 def _stress(followed: Followed) -> list[list[str]]:
-    rows = [["week", *JOINTS]]
+    rows = [["week", *JOINT_NAMES.values()]]
     for one in followed.weeks:
         points = [
             _of(*(round(max(week.stress(joint, leg) for leg in LEGS)) for week in (one.done, one.planned)))
@@ -169,7 +169,7 @@ def _pain(followed: Followed) -> list[str]:
 
 def pain_words(course: PainCourse, followed: Followed) -> str:
     rule, last = followed.rules.pain, course.days[-1]
-    where = " ".join(filter(None, (course.side, course.joint)))
+    where = " ".join(filter(None, (course.side, JOINT_NAMES[course.joint])))
     head = f"{where}: {course.state} on {last.date:%a} {last.date} ({last.why})"
     earlier = [day for day in course.days[:-1] if day.state != "green"]
     if earlier:

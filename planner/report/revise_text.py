@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from planner.domain.block import Block, Proof, Session
 from planner.domain.terms import Day
 from planner.report.terminal import wrap
-from planner.rules.figure_words import counted, listed
+from planner.rules.figure_words import counted
 from planner.rules.places import DAY_NAMES, weeks_in_words
 from planner.rules.rule import Address
 from planner.solve.reasons import Change
@@ -31,7 +31,7 @@ def revise_text(old: Block, new: Block, changes: Sequence[Change], moved: dict[D
         if new.revision
         else []
     )
-    parts += [wrap(f"Not as asked: {one.sentence}.", "  ") for one in new.shortfalls[:MOST_SHORTFALLS]]
+    parts += [wrap(f"Weekly range missed: {one.sentence}.", "  ") for one in new.shortfalls[:MOST_SHORTFALLS]]
     if len(new.shortfalls) > MOST_SHORTFALLS:
         parts.append(f"  and {len(new.shortfalls) - MOST_SHORTFALLS} more, all listed in the block")
     parts.append(wrap(_proved(new.proof)))
@@ -102,16 +102,14 @@ def _proved(proof: Proof) -> str:
     least, fewest = (next((s for s in proof.stages if s.name == name), None) for name in ("bands", "changes"))
     said = []
     if least is not None and least.status == "optimal":
-        said.append("proved that no rest of this block misses less")
+        said.append("proved: no rest of this block comes closer to the weekly ranges")
     elif least is not None:
-        said.append(
-            f"not proved that no rest misses less ({least.objective:g} points over or under, at best {least.bound:g})"
-        )
+        points = f"{least.objective:g} points over or under, at best {least.bound:g}"
+        said.append(f"not proved: a rest that comes closer may exist ({points})")
     if fewest is not None and fewest.status == "optimal":
-        said.append(f"proved that none of these changes less ({fewest.objective:g} in {fewest.unit})")
+        said.append(f"proved: no such rest changes less ({fewest.objective:g} {fewest.unit})")
     elif fewest is not None and fewest.objective is not None:
         said.append(
-            f"not proved that none changes less ({fewest.objective:g} in {fewest.unit}, at best {fewest.bound})"
+            f"not proved: one that changes less may exist ({fewest.objective:g} {fewest.unit}, at best {fewest.bound})"
         )
-    text = listed(said)
-    return f"{text[0].upper()}{text[1:]}."
+    return " ".join(f"{one[0].upper()}{one[1:]}." for one in said)

@@ -11,7 +11,7 @@ from planner.report.terminal import table, wrap
 
 _SAYS = {
     "optimal": "Proved: no starts keep wishes and groups better.",
-    "feasible": "Every station and coach holds. Not proved the best: they cost {cost}; the least is {bound} or more.",
+    "feasible": "Nothing is over. Not proved the best: they cost {cost}; the least is {bound} or more.",
     "unknown": "The search ended without starts and without a proof that there are none; try fewer athletes a day.",
     "impossible": "No starts hold, in no order of the items that the cards allow:",
 }
@@ -49,7 +49,7 @@ def _without(without: Mapping[str, Any]) -> list[str]:
         when = f"{date.fromisoformat(one['date']):%a} {one['start']} {one['hall']}"
         command = shlex.join(["jumpblock", "change", one["block"], one["session"], *one["change"].split()])
         lines += [wrap(f"{one['name']} can start {when}, and no hard rule breaks, after:", "  "), f"    {command}"]
-        lines += [wrap(f"not as asked then: {line}", "    ") for line in one["misses"]]
+        lines += [wrap(f"not as wished then: {line}", "    ") for line in one["misses"]]
     return lines
 
 

@@ -11,9 +11,9 @@ from collections.abc import Iterator, Sequence
 STEADY = 98  # columns of what goes into a file or a pipe, which is the same on every terminal
 NARROWEST, WIDEST = 60, 120
 NO_BREAK = "\u00a0"
-# A space inside a quantity: before a unit or "body weights", around a ± or around the x of a set.
+# A space inside a quantity: before a unit or "body weights", around a ± or around the × of a set.
 _INSIDE_QUANTITY = re.compile(
-    r"(?<=\d) (?=(?:N|kg|lb|lbf|cm|m|mm|in|s|ms|m/s|reps|body|x)\b)|(?<=\d) (?=[%±])|(?<=±) (?=\d)|(?<=\bx) (?=\d)"
+    r"(?<=\d) (?=(?:N|kg|lb|lbf|cm|m|mm|in|s|ms|m/s|reps|body)\b)|(?<=\d) (?=[%±×])|(?<=±) (?=\d)|(?<=×) (?=\d)"
 )
 _TO_SECOND_COLUMN = re.compile(r"\s*\S+(?: \S+)*\s{2,}")
 _COMMAND = re.compile(r"(?:Next:)?\s*jumpblock ")

@@ -56,18 +56,18 @@ def block_text(data: Data) -> str:
     lines += [wrap(sentence, "  ") for sentence in data["story"]]
     lines += [wrap(_emphasis(data["emphasis_factors"]), "  "), "", "The weeks"]
     lines += [wrap(_week_sentence(week), "  ") for week in data["weeks"]]
-    over_or_under = data["over_or_under"] or ["every week is within what was asked of it"]
-    lines += ["", "What was asked", *[wrap(sentence, "  ") for sentence in over_or_under]]
-    proved = "proved over the whole library" if data["proved"] else "not proved"
-    lines.append(wrap(f"that no block comes closer is {proved}", "  "))
+    over_or_under = data["over_or_under"] or ["all weekly ranges met"]
+    lines += ["", "Weekly ranges", *[wrap(sentence, "  ") for sentence in over_or_under]]
+    proved = "proved over the whole library:" if data["proved"] else "not proved:"
+    lines.append(wrap(f"{proved} no block comes closer", "  "))
     lines += ["", "Rules at their limit, most often first", wrap(_most_at_limit(data["at_limit"]), "  ")]
     lines += ["", "With --week, --session or a movement: the same in detail."]
     return "\n".join(lines) + "\n"
 
 
 def _emphasis(factors: dict[Quality, float]) -> str:
-    more = [f"{QUALITY_NAMES[quality]} x {factor:.2f}" for quality, factor in factors.items() if round(factor, 2) != 1]
-    return f"share of the work: {listed(more)}, the rest as in the template" if more else "the template's shares stay"
+    more = [f"{QUALITY_NAMES[quality]} × {factor:.2f}" for quality, factor in factors.items() if round(factor, 2) != 1]
+    return f"emphasis: {listed(more)}, the rest as in the template" if more else "emphasis: as in the template"
 
 
 def _phase(week: Data) -> str:
@@ -105,7 +105,7 @@ def week_text(data: Data) -> str:
     for line in data["contacts"]:
         tier = "in all" if line["tier"] == "all" else f"{line['tier']} tier"
         aim = f"{line['aim_low_contacts']:g} to {line['aim_high_contacts']:g}"
-        lines.append(f"  {tier}: aims at {aim}, holds {line['done_contacts']:g}")
+        lines.append(f"  {tier}: weekly range {aim}, holds {line['done_contacts']:g}")
     lines += [wrap(data["closed_jumps"], "  ")] if data["closed_jumps"] else []
     lines += ["", "Sessions", *[wrap(f"{s['session']}: {s['why_today']}", "  ") for s in data["sessions"]]]
     lines += ["", "Rules at their limit this week", *_limit_lines(data)]
@@ -134,8 +134,8 @@ def chain_sentence(line: Data) -> str:
         said = f"{name}{leg}: has {tests}, so {_share(line['emphasis_factor'], line['template_sets'])}"
     unit = "sets" if "done_sets" in line else "sprint_efforts"
     low, high, done = (line[f"{what}_{unit}"] for what in ("aim_low", "aim_high", "done"))
-    said += f"; after days, minutes, growth and sport the week aims at {low:g} to {high:g} {unit.replace('_', ' ')}"
-    return f"{said} and holds {done:g}"
+    said += f"; after days, minutes, growth and sport the weekly range is {low:g} to {high:g} {unit.replace('_', ' ')}"
+    return f"{said}, and the week holds {done:g}"
 
 
 def _test(test: Data) -> str:
@@ -147,7 +147,7 @@ def _state(deficit: float) -> str:
     percent = round(100 * abs(deficit))
     if percent == 0:
         return "just enough"
-    return f"short by {percent} %" if deficit > 0 else f"{percent} % to spare"
+    return f"short by {percent} %" if deficit > 0 else f"over by {percent} %"
 
 
 def _share(factor: float, template_sets: float | None) -> str:

@@ -33,6 +33,10 @@ class AfterHardDay(Rule):
     leaving_out_matches_may_help = True
     row_units = STRESS_UNITS_PER_POINT
 
+    def at_limit(self, row: Row) -> str | None:
+        most = (row.high or 0) / STRESS_UNITS_PER_POINT
+        return f"at most {most - MOST_POINTS if row.other else most:g} points"
+
     def figures(self, template: Template) -> str:
         asked = template.recovery
         return f"At most {asked.after_hard_day_points:g} points." if asked else ""

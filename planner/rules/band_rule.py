@@ -37,5 +37,5 @@ class BandRule(Rule):
                 low, high = band.low / one.whole, band.high / one.whole
                 if not low - EPSILON_sets <= done <= high + EPSILON_sets:
                     off = f"{low - done:g} under" if done < low else f"{done - high:g} over"
-                    sentence = f"week {week.number}: {done:g} {one.words}, {off}; aimed at {low:g} to {high:g}"
+                    sentence = f"week {week.number}: {done:g} {one.words}, {off}; weekly range {low:g} to {high:g}"
                     yield self.breach(one.at(week.number), sentence, max(low - done, done - high))

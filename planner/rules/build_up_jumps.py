@@ -23,7 +23,11 @@ class BuildUpJumps(Rule):
     unit = "movements"
 
     def figures(self, template: Template) -> str:
-        return "" if template.build_up is None else f"The wave of the jumps before is '{template.build_up.scheme}'."
+        return (
+            ""
+            if template.build_up is None
+            else f"The planned progression of the jumps before is '{template.build_up.scheme}'."
+        )
 
     def rows(self, problem: Problem) -> Iterator[Row]:
         if not _asked(problem):

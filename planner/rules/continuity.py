@@ -16,8 +16,8 @@ class Continuity(Rule):
     id = "continuity"
     title = "A movement stays through its phase"
     says = (
-        "A movement chosen for a day stays on that day in every week of the phase, with the sets that its wave allows, "
-        "so that load can progress. A week whose date bars it (away, a match) leaves it out and says why."
+        "A movement chosen for a day stays on that day in every week of the phase, with the sets of its planned "
+        "progression, so that load can rise. A week whose date bars it (away, a match) leaves it out and says why."
     )
     source = "common practice, no source"
     structural = True
@@ -37,7 +37,7 @@ class Continuity(Rule):
             if sets:
                 waves.setdefault(between(min(s[0] for s in sets), max(s[1] for s in sets)), []).append(name)
         held = [f"{sets} for {listed(names)}" for sets, names in waves.items()]
-        return f"Phases {listed(spans)}. Sets in a session, by wave: {'; '.join(held)}."
+        return f"Phases {listed(spans)}. Sets in a session, by planned progression: {'; '.join(held)}."
 
     def rows(self, problem: Problem) -> Iterator[Row]:
         entries = {(week, e.slot, e.movement.id): e for week in problem.weeks for e in problem.week_entries(week)}
@@ -82,8 +82,10 @@ class Continuity(Rule):
                 done = by_week.get(number, 0)
                 barred = _is_barred(plan, number, day, movement) or _is_light(plan, number, day)
                 if done > most or (done < least and not barred):
-                    sentence = f"week {number}: {names[movement]} has {counted(done, 'set')}; its wave has {least} to "
-                    sentence += f"{most} in every week of the phase '{phase.name}'"
+                    sentence = (
+                        f"week {number}: {names[movement]} has {counted(done, 'set')}; its planned progression has "
+                    )
+                    sentence += f"{least} to {most} in every week of the phase '{phase.name}'"
                     at = Address(week=number, slot=_slot(plan, number, day), movement=movement)
                     yield self.breach(at, sentence, max(least - done, done - most))
 

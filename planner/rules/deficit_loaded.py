@@ -30,7 +30,7 @@ class DeficitLimits(OwnLimits):
 
 class DeficitLoaded(Rule):
     id = "deficit-loaded"
-    title = "A deficit's sets are loaded ones"
+    title = "Sets for a short quality are loaded"
     says = (
         "In load weeks, few sets of a quality that tests short are done without a load, holds included; counted are "
         "the movements that train it first of all. For athletes beyond novice whose gym has loads, youth "

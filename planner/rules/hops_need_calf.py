@@ -13,7 +13,7 @@ class HopsNeedCalf(ClosingRule):
     id = "hops-need-calf"
     title = "One-leg forward hops need a strong calf"
     says = "One-leg forward hops, which load the Achilles tendon most, close if tests show too little calf strength."
-    source = "load after Baxter et al. 2021, MSSE 53:124; the deficit is common practice, no source"
+    source = "load after Baxter et al. 2021, MSSE 53:124; the percentage is common practice, no source"
     field = ("tests",)
     may_be_opened = True
     allowed_one_by_one = True

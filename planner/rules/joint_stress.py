@@ -6,7 +6,7 @@ import datetime
 from collections.abc import Iterator
 
 from planner.domain.template import Template
-from planner.domain.terms import Joint, Leg
+from planner.domain.terms import JOINT_NAMES, Joint, Leg
 from planner.problem.model import STRESS_UNITS_PER_POINT, Problem, joint_legs
 from planner.problem.per_set import stress_terms, week_stress_terms
 from planner.rules.figure_words import each_level, listed, lowered_by_pain, percent
@@ -39,9 +39,9 @@ class JointStress(Rule):
         youth, sport, older = template.youth, template.sport_stress, template.older
         aged = ""
         if older is not None:
-            joints = listed(f"the {joint}" for joint in older.joints)
+            joints = listed(f"the {JOINT_NAMES[joint]}" for joint in older.joints)
             aged = f"; from {older.from_years} years on {percent(older.ceiling_factor)} are left for {joints}"
-        hour = listed(f"{points:g} on {joint}" for joint, points in sport.per_hour.items())
+        hour = listed(f"{points:g} on {JOINT_NAMES[joint]}" for joint, points in sport.per_hour.items())
         return (
             f"At most {'; '.join(ceilings)}. Of these, {pain}; under {youth.under_years}, growth of more than "
             f"{youth.growth_cm_month:g} cm a month leaves {percent(youth.growth_factor)}{aged}. An hour of practice "
@@ -127,13 +127,13 @@ def sport_points(problem: Problem, start: datetime.date, days: int, joint: Joint
 
 
 def _sport_takes(problem: Problem, row: Row) -> str | None:
-    """``24 points on the left patellar knee (ceiling 43)``: for a week's row, where the week has sport."""
+    """``24 points on the left knee (ceiling 43)``: for a week's row, where the week has sport."""
     joint, leg, week = row.at.joint, row.at.leg, row.at.week
     if joint is None or leg is None or week is None or row.at.slot is not None:
         return None
     sport = sport_points(problem, problem.week_start(week), 7, joint)
     ceiling = problem.ceilings[joint, leg].week / STRESS_UNITS_PER_POINT
-    return f"{sport:.0f} points on the {leg} {joint.replace('-', ' ')} (ceiling {ceiling:.0f})" if sport else None
+    return f"{sport:.0f} points on the {leg} {JOINT_NAMES[joint]} (ceiling {ceiling:.0f})" if sport else None
 
 
 def _doses(template: Template) -> str:

@@ -19,7 +19,7 @@ class LoadAgrees(Rule):
     id = "load-agrees"
     title = "Load, reps and reserve agree"
     says = (
-        "Where a card prints a load or a percentage, repetitions plus reserve match the load-repetition table, within "
+        "Where a card prints a load or a percentage, reps plus reps in reserve match the load-repetition table, within "
         "about one, and the load is that percentage of the tested maximum; for a novice, of the maximum planned for "
         "that week. Nobody trains with less in reserve than the level's least."
     )
@@ -32,14 +32,14 @@ class LoadAgrees(Rule):
         gain = 0.0 if progress is None else progress.novice_gain_percent_a_week
         novice = f" A novice's tested maximum is planned to gain {gain:g} % a week." if gain else ""
         return (
-            f"At least {reserve} repetitions in reserve, for youth and novices never under {youth}; load, repetitions "
-            f"and reserve agree within {limits.agree_reps:g} repetitions, load and percentage within "
+            f"At least {reserve} reps in reserve, for youth and novices never under {youth}; load, reps "
+            f"and reserve agree within {limits.agree_reps:g} reps, load and percentage within "
             f"{limits.agree_percent:g} % of the maximum; with {limits.easy_reserve} or more reps in reserve, a lighter "
             f"load is fine too.{novice}"
         )
 
     def rows(self, problem: Problem) -> Iterator[Row]:
-        """None: every movement gets its load from its wave."""
+        """None: every movement gets its load from its planned progression."""
         yield from ()
 
     def audit(self, plan: Plan) -> Iterator[Breach]:

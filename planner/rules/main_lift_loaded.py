@@ -14,9 +14,9 @@ class MainLiftLoaded(ClosingRule):
     id = "main-lift-loaded"
     title = "A tested main lift before a beginner's"
     says = (
-        "Above novice, a beginner's wave is never the main lift if a loaded lift of the same pattern was tested and is "
-        "open to the athlete. For youth and novices it closes main lifts without a load, unless a tendon is "
-        "sore."
+        "Above novice, a beginner's planned progression is never the main lift if a loaded lift of the same pattern "
+        "was tested and is open to the athlete. For youth and novices it closes main lifts without a load, unless a "
+        "tendon is sore."
     )
     source = "common practice, no source"
     field = ("tests",)
@@ -24,7 +24,7 @@ class MainLiftLoaded(ClosingRule):
     allowed_one_by_one = True
 
     def figures(self, template: Template) -> str:
-        return f"Beginner's waves: {listed(template.preferences.beginner_schemes)}."
+        return f"Beginner's progressions: {listed(template.preferences.beginner_schemes)}."
 
     def reason(self, problem: Problem, movement: Movement) -> str | None:
         if not problem.template.gates.tested_lift_closes_beginners:

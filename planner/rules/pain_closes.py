@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from planner.domain.movement import Movement, side_of
 from planner.domain.template import Template
-from planner.domain.terms import LEGS, Joint, Leg
+from planner.domain.terms import JOINT_NAMES, LEGS, Joint, Leg
 from planner.problem.ceilings import pain_at, pain_step
 from planner.problem.model import Problem
 from planner.rules.figure_words import listed, pain_steps, refused_pain
@@ -33,7 +33,7 @@ class PainCloses(ClosingRule):
         if found is None:
             return None
         joint, leg, pain = found
-        return f"loads the {joint} hard, and the {leg} side reports pain {pain} of 10"
+        return f"loads the {JOINT_NAMES[joint]} hard, and the {leg} side reports pain {pain} of 10"
 
     def closing_field(self, problem: Problem, movement: Movement) -> Keys:
         """The entry of the joint that hurts."""

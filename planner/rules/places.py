@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from planner.domain.address import Address
-from planner.domain.terms import PATTERNS, QUALITY_NAMES, Day
+from planner.domain.terms import JOINT_NAMES, PATTERNS, QUALITY_NAMES, Day
 from planner.problem.model import Problem
 from planner.rules.figure_words import listed
 
@@ -71,8 +71,10 @@ def named(names: Sequence[str]) -> str:
 
 
 def _plain(part: str | None) -> str | None:
-    """A quality by its name; a pattern that is called like one (knee-dominant) and all else by its own words."""
-    names: dict[str, str] = {key: name for key, name in QUALITY_NAMES.items() if key not in PATTERNS}
+    """A quality or a joint by its name; a pattern that is called like one (knee-dominant) and all else by its words."""
+    names: dict[str, str] = {
+        key: name for key, name in (*QUALITY_NAMES.items(), *JOINT_NAMES.items()) if key not in PATTERNS
+    }
     return part and names.get(part, part.replace("-", " "))
 
 

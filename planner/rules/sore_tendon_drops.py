@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from planner.domain.movement import Movement, side_of
 from planner.domain.template import Template
-from planner.domain.terms import LEGS, Joint, Leg
+from planner.domain.terms import JOINT_NAMES, LEGS, Joint, Leg
 from planner.problem.ceilings import pain_at, pain_step
 from planner.problem.model import SORE_TENDONS, Problem
 from planner.rules.figure_words import listed, pain_steps
@@ -31,7 +31,8 @@ class SoreTendonDrops(ClosingRule):
         if found is None:
             return None
         joint, leg = found
-        return f"is a drop jump, and the {leg} {joint} reports pain {pain_at(problem.athlete.joints, joint, leg)} of 10"
+        pain = pain_at(problem.athlete.joints, joint, leg)
+        return f"is a drop jump, and the {leg} {JOINT_NAMES[joint]} reports pain {pain} of 10"
 
     def closing_field(self, problem: Problem, movement: Movement) -> Keys:
         """The entry of the joint that hurts."""

@@ -23,7 +23,7 @@ class SoreTendonJumps(Rule):
         "If an Achilles tendon or a knee hurts at all, that leg does few jumps of the high tier a week, the test "
         "included, and days with such jumps keep apart."
     )
-    source = "turnover of the tendon: Magnusson et al. 2010, from memory; the caps are common practice, no source"
+    source = "turnover of the tendon: Magnusson et al. 2010, from memory; the ceilings are common practice, no source"
     unit = "contacts"
     field = ("joints",)
     spans_two_days = True

@@ -21,13 +21,13 @@ class SpeedDeficit(Rule):
         "If the tests show less speed than the target takes, every load phase holds flying sprints or drop jumps, as "
         "far as they are open to the athlete: efforts are not enough, they must be fast."
     )
-    source = "after Haugen et al. 2019, Sports Med Open 5:44; the deficit is common practice, no source"
+    source = "after Haugen et al. 2019, Sports Med Open 5:44; the percentage is common practice, no source"
     unit = "load phases"
     hard = False
 
     def figures(self, template: Template) -> str:
         asked = template.sprint_work
-        return f"From a deficit of {percent(asked.short_of_speed)}." if asked else ""
+        return f"From {percent(asked.short_of_speed)} short." if asked else ""
 
     def price(self, template: Template) -> dict[str, int]:
         return {"load phase": template.prices.fast_phase}

@@ -13,8 +13,10 @@ from planner.rules.rule import Address, Breach, Plan, Row, Rule
 
 class Tag3Contacts(Rule):
     id = "tag3-contacts"
-    title = "A cap on the most stressful contacts"
-    says = "Contacts of jumps with stress tag 3 on a joint stay under a cap for each leg, in a session and in a week."
+    title = "A ceiling on the most stressful contacts"
+    says = (
+        "Contacts of jumps with stress tag 3 on a joint stay under a ceiling for each leg, in a session and in a week."
+    )
     source = "common practice, no source"
     unit = "contacts"
 

@@ -57,7 +57,9 @@ def entry_of(problem: Problem, week: int, movement: str) -> Entry:
     found = next((e for e in problem.week_entries(week) if e.movement.id == movement), None)
     if found is None:
         scheme = problem.library[movement].dose.scheme
-        raise CannotChange(f"the template has no wave '{scheme}' for '{movement}'", "take another movement")
+        raise CannotChange(
+            f"the template has no planned progression '{scheme}' for '{movement}'", "take another movement"
+        )
     return found
 
 

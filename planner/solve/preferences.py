@@ -41,8 +41,10 @@ def cost_parts(problem: Problem, movement: Movement) -> dict[str, int]:
         "it is one more movement": points.movement,
         "its level is further from the athlete's": steps * (points.level_step if lifted else points.jump_level_step),
         "the tests say less of its load": _load_points(problem, movement),
-        "its progression is a beginner's": points.beginner_wave if beginners else 0,
-        "it leaves the gym's iron unused": points.band_for_iron if _leaves_iron_unused(problem, movement) else 0,
+        "its planned progression is a beginner's": points.beginner_wave if beginners else 0,
+        "it leaves the gym's bars and dumbbells unused": points.band_for_iron
+        if _leaves_iron_unused(problem, movement)
+        else 0,
         "it has no extra set for the weaker leg": points.no_extra_set if _leaves_no_extra_set(problem, movement) else 0,
         "its distance is further from the usual one": points.sprint_10m_off * round(off_m / 10),
         "it is a resisted sprint": points.resisted_sprint if resisted else 0,

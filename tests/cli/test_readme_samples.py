@@ -88,6 +88,15 @@ def test_progress_reads_as_shown(run, in_folder: Path) -> None:
     assert len(sample(command)) == 2 and in_order(sample(command), run(*shlex.split(command)).out) == []
 
 
+def test_the_squad_is_read_as_shown(run, in_folder: Path) -> None:
+    (copied,) = re.findall(r"^\$ cp (\S*squad\S*) (\S+)$", README, re.MULTILINE)
+    shutil.copyfile(*copied)
+    read, *others = shown("squad")
+    told = run(*shlex.split(read))
+    assert told.code == 0 and len(list((in_folder / "athletes").glob("*.yaml"))) == 24, told.err
+    assert [shlex.split(other)[1:3] for other in others] == [["plan", copied[1]], ["slots", copied[1]]]
+
+
 def test_every_picture_is_there() -> None:
     pictures = re.findall(r"!\[[^]]+\]\(([^)]+)\)", README)
     assert len(pictures) == 2 and all((CHECKOUT / path).is_file() for path in pictures)

@@ -36,7 +36,7 @@ def turned(read: Read) -> Read:
 
 
 TARGET = _asked("touch", "one-leg left, off a run-up")
-HALF = "the way to the target is 50 % limited by calf strength and 50 % limited by fast force."
+HALF = "the way to the target is 50 % limited by calf strength and 50 % limited by fast force and speed."
 SPRINTS = [do("acceleration-20", 4, 1)]
 SPLIT = "rear-foot-split-squat"
 

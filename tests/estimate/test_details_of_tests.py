@@ -157,7 +157,7 @@ def test_a_label_says_how_many_sets_count(benchmarks: Any) -> None:
         estimate_gap(jumper_with(*[lift] * count), benchmarks).qualities["maximal-strength"].counted[0].reading.label
         for count in (1, 3)
     ]
-    assert [label.split("x 3")[1] for label in labels] == [" to failure", " to failure and 2 more"]
+    assert [label.split("× 3")[1] for label in labels] == [" to failure", " to failure and 2 more"]
 
 
 def test_the_formulas_of_a_lift_that_moves_the_body_count_it(benchmarks: Any) -> None:
@@ -229,7 +229,7 @@ def test_the_story_sorts_the_qualities_and_ends_with_what_was_not_measured(bench
     [
         (
             Limiters(0.5, 0.2, "calf-ankle"),
-            ["50 % limited by calf strength", "20 % limited by fast force", "30 % neither"],
+            ["50 % limited by calf strength", "20 % limited by fast force and speed", "30 % neither"],
             [],
         ),
         (Limiters(0.504, 0.496, "calf-ankle"), ["calf strength and fast force", "alike"], ["%", "limited"]),
@@ -237,7 +237,7 @@ def test_the_story_sorts_the_qualities_and_ends_with_what_was_not_measured(bench
         (Limiters(0.4, None, None), ["40 % limited by strength", "60 % not told without a drop jump"], ["fast"]),
         (
             Limiters(None, 0.4, None),
-            ["40 % limited by fast force", "60 % not told without a strength test"],
+            ["40 % limited by fast force and speed", "60 % not told without a strength test"],
             ["limited by strength"],
         ),
         (Limiters(0.0, None, None), ["The tests taken support the target"], ["limited"]),

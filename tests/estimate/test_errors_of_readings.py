@@ -45,8 +45,8 @@ def test_a_squat_s_error_is_in_the_unit_of_its_reading(benchmarks: Any, need_in:
     result = estimate_gap(jumper_with(lift), own)
     reading, maximum = result.qualities["maximal-strength"].counted[0].reading, result.maxima["back-squat", "both"]
     per_kg, along = (squat.lift.leg_share * g, 74) if need_in == "body-weights" else (1 / 74, 0)
-    assert reading.unit == ("N" if need_in == "body-weights" else "x body mass")
-    assert reading.source == "back squat 110 kg x 3 to failure (2025-02-06)"
+    assert reading.unit == ("N" if need_in == "body-weights" else "× body mass")
+    assert reading.source == "back squat 110 kg × 3 to failure (2025-02-06)"
     assert (reading.have, reading.have_se, reading.usual_se) == pytest.approx(
         (per_kg * (maximum.one_rm_kg.value + along), per_kg * maximum.one_rm_kg.se, per_kg * maximum.usual_se_kg)
     )

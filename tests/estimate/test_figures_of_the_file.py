@@ -34,8 +34,8 @@ def test_a_lift_that_was_not_tested_is_advised_with_the_file_s_repetitions() -> 
     def advised(benchmarks: Benchmarks) -> str:
         return " ".join(estimate_gap(jumper(TAKE_OFF), benchmarks).useful_tests)
 
-    assert " x 8 would" in advised(shipped_benchmarks())
-    assert " x 5 would" in advised(changed("strength", hint_reps=5))
+    assert " × 8 would" in advised(shipped_benchmarks())
+    assert " × 5 would" in advised(changed("strength", hint_reps=5))
 
 
 def test_a_sprint_is_believed_up_to_the_file_s_speed() -> None:

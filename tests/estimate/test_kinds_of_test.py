@@ -219,7 +219,7 @@ def test_sides_of_pushes_jumps_pulls_and_lifts(benchmarks):
         {"kind": "lift", "movement": "rear-foot-split-squat", "side": "left", "load": "50 kg", "reps": 6},
         {"kind": "lift", "movement": "rear-foot-split-squat", "side": "right", "load": "52.5 kg", "reps": 6},
     )
-    assert found["seated calf push"].weaker == "left"
+    assert found["seated isometric calf push"].weaker == "left"
     assert found["one-leg jump, rise by flight time"].weaker is None
     assert found["isometric squat"].weaker is None
     assert found["rear-foot-split-squat, one-repetition maximum of the load"].weaker is None

@@ -57,7 +57,9 @@ def test_two_tests_of_one_quality_beyond_their_errors_are_a_conflict(benchmarks)
     push = {"kind": "isometric-calf", "left": "1900 N", "right": "1500 N"}
     lift = {"kind": "lift", "movement": "loaded-one-leg-calf-raise", "side": "left", "load": "10 kg", "reps": 6}
     result = estimate_gap(jumper_with(push, lift), benchmarks)
-    message = next(one.message for one in told(result, "tests-in-conflict") if "seated calf push" in one.message)
+    message = next(
+        one.message for one in told(result, "tests-in-conflict") if "seated isometric calf push" in one.message
+    )
     assert "two tests of calf strength disagree beyond their errors" in message
     assert "the first counts, they are not averaged" in message
     agreeing = {**lift, "load": "50 kg"}
@@ -195,12 +197,12 @@ def test_one_leg_hip_thrust_stays_in_its_own_unit_and_after_the_split_squat(benc
     alone = estimate_gap(jumper_with(thrust), benchmarks).qualities["unilateral-hip"]
     (one,) = alone.counted
     maximum_kg = (40 + 37) * (1 + 6 / 30) - 37  # Epley on load and half the body
-    assert (one.reading.unit, one.reading.have) == ("x body mass", pytest.approx(maximum_kg / 74))
+    assert (one.reading.unit, one.reading.have) == ("× body mass", pytest.approx(maximum_kg / 74))
     assert alone.first_test.id == "rear-foot-split-squat"
     split = {**thrust, "movement": "rear-foot-split-squat"}
     both = estimate_gap(jumper_with(thrust, split), benchmarks).qualities["unilateral-hip"]
     assert [judgement.reading.test.id for judgement in both.counted] == ["rear-foot-split-squat"]
-    assert "0.75 x body mass" in page(jumper_with(thrust), benchmarks)
+    assert "0.75 × body mass" in page(jumper_with(thrust), benchmarks)
 
 
 def test_isometric_peak_and_rebounds_are_shown(benchmarks):
@@ -222,7 +224,7 @@ def test_what_the_page_calls_enough_is_never_what_limits(benchmarks):
     assert (result.gap.strength_share, result.gap.speed_share) == (0, 1)
     story = " ".join(result.gap.story)
     assert "short, but not enough to act on, of maximal strength by 1 %" in story
-    assert "the way to the target is limited by fast force." in story
+    assert "the way to the target is limited by fast force and speed." in story
 
 
 def test_novice_whose_untested_qualities_have_no_test_to_advise_is_told_so(benchmarks):

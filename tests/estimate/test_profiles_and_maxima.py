@@ -120,7 +120,7 @@ def test_more_sets_of_a_day_leave_the_day_and_the_formulas_in_the_error(benchmar
     assert two.one_rm_kg.se == pytest.approx(math.hypot(alone / math.sqrt(2), DAY, HALF_GAP), abs=last_place)
     assert two.usual_se_kg == pytest.approx(maximum(benchmarks, squat(110)).usual_se_kg) and two.sets == 2
     assert (two.epley_kg, two.brzycki_kg) == (pytest.approx(121), pytest.approx(110 * 36 / 34))
-    assert two.describe(Words()) == "110 kg x 3 to failure and 1 more"
+    assert two.describe(Words()) == "110 kg × 3 to failure and 1 more"
 
 
 def test_a_reserve_that_is_a_guess_is_believed_less_and_told(benchmarks: Any) -> None:

@@ -151,9 +151,9 @@ def test_the_load_to_start_from_meets_the_need(benchmarks: Any) -> None:
     assert 0.84 * one_rm < kg < 0.90 * one_rm  # five repetitions to failure
     lone = SimpleNamespace(lift=lift, need_in="body-masses")
     said = _load_hint(SimpleNamespace(first_test=lone, first_need=1.5), who, 1)  # type: ignore[arg-type]
-    assert f"about {1.5 * 74:.0f} kg x 1" in said
+    assert f"about {1.5 * 74:.0f} kg × 1" in said
     light = _load_hint(SimpleNamespace(first_test=test, first_need=10.0), who, 5)  # type: ignore[arg-type]
-    assert "body weight x 5" in light
+    assert "body weight × 5" in light
     none = SimpleNamespace(first_test=SimpleNamespace(lift=None), first_need=1.0)
     assert _load_hint(none, who, 5) == ""  # type: ignore[arg-type]
 

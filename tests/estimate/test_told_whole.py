@@ -52,8 +52,9 @@ def test_tests_of_one_quality_that_disagree_are_told_with_both_and_how_far_apart
     raise_ = {"kind": "lift", "movement": "loaded-one-leg-calf-raise", "reps": 6, "side": "left", "load": f"{load} kg"}
     result = estimate_gap(jumper_with(raise_, push), benchmarks)
     assert said(result, "tests-in-conflict") == (
-        f"two tests of calf strength disagree beyond their errors: loaded one leg calf raise {load} kg x 6 to failure "
-        f"is {words.replace('S', 'seated calf push 1400 N')} ± 11 % apart); the first counts, they are not averaged"
+        f"two tests of calf strength disagree beyond their errors: loaded one leg calf raise {load} kg × 6 to failure "
+        f"is {words.replace('S', 'seated isometric calf push 1400 N')} ± 11 % apart); the first counts, they are not "
+        "averaged"
     )
     lifted, pushed = result.qualities["calf-ankle"].counted[0], result.qualities["calf-ankle"].shown[0]
     assert lifted.deficit - pushed.deficit == pytest.approx(float(words[:2]) / 100, abs=0.005)
@@ -107,7 +108,7 @@ def test_an_assumed_push_off_is_told_to_the_centimetre(benchmarks: Any) -> None:
     result = estimate_gap(jumper([touch], **standing), benchmarks)
     [told] = [one.message for one in result.findings if one.code == "push-off-estimate"]
     assert told == (
-        "a jump from a stand: force is taken over a push-off of 42 cm (0.23 x stature, ± 5 cm), not measured"
+        "a jump from a stand: force is taken over a push-off of 42 cm (0.23 × stature, ± 5 cm), not measured"
     )
 
 
@@ -125,7 +126,7 @@ def test_outside_the_curves_the_need_is_that_of_their_end_and_errs_by_the_tests_
 def test_a_set_is_told_to_the_quarter_kilogram(benchmarks: Any) -> None:
     result = estimate_gap(jumper_with({**LIFT, "load": "112.25 kg", "reps_in_reserve": 2}), benchmarks)
     label = result.qualities["maximal-strength"].counted[0].reading.label
-    assert label == "back squat 112.25 kg x 3, 2 reps in reserve"
+    assert label == "back squat 112.25 kg × 3, 2 reps in reserve"
 
 
 def test_an_assumed_heel_rise_is_told_to_the_centimetre(benchmarks: Any) -> None:

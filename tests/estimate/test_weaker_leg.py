@@ -91,4 +91,4 @@ def test_a_leg_that_hurts_gets_no_extra_set(side, granted):
     sore = [{"joint": "achilles-ankle", "side": side, "pain": 2}]
     legs, said = asked(raises(12, 28), joints=sore)
     assert (legs == {"calf-ankle": "left"}) == granted
-    assert ("achilles-ankle pain (2 of 10) may be why it tests weak" in said[0]) != granted
+    assert ("Achilles and ankle pain (2 of 10) may be why it tests weak" in said[0]) != granted

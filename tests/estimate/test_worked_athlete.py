@@ -189,7 +189,7 @@ def test_speed_limits_and_strength_does_not(worked):
 
 def test_next_tests_are_hip_then_loaded_calf_raise(worked):
     assert "split squat" in worked.useful_tests[0]
-    assert "49 kg x 8" in worked.useful_tests[0]
+    assert "49 kg × 8" in worked.useful_tests[0]
     assert "loaded one-leg standing calf raise" in worked.useful_tests[1]
 
 
@@ -233,5 +233,5 @@ def test_story_says_it_in_words(worked):
     assert "148 ± 27 N (33 lbf) more" in story
     assert "+7.9 % of force is +27.3 % of height" in story
     assert "untested: one-leg hip strength and knee-dominant strength" in story
-    assert "limited by fast force" in story
+    assert "limited by fast force and speed" in story
     assert "Technique and approach: not measured" in story

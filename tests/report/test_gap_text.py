@@ -63,7 +63,7 @@ def test_page_carries_its_cautions(benchmarks):
 def test_chain_ends_in_sets(benchmarks):
     base = {"maximal-strength": 9.0, "unilateral-hip": 7.0, "knee-dominant": 5.5, "calf-ankle": 7.5}
     text = one_line(text_of(jumper(), benchmarks, base_sets=base))
-    assert "22 heel raises, strict -> 21.4 % short x confidence 0.14 -> share x 1.12 -> 7.5 to 8.4 sets" in text
+    assert "22 heel raises, strict -> 21.4 % short × confidence 0.14 -> share × 1.12 -> 7.5 to 8.4 sets" in text
     assert "sets a week" not in text_of(jumper(), benchmarks)
 
 
@@ -184,8 +184,8 @@ def test_next_test_comes_with_its_reason(benchmarks):
 def test_full_shows_both_formulas_errors_kinds_and_other_legs(benchmarks):
     text = full_text(benchmarks)
     assert "Epley 140 kg, Brzycki 135 kg; used 137.5 ±" in text
-    assert "fast force and speed (both): has 2,404 ± 140 N; deficit +6.1 ± 9." in text
-    assert "% (test, curve and target), emphasis x 1.12 ± 0." in text
+    assert "fast force and speed (both): has 2,404 ± 140 N; 6.1 ± 9." in text
+    assert "% short (test, curve and target), emphasis × 1.12 ± 0." in text
     assert "One trial of the usual 3 errs by 2 cm, read to 1 cm, a day by 1.5 cm (common practice, no source)." in text
     assert "The target's rise off two legs, shared by both:" in text
 
@@ -199,7 +199,9 @@ def test_full_shows_every_height_under_its_method(benchmarks):
 
 def test_difference_of_the_legs_is_on_the_page_only_beyond_its_error(benchmarks):
     far = {"kind": "isometric-calf", "left": "1100 N", "right": "1500 N"}
-    assert "seated calf push (2025-02-06): left weaker by 27 ± " in one_line(text_of(jumper_with(far), benchmarks))
+    assert "seated isometric calf push (2025-02-06): left weaker by 27 ± " in one_line(
+        text_of(jumper_with(far), benchmarks)
+    )
     near = {"kind": "isometric-calf", "left": "1480 N", "right": "1500 N"}
     assert "weaker by" not in one_line(text_of(jumper_with(near), benchmarks))
     assert "no difference beyond the error" in full_text(benchmarks, near)

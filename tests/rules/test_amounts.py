@@ -13,9 +13,9 @@ N = r"(\d+(?:\.\d+)?)"
 # Ends of sentences: what is there, then the least and the most that may be; "-" where there is no such limit.
 LEAST, MOST, BETWEEN = "least", "most", "between"
 SENTENCES = (
-    (rf": {N} [^;]*; aimed at {N} to {N}$", BETWEEN),
+    (rf": {N} [^;]*; weekly range {N} to {N}$", BETWEEN),
     (rf"\): {N} [^;]*; should be {N} to {N}$", BETWEEN),
-    (rf"has {N} sets; its wave has {N} to {N} in", BETWEEN),
+    (rf"has {N} sets; its planned progression has {N} to {N} in", BETWEEN),
     (rf"has {N} movements [^;]*; '.*' takes {N} to {N}$", BETWEEN),
     (rf": {N} [^;]*; the floor is {N}$", LEAST),
     (rf"is {N} days? before the sprints in [^;]*; it needs {N}$", LEAST),

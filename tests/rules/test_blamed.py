@@ -156,7 +156,7 @@ def test_a_weeks_joint_stress_says_what_sport_takes_of_it() -> None:
     rows = [row for row in rule_named("joint-stress").rows(planned) if row.at.joint == "patellar-knee"]
     weekly = [row for row in rows if row.at.leg == "left" and row.at.week == 2 and row.at.slot is None]
     [_, (field, said)] = blamed("joint-stress", planned, weekly)
-    assert field == ("practices",) and "alone put 34 points on the left patellar knee (ceiling 72)" in said
+    assert field == ("practices",) and "alone put 34 points on the left knee (ceiling 72)" in said
     [_] = blamed("joint-stress", planned, [row for row in rows if row.at.slot is not None])
     [_] = blamed("joint-stress", close(), [row for row in rule_named("joint-stress").rows(close()) if row.at.week == 2])
 

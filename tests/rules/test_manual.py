@@ -86,7 +86,7 @@ WORDS: list[tuple[str, str, dict[str, Any], str]] = [
         "continuity",
         "in-season-four-week",
         {},
-        "Phases hold (weeks 1 to 3) and test (week 4). Sets in a session, by wave: ",
+        "Phases hold (weeks 1 to 3) and test (week 4). Sets in a session, by planned progression: ",
     ),
     (
         "continuity",

@@ -17,7 +17,7 @@ CLAIMS_ALL = re.compile(r"no other choice of movements", re.I)
 PERCENT_OF_MAX = re.compile(r"[\d.]+ % of (?:this lift's )?max(?! [a-z]*\b(with|of|body))", re.I)
 STIFF, STIFF_UNDER_s = re.compile(r"stiff but low", re.I), 0.22  # a longer contact is slow, not stiff
 SHORT_BY = 0.03  # a deficit that a page may not call enough
-HALVES = re.compile(r"(\d+) % limited by [a-z -]*strength.*?(\d+) % limited by fast force")
+HALVES = re.compile(r"(\d+) % limited by [a-z -]*strength.*?(\d+) % limited by fast force and speed")
 TOUCHES_TARGET_percent = 85
 NAMES: dict[Quality, str] = {
     "maximal-strength": "maximal strength",
