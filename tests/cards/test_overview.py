@@ -92,7 +92,7 @@ def test_a_figure_has_as_many_digits_as_tell(have: float, said: str) -> None:
 
 def test_charts_have_units_and_every_currency() -> None:
     text = overview()
-    for title in ("Maximal strength", "All contacts", "Contacts: high", "Sprints", "Achilles, ankle: stress"):
+    for title in ("Maximal strength", "All contacts", "Contacts: high", "Sprints", "Achilles and ankle: stress"):
         assert title in text
     for unit in ("sets a week", "contacts a week", "efforts a week", "points a week"):
         assert unit in text

@@ -122,7 +122,7 @@ def test_pain_of_the_log_counts_where_it_is_worse_than_the_file(run, after, bloc
     run("log", block, sessions[0].id, "--as-planned", "--pain", "left patellar-knee 3 4")
     _, said, before, _ = after()
     assert [(state.joint, state.pain) for state in before.pain] == [("patellar-knee", 4)]
-    assert "left patellar-knee 4 of 10; its ceilings are lowered" in said
+    assert "left knee 4 of 10; its ceilings are lowered" in said
     assert "Sessions without an entry in the log count as not done" not in said, "the log ends there"
 
 

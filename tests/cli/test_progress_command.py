@@ -103,7 +103,7 @@ def test_the_next_cards_say_what_was_left_and_the_load_to_take(run, logged, tmp_
     assert outcome.code == 0
     text = "\n".join("\n".join(page) for page in read((tmp_path / "next.pdf").read_bytes()).pages)
     left = first.reps_in_reserve
-    assert f"Last time {first.load_kg:g} kg x {first.reps} with {left + 2} left, {left} planned" in text.replace(
+    assert f"Last time {first.load_kg:g} kg × {first.reps} with {left + 2} left, {left} planned" in text.replace(
         "\n", " "
     )
     assert logged.read_bytes() == before
@@ -161,7 +161,7 @@ def test_an_amber_joint_says_what_is_open_and_where_to_restart(run, block) -> No
         run("log", block, session.id, "--as-planned", *words)
     out = " ".join(run("progress", block).out.split())
     high = sum(i.contacts for i in hard[0].items if i.tier == "high")
-    assert "left patellar-knee: amber" in out and "after 3 more green sessions" in out
+    assert "left knee: amber" in out and "after 3 more green sessions" in out
     assert f"from {high // 2} high contacts a week (50 % of week 1's)" in out
     cards = run("cards", block, "--from", "2025-09-16", "-o", "-")
     assert cards.code == 0 and "[pain]" in cards.err

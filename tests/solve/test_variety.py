@@ -90,4 +90,4 @@ def test_work_without_a_load_costs_one_past_novice_whose_gym_has_iron(name: str)
     past_novice, bare, novice = problem("adult"), problem("adult", bare_gym), problem("youth")
     points = [cost_parts(planned, planned.library[name]) for planned in (past_novice, bare, novice)]
     price = past_novice.template.preferences.band_for_iron
-    assert [found["it leaves the gym's iron unused"] for found in points] == [price, 0, 0]
+    assert [found["it leaves the gym's bars and dumbbells unused"] for found in points] == [price, 0, 0]
