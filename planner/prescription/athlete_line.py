@@ -5,13 +5,22 @@ from __future__ import annotations
 from planner.domain.athlete import Athlete
 from planner.domain.block import PAIN, AthleteLine, Gym
 from planner.domain.movement_library import Library
-from planner.domain.terms import JOINT_NAMES, Joint, Leg
+from planner.domain.terms import Joint, Leg
 from planner.prescription.battery import test_lines
 from planner.units import format_length
 
+# Longer than elsewhere, and not to be changed: a caution of an earlier block is known again by its words.
+JOINT_WORDS: dict[Joint, str] = {
+    "achilles-ankle": "Achilles tendon or ankle",
+    "patellar-knee": "knee or patellar tendon",
+    "hip-groin": "hip or groin",
+    "hamstring": "hamstring",
+    "low-back": "low back",
+}
+
 
 def joint_in_words(joint: Joint, side: Leg | None) -> str:
-    return f"{side} {JOINT_NAMES[joint]}" if side else JOINT_NAMES[joint]
+    return f"{side} {JOINT_WORDS[joint]}" if side else JOINT_WORDS[joint]
 
 
 def pain_caution(where: str, pain: int) -> str:

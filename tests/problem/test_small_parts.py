@@ -38,7 +38,11 @@ def test_a_week_of_the_block_begins_on_its_first_day_and_days_count_from_there(s
     [
         ({"pain": 8}, "pain 8 of 10 in the Achilles and ankle: no block", "morning"),
         ({"pain": 8, "side": "right"}, "pain 8 of 10 in the right Achilles and ankle: no block", "morning"),
-        ({"pain": 1, "worse_next_morning": True}, "Achilles and ankle that is worse the next morning: no block", "right"),
+        (
+            {"pain": 1, "worse_next_morning": True},
+            "Achilles and ankle that is worse the next morning: no block",
+            "right",
+        ),
     ],
 )
 def test_pain_is_refused_with_its_joint_its_side_and_the_morning(
