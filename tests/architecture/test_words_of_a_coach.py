@@ -74,6 +74,7 @@ STAYS = {
         ("jobs/new_athlete.py", "write lift, load, reps and how many were left: back-squat 100 kg x 4, 2 left"),
         ("files/typed_sets.py", "110 kg x 6, 6, 5; 2 left"), ("files/typed_tests.py", "132.5 kg x 4; 2 left"),
         ("files/typed_sets.py", "'{0} x {0}' would be {0} sets"), ("files/tests_sheet.py", "{0} x {0}{0}"),
+        ("jobs/log_block.py", "sets and reps such as 3 x 4"),
         ("cli/log.py", "Write down what was done"), ("cli/test.py", "Write the results of a test day"),
     },
 }  # fmt: skip
