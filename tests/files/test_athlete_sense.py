@@ -63,7 +63,7 @@ CASES: list[tuple[tuple[str, str], Told]] = [
         (
             "reach-below-stature",
             0,
-            "standing_reach: 1.8 m is below the stature of 1.803 m (line 5)",
+            "standing_reach: 70.87 in is below the stature of 71 in (line 5)",
             "measure one hand up, feet flat",
             5,
         ),
@@ -73,7 +73,7 @@ CASES: list[tuple[tuple[str, str], Told]] = [
         (
             "tip-toe-below-standing",
             0,
-            "tip_toe_reach: 2.35 m is not above the standing reach of 2.35 m (line 6)",
+            "tip_toe_reach: 92.52 in is not above the standing reach of 92.52 in (line 6)",
             "measure both with one hand at a wall, flat-footed and on tip-toe; or leave tip_toe_reach out",
             6,
         ),
@@ -83,7 +83,7 @@ CASES: list[tuple[tuple[str, str], Told]] = [
         (
             "touch-below-reach",
             0,
-            "the target, 2.34 m, is below the standing reach of 2.35 m (line 6)",
+            "the target, 92.13 in, is below the standing reach of 92.52 in (line 6)",
             "check both numbers and their units",
             6,
         ),
@@ -93,7 +93,7 @@ CASES: list[tuple[tuple[str, str], Told]] = [
         (
             "touch-below-reach",
             0,
-            "the touch, 2.34 m, is below the standing reach of 2.35 m (line 6)",
+            "the touch, 92.13 in, is below the standing reach of 92.52 in (line 6)",
             "check both numbers and their units",
             6,
         ),
