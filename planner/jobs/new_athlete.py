@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 from typing import Annotated, Any, cast
 
@@ -23,7 +24,7 @@ from planner.files.edit_values import flow_text
 from planner.files.load import load_athlete, load_bytes, load_library, load_usual_gyms, then
 from planner.files.locate import locate_library, locate_usual_gyms
 from planner.files.references import athlete_references, gym_references
-from planner.files.suggest import did_you_mean
+from planner.files.suggest import did_you_mean, movement_hint
 from planner.files.tree import ListNode, find
 from planner.files.values import iso_date, to_data
 from planner.jobs.safe_output import make_folder
@@ -69,7 +70,12 @@ def questions(near: Path) -> list[Question]:
         Question("landing", "Lands from a 30 cm (12 in) drop quietly and balanced (holds, not-yet)", _landing),
         Question("days", "Gym days with minutes, such as mon 60, wed 60, sat 75", _days),
         Question("gym", f"Gym ({named})", _one_of(tuple(gyms))),
-        Question("lift", "A hard set of a lift, such as back-squat 100 kg x 4, 2 left (Enter: none)", _lift, NONE),
+        Question(
+            "lift",
+            "A hard set of a lift, such as back-squat 100 kg x 4, 2 left (Enter: none)",
+            partial(_lift, near),
+            NONE,
+        ),
         Question("week", "Usual week: jumps, sprints, sets, such as 120, 10, 40 (Enter: not known)", _week, NONE),
     ]
 
@@ -219,14 +225,19 @@ def _days(answer: str) -> str:
     return ", ".join(f"{one[1]} {one[2]}" for one in days if one is not None)
 
 
-def _lift(answer: str) -> str:
+def _lift(near: Path, answer: str) -> str:
+    """With the movement by its id: the trade's name will do where only one movement has it."""
     found = _LIFT.fullmatch(answer.lower())
     if answer in ("", NONE):
         return NONE
     if found is None:
         raise ValueError("write lift, load, reps and how many were left: back-squat 100 kg x 4, 2 left")
     _field(LiftTest, "load")(found[2].strip())
-    return answer.lower()
+    library, name = _library(near), found[1].strip()
+    called = library.called(name)
+    if len(called) != 1:
+        raise ValueError(f"'{name}' is not a known movement; {movement_hint(name, library)}".removesuffix("; "))
+    return f"{called[0]} {answer.lower()[found.end(1) :].strip()}"
 
 
 def _week(answer: str) -> str:

@@ -84,8 +84,23 @@ def test_an_answer_is_refused_with_what_to_write_and_nothing_is_written(
 def test_a_lift_that_the_library_lacks_is_refused_before_anything_is_written(run, tmp_path: Path) -> None:
     path = tmp_path / "ana.yaml"
     told = run("new", path, *options(lift="bakc-squat 80 kg x 5, 2 left"))
-    assert told.code == 1 and "did you mean 'back-squat'?" in told.err
+    assert told.code == 2 and "did you mean 'back-squat'?" in told.err
     assert not path.exists()
+
+
+@pytest.mark.parametrize(
+    ("typed", "is_read_as"),
+    [("deadlift", "straight-bar-hinge"), ("Back Squat", "back-squat"), ("Romanian deadlift", "straight-leg-bar-hinge")],
+)
+def test_the_trades_name_of_a_lift_will_do(run, tmp_path: Path, typed: str, is_read_as: str) -> None:
+    path = tmp_path / "ana.yaml"
+    assert run("new", path, *options(lift=f"{typed} 185 lb x 4, 2 left")).code == 0
+    assert f"movement: {is_read_as}, load: 185 lb, reps: 4, reps_in_reserve: 2" in path.read_text("utf-8")
+
+
+def test_a_name_of_several_lifts_is_refused_with_each(run, tmp_path: Path) -> None:
+    told = run("new", tmp_path / "ana.yaml", *options(lift="RDL 185 lb x 4, 2 left"))
+    assert told.code == 2 and "write dumbbell-hinge or straight-leg-bar-hinge" in told.err
 
 
 def test_a_usual_gym_with_unknown_equipment_is_refused_on_its_own_line(run, tmp_path: Path) -> None:
