@@ -108,7 +108,7 @@ def test_a_command_to_copy_stays_on_one_line(monkeypatch: pytest.MonkeyPatch) ->
 @pytest.mark.parametrize(("told", "taken"), [(20, 60), (60, 60), (77, 77), (120, 120), (300, 120)])
 def test_a_width_from_60_to_120_is_taken(told: int, taken: int, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("os.isatty", lambda stream: True)
-    monkeypatch.setattr("shutil.get_terminal_size", lambda: os.terminal_size((told, 40)))
+    monkeypatch.setattr("shutil.get_terminal_size", lambda **_: os.terminal_size((told, 40)))
     assert terminal.columns() == taken
 
 
