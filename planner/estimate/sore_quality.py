@@ -1,4 +1,4 @@
-"""Whether the joint that a quality's lifts load first of all hurts: then no band or rule asks for more of them."""
+"""Which qualities are surely short; none whose joint hurts, since then no band or rule asks for more of its lifts."""
 
 from __future__ import annotations
 
