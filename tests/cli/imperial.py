@@ -70,7 +70,7 @@ def plan_imperial(folder: Path) -> tuple[Path, Path]:
         text = text.replace(before, after)
     athlete.write_text(text, "utf-8")
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(plan_block, "solve", _as_the_demo)
+        patch.setattr(plan_block, "solve", as_the_demo)
         assert main(["plan", str(athlete), "-o", str(block)]) == 0
     return athlete, block
 
@@ -85,7 +85,8 @@ def _lines(text: str, asked: dict[str, str]) -> list[tuple[str, str]]:
     return [(lines[field], f"{field}: {value}") for field, value in asked.items()]
 
 
-def _as_the_demo(problem: Problem, budget: float, progress: Callable[[str], None]) -> Solution:
+def as_the_demo(problem: Problem, budget: float, progress: Callable[[str], None]) -> Solution:
+    """In place of ``solve``: the choices of the demo's own block."""
     kept = solved("in-season").solution
     small = only(problem, set(kept.problem.library.movements))
     values = dict.fromkeys(variable_ranges(small), 0) | kept.values  # what a pound more would open is not chosen

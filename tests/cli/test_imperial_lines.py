@@ -15,7 +15,8 @@ from pypdf import PdfReader
 
 from planner.cli import main
 from planner.files.load import load_bytes
-from tests.cli.imperial import SOURCE, adult_in_inches, plan_imperial
+from planner.jobs import plan_block, plan_squad
+from tests.cli.imperial import SOURCE, adult_in_inches, as_the_demo, plan_imperial
 from tests.force_platform.simulate import SHAPES, simulate
 
 TEMPLATES = Path(__file__).parents[2] / "templates"
@@ -38,6 +39,7 @@ COMMANDS = {
     "a movement": "why {block} crouch-start-10",
     "check": "check {block}",
     "change": "change {block} w2s1 --sets 1=2 -o {folder}/changed.yaml",
+    "a day moved": "change {block} w2s1 --move tue -o {folder}/moved.yaml",
     "a change that needs more floor": "change {block} w2s1 --swap crouch-start-10=acceleration-30 -o {folder}/far.yaml",
     "the changed block": "change {block} w2s1 --sets 1=2 -o -",
     "log": 'log {block} w2s1 --effort 7 --minutes 60 --item 3 "200 lb x 5; 3 left" --log {folder}/log.yaml --dry-run',
@@ -45,6 +47,7 @@ COMMANDS = {
     "progress": "progress {block} --log {folder}/log.yaml",
     "progress as a page": "progress {block} --log {folder}/log.yaml -o -",
     "the loads anew": "revise {logged} --loads-only",
+    "the rest anew": "revise {logged} -o {folder}/rest.yaml",
     "outcome": "outcome {block} --athlete {retested} --log {folder}/log.yaml",
     "outcome as a page": "outcome {block} --athlete {retested} --log {folder}/log.yaml -o -",
     "calendar": "calendar {block} -o -",
@@ -54,7 +57,23 @@ COMMANDS = {
     "the library's sprint": "library show flying-10 --athlete {athlete}",
     "the squad": "squad overview {squad}",
     "the squad as a page": "squad overview {squad} -o {folder}/squad.pdf",
+    "the squad after its block": "squad overview {club} --sort change",
+    "the squad after its block as a page": "squad overview {club} -o {folder}/club.pdf",
+    "start times": "squad slots {club}",
+    "start times as sheets and cards": "squad slots {club} --days 3 -o {folder}/wall.pdf --cards {folder}/day.pdf",
 }
+SQUAD = """\
+file: squad/1
+name: Bay
+athletes: [{athletes}]
+blocks: blocks
+halls:
+  - name: Gym
+    open: [{{days: [mon, tue, wed, thu, fri, sat, sun], from: "16:00", to: "19:00"}}]
+    stations:
+      - {{name: rack, number: 1, equipment: [rack]}}
+      - {{name: runway, number: 1, share: 4, parts: [sprint, approach-jump]}}
+"""
 LOGGED = (
     ("w1s1", "--item", "3", "195 lb x 5, 5, 5; 3 left", "--body-mass", "155 lb"),
     ("w1s2", "--item", "3", "115 in, 116 1/2 in"),
@@ -73,24 +92,61 @@ def folder(tmp_path_factory) -> Path:
     shutil.copy(made / "petra.yaml", made / "retested.yaml")
     results = ("--result", "touch", "119, 119.5, 119 in", "--result", "back-squat", "205 lb x 5; 2 left")
     assert main(["test", f"{made}/retested.yaml", "--date", "2025-10-04", *results]) == 0
-    (made / "squad.yaml").write_text("file: squad/1\nname: Bay\nathletes: [petra.yaml]\nblocks: blocks\n", "utf-8")
-    (made / "blocks").mkdir()
-    of_the_squad = Path(block).read_text("utf-8").replace("{path: petra.yaml", "{path: ../petra.yaml")
-    (made / "blocks/petra.yaml").write_text(of_the_squad, "utf-8")
+    _squads(made)
     return made
+
+
+def _squads(made: Path) -> None:
+    """Two squads: petra alone, and petra with one who was tested again after the block."""
+    (made / "squad.yaml").write_text(SQUAD.format(athletes="petra.yaml"), "utf-8")
+    (made / "club.yaml").write_text(SQUAD.format(athletes="petra.yaml, retested.yaml"), "utf-8")
+    (made / "blocks").mkdir()
+    block = (made / "block.yaml").read_text("utf-8")
+    for name in ("petra", "retested"):
+        own = block.replace("{path: petra.yaml", f"{{path: ../{name}.yaml")
+        (made / f"blocks/{name}.yaml").write_text(own, "utf-8")
+
+
+def _narrower(text: str, yards: int) -> str:
+    assert "runway: 27.5 yd" in text
+    return text.replace("runway: 27.5 yd", f"runway: {yards} yd")
 
 
 @pytest.mark.parametrize("name", COMMANDS)
 def test_no_line_is_metric(name, folder, capsysbinary):
     places = {"athlete": folder / "petra.yaml", "adult": folder / "cole.yaml", "retested": folder / "retested.yaml"}
     blocks = {"block": folder / "block.yaml", "logged": folder / "block.yaml", "squad": folder / "squad.yaml"}
-    words = shlex.split(COMMANDS[name].format(folder=folder, **places, **blocks))
+    words = shlex.split(COMMANDS[name].format(folder=folder, club=folder / "club.yaml", **places, **blocks))
     code = main(words)
     printed = capsysbinary.readouterr()
     text = _text(printed.out) + printed.err.decode("utf-8")
     assert code == 0, text
     assert text.strip()
-    assert _metric(text) == []
+    pages = [_text(Path(word).read_bytes()) for word in words if word.endswith(".pdf")]
+    assert all(page.strip() for page in pages)
+    assert _metric("\n".join([text, *pages])) == []
+
+
+def test_the_rest_on_a_shorter_floor_says_why_in_yards(folder, capsys):
+    narrow = folder / "narrow.yaml"
+    narrow.write_text(_narrower((folder / "petra.yaml").read_text("utf-8"), 12), "utf-8")
+    assert main(["revise", f"{folder}/block.yaml", "--athlete", str(narrow), "-o", f"{folder}/r.yaml"]) == 0
+    told = capsys.readouterr().err
+    assert re.search(r"needs [\d.]+ yd of runway", _run_on(told))
+    assert _metric(told + (folder / "r.yaml").read_text("utf-8")) == []
+
+
+def test_a_squads_plan_is_told_in_pounds_and_inches(folder, capsys, monkeypatch):
+    """The table, the block of who has one, and why another has none."""
+    low = (folder / "petra.yaml").read_text("utf-8").replace("touch: 118.5 in", "touch: 85 in")
+    (folder / "low.yaml").write_text(low, "utf-8")
+    (folder / "new.yaml").write_text(SQUAD.format(athletes="petra.yaml, low.yaml"), "utf-8")
+    monkeypatch.setattr(plan_squad, "in_processes", lambda work, tasks, jobs: enumerate(map(work, tasks)))
+    monkeypatch.setattr(plan_block, "solve", as_the_demo)
+    assert main(["squad", "plan", f"{folder}/new.yaml", "-o", f"{folder}/new"]) == 1
+    told = "".join(capsys.readouterr())
+    assert "2 athletes: 1 refused, 1 planned." in told and "the target, 85 in, is below" in _run_on(told)
+    assert _metric(told + (folder / "new/petra.yaml").read_text("utf-8")) == []
 
 
 def test_a_platform_record_into_the_athletes_file_is_told_in_inches(folder, capsysbinary):
@@ -114,7 +170,7 @@ def test_a_platform_record_into_the_athletes_file_is_told_in_inches(folder, caps
 
 def test_a_refused_plan_names_the_floor_in_yards(folder, capsysbinary):
     short = folder / "short.yaml"
-    text = (folder / "petra.yaml").read_text("utf-8").replace("runway: 27.5 yd", "runway: 4 yd")
+    text = _narrower((folder / "petra.yaml").read_text("utf-8"), 4)
     short.write_text(text + "\npins: [{movement: acceleration-30}]\n", "utf-8")
     assert main(["plan", str(short)]) == 1
     told = capsysbinary.readouterr().err.decode("utf-8")
