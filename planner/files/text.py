@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from itertools import islice
 
 from planner.domain.findings import Finding
+from planner.files.not_yaml import not_yaml
 
 LARGEST_FILE_bytes = 1024 * 1024  # a hundred movements take about a tenth of it
 MOST_FINDINGS = 50  # of one sort in one file; nobody reads more, and a broken file may have a hundred thousand
@@ -16,7 +17,6 @@ HIDDEN = re.compile(
     r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u200b\u2028\u2029\u202a-\u202e\u2060\u2066-\u2069\ufeff\ufffe\uffff]"
 )
 _INDENTATION = re.compile(r"[ \t\u00a0\u2000-\u200a\u202f\u3000]*")
-_ZIP = b"PK\x03\x04"  # how a spreadsheet begins, as every zip file does
 _BYTE_ORDER_MARKS = (b"\xff\xfe", b"\xfe\xff")
 
 
@@ -34,9 +34,8 @@ def read_text(raw: bytes, path: str) -> tuple[str | None, list[Finding]]:
                 path, 0, 0, "too-large", f"the file is {size}; the limit is 1 MiB", "split it, or take out what is old"
             )
         ]
-    if raw.startswith(_ZIP):
-        hint = "name the file that ends in .yaml; a spreadsheet of sets goes in by jumpblock log BLOCK --from SHEET"
-        return None, [Finding(path, 0, 0, "not-text", "this is a spreadsheet or another packed file, not text", hint)]
+    if (other := not_yaml(raw, path)) is not None:
+        return None, [other]
     try:
         text = raw.decode("utf-8-sig")
     except UnicodeDecodeError as error:

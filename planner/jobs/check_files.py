@@ -19,6 +19,7 @@ from planner.files.figures_read import readings
 from planner.files.file_checker import Checker
 from planner.files.load import load_benchmarks, then
 from planner.files.locate import locate_benchmarks
+from planner.jobs.left_out import tested_without_equipment
 from planner.jobs.many_files import is_of_kind
 from planner.jobs.printable_texts import unprintable_athlete, unprintable_layout, unprintable_movements
 from planner.rules.own_limits import own_limits_findings
@@ -34,8 +35,10 @@ class FileChecker(Checker):
         self._verbose = verbose
 
     def _check_athlete(self, loaded: Loaded[Athlete]) -> Loaded[Athlete]:
-        """Tests that the gap would not believe are found here too, on their line."""
+        """Tests that the gap would not believe, and lifts without their equipment, are found here too, on their line."""
         found = then(then(super()._check_athlete(loaded), unprintable_athlete), _not_believed)
+        if (library := self._library_near(loaded.path).value) is not None:
+            found = then(found, lambda one: tested_without_equipment(one, library))
         return then(found, readings) if self._verbose else found
 
     def _phases_after(self, loaded: Loaded[BaseModel], path: Path, shown: str) -> Sequence[Finding]:

@@ -25,7 +25,7 @@ def left_out_of_tests(loaded: Loaded[Athlete]) -> list[Finding]:
 
 def left_out_of_plan(loaded: Loaded[Athlete], library: Library) -> list[Finding]:
     """Equipment that a tested lift needs, and the usual week."""
-    found = _equipment(loaded, library)
+    found = tested_without_equipment(loaded, library)
     if loaded.require().recent_load is None:
         message = "no recent_load: week 1 begins as the template has it, whatever the athlete has done so far"
         hint = f"write a usual week of the last four, in figures of your own: {_USUAL_WEEK}"
@@ -33,7 +33,8 @@ def left_out_of_plan(loaded: Loaded[Athlete], library: Library) -> list[Finding]
     return found
 
 
-def _equipment(loaded: Loaded[Athlete], library: Library) -> list[Finding]:
+def tested_without_equipment(loaded: Loaded[Athlete], library: Library) -> list[Finding]:
+    """Lifts that were tested although equipment lists nothing to do them with, as one finding."""
     athlete = loaded.require()
     kit = athlete.equipment.kit
     tested = [(at, library[test.movement]) for at, test in enumerate(athlete.tests) if isinstance(test, LiftTest)]

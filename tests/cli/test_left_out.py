@@ -55,3 +55,10 @@ def test_lifts_without_a_reserve_are_told_once(tmp_path: Path) -> None:
 def test_the_gap_tells_of_the_reserve(run, tmp_path: Path) -> None:
     (tmp_path / "nora.yaml").write_text(ATHLETE, "utf-8")
     assert run("gap", tmp_path / "nora.yaml").err.count("[no-reserve]") == 1
+
+
+def test_check_tells_of_the_missing_equipment_too(run, tmp_path: Path) -> None:
+    (tmp_path / "nora.yaml").write_text(ATHLETE, "utf-8")
+    done = run("check", tmp_path / "nora.yaml")
+    assert done.code == 0 and done.out.count("[tested-without-equipment]") == 1
+    assert "fine (1 warning)" in done.out

@@ -156,7 +156,39 @@ def test_nothing_is_loaded_when_anything_is_refused() -> None:
         assert load_bytes(changed(old, new)[0].encode(), "nora.yaml").value is None
 
 
-def test_a_spreadsheet_says_what_it_is() -> None:
-    (found,) = load_bytes(b"PK\x03\x04\x14\x00\x06\x00", "sets.xlsx").findings
-    assert (found.code, found.line) == ("not-text", 0)
-    assert "spreadsheet" in found.message and "--from" in found.hint
+@pytest.mark.parametrize(
+    ("raw", "name", "said"),
+    [
+        (b"PK\x03\x04\x14\x00\x06\x00", "sets.xlsx", "a spreadsheet"),
+        (b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1", "tests.xls", "a spreadsheet"),
+        (b"athlete,touch 1\nNora,3.02\n", "tests.csv", "a spreadsheet saved as text"),
+        (b"athlete\ttouch 1\nNora\t3.02\n", "tests.TSV", "a spreadsheet saved as text"),
+        (b"%PDF-1.7\n", "cards.pdf", "a PDF"),
+        (b"\x89PNG\r\n\x1a\n", "nora.yaml", "a picture"),
+    ],
+)
+def test_what_is_no_yaml_says_what_it_is(raw: bytes, name: str, said: str) -> None:
+    (found,) = load_bytes(raw, name).findings
+    assert found.line == 0 and f"this is {said}" in found.message and ".yaml" in found.hint
+    assert ("--from" in found.hint) is ("spreadsheet" in said)
+
+
+@pytest.mark.parametrize(
+    ("name", "told"),
+    [
+        ("nora.yaml~", "ends in ~"),
+        ("nora.yaml.bak", "ends in .bak"),
+        ("folder/NORA.BAK", "ends in .BAK"),
+        ("nora.orig", "ends in .orig"),
+        ("#nora.yaml#", "begins with #"),
+        ("x/.#nora.yaml", "begins with .#"),
+    ],
+)
+def test_a_backup_copy_says_what_it_is(name: str, told: str) -> None:
+    (found,) = load_bytes(ATHLETE.encode(), name).findings
+    assert found.code == "backup-copy" and f"its name {told}:" in found.message and ".yaml" in found.hint
+
+
+@pytest.mark.parametrize("name", ["nora.yaml", "nora.yml", "nora", "nora.txt", "my~folder/nora.yaml", "old.yaml"])
+def test_other_names_are_read(name: str) -> None:
+    assert load_bytes(ATHLETE.encode(), name).value is not None
