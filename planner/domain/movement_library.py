@@ -11,6 +11,8 @@ from planner.domain.library_review import LibraryReview
 from planner.domain.movement import Movement
 from planner.units import as_read_by
 
+_OF_PLACES = ("Romanian", "Nordic", "Bulgarian")
+
 
 @dataclass(frozen=True)
 class Library:
@@ -52,8 +54,18 @@ class Library:
         told = {one.id: _read_by(one, length, mass) for one in self}
         return replace(self, movements=told)
 
+    @property
+    def names_inside(self) -> dict[str, str]:
+        """The name of each movement as it is written inside a sentence: back squat, but Romanian deadlift."""
+        return {one.id: one.name if _is_proper(one.name) else one.name[0].lower() + one.name[1:] for one in self}
+
     def get(self, movement_id: str) -> Movement | None:
         return self.movements.get(movement_id)
+
+
+def _is_proper(name: str) -> bool:
+    """Whether its first word keeps a capital: it comes from a country's or a region's name, or begins with initials."""
+    return name.startswith(_OF_PLACES) or name[:2].isupper()
 
 
 def _names(movement: Movement) -> Iterator[str]:

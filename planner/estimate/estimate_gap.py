@@ -110,12 +110,14 @@ def estimate_gap(
     benchmarks: Benchmarks,
     *,
     body_mass_shares: Mapping[str, float] | None = None,
+    lift_names: Mapping[str, str] | None = None,
     locate: Locate = nowhere,
 ) -> GapResult:
     """Force gap, qualities, emphasis and one-repetition maxima of one athlete.
 
     ``body_mass_shares``: share of body mass lifted along, by movement, from the library; ``one_rm_kg`` uses it, so that
-    a percentage of it means what the library means. ``locate``: line of a value in the athlete's file.
+    a percentage of it means what the library means. ``lift_names``: by movement. ``locate``: line of a
+    value in the athlete's file.
 
     Raises UserError with every finding when no gap can be computed: no test of the target jump, a target within
     reach, a flight time off a run-up.
@@ -123,7 +125,7 @@ def estimate_gap(
     notes = Notebook(locate)
     note_days_alike(athlete, benchmarks, notes)
     take_offs = _take_offs(athlete, benchmarks, notes)
-    verdicts = _verdicts(athlete, benchmarks, take_offs.on_curves, notes)
+    verdicts = _verdicts(athlete, benchmarks, take_offs.on_curves, notes, lift_names)
     prospects = _prospects(athlete, benchmarks, take_offs.jumps, verdicts, notes)
     # The loads on the cards use the library's share of body mass, the readings use the benchmarks'.
     loads = lift_maxima(athlete, benchmarks, Notebook(), body_mass_shares)
@@ -171,8 +173,10 @@ def _take_offs(athlete: Athlete, benchmarks: Benchmarks, notes: Notebook) -> _Ta
     return _TakeOffs(jumps, contact, inputs, force_gap(inputs), force_gap(on_curves))
 
 
-def _verdicts(athlete: Athlete, benchmarks: Benchmarks, force: ForceGap, notes: Notebook) -> _Verdicts:
-    maxima = lift_maxima(athlete, benchmarks, notes)
+def _verdicts(
+    athlete: Athlete, benchmarks: Benchmarks, force: ForceGap, notes: Notebook, lift_names: Mapping[str, str] | None
+) -> _Verdicts:
+    maxima = lift_maxima(athlete, benchmarks, notes, names=lift_names)
     now_x, _ = axis_x(force.now.mean_ground_force_bw.value, athlete, benchmarks)
     target_x, outside = axis_x(force.target.mean_ground_force_bw.value, athlete, benchmarks)
     if outside:

@@ -27,9 +27,10 @@ class LiftMaximum:
 
     ``one_rm_kg.se`` joins what the sets, the day and the formulas err by; ``trials_se_kg`` leaves the day out, which is
     the same for both legs. ``usual_se_kg``: the error of one such set on one day, its reserve stated as
-    surely as usual. ``test``: the latest set; ``sets``: how many counted.
+    surely as usual. ``name``: the lift's; ``test``: the latest set; ``sets``: how many counted.
     """
 
+    name: str
     one_rm_kg: Estimate
     usual_se_kg: float
     trials_se_kg: float
@@ -60,14 +61,18 @@ class _Set:
 
 
 def lift_maxima(
-    athlete: Athlete, benchmarks: Benchmarks, notes: Notebook, body_mass_shares: Mapping[str, float] | None = None
+    athlete: Athlete,
+    benchmarks: Benchmarks,
+    notes: Notebook,
+    body_mass_shares: Mapping[str, float] | None = None,
+    names: Mapping[str, str] | None = None,
 ) -> dict[LiftKey, LiftMaximum]:
     """Every set of each lift and side on its latest test days. Sets past the formulas' range are named and left out.
 
     All sets count, by how sure each is: the best of many would grow with their number. ``body_mass_shares``: share of
     body mass lifted along, by movement. Where the library doses a lift by percent, its share has to be the one the
     maximum was made with, so it goes before the benchmarks' own reading of the same lift; a lift known to neither
-    counts its load alone.
+    counts its load alone. ``names``: of lifts, as the library has them inside a sentence; else made of their ids.
     """
     rules = _rules(benchmarks)
     rules.update({movement: (share, None) for movement, share in (body_mass_shares or {}).items()})
@@ -87,7 +92,10 @@ def lift_maxima(
         if test.reps_in_reserve > benchmarks.strength.most_reserve:
             _note_guess(test, number, benchmarks.strength, notes)
         found.setdefault((test.movement, test.side or "both"), []).append(done)
-    return {key: _of_sets(sets, benchmarks.retest.together_days) for key, sets in sorted(found.items())}
+    return {
+        (lift, side): _of_sets(sets, (names or {}).get(lift, lift.replace("-", " ")), benchmarks.retest.together_days)
+        for (lift, side), sets in sorted(found.items())
+    }
 
 
 def _set(test: LiftTest, athlete: Athlete, benchmarks: Benchmarks, share: float, formula: Formula | None) -> _Set:
@@ -111,7 +119,7 @@ def _set(test: LiftTest, athlete: Athlete, benchmarks: Benchmarks, share: float,
     )
 
 
-def _of_sets(sets: Sequence[_Set], together_days: int) -> LiftMaximum:
+def _of_sets(sets: Sequence[_Set], name: str, together_days: int) -> LiftMaximum:
     """The sets of the latest day, and of other days near enough to be the same test."""
     latest = max(sets, key=lambda one: one.test.date)
     near = [one for one in sets if (latest.test.date - one.test.date).days <= together_days]
@@ -132,6 +140,7 @@ def _of_sets(sets: Sequence[_Set], together_days: int) -> LiftMaximum:
     # The gap between the formulas is in every set: more sets do not make it smaller.
     formula_kg = 0.0 if len(near) == 1 else sum(one.formula_kg for one in near) / len(near)
     return LiftMaximum(
+        name=name,
         one_rm_kg=Estimate(with_day.value, math.hypot(with_day.se, formula_kg)),
         usual_se_kg=sum(one.usual_se_kg for one in near) / len(near),
         trials_se_kg=math.hypot(trials.se, formula_kg),

@@ -49,6 +49,11 @@ class QualityReading:
         return f"{self.label} ({self.date.isoformat()})"
 
     @property
+    def name(self) -> str:
+        """What was tested: the lift by the library's name, another test by the benchmarks' id in words."""
+        return self.done_as if self.test.kind == "lift" else self.test.id.replace("-", " ")
+
+    @property
     def unit(self) -> str:
         return unit_of(self.test)
 
@@ -88,10 +93,10 @@ def _lift(test: QualityTest, athlete: Athlete, maxima: Maxima) -> Iterator[Quali
     for side in SIDES:
         if (test.sides == "both") != (side == "both"):
             continue
-        found = [(movement, maxima[movement, side]) for movement in test.lift.movements if (movement, side) in maxima]
+        found = [maxima[movement, side] for movement in test.lift.movements if (movement, side) in maxima]
         if not found:
             continue
-        movement, maximum = found[0]
+        maximum = found[0]
         have, per_kg = _lifted(test, maximum.one_rm_kg.value, athlete)
         yield QualityReading(
             test=test,
@@ -99,9 +104,9 @@ def _lift(test: QualityTest, athlete: Athlete, maxima: Maxima) -> Iterator[Quali
             have=have,
             have_se=per_kg * maximum.one_rm_kg.se,
             usual_se=per_kg * maximum.usual_se_kg,
-            label=f"{movement.replace('-', ' ')} {maximum.describe(words_of(athlete))}",
+            label=f"{maximum.name}{',' * (',' in maximum.name)} {maximum.describe(words_of(athlete))}",
             date=maximum.test.date,
-            done_as=movement.replace("-", " "),
+            done_as=maximum.name,
         )
 
 

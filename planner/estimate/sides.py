@@ -139,7 +139,7 @@ def _lifts(benchmarks: Benchmarks, maxima: Mapping[LiftKey, LiftMaximum]) -> Ite
             continue
         right = maxima[movement, "right"]
         estimates = [Estimate(one.one_rm_kg.value, one.trials_se_kg) for one in (left, right)]
-        name = f"{movement}, one-repetition maximum of the load"
+        name = f"{left.name}, one-repetition maximum of the load"
         yield Pair(name, "kg", estimates[0], estimates[1], quality=_told_by(movement, benchmarks))
 
 

@@ -35,7 +35,7 @@ class FileChecker(Checker):
         self._verbose = verbose
 
     def _check_athlete(self, loaded: Loaded[Athlete]) -> Loaded[Athlete]:
-        """Tests that the gap would not believe, and lifts without their equipment, are found here too, on their line."""
+        """Also tests that the gap would not believe, and lifts without their equipment, on their line."""
         found = then(then(super()._check_athlete(loaded), unprintable_athlete), _not_believed)
         if (library := self._library_near(loaded.path).value) is not None:
             found = then(found, lambda one: tested_without_equipment(one, library))

@@ -18,7 +18,7 @@ from planner.estimate.estimate_gap import GapResult
 from planner.estimate.heights import Height, heights_of
 from planner.estimate.lifts import lift_maxima
 from planner.estimate.notebook import Notebook
-from planner.estimate.quality_readings import readings_of
+from planner.estimate.quality_readings import Maxima, readings_of
 from planner.estimate.retest_change import (
     NotCompared,
     QualityChange,
@@ -82,7 +82,8 @@ def outcome_from(trained: Trained, until: datetime.date = datetime.date.max) -> 
     usual = Estimate(share * rule.jump.gain[after.level], rule.jump.spread)
     step_m = reading_step_m(jumped, again, benchmarks)
     verdict = verdict_on(pooled, usual, worthwhile_m(benchmarks.retest), rule, step_m)
-    qualities = tuple(_qualities(gap, after, benchmarks, share, rule))
+    maxima = lift_maxima(after, benchmarks, Notebook(), names=sources.inputs.library.names_inside)
+    qualities = tuple(_qualities(gap, after, maxima, benchmarks, share, rule))
     strength = strength_of([one for one in qualities if isinstance(one, QualityChange)], rule)
     done, sore = _share_done(told), _sore(told, after, rules)
     return Outcome(
@@ -198,9 +199,8 @@ def _by_days(
 
 
 def _qualities(
-    gap: GapResult, after: Athlete, benchmarks: Benchmarks, share: float, rule: OutcomeRule
+    gap: GapResult, after: Athlete, maxima: Maxima, benchmarks: Benchmarks, share: float, rule: OutcomeRule
 ) -> list[QualityChange | NotCompared]:
-    maxima = lift_maxima(after, benchmarks, Notebook())
     found: list[QualityChange | NotCompared] = []
     for quality, result in gap.qualities.items():
         if not result.tested:

@@ -77,6 +77,7 @@ def estimate_and_problem(
 
 
 def estimate_from(inputs: Inputs, locate: Locate = nowhere) -> GapResult:
-    """The estimate, with the share of body mass that each lift moves from the library."""
+    """The estimate, with the name of each lift and the share of body mass that it moves from the library."""
     shares = {movement.id: movement.dose.body_mass_share for movement in inputs.library}
-    return estimate_gap(inputs.athlete, inputs.benchmarks, body_mass_shares=shares, locate=locate)
+    names = inputs.library.names_inside
+    return estimate_gap(inputs.athlete, inputs.benchmarks, body_mass_shares=shares, lift_names=names, locate=locate)

@@ -65,7 +65,7 @@ def every_test(result: GapResult) -> str:
                 f"{one.confidence:.2f}",
             ]
             shown = cells if one in verdict.counted else [f"({cell})" for cell in cells]
-            rows.append([f"  {one.reading.test.id.replace('-', ' ')}", one.side, *shown])
+            rows.append([f"  {one.reading.name}", one.side, *shown])
     return table(rows)
 
 
@@ -121,10 +121,10 @@ def figure(value: float, unit: str) -> str:
 def lifts(result: GapResult, athlete: Athlete) -> list[str]:
     words = words_of(athlete)
     return [
-        f"{movement}{f' ({side})' if side != 'both' else ''}, {one.describe(words)}: Epley {words.load(one.epley_kg)}, "
+        f"{one.name}{f' ({side})' if side != 'both' else ''}, {one.describe(words)}: Epley {words.load(one.epley_kg)}, "
         f"Brzycki {words.load(one.brzycki_kg)}; used {words.load_number(one.one_rm_kg.value)} ± "
         f"{words.load(one.one_rm_kg.se)}."
-        for (movement, side), one in result.maxima.items()
+        for (_, side), one in result.maxima.items()
     ]
 
 

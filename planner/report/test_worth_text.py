@@ -17,7 +17,7 @@ worth_lines.__test__ = False  # type: ignore[attr-defined]  # not a pytest test
 
 
 def _line(one: TestWorth) -> str:
-    test = one.judged.reading.test.id.replace("-", " ")
+    test = one.judged.reading.name
     short = f"{QUALITY_NAMES[one.quality]}, {test}: short by {100 * one.judged.deficit:.0f} ± "
     short += f"{100 * one.judged.deficit_se:.0f} %"
     if not one.days:

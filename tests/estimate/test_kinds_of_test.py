@@ -222,7 +222,7 @@ def test_sides_of_pushes_jumps_pulls_and_lifts(benchmarks):
     assert found["seated isometric calf push"].weaker == "left"
     assert found["one-leg jump, rise by flight time"].weaker is None
     assert found["isometric squat"].weaker is None
-    assert found["rear-foot-split-squat, one-repetition maximum of the load"].weaker is None
+    assert found["rear foot split squat, one-repetition maximum of the load"].weaker is None
 
 
 def test_platform_shares_need_three_jumps_and_their_own_scatter(benchmarks):

@@ -209,7 +209,7 @@ def test_legs_that_lift_nothing_do_not_differ(benchmarks: Any) -> None:
     """A single with nothing in the hands: the maximum of either leg is 0 kg."""
     squat = {"kind": "lift", "movement": "heel-raised-one-leg-squat", "load": "0 kg", "reps": 1}
     result = estimate_gap(jumper_with({**squat, "side": "left"}, {**squat, "side": "right"}), benchmarks)
-    [found] = [one for one in result.gap.sides if one.test.startswith("heel-raised-one-leg-squat")]
+    [found] = [one for one in result.gap.sides if one.test.startswith("heel raised one leg squat")]
     assert (found.left, found.right, found.difference_percent, found.error_percent) == (0.0, 0.0, 0.0, 0.0)
     assert found.weaker is None
 
