@@ -46,7 +46,7 @@ def draw_gap(canvas: Canvas, gap: GapScale, width: float, height: float) -> None
     marks.rule(canvas, _LABELS, _AXIS, scale_width)
     for tick in ticks:
         marks.upright(canvas, place(tick), _AXIS - 3, 3)
-        draw_line(canvas, place(tick), _AXIS - 11.5, f"{tick:g}", size=7.4, align="centre")
+        draw_line(canvas, place(tick), _AXIS - 11.5, f"{tick:,g}", size=7.4, align="centre")
     room = height - 14 - _AXIS
     upper, lower = _AXIS + room * 0.68, _AXIS + room * 0.25
     _step(canvas, place(gap.now), place(gap.target), lower, upper)

@@ -45,7 +45,7 @@ class _Quantity:
 
     def said(self, line: GapLine) -> str:
         value, error = self.of(line)
-        return f"{value:.{self.digits}f} ± {error:.{self.digits}f}"
+        return f"{value:,.{self.digits}f} ± {error:,.{self.digits}f}"
 
     def share(self, gap: Gap) -> str:
         """The gap as a share of now: a few percent of force are many percent of height, and a coach must see both."""
@@ -190,4 +190,4 @@ def _short_by(line: QualityLine, enough: str) -> str:
 
 def _figure(value: float) -> str:
     size = abs(value)
-    return f"{value:.0f}" if size >= 100 or value == round(value) else f"{value:.1f}" if size >= 10 else f"{value:.2f}"
+    return f"{value:,.0f}" if size >= 100 or value == round(value) else f"{value:.1f}" if size >= 10 else f"{value:.2f}"

@@ -46,7 +46,7 @@ def _freed(result: GapResult) -> str:
 
 def _link(verdict: QualityResult, factor: float, quality: Quality) -> str:
     tests = " and ".join(judgement.reading.label for judgement in verdict.counted)
-    push = f"{tests} -> {deficit_words(verdict.deficit, digits=1)} × confidence {verdict.confidence:.2f}"
+    push = f"{tests} -> {deficit_words(verdict.deficit, digits=1)} × confidence {100 * verdict.confidence:.0f} %"
     if factor == 1.0:
         return f"{push}: too little to act on, the share stays"
     what = " of sprints and the most intense jumps" if quality == "speed-exposure" else ""

@@ -55,14 +55,14 @@ def every_test(result: GapResult) -> str:
         rows.append([QUALITY_NAMES[quality], *[""] * 5])
         if not verdict.tested:
             name, side = verdict.first_test.id.replace("-", " "), verdict.first_test.sides
-            rows.append([f"  {name}", side, "untested", _need(verdict), "", "0"])
+            rows.append([f"  {name}", side, "untested", _need(verdict), "", ""])
         for one in (*verdict.counted, *verdict.shown):
             unit = one.reading.unit
             cells = [
                 f"{figure(one.reading.have, unit)} {unit}",
                 f"{figure(one.need, unit)} {unit}",
                 deficit_words(one.deficit, digits=1),
-                f"{one.confidence:.2f}",
+                f"{100 * one.confidence:.0f} %",
             ]
             shown = cells if one in verdict.counted else [f"({cell})" for cell in cells]
             rows.append([f"  {one.reading.name}", one.side, *shown])

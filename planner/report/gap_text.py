@@ -113,7 +113,7 @@ def _qualities(result: GapResult) -> str:
     rows = [["WHAT THE TESTS SAY", "side", "have", "need", "short or over", "confidence", "emphasis"], *_rows(result)]
     legend = (
         "Need: what usually goes with such a take-off (the benchmarks' curves, editable). Confidence: how far the test "
-        "is believed, 0 to 1. Emphasis: factor on the template's share."
+        "is believed. Emphasis: factor on the template's share."
     )
     return f"{table(rows)}\n{wrap(legend)}"
 
@@ -142,7 +142,7 @@ def _quality_cells(line: QualityLine) -> list[str]:
     if line.have is None:
         return ["untested", need, "", "0"]
     have = f"{figure(line.have, line.unit)} {line.unit}"
-    return [have, need, deficit_words(line.deficit, digits=1), f"{line.confidence:.2f}"]
+    return [have, need, deficit_words(line.deficit, digits=1), f"{100 * line.confidence:.0f} %"]
 
 
 def _closing(result: GapResult, athlete: Athlete, closed: str | None) -> str:
@@ -172,7 +172,7 @@ def _why_useful(result: GapResult) -> str:
     benchmarks = result.benchmarks
     weights = {quality: benchmark.usual_sets for quality, benchmark in benchmarks.qualities.items()}
     verdict = most_useful_tests(result.qualities, weights)[0]
-    known = f"so far tested with a confidence of {verdict.confidence:.2f}" if verdict.tested else "untested"
+    known = f"so far tested with a confidence of {100 * verdict.confidence:.0f} %" if verdict.tested else "untested"
     sets = f"about {counted(weights[verdict.quality], 'set')} of a usual week"
     return f"It tests {QUALITY_NAMES[verdict.quality]}: {sets}, {known}."
 

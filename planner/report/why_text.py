@@ -139,8 +139,8 @@ def chain_sentence(line: Data) -> str:
 
 
 def _test(test: Data) -> str:
-    state = f"{_state(test['deficit_fraction'])}, confidence {test['confidence_fraction']:.2f}"
-    return f"{test['have']:.4g} {test['unit']}, needs {test['need']:.4g} ({state}; test: {test['source']})"
+    state = f"{_state(test['deficit_fraction'])}, confidence {100 * test['confidence_fraction']:.0f} %"
+    return f"{test['have']:,.4g} {test['unit']}, needs {test['need']:,.4g} ({state}; test: {test['source']})"
 
 
 def _state(deficit: float) -> str:

@@ -28,7 +28,7 @@ def overview(paper: str = "a4", edited: bool = False, **more: object) -> str:
 
 def test_gap_in_figures_with_errors_and_as_shares() -> None:
     text = overview()
-    for expected in ("1766 ± 46", "1885 ± 44", "119 ± 19", "52.0 ± 2.8", "12.0 ± 1.2", "2.63 ± 0.07", "0.18 ± 0.03"):
+    for expected in ("1,766 ± 46", "1,885 ± 44", "119 ± 19", "52.0 ± 2.8", "12.0 ± 1.2", "2.63 ± 0.07", "0.18 ± 0.03"):
         assert expected in text, expected
     assert "+6.7 %" in text and "+23.1 %" in text  # 119 / 1766 and 12 / 52
 
