@@ -6,6 +6,7 @@ import csv
 import datetime
 import io
 import re
+import warnings
 import zipfile
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -19,6 +20,8 @@ Value = str | int | float | datetime.date | None
 _MOST_EMPTY_ROWS = 200  # in a row: nothing is looked for below them
 MOST_ROWS = 20_000
 _MOST_COLUMNS = 60
+# As a spreadsheet program writes a formula that failed into its cell, in any of its languages.
+_ERROR = re.compile(r"#[^\W\d_][\w/]*[!?]|#N/A|#NV|Err:\d{3}")
 _RUNS = re.compile(r"'*[=+\-@\t\r]")
 _MERGED = re.compile(rb'<mergeCell[^>]*ref="([A-Z]{1,3})([0-9]{1,7}):([A-Z]{1,3})([0-9]{1,7})"')
 
@@ -72,26 +75,31 @@ def _table(raw: bytes, display: str, most_columns: int) -> list[list[Cell]]:
         message = "this is not UTF-8 text"
         raise UserError([Finding(display, line, 1, "not-utf-8", message, "save it as CSV in UTF-8")]) from None
     first, _, _ = text.partition("\n")
-    stated = first.strip().lower().removeprefix("sep=") if first.lower().startswith("sep=") else ""
-    delimiter = stated or max(",;\t", key=first.count)
-    found = []
-    reader = csv.reader(io.StringIO(text.replace("\0", "")), delimiter=delimiter[:1])
+    stated = first.strip().lower() in ("sep=,", "sep=;", "sep=|")
+    delimiter = first[4] if stated else max(",;\t", key=first.count)
+    found, line = [], 1  # where a row begins: a cell may go over several lines
+    reader = csv.reader(io.StringIO(text.replace("\0", ""), newline=None), delimiter=delimiter)
     try:
         for row in reader:
-            if any(value.strip() for value in row) and not (stated and reader.line_num == 1):
-                cells = [_of_text(value, display, reader.line_num, at) for at, value in enumerate(row, start=1)]
+            if any(value.strip() for value in row) and not (stated and line == 1):
+                cells = [_of_text(value, display, line, at) for at, value in enumerate(row, start=1)]
                 found.append(cells[:most_columns])
             if len(found) > MOST_ROWS:
                 break
+            line = reader.line_num + 1
     except csv.Error as error:
-        raise UserError(
-            [Finding(display, reader.line_num, 1, "not-csv", f"not readable as CSV: {error}", "")]
-        ) from None
+        hint = "look for a quote that is not closed, or save the sheet again as CSV in UTF-8"
+        raise UserError([Finding(display, line, 1, "not-csv", f"not readable as CSV: {error}", hint)]) from None
     return found
 
 
-def _of_text(value: str, display: str, line: int, column: int) -> Cell:
-    return Cell(unguarded(value) or None, display, line, column)
+def _of_text(value: str, path: str, line: int, column: int) -> Cell:
+    text = value.strip()
+    return Cell(unguarded(value) or None, path, line, column, _error(text) if _ERROR.fullmatch(text) else ())
+
+
+def _error(text: str) -> tuple[str, str]:
+    return f"the cell holds the error {text}", "mend the formula, or write the figure"
 
 
 def guarded(text: str) -> str:
@@ -109,14 +117,15 @@ def _workbook(raw: bytes, display: str, most_columns: int) -> list[list[Cell]]:
     from openpyxl import load_workbook
 
     try:
-        with zipfile.ZipFile(io.BytesIO(raw)) as packed:
+        with warnings.catch_warnings(), zipfile.ZipFile(io.BytesIO(raw)) as packed:
+            warnings.simplefilter("ignore")  # of what the package leaves out: lists, styles, a date that is none
             if sum(one.file_size for one in packed.infolist()) > LARGEST_READ_bytes:
                 message, hint = "the workbook is larger than any sheet of ours", "copy the sheet into one of its own"
                 raise UserError([Finding(display, 0, 0, "too-large", message, hint)])
             stored, written = (load_workbook(io.BytesIO(raw), read_only=True, data_only=only) for only in (True, False))
             sheet = stored.worksheets[0]
             merged = _merged(packed.read(sheet._worksheet_path.lstrip("/")))
-        return list(_sheet(sheet, written.worksheets[0], f"{display}:{sheet.title}", merged, most_columns))
+            return list(_sheet(sheet, written.worksheets[0], f"{display}:{sheet.title}", merged, most_columns))
     except UserError:
         raise
     except Exception as error:  # a broken workbook makes the packages that read it fail in a dozen ways
@@ -170,9 +179,7 @@ def _of_cell(cell: Any, formula: Any, place: str, row: int, column: int) -> Cell
     at = f"{place}!{get_column_letter(column)}{row}"
     value = cell.value
     if getattr(cell, "data_type", "n") == "e":
-        return Cell(
-            str(value), at, 0, 0, (f"the cell holds the error {value}", "mend the formula, or write the figure")
-        )
+        return Cell(str(value), at, 0, 0, _error(str(value)))
     if value is None and getattr(formula, "data_type", "n") == "f":
         problem = "the formula has no stored result", "open the file once in a spreadsheet program and save it"
         return Cell(str(formula.value), at, 0, 0, problem)
@@ -182,4 +189,4 @@ def _of_cell(cell: Any, formula: Any, place: str, row: int, column: int) -> Cell
         value = str(value)
     if isinstance(value, float) and value.is_integer():
         value = int(value)
-    return Cell((unguarded(value) or None) if isinstance(value, str) else value, at, 0, 0)
+    return _of_text(value, at, 0, 0) if isinstance(value, str) else Cell(value, at, 0, 0)

@@ -19,6 +19,7 @@ DateOrder = Literal["day-first", "month-first"]
 _NUMBER = re.compile(r"([+-]?)(\d+(?:[.,]\d+)*|[.,]\d+)\s*([A-Za-z/]*)", re.ASCII)
 _THOUSANDS = re.compile(r"[+-]?[1-9]\d{0,2}(,\d{3})+", re.ASCII)
 _PARTED_DATE = re.compile(r"(\d{1,4})([./-])(\d{1,2})\2(\d{1,4})", re.ASCII)
+_TIME_OF_DAY = re.compile(r"[ T]\d{1,2}:\d{2}(:\d{2}(\.\d+)?)?$", re.ASCII)
 _MOST_SHOWN = 40
 
 
@@ -48,7 +49,7 @@ def style_of(cells: Iterable[Cell], dates: DateOrder | None = None) -> ColumnSty
     points = [one for one in figures if "." in one]
     firsts, seconds = set(), set()
     for text in texts:
-        found = _PARTED_DATE.fullmatch(text)
+        found = _PARTED_DATE.fullmatch(_TIME_OF_DAY.sub("", text))
         if found is not None and len(found.group(1)) <= 2:
             firsts.add(int(found.group(1)) > 12)
             seconds.add(int(found.group(3)) > 12)
@@ -100,16 +101,21 @@ def _quantity(cell: Cell, kind: FieldType, dimension: Dimension, style: ColumnSt
         raise CellTrouble("quantity", error.message, error.hint) from None
     if not kind.holds(value):
         raise CellTrouble(
-            "out-of-range", f"'{_short(text)}' is {_outside(kind, dimension)}", _other_unit(text, kind, dimension)
+            "out-of-range", f"'{_short(text)}' is {_outside(kind, dimension, text)}", _other_unit(text, kind, dimension)
         )
     return text
 
 
-def _outside(kind: FieldType, dimension: Dimension | None) -> str:
-    unit = f" {BASE_UNIT[dimension]}" if dimension else ""
+def _outside(kind: FieldType, dimension: Dimension | None = None, text: str = "") -> str:
+    """In the unit of the figure itself, where it has one unit."""
+    unit, factor = (BASE_UNIT[dimension], 1.0) if dimension else ("", 1.0)
+    found = _NUMBER.fullmatch(text)
+    if dimension and found and found.group(3) in UNITS[dimension]:
+        unit, factor = found.group(3), UNITS[dimension][found.group(3)]
+    low, high = (f"{(one or 0) / factor:.4g} {unit}".rstrip() for one in (kind.low, kind.high))
     if kind.high is None:
-        return f"not {'above' if kind.open_low else 'at least'} {kind.low:g}{unit}"
-    return f"outside {kind.low or 0:g}{unit} to {kind.high:g}{unit}"
+        return f"not {'above' if kind.open_low else 'at least'} {low}"
+    return f"outside {low} to {high}"
 
 
 def _other_unit(text: str, kind: FieldType, dimension: Dimension) -> str:
@@ -132,7 +138,7 @@ def _figure(cell: Cell, kind: FieldType, style: ColumnStyle) -> int | float:
     if kind.sort == "whole" and not number.is_integer():
         raise CellTrouble("not-a-count", f"'{_short(text)}' is not a whole number", "correct the cell")
     if not kind.holds(number):
-        raise CellTrouble("out-of-range", f"'{_short(text)}' is {_outside(kind, None)}", "check the figure")
+        raise CellTrouble("out-of-range", f"'{_short(text)}' is {_outside(kind)}", "check the figure")
     return int(number) if kind.sort == "whole" else number
 
 
@@ -141,7 +147,7 @@ def _typed(cell: Cell, style: ColumnStyle) -> str:
     if isinstance(cell.value, datetime.date):
         hint = "a spreadsheet program took the figure for a date; type it again in a cell of the sort 'text'"
         raise CellTrouble("date-for-figure", f"{cell.value} is a date, and a figure is wanted", hint)
-    if isinstance(cell.value, (int, float)):
+    if isinstance(cell.value, float):
         return f"{cell.value:.10g}"
     text = cell.text
     if "," not in text:
@@ -161,7 +167,7 @@ def _date(cell: Cell, style: ColumnStyle) -> datetime.date:
     if isinstance(cell.value, datetime.date):
         day: datetime.date | None = cell.value
     else:
-        text = cell.text
+        text = _TIME_OF_DAY.sub("", cell.text)
         day = iso_date(text) or _parted(text, style)
     if day is None:
         raise CellTrouble(
@@ -180,7 +186,8 @@ def _parted(text: str, style: ColumnStyle) -> datetime.date | None:
     if len(one) == 4:
         return _day(one, two, three)
     if len(three) != 4:
-        raise CellTrouble("not-a-date", f"'{text}' has a year of {len(three)} digits", "write all four")
+        hint = "write all four; in a spreadsheet program choose a format of days such as 2026-03-17"
+        raise CellTrouble("not-a-date", f"'{text}' has a year of {len(three)} digits", hint)
     if style.both_orders:
         hint = "write all days of the column as year-month-day"
         raise CellTrouble("date-order", f"'{text}': the column has days before months and months before days", hint)

@@ -229,10 +229,13 @@ class _Reader:
         found = People(one_row_each="test" not in self._long)
         for row in self._rows:
             said = self._person_values(row)
-            problems = list(found.problems(row.place, said))
-            row.findings += problems
-            if not problems and not (skip_rows and row.findings):
-                row.findings += self._add_tests(found.person(row.place, said), row)
+            unread = {one.field for n in row.bad if (one := self._columns[n].person) is not None}
+            named = "id" in said or "name" in said
+            if named or not unread & {"id", "name"}:  # else the finding of that cell is enough
+                problems = list(found.problems(row.place, said))
+                row.findings += problems
+                if not problems and not (skip_rows and row.findings):
+                    row.findings += self._add_tests(found.person(row.place, said), row, "date" in unread)
             if skip_rows:
                 self.notes += [replace(one, level="warning", hint="the row is left out") for one in row.findings]
             else:
@@ -243,13 +246,12 @@ class _Reader:
         people = {n: one.person.field for n, one in self._columns.items() if one.person}
         return {name: row.values[n] for n, name in people.items() if n in row.values}
 
-    def _add_tests(self, person: SheetPerson, row: _Row) -> Iterator[Finding]:
+    def _add_tests(self, person: SheetPerson, row: _Row, date_unread: bool) -> Iterator[Finding]:
         date = self._person_values(row).get("date")
         figures = [(n, one) for n, one in self._columns.items() if one.test is not None and n in row.values]
         if row.trial is not None:
             figures.append((self._long["value"], row.trial))
-        unread = [self._columns[n].person for n in row.bad]
-        if any(one is not None and one.field == "date" for one in unread):
+        if date_unread:
             return
         if figures and date is None:
             cell = row.values[figures[0][0]].cell

@@ -19,6 +19,9 @@ _NEVER = datetime.datetime(2000, 1, 1)  # a clock would make each file another
 _STAMP = re.compile(rb"(<dcterms:(?:created|modified)[^>]*>)[^<]*")
 _LONGEST_LIST = 250  # of the words of a drop-down list, as the format has it
 _CHECKED_ROWS = 500
+_DAY = "yyyy-mm-dd"
+# Of cells to be filled: a day shows its whole year, also in a CSV made of it; a program makes no figure of "007".
+_FORMATS = {"date": _DAY, "text": "@"}
 
 
 @dataclass(frozen=True)
@@ -69,7 +72,10 @@ def workbook_bytes(
         head = sheet.cell(1, at, column.heading)
         head.font, head.fill = Font(bold=True), PatternFill("solid", fgColor=_HEAD)
         head.alignment = Alignment(wrap_text=True, vertical="top")
-        sheet.column_dimensions[get_column_letter(at)].width = max(9, min(22, len(column.heading) * 0.8 + 3))
+        whole = sheet.column_dimensions[get_column_letter(at)]
+        whole.width = max(9, min(22, len(column.heading) * 0.8 + 3))
+        if example and not column.words:
+            whole.number_format = _FORMATS.get(column.sort, "General")
     written = ([example] if example else []) + list(rows)
     for number, row in enumerate(written, start=2):
         for at, value in enumerate(row, start=1):
@@ -96,7 +102,7 @@ def _fill(cell: Any, value: Value) -> None:
     elif value is not None:
         cell.value = value
         if isinstance(value, datetime.date):
-            cell.number_format = "yyyy-mm-dd"
+            cell.number_format = _DAY
 
 
 def _add_checks(sheet: Any, columns: Sequence[WrittenColumn], last_row: int) -> None:

@@ -1,7 +1,6 @@
-"""A squad as a whole: mutants of sheets, drawn halls, and the blocks of a squad against those of ``plan``.
+"""A squad as a whole: drawn halls, and the blocks of a squad against those of ``plan``.
 
-Run: python -m tests.benchmarks.squad sheets --count 2000
-     python -m tests.benchmarks.squad slots --count 300
+Run: python -m tests.benchmarks.squad slots --count 300
      python -m tests.benchmarks.squad plan --athletes 24 --jobs 2
      python -m tests.benchmarks.squad killed --athletes 20 --jobs 2     every tenth task's process killed as it plans
      python -m tests.benchmarks.squad cluster --athletes 10             two Dask workers, one killed midway
@@ -17,8 +16,6 @@ import time
 from collections import Counter
 from pathlib import Path
 
-from planner.domain.findings import Finding, UserError
-from planner.files.squad_tests_sheet import read_tests
 from planner.jobs.new_squad_sheet import filled_sheet
 from planner.jobs.on_cluster import on_cluster
 from planner.jobs.plan_one import PlanTask, plan_one
@@ -30,35 +27,8 @@ from planner.solve.start_times import plan_day
 from tests.squads.drawn import battery, rows
 from tests.squads.halls import HIGHS_INFEASIBLE, breaches, drawn_day, highs_status
 from tests.squads.hard_work import planned_at_the_second_try
-from tests.squads.sheet_mutants import mutant
 
 DEMO = Path(__file__).parents[2] / "templates" / "squads" / "demo-squad.yaml"
-SLOWEST_s = 10.0
-
-
-def sheets(seeds: range) -> Counter[str]:
-    """What came of each mutant: read, refused, and what must not be: findings without a place, slow ones."""
-    found: Counter[str] = Counter()
-    with tempfile.TemporaryDirectory() as folder:
-        for seed in seeds:
-            path = mutant(seed, Path(folder))
-            began = time.process_time()
-            try:
-                read_tests(path, path.name, battery())
-                found["read"] += 1
-            except UserError as refusal:
-                found["refused"] += 1
-                found["without a place"] += sum(not _placed(one) for one in refusal.findings)
-            found["slow"] += time.process_time() - began > SLOWEST_s
-    return found
-
-
-# Findings about the file as a whole.
-OF_THE_FILE = ("not-a-workbook", "not-csv", "no-headings", "no-athletes", "too-many-rows", "too-large")
-
-
-def _placed(finding: Finding) -> bool:
-    return finding.line > 0 or "!" in finding.path or finding.code in OF_THE_FILE
 
 
 def slots(seeds: range) -> Counter[str]:
@@ -163,7 +133,7 @@ def cluster(count: int) -> dict[str, float]:
 
 def main() -> None:
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
-    parser.add_argument("what", choices=("sheets", "slots", "plan", "killed", "cluster"))
+    parser.add_argument("what", choices=("slots", "plan", "killed", "cluster"))
     parser.add_argument("--count", type=int, default=300)
     parser.add_argument("--athletes", type=int, default=24)
     parser.add_argument("--jobs", type=int, default=os.cpu_count() or 1)
@@ -173,7 +143,7 @@ def main() -> None:
         for name, figure in runs[said.what](said.athletes, said.jobs).items():
             print(f"{name}: {figure:.2f}")
         return
-    found = (sheets if said.what == "sheets" else slots)(range(said.count))
+    found = slots(range(said.count))
     print(", ".join(f"{name} {count}" for name, count in sorted(found.items())))
 
 

@@ -14,7 +14,7 @@ import pytest
 from ruamel.yaml import YAML
 
 from planner.domain.athlete import JointState
-from tests.campaign import athletes, cuts, hostile, mutants, own_audit, versions
+from tests.campaign import athletes, cuts, hostile, mutants, own_audit, sheets, versions
 from tests.campaign.stage import BLOCK, furnish, jumpblock
 from tests.campaign.table import as_table
 from tests.cli.conftest import planned, solved_once  # noqa: F401  (fixtures)
@@ -44,6 +44,21 @@ def test_broken_files_end_in_findings_and_write_nothing_half(folder) -> None:
     counts, faults = mutants.run(folder, seed=1, count=14)
     assert faults == []
     assert sum(counts.values(), Counter())["refused"] > 5
+
+
+def test_broken_sheets_are_read_or_refused_at_their_cells() -> None:
+    counts, faults, slowest = sheets.run(range(24))
+    assert faults == []
+    assert sum(counts.values(), Counter())["refused"] > 12
+    assert slowest < sheets.SLOWEST_s
+
+
+def test_a_finding_at_another_cell_and_a_cell_without_one_are_faults(tmp_path) -> None:
+    broken = sheets.Mutant(tmp_path / "a.xlsx", cells={(4, 6)}, wrong={(4, 6)})
+    found = {"path": "a.xlsx:Tests!F4", "line": 0, "column": 0, "code": "out-of-range", "message": ""}
+    assert list(sheets.misplaced(broken, [found])) == []
+    (elsewhere, unsaid) = sheets.misplaced(broken, [found | {"path": "a.xlsx:Tests!F5"}])
+    assert "at a cell that is whole" in elsewhere and unsaid == "not found: row 4, column 6"
 
 
 def test_hostile_text_is_printed_as_text_or_refused(folder) -> None:

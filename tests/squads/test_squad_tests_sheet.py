@@ -3,6 +3,10 @@
 from __future__ import annotations
 
 import datetime
+import io
+import re
+import warnings
+import zipfile
 from pathlib import Path
 from typing import Any
 
@@ -33,6 +37,19 @@ def xlsx(folder: Path, *rows: list[Any], head: list[Any] = HEAD) -> Path:
 def text(folder: Path, *lines: str) -> Path:
     path = folder / "tests.csv"
     path.write_text("\n".join(lines), "utf-8")
+    return path
+
+
+def as_stored(path: Path, cell: str, figure: str) -> Path:
+    """A workbook with another figure in a cell that holds one: also what the package would not write."""
+    with zipfile.ZipFile(path) as packed:
+        parts = {name: packed.read(name) for name in packed.namelist()}
+    sheet = "xl/worksheets/sheet1.xml"
+    before = rf'(<c r="{cell}"[^>]*><v>)[^<]*'.encode()
+    parts[sheet] = re.sub(before, lambda found: found.group(1) + figure.encode(), parts[sheet])
+    with zipfile.ZipFile(path, "w") as packed:
+        for name, raw in parts.items():
+            packed.writestr(name, raw)
     return path
 
 
@@ -236,3 +253,51 @@ def test_only_the_tests_asked_for() -> None:
     with pytest.raises(UserError) as refusal:
         new_squad_sheet(tests=("one-leg-hob",))
     assert "one-leg-hop" in refusal.value.findings[0].hint
+
+
+@pytest.mark.parametrize("error", ["#DIV/0!", "#N/A", "#VALUE!", "#NV", "#ÜBERLAUF!", "Err:502"])
+def test_an_error_that_was_saved_as_text_is_no_name_and_no_figure(tmp_path: Path, error: str) -> None:
+    path = text(tmp_path, "name,date,touch 1 (cm)", f"{error},2026-03-07,281", f"Bo,2026-03-07,{error}")
+    assert places(path) == [("line 2", "error-cell"), ("line 3", "error-cell")]
+
+
+def test_a_figure_too_long_for_any_program_is_told(tmp_path: Path) -> None:
+    path = as_stored(xlsx(tmp_path, ADA), "D2", "9" * 400)
+    (found,) = refused(path)
+    assert found.path.endswith("!D2") and found.message.endswith("is not a finite number")
+
+
+def test_a_day_with_a_time_is_that_day(tmp_path: Path) -> None:
+    head = "name,date,born,touch 1 (cm)"
+    path = text(tmp_path, head, "Ada,2026-03-07 00:00:00,13/2/2004 00:00,281", "Bo,2026-03-07T09:30,1/3/2004,270")
+    assert [[str(one.fields[name].value) for name in ("date", "birth_date")] for one in read(path).people] == [
+        ["2026-03-07", "2004-02-13"], ["2026-03-07", "2004-03-01"],
+    ]  # fmt: skip
+
+
+def test_a_cell_of_several_lines_moves_no_finding(tmp_path: Path) -> None:
+    path = text(tmp_path, "name,date,my note,touch 1 (cm)", 'Ada,2026-03-07,"two', 'lines",far', "Bo,2026-03-07,,high")
+    assert [place for place, _ in places(path)] == ["line 2", "line 4"]
+
+
+def test_lines_that_end_in_the_old_way(tmp_path: Path) -> None:
+    path = tmp_path / "tests.csv"
+    path.write_bytes(b"name,date,touch 1 (cm)\rAda,2026-03-07,281\r")
+    assert len(read(path).people) == 1
+
+
+def test_a_new_sheet_shows_whole_years_and_keeps_ids_as_typed() -> None:
+    sheet = load_workbook(io.BytesIO(new_squad_sheet())).active
+    formats = {sheet[f"{letter}1"].value: sheet.column_dimensions[letter].number_format for letter in "ABCDEF"}
+    assert formats == {
+        "id": "@", "name": "@", "test date": "yyyy-mm-dd", "birth date": "yyyy-mm-dd", "sex": "General",
+        "body mass (kg)": "General",
+    }  # fmt: skip
+    assert sheet["C300"].value is None
+
+
+def test_what_a_package_warns_of_is_not_printed(tmp_path: Path) -> None:
+    path = as_stored(xlsx(tmp_path, ADA), "B2", "1000000000")  # no such day
+    with warnings.catch_warnings():
+        warnings.simplefilter("error")
+        assert places(path) == [("B2", "error-cell")]
