@@ -93,10 +93,10 @@ _DECIMAL_COMMA = re.compile(r"(?<![\d.,])([+-]?)(?:(0),(\d+)|(\d+),(\d{1,2}|\d{4
 _DOUBTFUL_COMMA = re.compile(r"(?<![\d.,])(\d+),(\d{3})(?![\d.,])", re.ASCII)
 _IMPERIAL = re.compile(r"lb|pound|in|ft|foot|feet|yd|yard|['\"]")
 _LONGEST_TEXT = 40
-# Figures in a sentence: 30 cm, 20-30 cm, 10 or 15 m; a length in inches that follows in brackets goes with them.
+# Figures in a sentence: 30 cm, 20-30 cm, 10 or 15 m. Inches in brackets behind them are the same for the other reader.
 _FIGURE = re.compile(r"\d+(?:\.\d+)?", re.ASCII)
 _IN_TEXT = re.compile(
-    r"(?<![\w.,])((?:\d+(?:\.\d+)?(?: ?[-–/] ?| to | or | and ))*\d+(?:\.\d+)?) ?(cm|m|kg)\b(?!/)(?: \([\d.]+ in\))?",
+    r"(?<![\w.,])((?:\d+(?:\.\d+)?(?: ?[-–/] ?| to | or | and ))*\d+(?:\.\d+)?) ?(cm|m|kg)\b(?!/)( \([\d.]+ in\))?",
     re.ASCII,
 )
 
@@ -244,12 +244,13 @@ def format_height(height_m: float, unit: Literal["cm", "in"]) -> str:
 def as_read_by(text: str, length: Literal["cm", "in"], mass: Literal["kg", "lb"], *, measured: bool = False) -> str:
     """A sentence with its metric figures in the reader's units: ``Drop jump, 30 cm`` becomes ``Drop jump, 12 in``.
 
+    Of ``5 cm (2 in)``, written for both, each reader gets his own.
     ``measured``: to a tenth, ``11.8 in``, where the figure is a reading and not a height to set.
     """
 
     def told(found: re.Match[str]) -> str:
         if (mass if found[2] == "kg" else length) in ("kg", "cm"):
-            return found[0]
+            return found[0].removesuffix(found[3] or "")
         figures = _FIGURE.sub(lambda figure: _imperial(float(figure[0]), found[2], measured).split()[0], found[1])
         return f"{figures} {_imperial(0, found[2], measured).split()[1]}"
 

@@ -18,6 +18,7 @@ def at_terminal() -> bool:
 
 def ask(question: str, default: str, check: Check) -> str:
     """One question, asked again until ``check`` takes the answer. Enter takes what is in brackets."""
+    from planner.report.terminal import fit
 
     def proc(answer: str) -> str:
         try:
@@ -25,5 +26,6 @@ def ask(question: str, default: str, check: Check) -> str:
         except ValueError as error:
             raise click.UsageError(str(error)) from None
 
-    found: str = click.prompt(question, default=default, show_default=bool(default), value_proc=proc, err=True)
+    words = fit(f"{question} [{default}]:" if default else f"{question}:")
+    found: str = click.prompt(words, default=default, show_default=False, prompt_suffix=" ", value_proc=proc, err=True)
     return found

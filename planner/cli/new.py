@@ -13,7 +13,7 @@ _OPTIONS = {
     "name": "Name, as on the cards.",
     "born": "Birth date, year-month-day.",
     "mass": "Body mass, such as 81 kg or 180 lb; cards are printed in its units.",
-    "stature": "Height.",
+    "stature": "Height, such as 1.85 m or 6'1\".",
     "reach": "Standing reach, one hand, heels down.",
     "take-off": "one-leg left, one-leg right or two-leg.",
     "steps": "Steps of the run-up; 0 from a stand.",
@@ -23,7 +23,7 @@ _OPTIONS = {
     "level": "novice, intermediate or advanced.",
     "landing": "holds or not-yet.",
     "days": "Gym days with minutes, such as 'mon 60, wed 60, sat 75'.",
-    "gym": "One of the usual gyms of templates/gyms.",
+    "gym": "A usual gym, such as full-gym or garage; templates/gyms has them all.",
     "lift": "A hard set, such as 'back-squat 100 kg x 4, 2 left' [default: none].",
     "week": "Usual week: jumps, sprints and sets, such as '120, 10, 40' [default: not known].",
 }
@@ -53,7 +53,7 @@ def command(ctx: click.Context, /, athlete: Path, **said: str | None) -> None:
                 raise click.UsageError(f"--{one.key} is missing (or run this on a terminal to be asked)")
             answer = one.enter
         if answer is None:
-            answers[one.key] = ask(one.words, one.enter, one.check)
+            answers[one.key] = ask(one.asked(answers), one.enter, one.check)
             continue
         try:
             answers[one.key] = one.check(answer.strip())
@@ -66,5 +66,5 @@ def command(ctx: click.Context, /, athlete: Path, **said: str | None) -> None:
     note(f"Next: jumpblock plan {shlex.quote(str(athlete))} -o {shlex.quote(str(block))}")
 
 
-for name, words in reversed(_OPTIONS.items()):
+for name, words in _OPTIONS.items():
     command = click.option(f"--{name}", help=words)(command)

@@ -51,7 +51,7 @@ def _reactive_strength(athlete: Athlete, benchmarks: Benchmarks) -> list[SecondO
     found: list[SecondOpinion] = []
     if tests:
         latest = max(tests, key=lambda one: (one.date, one.number))
-        found += _indices(f"from a {words_of(athlete).length(latest.drop_m, 0)} box", latest.trials)
+        found += _indices(f"from a {words_of(athlete).box(latest.drop_m)} box", latest.trials)
     rebounds = [
         tuple((trial.contact, trial.flight) for trial in test.trials if trial.contact is not None and trial.flight)
         for test in sorted(athlete.tests, key=lambda one: one.date)

@@ -45,7 +45,7 @@ def story(
     dropped: str = "",
 ) -> list[str]:
     """Five to eight sentences, the page a coach reads first."""
-    lines = [_who(athlete, jumps), _what_it_takes(force)]
+    lines = [_who(athlete, jumps), _what_it_takes(force, words_of(athlete))]
     if touch_down is not None:
         lines.append(touch_down_words(touch_down))
     if inside_noise:
@@ -78,12 +78,13 @@ def _who(athlete: Athlete, jumps: Jumps) -> str:
     return f"{athlete.name}, {take_off_words(athlete)}: now {now}; target {target}, {change}."
 
 
-def _what_it_takes(force: ForceGap) -> str:
+def _what_it_takes(force: ForceGap, words: Words) -> str:
     now, gap_N, gap_m = force.now, force.gap.mean_ground_force_N, force.gap.rise_m
     now_bw, target_bw = now.mean_ground_force_bw.value, force.target.mean_ground_force_bw.value
     more = "more" if gap_N.value >= 0 else "less"
+    pounds = f" ({abs(gap_N.value) / POUND_FORCE_N:.0f} lbf)" if words.mass_unit == "lb" else ""
     return (
-        f"It takes {abs(gap_N.value):.0f} ± {gap_N.se:.0f} N ({abs(gap_N.value) / POUND_FORCE_N:.0f} lbf) {more} "
+        f"It takes {abs(gap_N.value):.0f} ± {gap_N.se:.0f} N{pounds} {more} "
         f"mean ground force: {now_bw:.2f} body weights now, {target_bw:.2f} at the target. "
         f"{_percent(gap_N.value, now.mean_ground_force_N.value)} of force is "
         f"{_percent(gap_m.value, now.rise_m.value)} of height."

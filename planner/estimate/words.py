@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from planner.domain.athlete import Athlete
-from planner.units import as_read_by, format_height, format_length, format_mass, format_run
+from planner.units import POUND_FORCE_N, as_read_by, format_height, format_length, format_mass, format_run
 
 
 @dataclass(frozen=True)
@@ -39,6 +39,10 @@ class Words:
     def load(self, load_kg: float, digits: int = 1) -> str:
         """``122.5 kg`` or ``270 lb``."""
         return format_mass(load_kg, self.mass_unit, digits)
+
+    def force(self, force_N: float) -> str:
+        """``1,883 N``; for who reads pounds ``1,883 N, 423 lbf``, since the benchmarks are in newtons."""
+        return f"{force_N:,.0f} N" + (f", {force_N / POUND_FORCE_N:,.0f} lbf" if self.mass_unit == "lb" else "")
 
     def load_number(self, load_kg: float, digits: int = 1) -> str:
         return self.load(load_kg, digits).removesuffix(f" {self.mass_unit}")

@@ -41,43 +41,70 @@ _HOW = "mark on a wall or a vane, read by eye"
 
 @dataclass(frozen=True)
 class Question:
-    """``key``: of the answer, and the option's name. ``enter``: what Enter gives; empty where an answer is needed."""
+    """``key``: of the answer, and the option's name. ``enter``: what Enter gives; empty where an answer is needed.
+
+    ``words`` may have a ``{}`` for one of the two ``examples``: in kilograms and metres, in pounds and inches.
+    """
 
     key: str
     words: str
     check: Callable[[str], str]
     enter: str = ""
+    examples: tuple[str, str] = ("", "")
+
+    def asked(self, said: Mapping[str, str]) -> str:
+        """The words in the units of the body mass, which is asked before any other figure."""
+        return self.words.format(self.examples[_in_pounds(said)])
 
 
 def questions(near: Path) -> list[Question]:
     """What a new file needs, in the order of a first talk with an athlete."""
     gyms = usual_gyms(near)
-    named = "; ".join(f"{key}: {name}" for key, (name, _) in gyms.items())
     return [
         Question("name", "Name", _field(Athlete, "name")),
         Question("born", "Born (year-month-day)", _date),
         Question("mass", "Body mass, with kg or lb", _field(Athlete, "body_mass")),
-        Question("stature", "Height, such as 1.85 m or 6'1\"", _field(Athlete, "stature")),
+        Question("stature", "Height, such as {}", _field(Athlete, "stature"), examples=("1.85 m", "6'1\"")),
         Question("reach", "Standing reach, one hand, heels down", _field(Athlete, "standing_reach")),
         Question("take-off", "Takes off from (one-leg left, one-leg right, two-leg)", _field(Athlete, "take_off")),
         Question("steps", "Steps of the run-up (0: from a stand)", _steps),
         Question(
-            "touches", "Touches in the test, every trial, such as 3.02 m, 3.05 m", _field(TouchTest, "trials", _split)
+            "touches",
+            "Touches in the test, every trial, such as {}",
+            _field(TouchTest, "trials", _split),
+            examples=("3.02 m, 3.05 m", "118 1/2 in, 119 in"),
         ),
         Question("tested", "Day of the test (year-month-day)", _date),
         Question("target", "Mark to touch after the block", _field(Target, "touch")),
         Question("level", "Level (novice, intermediate, advanced)", _field(Athlete, "level")),
-        Question("landing", "Lands from a 30 cm (12 in) drop quietly and balanced (holds, not-yet)", _landing),
+        Question(
+            "landing",
+            "Lands from a {} drop quietly and balanced (holds, not-yet)",
+            _landing,
+            examples=("30 cm", "12 in"),
+        ),
         Question("days", "Gym days with minutes, such as mon 60, wed 60, sat 75", _days),
-        Question("gym", f"Gym ({named})", _one_of(tuple(gyms))),
+        Question("gym", _to_choose("Gym", {key: name for key, (name, _) in gyms.items()}), _one_of(tuple(gyms))),
         Question(
             "lift",
-            "A hard set of a lift, such as back-squat 100 kg x 4, 2 left (Enter: none)",
+            "A hard set of a lift, such as back-squat {} x 4, 2 left (Enter: none)",
             partial(_lift, near),
             NONE,
+            ("100 kg", "225 lb"),
         ),
         Question("week", "Usual week: jumps, sprints, sets, such as 120, 10, 40 (Enter: not known)", _week, NONE),
     ]
+
+
+def _to_choose(question: str, choices: Mapping[str, str]) -> str:
+    """The choices one a line, what each is behind it, above the question."""
+    widest = max(map(len, choices))
+    lines = [f"  {key:<{widest}}  {what}" for key, what in choices.items()]
+    return "\n".join(["", *lines, question]).replace("{", "{{").replace("}", "}}")  # a name may hold braces
+
+
+def _in_pounds(said: Mapping[str, str]) -> bool:
+    return bool(re.search(r"lb|pound", said.get("mass", ""), re.IGNORECASE))
 
 
 def usual_gyms(near: Path) -> dict[str, tuple[str, Any]]:
@@ -93,10 +120,8 @@ def usual_gyms(near: Path) -> dict[str, tuple[str, Any]]:
 
 def file_of(said: Mapping[str, str], near: Path) -> str:
     """The text of the file. ``said``: every answer of ``questions`` by its key, checked."""
-    pounds = bool(re.search(r"lb|pound", said["mass"], re.IGNORECASE))
-    print_as = (
-        "{mass: lb, length: in, paper: letter, dates: month-first}" if pounds else "{mass: kg, length: cm, paper: a4}"
-    )
+    imperial, metric = "{mass: lb, length: in, paper: letter, dates: month-first}", "{mass: kg, length: cm, paper: a4}"
+    print_as = imperial if _in_pounds(said) else metric
     run_up = "true" if int(said["steps"]) else "false"
     lines = [
         "file: athlete/1",

@@ -15,7 +15,7 @@ from planner.estimate.words import Words, words_of
 from planner.report.gap_tests import deficits, heights, kinds, lifts, opinions, other_legs, sides
 from planner.report.terminal import wrap
 from planner.report.test_worth_text import worth_lines
-from planner.units import POUND_FORCE_N, as_read_by
+from planner.units import as_read_by
 
 SHORTEST_m_or_s = 0.05  # leaves out examples with pushes and contacts shorter than anyone's; no source needed
 
@@ -49,7 +49,7 @@ def _what_if(result: GapResult, words: Words) -> list[str]:
         time_s = contact_s + step_s
         if time_s >= SHORTEST_m_or_s:
             at = replace(inputs, contact_time_s=Estimate(time_s, 0.0))
-            lines.append(f"target in {time_s:.3f} s: {_force(at, at.rise_target_m.value)}")
+            lines.append(f"target in {time_s:.3f} s: {_force(at, at.rise_target_m.value, words)}")
     now_N = result.force.now.mean_ground_force_N.value
     same_force_s = contact_time_for_force_s(
         rise_m=inputs.rise_target_m.value,
@@ -66,10 +66,11 @@ def _what_if(result: GapResult, words: Words) -> list[str]:
     falling = replace(inputs, touch_down_speed_m_s=fall_m_s)
     lines.append(
         f"If the body still falls at {-fall_m_s:g} m/s at touch-down (an example, not measured): now "
-        f"{_force(falling, falling.rise_now_m.value)}; target {_force(falling, falling.rise_target_m.value)}; "
+        f"{_force(falling, falling.rise_now_m.value, words)}; "
+        f"target {_force(falling, falling.rise_target_m.value, words)}; "
         f"the gap stays {force_gap(falling).gap.mean_ground_force_N.value:,.0f} N."
     )
-    lines += other_legs(result)
+    lines += other_legs(result, words)
     target_N = result.force.target.mean_ground_force_N.value
     lines.append(
         f"Peak force at the target: at least {half_sine_peak_N(mean_force_N=target_N):,.0f} N, were the force a half "
@@ -86,15 +87,14 @@ def _push_off_what_if(result: GapResult, inputs: TakeOffInputs, words: Words) ->
         if distance_m >= SHORTEST_m_or_s:
             at = replace(inputs, push_off_m=Estimate(distance_m, 0.0))
             lines.append(
-                f"target over a push-off of {words.length(distance_m, 0)}: {_force(at, at.rise_target_m.value)}"
+                f"target over a push-off of {words.length(distance_m, 0)}: {_force(at, at.rise_target_m.value, words)}"
             )
-    return lines + other_legs(result)
+    return lines + other_legs(result, words)
 
 
-def _force(inputs: TakeOffInputs, rise_m: float) -> str:
+def _force(inputs: TakeOffInputs, rise_m: float, words: Words) -> str:
     take_off = take_off_at(inputs, rise_m)
-    force_N = take_off.mean_ground_force_N
-    return f"{force_N:,.0f} N, {force_N / POUND_FORCE_N:,.0f} lbf, {take_off.mean_ground_force_bw:.2f} body weights"
+    return f"{words.force(take_off.mean_ground_force_N)}, {take_off.mean_ground_force_bw:.2f} body weights"
 
 
 def _errors(result: GapResult, words: Words) -> list[str]:

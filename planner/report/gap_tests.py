@@ -14,7 +14,6 @@ from planner.estimate.quality_readings import unit_of
 from planner.estimate.take_off import take_off_in_contact
 from planner.estimate.words import Words, words_of
 from planner.report.terminal import table
-from planner.units import POUND_FORCE_N
 
 MOST_APART_m = 0.15  # heights of one jump by different definitions: Xu et al. 2023, Sports Med 53:1055
 OTHER: dict[TakeOffLegs, TakeOffLegs] = {"one-leg": "two-leg", "two-leg": "one-leg"}
@@ -157,7 +156,7 @@ def opinions(result: GapResult) -> list[str]:
     return lines
 
 
-def other_legs(result: GapResult) -> list[str]:
+def other_legs(result: GapResult, words: Words) -> list[str]:
     """The same rise off the other number of legs, in its usual contact time: an example, not a test."""
     contact = result.inputs.contact_time_s
     legs = legs_of(result.take_off)
@@ -170,11 +169,8 @@ def other_legs(result: GapResult) -> list[str]:
         contact_time_s=usual.value,
         g=result.inputs.g,
     )
-    force_N = take_off.mean_ground_force_N
-    figures = (
-        f"{force_N:,.0f} N, {force_N / POUND_FORCE_N:,.0f} lbf, {take_off.mean_ground_force_bw:.2f} body weights in "
-        f"{usual.value:.2f} s"
-    )
+    force = words.force(take_off.mean_ground_force_N)
+    figures = f"{force}, {take_off.mean_ground_force_bw:.2f} body weights in {usual.value:.2f} s"
     if contact is None:
         return [f"Off a run-up instead, in a usual contact: target {figures} (an estimate; {usual.source})."]
     number = "two legs, shared by both" if OTHER[legs] == "two-leg" else "one leg"

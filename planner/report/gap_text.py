@@ -62,7 +62,8 @@ def _figures(result: GapResult, athlete: Athlete) -> str:
     rows.append(_row("net impulse", gap, "net_impulse_Ns", 1.0, "N s", 0))
     rows.append(_row("mean net force", gap, "mean_net_force_N", 1.0, "N", 0))
     rows.append(_row("mean GROUND force", gap, "mean_ground_force_N", 1.0, "N", 0, percent=True))
-    rows.append(_row("", gap, "mean_ground_force_N", 1.0 / POUND_FORCE_N, "lbf", 0))
+    if words.mass_unit == "lb":
+        rows.append(_row("", gap, "mean_ground_force_N", 1.0 / POUND_FORCE_N, "lbf", 0))
     rows.append(_row("", gap, "mean_ground_force_bw", 1.0, "body weights", 2))
     return f"{table(rows)}\n{wrap(_basis(result, athlete))}"
 

@@ -119,10 +119,10 @@ def test_no_line_is_metric(name, folder, capsysbinary):
     words = shlex.split(COMMANDS[name].format(folder=folder, club=folder / "club.yaml", **places, **blocks))
     code = main(words)
     printed = capsysbinary.readouterr()
-    text = _text(printed.out) + printed.err.decode("utf-8")
+    text = in_text(printed.out) + printed.err.decode("utf-8")
     assert code == 0, text
     assert text.strip()
-    pages = [_text(Path(word).read_bytes()) for word in words if word.endswith(".pdf")]
+    pages = [in_text(Path(word).read_bytes()) for word in words if word.endswith(".pdf")]
     assert all(page.strip() for page in pages)
     assert _metric("\n".join([text, *pages])) == []
 
@@ -132,7 +132,7 @@ def test_the_rest_on_a_shorter_floor_says_why_in_yards(folder, capsys):
     narrow.write_text(_narrower((folder / "petra.yaml").read_text("utf-8"), 12), "utf-8")
     assert main(["revise", f"{folder}/block.yaml", "--athlete", str(narrow), "-o", f"{folder}/r.yaml"]) == 0
     told = capsys.readouterr().err
-    assert re.search(r"needs [\d.]+ yd of runway", _run_on(told))
+    assert re.search(r"needs [\d.]+ yd of runway", run_on(told))
     assert _metric(told + (folder / "r.yaml").read_text("utf-8")) == []
 
 
@@ -145,7 +145,7 @@ def test_a_squads_plan_is_told_in_pounds_and_inches(folder, capsys, monkeypatch)
     monkeypatch.setattr(plan_block, "solve", as_the_demo)
     assert main(["squad", "plan", f"{folder}/new.yaml", "-o", f"{folder}/new"]) == 1
     told = "".join(capsys.readouterr())
-    assert "2 athletes: 1 refused, 1 planned." in told and "the target, 85 in, is below" in _run_on(told)
+    assert "2 athletes: 1 refused, 1 planned." in told and "the target, 85 in, is below" in run_on(told)
     assert _metric(told + (folder / "new/petra.yaml").read_text("utf-8")) == []
 
 
@@ -160,12 +160,12 @@ def test_a_platform_record_into_the_athletes_file_is_told_in_inches(folder, caps
     into = ("--into", str(athlete), "--date", "2025-09-20", "-o", f"{folder}/trace.pdf")
     assert main(["platform", str(record), *into]) == 0
     printed = capsysbinary.readouterr()
-    told = _text(printed.out) + printed.err.decode("utf-8") + _text((folder / "trace.pdf").read_bytes())
+    told = in_text(printed.out) + printed.err.decode("utf-8") + in_text((folder / "trace.pdf").read_bytes())
     assert "rise by impulse" in told and " in " in told
     assert _metric(told) == []
     assert _metric(athlete.read_text("utf-8").removeprefix(before.rstrip())) == []
     assert main(["platform", str(record)]) == 0  # nobody's: as the record's trade writes it
-    assert _metric(_text(capsysbinary.readouterr().out))
+    assert _metric(in_text(capsysbinary.readouterr().out))
 
 
 def test_a_refused_plan_names_the_floor_in_yards(folder, capsysbinary):
@@ -199,7 +199,7 @@ def test_a_line_of_the_file_goes_before_how_the_body_is_written():
         assert (read.mass, read.length) == units
 
 
-def _text(raw: bytes) -> str:
+def in_text(raw: bytes) -> str:
     if raw.startswith(b"%PDF"):
         return "\n".join(page.extract_text() for page in PdfReader(io.BytesIO(raw)).pages)
     return raw.decode("utf-8").replace("\r\n ", "")  # a calendar's long lines are folded
@@ -207,15 +207,15 @@ def _text(raw: bytes) -> str:
 
 def _metric(text: str) -> list[str]:
     """What is metric in a text, its lines run together, without what stays so and the sources, which are quoted."""
-    run_on = _run_on(text)
+    line = run_on(text)
     for source in sorted(_sources(), key=len, reverse=True):
-        run_on = run_on.replace(source, "")
+        line = line.replace(source, "")
     for stays in STAYS:
-        run_on = re.sub(stays, "", run_on)
-    return [run_on[max(0, found.start() - 50) : found.end() + 20] for found in METRIC.finditer(run_on)]
+        line = re.sub(stays, "", line)
+    return [line[max(0, found.start() - 50) : found.end() + 20] for found in METRIC.finditer(line)]
 
 
-def _run_on(text: str) -> str:
+def run_on(text: str) -> str:
     return re.sub(r"\s+", " ", text)
 
 
@@ -230,6 +230,6 @@ def _sources() -> frozenset[str]:
 
 def _collect(value: object, found: set[str]) -> None:
     if isinstance(value, dict):
-        found |= {_run_on(text) for key, text in value.items() if str(key).endswith("source") and isinstance(text, str)}
+        found |= {run_on(text) for key, text in value.items() if str(key).endswith("source") and isinstance(text, str)}
     for below in value.values() if isinstance(value, dict) else value if isinstance(value, list) else ():
         _collect(below, found)

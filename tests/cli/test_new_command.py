@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
 
 from planner.files.load import load_athlete
-from planner.jobs.new_athlete import usual_gyms
+from planner.jobs.new_athlete import questions, usual_gyms
+from planner.report import terminal
 
 SAID = {
     "name": "Ana Prado",
@@ -46,6 +48,26 @@ def test_options_write_a_file_of_about_forty_lines_and_show_the_gap(run, tmp_pat
     assert [(one.day, one.minutes) for one in athlete.training.days] == [("mon", 60), ("wed", 60), ("fri", 75)]
     assert athlete.recent_load is not None and athlete.recent_load.weekly_working_sets == 40
     assert athlete.tests[1].movement == "back-squat" and athlete.tests[1].reps_in_reserve == 2  # type: ignore[union-attr]
+
+
+@pytest.mark.parametrize("width", [60, 80, 120])
+@pytest.mark.parametrize("mass", ["71 kg", "157 lb"])
+def test_a_question_fits_the_terminal_and_is_in_the_units_of_the_mass(
+    width: int, mass: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(terminal, "columns", lambda: width)
+    asked = [terminal.fit(f"{one.asked({'mass': mass})} [{one.enter}]:") for one in questions(Path())]
+    assert [line for text in asked for line in text.splitlines() if len(line) > width] == []
+    units = re.findall(r"(?<=\d )(?:kg|cm|m|lb|in)\b|(?<=\d)'", "\n".join(asked))
+    assert set(units) == ({"lb", "in", "'"} if "lb" in mass else {"kg", "cm", "m"})
+    gym = next(one.asked({}) for one in questions(Path()) if one.key == "gym")
+    *choices, question = gym.strip("\n").splitlines()
+    assert [line.split()[0] for line in choices] == list(usual_gyms(Path())) and question == "Gym"
+
+
+def test_help_has_the_options_in_the_order_of_the_questions(run) -> None:
+    listed = re.findall(r"^  --(\S+)", run("new", "--help").out, re.MULTILINE)
+    assert listed == [one.key for one in questions(Path())]
 
 
 def test_what_may_be_left_out_is_named_in_a_note(run, tmp_path: Path) -> None:

@@ -24,6 +24,7 @@ from planner.estimate.story import (
 )
 from planner.estimate.strength import epley_kg
 from planner.estimate.trials import day_se_of, single_se_of
+from planner.estimate.words import Words
 from planner.units import STANDARD_GRAVITY_m_s2 as g
 from tests.estimate.people import jumper, jumper_with
 
@@ -256,8 +257,9 @@ def test_a_target_below_the_present_jump_takes_less_force(benchmarks: Any) -> No
     higher, lower = (
         estimate_gap(jumper(target={"touch": f"{mark} m", "method": "touch"}), benchmarks) for mark in (3.20, 3.00)
     )
-    assert " more mean ground force" in _what_it_takes(higher.force) and "+" in _what_it_takes(higher.force)
-    assert " less mean ground force" in _what_it_takes(lower.force) and "-" in _what_it_takes(lower.force)
+    more, less = (_what_it_takes(one.force, Words()) for one in (higher, lower))
+    assert " more mean ground force" in more and "+" in more and " less mean ground force" in less and "-" in less
+    assert "lbf" not in more and " lbf) more" in _what_it_takes(higher.force, Words(mass_unit="lb"))
     assert "below the present jump" in lower.gap.story[0] and "up." in higher.gap.story[0]
 
 

@@ -43,8 +43,9 @@ def test_json_has_every_named_key(benchmarks):
     assert {quality["status"] for quality in data["qualities"]} == {"tested", "untested"}
 
 
-def test_page_tells_both_forces_both_units_and_both_percentages(benchmarks):
-    text = one_line(text_of(jumper(), benchmarks))
+def test_page_tells_both_forces_both_percentages_and_pounds_where_the_file_has_them(benchmarks):
+    assert "lbf" not in text_of(jumper(), benchmarks, full=True)
+    text = one_line(text_of(jumper(print_as={"mass": "lb", "length": "in"}), benchmarks))
     assert "mean net force 1,157 ±" in text
     assert "mean GROUND force 1,883 ±" in text
     assert "(+7.9 %)" in text
