@@ -38,7 +38,7 @@ def cheapest_rows(
 
     ``part``: rows that cannot hold together. They tell the least steps needed; after these the whole is tried again,
     and if another part cannot hold, it joins. Steps with which the whole holds are the cheapest, because the parts
-    need no less.
+    need no less. Where these rules' steps are not enough, those of other lines of the file join them.
     """
     offered = offers(problem, hard, rules)
     ranges, needed, steps = variable_ranges(problem), dict[Row, None](), Steps()
@@ -53,6 +53,10 @@ def cheapest_rows(
         origin = {row.key for row in unkept}
         needed.update(dict.fromkeys(row for row in hard if row.key in origin))
         found = _least(list(needed), offered, ranges, _price(steps))
+        if found is None and (more := _of_other_lines(unkept, rules)):
+            rules = [*rules, *more]
+            offered = offers(problem, hard, rules)
+            found = _least(list(needed), offered, ranges, _price(steps))
         if found is None or found == steps:
             break
         steps = found
@@ -60,6 +64,15 @@ def cheapest_rows(
         return None
     enough = more_minutes(problem, hard, offered, steps, rebuild)
     return None if enough is None else _change(enough, cheapest=False)
+
+
+def _of_other_lines(part: Sequence[Row], rules: Sequence[str]) -> list[str]:
+    """Other rules of the part that lines of the file loosen: a short runway beside a short day, say.
+
+    A coach's allowance is none of them: it is offered only where its own rule is in the conflict.
+    """
+    found = dict.fromkeys(row.rule for row in part if row.rule not in rules)
+    return [rule for rule in found if rule_named(rule).loosened_in_the_file]
 
 
 def _of_minutes(rules: Sequence[str], steps: Mapping[Loosening, int]) -> bool:
