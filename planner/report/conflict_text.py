@@ -55,9 +55,9 @@ def _change(conflict: Conflict, problem: Problem) -> str:
 
 
 def steps_in_words(steps: Sequence[Step], problem: Problem) -> str:
-    """One clause for each rule, with that rule's steps together."""
+    """One clause for each rule, with that rule's steps together; all of them are needed."""
     rules = dict.fromkeys(step.rule for step in steps)
-    return "; ".join(
+    return "; and ".join(
         rule_named(rule).change_in_words([step for step in steps if step.rule == rule], problem) for rule in rules
     )
 

@@ -10,6 +10,11 @@ from planner.rules.band_rule import BandRule
 from planner.rules.currencies import QUALITY_SETS
 from planner.rules.figure_words import band_width, each_level, full_week, listed, over_load_weeks, percent, taper_aim
 
+_ROOM = (
+    "In load weeks a quality that is short beyond its error begins at its aim, and one that makes room for it ends a "
+    "quarter set over its share without the emphasis."
+)
+
 
 class BandSets(BandRule):
     id = "band-sets"
@@ -33,7 +38,7 @@ class BandSets(BandRule):
         aims = f"{'; '.join(aimed)}; {width}{taper_aim(template)}"
         credit = listed(f"{quarters / 4:g}" for quarters in template.counting.quality_quarters)
         counted = f"A set counts {credit} for tags 1, 2 and 3"
-        return f"Load weeks {full_week(template)} aim at, in sets: {aims}; {kept}. {counted}."
+        return f"Load weeks {full_week(template)} aim at, in sets: {aims}; {kept}. {_ROOM} {counted}."
 
 
 def _load_weeks(template: Template, quality: Quality) -> Callable[[LevelPlan], str]:

@@ -157,7 +157,7 @@ def tried(told: str, athlete: Lines, template: str, folder: Path) -> tuple[str, 
 def as_typed(words: str, athlete: Lines) -> Lines | None:
     """The athlete's file with the change that these words ask for; None where they ask for another template."""
     new = copy.deepcopy(athlete)
-    for part in words.split("; "):
+    for part in re.split(r"; (?:and )?", words):
         if not _take_in(part, new):
             return None
     return new
