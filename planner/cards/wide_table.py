@@ -16,14 +16,14 @@ from planner.cards.paper import Rectangle, paper_of
 from planner.cards.picture_pages import Picture
 from planner.domain.findings import Finding, UserError
 
-_MARGIN, _HEAD, _FOOT = 28.0, 46.0, 14.0  # points
+_MARGIN, _HEAD, _FOOT = 28.0, 56.0, 14.0  # points
 _SIZES = (10.0, 9.0, 8.0, 7.2, 6.5)  # smaller type cannot be read from a wall
 _PAD = 2.5
 
 
 @dataclass(frozen=True)
 class WideTable:
-    """``shares``: of the width, a column each. ``rows`` have a text for each head."""
+    """``subtitle``: one line or two. ``shares``: of the width, a column each. ``rows`` have a text for each head."""
 
     title: str
     subtitle: str
@@ -79,11 +79,12 @@ def _end_page(canvas: Canvas, frame: Rectangle, foot: str) -> None:
 
 def _draw_heads(canvas: Canvas, title: str, subtitle: str, frame: Rectangle) -> None:
     draw_line(canvas, frame.x, frame.top - 13, title, size=15, face="bold", at_most=frame.width)
-    draw_line(canvas, frame.x, frame.top - 25, subtitle, size=8.5, at_most=frame.width)
+    for at, line in enumerate(subtitle.split("\n")):
+        draw_line(canvas, frame.x, frame.top - 25 - 10.5 * at, line, size=8.5, at_most=frame.width)
 
 
 def _refuse_undrawable(table: WideTable) -> None:
-    texts = [table.title, table.subtitle, *table.heads, *(text for row in table.rows for text in row)]
+    texts = [table.title, *table.subtitle.split("\n"), *table.heads, *(text for row in table.rows for text in row)]
     missing = sorted({character for text in texts for character in undrawable(text)})
     if missing:
         raise UserError([Finding("", 0, 0, NO_LETTER, not_in_font(missing), HINT)])

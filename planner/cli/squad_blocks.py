@@ -229,4 +229,8 @@ def overview(
         file.write(overview_file(found, rows, day, file.path, paper))
         note(f"Written: {file.path}")
     table = overview_table(found, rows, day)
-    result(to_json({"athletes": [row.data for row in rows]}) if as_json else overview_text(table.heads, table.rows))
+    result(
+        to_json({"athletes": [row.data for row in rows]})
+        if as_json
+        else overview_text(table.subtitle, table.heads, table.rows)
+    )

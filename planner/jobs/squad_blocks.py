@@ -10,18 +10,20 @@ from pathlib import Path
 from planner.domain.block import Block, Session
 from planner.domain.findings import Finding, UserError
 from planner.domain.movement import Movement
-from planner.files.load import load_block, load_library
+from planner.files.load import load_athlete, load_block, load_library
 from planner.jobs.block_references import follow
 from planner.jobs.changed_athlete import changed_athlete
 from planner.jobs.squad_files import SquadFiles
 from planner.starts.timed_session import TimedSession, timed_session
+from planner.units import counted
 
+_MOST_NAMED = 6
 Progress = Callable[[str], None]
 
 
 @dataclass
 class SquadBlocks:
-    """The blocks by athlete, their files, the movements that their items name; ``missing``: athletes without one.
+    """The blocks by athlete, their files, the movements that their items name; ``missing``: who has none.
 
     ``changed``: whose file is another one by now; ``sore``: whose pain no block is planned over, so that they get no
     start and no card.
@@ -42,21 +44,22 @@ class SquadBlocks:
 def read_blocks(squad: SquadFiles, folder: Path | None = None, progress: Progress = lambda text: None) -> SquadBlocks:
     """UserError where there is no block at all, or one that cannot be read."""
     found = SquadBlocks()
+    missing: list[str] = []
     libraries: dict[Path, Mapping[str, Movement]] = {}
     broken: list[Finding] = []
     for name in squad.athletes:
         path = squad.block(name, folder)
         progress(f"reading {path.name}")
         if not path.is_file():
-            message, hint = f"{name} has no block", "plan it: jumpblock squad plan"
-            found.missing.append(Finding(path.as_posix(), 0, 0, "no-block", message, hint, level="warning"))
+            missing.append(name)
             continue
         loaded = load_block(path, path.as_posix())
         if loaded.value is None:
             broken += loaded.findings
             continue
         try:
-            found.changed += changed_athlete(loaded, path.parent)
+            changed = changed_athlete(loaded, path.parent)
+            found.changed += [] if changed and _only_tested_again(loaded.value, path.parent) else changed
         except UserError as refusal:
             found.sore[name] = [replace(one, level="warning") for one in refusal.findings]
         library = follow(loaded.value.library.path, path.parent)
@@ -66,10 +69,32 @@ def read_blocks(squad: SquadFiles, folder: Path | None = None, progress: Progres
         found.blocks[name], found.movements[name] = loaded.value, libraries[library]
     if broken:
         raise UserError(broken)
+    hint = f"plan: jumpblock squad plan {squad.loaded.path}"
     if not found.blocks:
-        message, hint = "no athlete of the squad has a block", "plan them: jumpblock squad plan"
-        raise UserError([Finding(squad.loaded.path, 0, 0, "no-block", message, hint)])
+        raise UserError([Finding(squad.loaded.path, 0, 0, "no-block", "no athlete of the squad has a block", hint)])
+    if missing:
+        found.missing.append(Finding(squad.loaded.path, 0, 0, "no-block", _without(missing), hint, level="warning"))
     return found
+
+
+def _without(missing: list[str]) -> str:
+    more = f" and {len(missing) - _MOST_NAMED} more" if len(missing) > _MOST_NAMED else ""
+    if len(missing) == 1:
+        return f"{missing[0]} has no block"
+    return f"{counted(len(missing), 'athlete')} have no block: {', '.join(missing[:_MOST_NAMED])}{more}"
+
+
+def _only_tested_again(block: Block, folder: Path) -> bool:
+    """Whether the athlete's file has nothing new but tests of the block's last day or later, as every retest brings."""
+    from planner.jobs.athlete_since import changed_lines  # here: an unchanged athlete needs neither
+    from planner.jobs.trained_block import last_test_day
+
+    place = follow(block.athlete.path, folder)
+    athlete = load_athlete(place).value if place.is_file() else None
+    if athlete is None:
+        return False
+    before = tuple(test for test in athlete.tests if test.date < last_test_day(block))
+    return len(before) < len(athlete.tests) and not changed_lines(block, athlete.model_copy(update={"tests": before}))
 
 
 def first_day(blocks: SquadBlocks) -> datetime.date:

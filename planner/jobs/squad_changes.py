@@ -34,5 +34,5 @@ def change_pages(squad: str, changes: Mapping[str, Verdict], unit: Literal["cm",
         for name, one in sorted(changes.items(), key=lambda item: (-item[1].believed.value, item[0]))
     ]
     pages = [strips[at : at + MOST_ON_A_PAGE] for at in range(0, len(strips), MOST_ON_A_PAGE)]
-    title, subtitle = f"{squad}: what came of the block", f"{NO_RANKING} {READ}"
+    title, subtitle = f"{squad}: what came of the block", f"{NO_RANKING}\n{READ}"
     return [WidePicture(title, subtitle, Strips("Change of the target jump", unit, page, strips)) for page in pages]

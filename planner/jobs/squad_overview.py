@@ -22,6 +22,7 @@ from planner.jobs.sources import Wanted, read_sources
 from planner.jobs.squad_blocks import SquadBlocks
 from planner.jobs.squad_changes import LINE, change_pages
 from planner.jobs.squad_files import SquadFiles
+from planner.jobs.squad_pain import pain_told
 from planner.jobs.trained_block import last_test_day
 from planner.prescription.tally import week_tally
 from planner.report.outcome_data import verdict_data
@@ -46,12 +47,18 @@ HEADS = (
 )
 _SHARES = (0.15, 0.08, 0.07, 0.07, 0.07, 0.24, 0.05, 0.08, 0.06, 0.06, 0.07)
 CHANGE_HEADS = ("change ({unit})", "90 % from", "to")  # only where a block has an outcome
-_CHANGE_SHARES = (0.13, 0.07, 0.06, 0.07, 0.06, 0.16, 0.05, 0.08, 0.05, 0.06, 0.05, 0.08, 0.04, 0.04)
+_CHANGE_SHARES = (0.12, 0.06, 0.06, 0.07, 0.065, 0.165, 0.045, 0.07, 0.045, 0.055, 0.045, 0.085, 0.07, 0.045)
+_SAYS = (
+    "Week of {date:%A} {date.day} {date:%B %Y}. Gap: from the last test to the target; error: one standard error. "
+    "Contacts, sets and sprints: of the plan.",
+    "Pain: 0 to 10, the most of any joint in the last seven days logged and in the athlete's file.",
+)
+_CHANGE_SAYS = " Change: of the target jump by the retest, with the ends of its 90 % line."
 
 
 @dataclass(frozen=True)
 class OverviewRow:
-    """``week`` and what it holds: None without a block, or before and after it. ``pain``: the most of any joint now.
+    """``week`` and what it holds: None without a block, or before and after it. ``pain``: None where none is told.
 
     ``change``: of the target jump by the retest after the block, in metres; None without one. ``length_unit``: of the
     athlete's file.
@@ -69,7 +76,7 @@ class OverviewRow:
     contacts: int | None
     sets: int | None
     sprints: int | None
-    pain: int
+    pain: int | None
     change: Verdict | None = None
 
     def cells(self, unit: Literal["cm", "in"]) -> list[Value]:
@@ -116,7 +123,9 @@ def overview_rows(
         group = next((one.name for one in squad.squad.groups if name in one.athletes), "")
         athlete = sources.inputs.athlete
         row = _row(name, athlete, gap, group, blocks.blocks.get(name), date)
-        rows.append(replace(row, change=_change(name, athlete, blocks, tell)))
+        week_end = date + datetime.timedelta(days=6 - date.weekday())
+        pain = pain_told(athlete, blocks.blocks.get(name), blocks.paths.get(name), week_end)
+        rows.append(replace(row, pain=pain, change=_change(name, athlete, blocks, tell)))
     if findings:
         raise UserError(findings)
     return sorted(rows, key=lambda row: _sorted_by(row, sort))
@@ -140,7 +149,7 @@ def _row(name: str, athlete: Athlete, gap: Gap, group: str, block: Block | None,
         done.all_contacts if done else None,
         done.working_sets if done else None,
         done.sprint_efforts if done else None,
-        max((joint.pain for joint in athlete.joints), default=0),
+        None,
     )
 
 
@@ -166,20 +175,18 @@ def _sorted_by(row: OverviewRow, sort: Column) -> tuple[Any, str]:
         "contacts": row.contacts or 0,
         "sets": row.sets or 0,
         "sprints": row.sprints or 0,
-        "pain": row.pain,
+        "pain": row.pain or 0,
         "change": row.change.believed.value if row.change else -math.inf,
     }
     return (-values[sort] if sort in _FALLING else values[sort], row.name)
 
 
 def overview_table(squad: SquadFiles, rows: Sequence[OverviewRow], date: datetime.date) -> WideTable:
-    subtitle = (
-        f"Week of {date:%A} {date.day} {date:%B %Y}. Gap: mean ground force to the target, with one standard error."
-    )
     heads, cells = _table(rows)
-    shares = _SHARES if len(heads) == len(_SHARES) else _CHANGE_SHARES
+    with_change = len(heads) > len(HEADS)
+    subtitle = "\n".join(_SAYS).format(date=date) + (_CHANGE_SAYS if with_change else "")
     texts = [["" if value is None else str(value) for value in row] for row in cells]
-    return WideTable(squad.squad.name, subtitle, heads, shares, texts)
+    return WideTable(squad.squad.name, subtitle, heads, _CHANGE_SHARES if with_change else _SHARES, texts)
 
 
 def _table(rows: Sequence[OverviewRow]) -> tuple[Sequence[str], list[list[Value]]]:

@@ -17,8 +17,10 @@ from planner.jobs.squad_files import SquadFiles
 from planner.jobs.squad_slots import DayStarts, day_data
 from planner.prescription.session_words import dated
 from planner.starts.timed_session import STEP_min, station_of
+from planner.units import counted
 
 FLOOR = "floor"  # items that need no station
+_PLACES, _NO_PLACE = "Places × athletes at each", f"{FLOOR}: what needs no place"
 
 
 def wall_sheets(squad: SquadFiles, days: Sequence[DayStarts], paper: str = "a4") -> bytes:
@@ -46,8 +48,8 @@ def _sheets(squad: SquadFiles, day: DayStarts) -> Iterator[WallSheet]:
         starts = sorted((start.step * STEP_min, short[day.session(start).name]) for start in own)
         counts = ", ".join(f"{one.name} {one.number} × {one.share}" for one in hall.stations)
         title = f"{hall.name}, {day.date:%A} {day.date.day} {day.date:%B %Y}"
-        who = f"{squad.squad.name}: {len(own)} athletes. Places: {counts}."
-        subtitle = f"{who} A row is a quarter of an hour; the warm-up comes first."
+        who = f"{squad.squad.name}: {counted(len(own), 'athlete')}."
+        subtitle = f"{who} A row is a quarter of an hour; the warm-up comes first.\n{_PLACES}: {counts}; {_NO_PLACE}."
         columns = [station.name for station in hall.stations] + [FLOOR]
         yield WallSheet(title, subtitle, columns, starts, stays)
 

@@ -43,7 +43,13 @@ def plan_table(rows: Sequence[Mapping[str, Any]]) -> str:
     counts = Counter(row["status"] for row in rows)
     said = ", ".join(f"{count} {status}" for status, count in counts.items())
     why = [wrap(f"{row['athlete']}: {line}") for row in rows for line in row["why"]]
-    parts = [table([head, *[_plan_row(row) for row in rows]]), "", f"{counted(len(rows), 'athlete')}: {said}.", *why]
+    words = {head.index(name) for name in ("", "short of", "missed")}
+    parts = [
+        table([head, *[_plan_row(row) for row in rows]], left=words),
+        "",
+        f"{counted(len(rows), 'athlete')}: {said}.",
+        *why,
+    ]
     return "".join(f"{line}\n" for line in parts)
 
 
@@ -65,5 +71,7 @@ def short_words(row: Mapping[str, Any]) -> str:
     return ", ".join(f"{SHORT[name]} {percent} %" for name, percent in short) or "nothing"
 
 
-def overview_text(heads: Sequence[str], rows: Sequence[Sequence[str]]) -> str:
-    return f"{table([heads, *rows])}\n"
+def overview_text(says: str, heads: Sequence[str], rows: Sequence[Sequence[str]]) -> str:
+    """``says``: what the columns hold, before them."""
+    words = {heads.index(name) for name in ("group", "short of")}
+    return f"{wrap(says)}\n\n{table([heads, *rows], left=words)}\n"

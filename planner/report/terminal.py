@@ -6,7 +6,7 @@ import os
 import re
 import shutil
 import textwrap
-from collections.abc import Iterator, Sequence
+from collections.abc import Container, Iterator, Sequence
 
 STEADY = 98  # columns of what goes into a file or a pipe, which is the same on every terminal
 NARROWEST, WIDEST = 60, 120
@@ -50,18 +50,23 @@ def _folded(line: str, width: int) -> str:
     return textwrap.fill(line, width, subsequent_indent=" " * at, break_long_words=False, break_on_hyphens=False)
 
 
-def table(rows: Sequence[Sequence[str]], *, left: bool = False) -> str:
-    """Two spaces between columns; all but the first are right-aligned unless ``left``. The first row is the heads.
+def table(rows: Sequence[Sequence[str]], *, left: bool | Container[int] = False) -> str:
+    """Two spaces between columns; all but the first are right-aligned. The first row is the heads.
 
+    ``left``: the columns, counted from 0, that are not; True for all.
     All rows have the same length. Where the terminal is too narrow for it, each row becomes a few lines.
     """
     widths = [max(len(row[column]) for row in rows) for column in range(len(rows[0]))]
     if (most := columns()) is not None and sum(widths) + 2 * (len(widths) - 1) > most:
         return fit("\n".join(_stacked(rows)))
     lines = []
+    words = range(len(widths)) if left is True else left or ()
     for row in rows:
-        cells = (cell.ljust(width) if left else cell.rjust(width) for cell, width in zip(row, widths, strict=True))
-        lines.append("  ".join([row[0].ljust(widths[0]), *list(cells)[1:]]).rstrip())
+        cells = [
+            cell.ljust(width) if at in words else cell.rjust(width)
+            for at, (cell, width) in enumerate(zip(row, widths, strict=True))
+        ]
+        lines.append("  ".join([row[0].ljust(widths[0]), *cells[1:]]).rstrip())
     return "\n".join(lines)
 
 

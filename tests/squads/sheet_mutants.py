@@ -134,8 +134,9 @@ def _far_cell(sheet: Worksheet, dice: random.Random, told: Mutant) -> None:
 
 Break = Callable[[Worksheet, random.Random, Mutant], None]
 MOVING: dict[str, Break] = {"row lost": _lose_row, "column lost": _lose_column, "row twice": _double_row}
+# Merged last: what is merged cannot be filled.
 STAYING: dict[str, Break] = {
-    "value": _value, "sign": _sign, "day": _day, "error": _error, "merged": _merge, "heading": _heading,
+    "value": _value, "sign": _sign, "day": _day, "error": _error, "heading": _heading, "merged": _merge,
 }  # fmt: skip
 LAST: dict[str, Break] = {"far cell": _far_cell}  # else all the others would fall into the empty rows
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+import re
 import shutil
 from pathlib import Path
 from typing import Any
@@ -12,6 +13,7 @@ import pytest
 from openpyxl import load_workbook
 from pypdf import PdfReader
 
+from planner.cards.fonts import width_of
 from planner.cards.wall_sheet import Stay, WallSheet
 from planner.cards.wide_table import WideTable, draw_tables
 from planner.domain.findings import UserError
@@ -19,6 +21,7 @@ from planner.estimate.belief import verdict_on
 from planner.estimate.uncertainty import Estimate
 from planner.files.load import load_block
 from planner.jobs.squad_changes import change_pages
+from planner.jobs.squad_overview import _CHANGE_SHARES, _SHARES, CHANGE_HEADS, HEADS
 from planner.starts.timed_session import timed_session
 from tests.benchmarks.outcome import shipped
 from tests.cli.conftest import athlete, change, planned, solved_once  # noqa: F401  (the fixtures)
@@ -34,6 +37,7 @@ halls:
       - {name: rack, number: 1, equipment: [rack]}
       - {name: runway, number: 1, share: 4, parts: [sprint, approach-jump]}
 """
+ADULT = "templates/athletes/adult-one-leg-jumper.yaml"
 
 
 @pytest.fixture(scope="module")
@@ -73,7 +77,7 @@ def test_the_wall_sheet_and_the_cards_name_time_and_station(two_players: Path, r
     told = run(*words, "--cards", tmp_path / "cards.pdf")
     assert told.code == 0 and "Proved: no starts keep wishes and groups better." in told.out
     (wall,) = PdfReader(tmp_path / "wall.pdf").pages
-    for word in ("Gym, ", "rack 1 × 1", "16:00", "runway", "Twin"):
+    for word in ("Gym, ", "2 athletes", "Places × athletes at each: rack 1 × 1", "16:00", "runway", "Twin"):
         assert word in wall.extract_text()
     cards = PdfReader(tmp_path / "cards.pdf")
     assert len(cards.outline) == 2
@@ -103,11 +107,14 @@ def test_who_is_left_out_gets_a_change_that_finds_room(two_players: Path, run: A
 
 def test_an_athlete_without_a_block_is_told_and_left_out(two_players: Path, run: Any) -> None:
     lone = two_players / "lone.yaml"
-    lone.write_text(
-        SQUAD.replace("templates/athletes/twin.yaml", "templates/athletes/adult-one-leg-jumper.yaml"), "utf-8"
-    )
+    lone.write_text(SQUAD.replace("templates/athletes/twin.yaml", ADULT), "utf-8")
     told = run("squad", "slots", lone, "--days", 1)
     assert told.code == 0 and "warning: [no-block] adult-one-leg-jumper has no block" in told.err
+    three = f"{ADULT}, templates/athletes/youth-two-leg-jumper.yaml"
+    lone.write_text(SQUAD.replace("templates/athletes/twin.yaml", three), "utf-8")
+    (line,) = (line for line in run("squad", "overview", lone).err.splitlines() if "[no-block]" in line)
+    assert "2 athletes have no block: adult-one-leg-jumper, youth-two-leg-jumper; plan: jumpblock squad plan" in line
+    assert line.endswith("lone.yaml")
 
 
 def test_who_is_too_sore_gets_no_start_and_no_card(two_players: Path, run: Any, tmp_path: Path) -> None:
@@ -140,6 +147,38 @@ def test_the_overview_in_each_form(two_players: Path, run: Any, tmp_path: Path) 
     assert run("squad", "overview", squad, "-o", tmp_path / "o.pdf").code == 1  # it is there already
 
 
+def test_the_columns_are_explained_and_their_heads_as_large_as_the_others(two_players: Path, run: Any) -> None:
+    told = run("squad", "overview", two_players / "squad.yaml").out
+    words = " ".join(told.split())
+    for word in ("Week of Monday 8 September 2025.", "error: one standard error", "of the plan.", "Pain: 0 to 10"):
+        assert word in words
+    heads, row = (next(line for line in told.splitlines() if line.startswith(name)) for name in ("athlete", "Twin"))
+    assert row[heads.index("short of")] not in " %"  # words begin below their head
+    for names, shares in ((HEADS, _SHARES), ((*HEADS, *CHANGE_HEADS), _CHANGE_SHARES)):
+        assert round(sum(shares), 9) == 1
+        for name, share in zip(names, shares, strict=True):
+            assert width_of(name.format(unit="cm"), "bold", 9.5) < share * 785 - 5, name
+
+
+def test_pain_is_of_the_last_week_logged_and_of_the_file(two_players: Path, run: Any, tmp_path: Path) -> None:
+    club = Path(shutil.copytree(two_players, tmp_path / "club"))
+    squad, twin = club / "squad.yaml", club / "templates/athletes/twin.yaml"
+
+    def pain(day: str) -> Any:
+        rows = run("squad", "overview", squad, "--date", day, "--json").json["athletes"]
+        return next(row["pain"] for row in rows if row["athlete"] == "twin")
+
+    text = twin.read_text("utf-8")
+    assert pain("2025-09-08") == 0 and "pain: 0" in text
+    twin.write_text(re.sub(r"joints:.*\n(?: +-? .*\n)*", "", text), "utf-8")
+    assert pain("2025-09-08") is None  # nobody asked
+    days = {"w1s1": 0, "w1s2": 4, "w2s1": 2, "w2s2": 0, "w3s1": 1}
+    for session, worst in days.items():
+        words = ("--pain", f"left knee 0 {worst}") if worst else ()
+        assert run("log", club / "twin.yaml", session, "--as-planned", "--effort", 5, *words).code == 0
+    assert [pain(day) for day in ("2025-09-08", "2025-09-15", "2025-09-22", "2025-10-20")] == [4, 2, 1, 1]
+
+
 RETEST = """tests:
   - kind: touch
     date: 2025-10-02
@@ -161,6 +200,7 @@ def test_an_athlete_tested_after_the_block_has_a_line_in_the_caterpillar(
     told = run("squad", "overview", club / "squad.yaml", "--sort", "change", "--json")
     twins, other = told.json["athletes"]
     assert twins["athlete"] == "twin" and other["change"] is None
+    assert "[changed-athlete]" not in told.err  # a retest is no reason to plan the block again
     believed, ends = twins["change"]["believed"]["value"], twins["change"]["believed"]["interval"]
     assert ends[0] < believed < twins["change"]["seen"]["value"] < ends[1]
     assert run("squad", "overview", club / "squad.yaml", "-o", tmp_path / "o.csv").code == 0
