@@ -45,8 +45,10 @@ def jumpblock() -> None:
     Training suggestions, not medical advice: pain that is sharp, above 5 of 10 or worse next morning stops the work and
     goes to a clinician.
 
-    Tab completes commands, options, files, sessions and movements after
-    eval "$(_JUMPBLOCK_COMPLETE=bash_source jumpblock)", or with zsh_source.
+    Tab completes commands, options, files, sessions and movements after this line, in zsh with zsh_source:
+
+    \b
+    eval "$(_JUMPBLOCK_COMPLETE=bash_source jumpblock)"
     """
 
 

@@ -7,7 +7,7 @@ import click
 from planner.cli.output import Command, note, result, show_findings
 
 
-@click.command("calendar", cls=Command)
+@click.command("calendar", cls=Command, short_help="Write a block's sessions as a calendar.")
 @click.argument("block", type=click.Path())
 @click.option(
     "-o", "--output", required=True, metavar="BLOCK.ics", type=click.Path(), help="The file to write; - is stdout."

@@ -17,7 +17,7 @@ PAPER_NAMES = ("a4", "a5", "letter", "half-letter")
 SHEET_NAMES = ("overview", "movements", "tests", "cards")
 
 
-@click.command("cards", cls=Command)
+@click.command("cards", cls=Command, short_help="Print a block: overview and cards.")
 @click.argument("blocks", metavar="BLOCK|DIR...", nargs=-1, required=True, type=click.Path())
 @click.option(
     "-o", "--output", required=True, metavar="CARDS.pdf", type=click.Path(), help="The file to write; - is stdout."
@@ -40,7 +40,11 @@ SHEET_NAMES = ("overview", "movements", "tests", "cards")
     multiple=True,
     help="Only this kind of page; may be given more than once [default: all].",
 )
-@click.option("--history", is_flag=True, help="Print the joints' history too; left out, for an overview on a wall.")
+@click.option(
+    "--history",
+    is_flag=True,
+    help="Print the joints' history too [default: left out, since the overview may hang on a wall].",
+)
 @click.option("--paper", type=click.Choice(PAPER_NAMES), help="Paper [default: the athlete's].")
 @click.option(
     "--templates", type=click.Path(), help="Folder with cards/standard.yaml [default: near BLOCK, else shipped]."

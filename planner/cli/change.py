@@ -12,12 +12,12 @@ from planner.cli.output import Command, findings_data, note, result, show_findin
 DAY_WORDS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 
 
-@click.command("change", cls=Command)
+@click.command("change", cls=Command, short_help="Change a session of a block by hand.")
 @click.argument("block", type=click.Path())
 @click.argument("session", required=False, shell_complete=sessions)
 @click.option("--swap", metavar="OLD=NEW", help="Another movement in the place of one, by their ids.")
 @click.option("--sets", metavar="ITEM=SETS", help="Other sets of an item, by its number on the card.")
-@click.option("--move", type=click.Choice(DAY_WORDS), help="Another weekday of its week.")
+@click.option("--move", metavar="DAY", type=click.Choice(DAY_WORDS), help="Another weekday of its week.")
 @click.option("--drop", is_flag=True, help="Take the session out.")
 @click.option("--weeks", metavar="FROM-TO", help="In these weeks, on the same weekday [default: this session alone].")
 @click.option("--redo", is_flag=True, help="Change nothing; redo the sums after an edit in the file.")

@@ -7,7 +7,7 @@ import click
 from planner.cli.output import Command, findings_json, result, show_findings
 
 
-@click.command("check", cls=Command)
+@click.command("check", cls=Command, short_help="Check files, and blocks against the rules.")
 @click.argument("paths", metavar="FILE|DIR...", nargs=-1, required=True, type=click.Path())
 @click.option(
     "--format",

@@ -10,7 +10,7 @@ from planner.cli.many import one_by_one
 from planner.cli.output import Command, note, show_findings
 
 
-@click.command("gap", cls=Command)
+@click.command("gap", cls=Command, short_help="Show the force gap from test to target.")
 @click.argument("athletes", metavar="ATHLETE|DIR...", nargs=-1, required=True, type=click.Path())
 @click.option("--full", is_flag=True, help="Add other contact times, where each ± comes from, and the sources.")
 @click.option("--json", "as_json", is_flag=True, help="Print the gap as data.")

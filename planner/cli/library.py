@@ -15,6 +15,7 @@ SCHEMA_NAMES = (
     *("library", "athlete", "template", "limits", "benchmarks", "card-layout", "follow-up", "usual-gyms"),
     *("test-sheet", "squad", "squad-rules", "block", "log"),
 )
+_KINDS = f"KIND is one of {', '.join(SCHEMA_NAMES)} [default: library]."
 _folder = click.option(
     "--library", type=click.Path(), help="Folder of movements [default: here or above, else the shipped one]."
 )
@@ -25,7 +26,7 @@ _with = click.option(
 _athlete = click.option("--athlete", type=click.Path(), help="An athlete's file: what that gym has.")
 
 
-@click.group("library", cls=Group)
+@click.group("library", cls=Group, short_help="Look through and change the movements.")
 def command() -> None:
     """Look through the library, add a movement, change one, take one out.
 
@@ -34,7 +35,7 @@ def command() -> None:
     """
 
 
-@command.command("list", cls=Command)
+@command.command("list", cls=Command, short_help="List movements.")
 @click.argument("words", nargs=-1)
 @click.option("--quality", type=click.Choice(QUALITIES), help="Trains this quality.")
 @click.option("--joint", type=click.Choice(JOINTS), help="Loads this joint.")
@@ -43,7 +44,7 @@ def command() -> None:
 @_with
 @_athlete
 @click.option("--level", type=click.Choice(LEVELS), help="Of this level.")
-@click.option("--up-to", type=click.Choice(LEVELS), help="Of this level or below.")
+@click.option("--up-to", metavar="LEVEL", type=click.Choice(LEVELS), help="Of this level or below.")
 @click.option("--kind", type=click.Choice(KINDS), help="Of this kind.")
 @click.option("--legs", type=click.Choice(["both", "one", "alternate"]), help="How the legs are used.")
 @click.option("--pattern", type=click.Choice(PATTERNS), help="Covers this pattern.")
@@ -68,7 +69,7 @@ def list_movements(
     result(to_json(list_json(found, known)) if as_json else list_text(found, known))
 
 
-@command.command("show", cls=Command)
+@command.command("show", cls=Command, short_help="Show all of one movement.")
 @click.argument("movement_id", metavar="ID|NAME", shell_complete=movements)
 @click.option("--athlete", type=click.Path(), help="An athlete's file: lengths and loads in its units.")
 @_folder
@@ -90,7 +91,7 @@ def show(movement_id: str, library: str | None, athlete: str | None, as_json: bo
     result(movement_text(told[movement.id], told, templates, words))
 
 
-@command.command("cover", cls=Command)
+@command.command("cover", cls=Command, short_help="Show where the library is thin.")
 @_with
 @_athlete
 @_folder
@@ -107,8 +108,8 @@ def cover_command(kit: str | None, athlete: str | None, library: str | None, as_
     result(to_json(cover_json(found)) if as_json else cover_text(found, len(known)))
 
 
-@command.command("schema", cls=Command)
-@click.argument("name", type=click.Choice(SCHEMA_NAMES), default="library")
+@command.command("schema", cls=Command, short_help="Print the schema of a kind of file.", epilog=_KINDS)
+@click.argument("name", metavar="[KIND]", type=click.Choice(SCHEMA_NAMES), default="library")
 def schema_command(name: str) -> None:
     """Print the JSON Schema of a kind of file, for an editor that completes and checks as you type."""
     from planner.files.schema import schema

@@ -18,7 +18,7 @@ _folder = click.option("--library", type=click.Path(), help="Folder of movements
 _dry_run = click.option("--dry-run", is_flag=True, help="Show the change, write nothing.")
 
 
-@click.command("edit", cls=Command)
+@click.command("edit", cls=Command, short_help="Change fields of one movement.")
 @click.argument("movement_id", metavar="ID|NAME", shell_complete=movements)
 @click.argument("fields", metavar="FIELD=VALUE...", nargs=-1, required=True)
 @_folder
@@ -28,11 +28,13 @@ def edit(movement_id: str, fields: tuple[str, ...], library: str | None, dry_run
 
     \b
     level=advanced            a word or a number
-    stress.patellar-knee=2    one tag of a table; dose.rest="90 s" likewise
+    stress.patellar-knee=2    one tag of a table
+    dose.rest="90 s"          the same
     equipment=barbell,rack    a list of words
-    cues="Drive up" cues="Land soft"    a list of sentences, given again for each
+    cues="Drive up" cues="Land soft"
+                              a list of sentences, each again
     cues.2="Land soft"        one entry of a list
-    harder=                   nothing behind it: the field is taken out
+    harder=                   nothing: the field is taken out
     """
     from planner.files.edit_fields import read_assignments
     from planner.files.edit_library import change_movement
@@ -47,7 +49,7 @@ def edit(movement_id: str, fields: tuple[str, ...], library: str | None, dry_run
         note(f"The movement is '{now}' from now on; change '{movement_id}' in athletes' files (tests, pins, bans) too.")
 
 
-@click.command("add", cls=Command)
+@click.command("add", cls=Command, short_help="Add a movement.")
 @click.argument("words", metavar="[ID] [FIELD=VALUE...]", nargs=-1)
 @click.option("--like", metavar="ID|NAME", shell_complete=movements, help="Start from a copy of this movement.")
 @click.option("--name", help="Name on the card [default: made from ID].")
@@ -60,8 +62,9 @@ def add(
     """Add a movement: answer the questions on a terminal, or give it all here.
 
     \b
-    jumpblock library add                       asks for one thing after the other
-    jumpblock library add box-hop --like box-jump level=advanced cues="Land soft"
+    jumpblock library add      asks, one thing after the other
+    jumpblock library add box-hop --like box-jump \\
+        level=advanced cues="Land soft"
 
     Fields are written as in `library edit`. The whole library is checked before anything is written.
     """
@@ -87,7 +90,7 @@ def add(
     _finish(place(wish, at), wish.id, dry_run, added=True, asked=wish if asked else None)
 
 
-@click.command("remove", cls=Command)
+@click.command("remove", cls=Command, short_help="Take a movement out of its file.")
 @click.argument("movement_id", metavar="ID|NAME", shell_complete=movements)
 @click.option("--anyway", is_flag=True, help="Take it out although files of this folder name it.")
 @_folder

@@ -24,12 +24,12 @@ _MORNING = "the next morning's pain was added to it"
 _DAY = click.DateTime(["%Y-%m-%d"])
 
 
-@click.command("log", cls=Command)
+@click.command("log", cls=Command, short_help="Write down what was done in a session.")
 @click.argument("block", type=click.Path())
 @click.argument("session", required=False, shell_complete=sessions)
 @click.option("--as-planned", is_flag=True, help="Done as planned; items given with --item were measured.")
-@click.option("--missed", type=click.Choice(_WHY), help="Missed, and why.")
-@click.option("--effort", type=click.IntRange(0, 10), help="How hard the whole session was, 0 to 10.")
+@click.option("--missed", metavar="WHY", type=click.Choice(_WHY), help="Missed, and why.")
+@click.option("--effort", type=click.IntRange(0, 10), help="How hard the whole session was.")
 @click.option("--minutes", type=click.IntRange(0, 600), help="Minutes that it took.")
 @click.option(
     "--item",
@@ -49,7 +49,9 @@ _DAY = click.DateTime(["%Y-%m-%d"])
 @click.option("--body-mass", metavar="MASS", help="Body mass of the day, with its unit.")
 @click.option("--note", "remark", help="A remark.")
 @click.option("--date", type=_DAY, help="The day it was done [default: the planned day].")
-@click.option("--written", type=click.Choice(_WRITTEN), help="When effort and minutes were written down.")
+@click.option(
+    "--written", metavar="WHEN", type=click.Choice(_WRITTEN), help="When effort and minutes were written down."
+)
 @click.option(
     "--from",
     "sources",
@@ -86,18 +88,22 @@ def command(
     to read and edit, of up to 1 MiB; an entry given again replaces the one of its session.
 
     \b
-    jumpblock log ana-block.yaml                       asks for the next session
-    jumpblock log ana-block.yaml w3s1 --as-planned --effort 7 --minutes 62
-    jumpblock log ana-block.yaml w3s1 --item 6 "110 kg x 6, 6, 5; 2 left" --pain "left knee 1 3"
+    jumpblock log ana-block.yaml    asks for the next session
+    jumpblock log ana-block.yaml w3s1 --as-planned \\
+        --effort 7 --minutes 62
+    jumpblock log ana-block.yaml w3s1 --pain "left knee 1 3" \\
+        --item 6 "110 kg x 6, 6, 5; 2 left"
     jumpblock log ana-block.yaml w3s2 --missed ill
     jumpblock log ana-block.yaml --next-morning "left knee 2"
 
     \b
-    Of an item:  110 kg x 6, 6, 5; 2 left     load, reps of each set, reps left after the first
-                 2 sets; why landings got loud
-                 none                         left out
-                 3.10 m, 3.12 m               touches
-                 front-squat: 90 kg x 6       another movement
+    Of an item:
+    110 kg x 6, 6, 5; 2 left   load, reps of each set, how
+                               many were left after the first
+    2 sets; why landings got loud
+    none                       left out
+    3.10 m, 3.12 m             touches
+    front-squat: 90 kg x 6     another movement
     """
     from planner.jobs.log_block import Told, open_log
 

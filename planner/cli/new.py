@@ -29,7 +29,7 @@ _OPTIONS = {
 }
 
 
-@click.command("new", cls=Command)
+@click.command("new", cls=Command, short_help="Write a new athlete's file by questions.")
 @click.argument("athlete", metavar="ATHLETE.yaml", type=click.Path(path_type=Path))
 @click.pass_context
 def command(ctx: click.Context, /, athlete: Path, **said: str | None) -> None:

@@ -8,7 +8,7 @@ from planner.cli.cards import PAPER_NAMES
 from planner.cli.output import Command, note, result, show_findings, to_json
 
 
-@click.command("outcome", cls=Command)
+@click.command("outcome", cls=Command, short_help="Say what came of a block.")
 @click.argument("blocks", metavar="BLOCK [BLOCK...]", nargs=-1, required=True, type=click.Path())
 @click.option("--athlete", metavar="ATHLETE", type=click.Path(), help="The file with the tests [default: the block's].")
 @click.option("--log", "log_file", metavar="LOG", type=click.Path(), help="The log [default: BLOCK-log.yaml].")

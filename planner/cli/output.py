@@ -10,6 +10,7 @@ from typing import Any, TextIO
 
 import click
 
+from planner.cli.help_page import Context, name_values
 from planner.domain.findings import Finding, UserError
 
 CLEAR_LINE = "\r\x1b[K"
@@ -20,6 +21,12 @@ class Command(click.Command):
 
     Findings go to stderr; where the command has ``--json`` and it was given, to stdout as data.
     """
+
+    context_class = Context
+
+    def __init__(self, *words: Any, **options: Any) -> None:
+        super().__init__(*words, **options)
+        name_values(self.params)
 
     def invoke(self, ctx: click.Context) -> Any:
         try:
@@ -34,6 +41,8 @@ class Command(click.Command):
 
 class Group(click.Group):
     """A group of commands that names the nearest one where there is none of the name that was typed."""
+
+    context_class = Context
 
     def resolve_command(
         self, ctx: click.Context, args: list[str]

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from planner.report.next_block import NextBlock
 
 
-@click.command("plan", cls=Command)
+@click.command("plan", cls=Command, short_help="Plan a block for an athlete.")
 @click.argument("athletes", metavar="ATHLETE|DIR...", nargs=-1, required=True, type=click.Path())
 @click.option(
     "--template",

@@ -19,10 +19,14 @@ if TYPE_CHECKING:
     from planner.force_platform.reading.record_file import RecordOptions
 
 
-@click.command("platform", cls=Command)
+@click.command("platform", cls=Command, short_help="Read jumps from force-platform records.")
 @click.argument("records", metavar="RECORD...", nargs=-1, required=True, type=click.Path())
 @click.option(
-    "--jump", type=click.Choice(["auto", "countermovement", "squat", "drop"]), default="auto", help="Its kind."
+    "--jump",
+    metavar="KIND",
+    type=click.Choice(["auto", "countermovement", "squat", "drop"]),
+    default="auto",
+    help="Its kind.",
 )
 @click.option("--number", type=click.IntRange(min=1), help="Which jump, where a record holds several.")
 @click.option("--all", "take_all", is_flag=True, help="Every jump of each record.")

@@ -11,7 +11,7 @@ from planner.cli.many import file_in, is_many, one_by_one
 from planner.cli.output import Command, note, result, show_findings
 
 
-@click.command("progress", cls=Command)
+@click.command("progress", cls=Command, short_help="Say what was done and what it shows.")
 @click.argument("blocks", metavar="BLOCK|DIR...", nargs=-1, required=True, type=click.Path())
 @click.option("--log", "log_file", metavar="LOG", type=click.Path(), help="The log [default: BLOCK-log.yaml].")
 @click.option(

@@ -10,7 +10,7 @@ import click
 from planner.cli.output import Command, Progress, note, result, show_findings, to_json
 
 
-@click.command("revise", cls=Command)
+@click.command("revise", cls=Command, short_help="Plan the rest of a running block anew.")
 @click.argument("block", type=click.Path())
 @click.option(
     "--from",

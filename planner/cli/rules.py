@@ -8,7 +8,7 @@ from planner.cli.completing import templates
 from planner.cli.output import Command, result, show_findings, to_json
 
 
-@click.command("rules", cls=Command)
+@click.command("rules", cls=Command, short_help="Print the rules that blocks are held to.")
 @click.argument("rule_id", metavar="[ID]", required=False)
 @click.option(
     "--template", metavar="NAME", shell_complete=templates, help="Whose numbers, by name or path [default: eight-week]."

@@ -18,7 +18,7 @@ _battery = click.option(
 )
 
 
-@click.group("squad", cls=Group)
+@click.group("squad", cls=Group, short_help="Many athletes: tests, blocks, start times.")
 def command() -> None:
     """A squad: its spreadsheet of tests, its blocks, its start times and its wall sheet.
 
@@ -26,7 +26,7 @@ def command() -> None:
     """
 
 
-@command.command("sheet", cls=Command)
+@command.command("sheet", cls=Command, short_help="Make a spreadsheet of tests to fill.")
 @click.option(
     "-o", "--output", required=True, metavar="TESTS.xlsx", type=click.Path(), help="File to write; - is stdout."
 )
@@ -54,7 +54,7 @@ def sheet(output: str, as_csv: bool, tests: tuple[str, ...], battery: str | None
     note(f"Written: {output}")
 
 
-@command.command("read", cls=Command)
+@command.command("read", cls=Command, short_help="Make athletes' files from a spreadsheet.")
 @click.argument("sheet", metavar="TESTS", type=click.Path())
 @click.option("-o", "--output", "folder", required=True, metavar="FOLDER", type=click.Path(), help="Athletes' files.")
 @click.option(
@@ -64,7 +64,9 @@ def sheet(output: str, as_csv: bool, tests: tuple[str, ...], battery: str | None
     help="Days, gym and target of new athletes [default: squad.yaml in FOLDER or above it].",
 )
 @_battery
-@click.option("--dates", type=click.Choice(DATE_ORDERS), help="Which comes first in days such as 2/3/2026.")
+@click.option(
+    "--dates", metavar="ORDER", type=click.Choice(DATE_ORDERS), help="Which comes first in days such as 2/3/2026."
+)
 @click.option("--skip-rows", is_flag=True, help="Leave out rows with findings, and list them.")
 @click.option("--library", type=click.Path(), help="Folder of movements [default: near FOLDER, else the shipped one].")
 @click.option("--json", "as_json", is_flag=True, help="Print what was made as data.")

@@ -23,7 +23,7 @@ OVERVIEW_COLUMNS = ("athlete", "group", "gap", "short", "week", "contacts", "set
 _squad_file = click.argument("squad", type=click.Path())
 
 
-@click.command("plan", cls=Command)
+@click.command("plan", cls=Command, short_help="Plan a block for each athlete.")
 @_squad_file
 @click.option("-o", "--output", metavar="FOLDER", type=click.Path(), help="Where the blocks go [default: the squad's].")
 @click.option("--jobs", type=click.IntRange(min=1), help="Athletes planned at the same time [default: one a core].")
@@ -113,7 +113,7 @@ def plan_each(
         ctx.exit(1)
 
 
-@click.command("slots", cls=Command)
+@click.command("slots", cls=Command, short_help="Who starts when in which hall.")
 @_squad_file
 @click.option("--blocks", metavar="FOLDER", type=click.Path(), help="Folder of the blocks [default: the squad's].")
 @click.option(
@@ -182,11 +182,17 @@ def slots(
         ctx.exit(1)
 
 
-@click.command("overview", cls=Command)
+@click.command("overview", cls=Command, short_help="A row for each athlete: gap, week, pain.")
 @_squad_file
 @click.option("--blocks", metavar="FOLDER", type=click.Path(), help="Folder of the blocks [default: the squad's].")
 @click.option("--date", type=click.DateTime(["%Y-%m-%d"]), help="A day of the week told [default: the first of all].")
-@click.option("--sort", type=click.Choice(OVERVIEW_COLUMNS), default="athlete", help="Sorted by [default: athlete].")
+@click.option(
+    "--sort",
+    metavar="COLUMN",
+    type=click.Choice(OVERVIEW_COLUMNS),
+    default="athlete",
+    help="Sorted by [default: athlete].",
+)
 @click.option("-o", "--output", metavar="FILE", type=click.Path(), help="A .pdf, .csv or .xlsx to write.")
 @click.option("--paper", type=click.Choice(PAPER_NAMES), default="a4", help="Paper of a PDF [default: a4].")
 @click.option("--force", is_flag=True, help="Replace a file that is there.")

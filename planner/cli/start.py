@@ -9,7 +9,7 @@ import click
 from planner.cli.output import Command, result
 
 
-@click.command("start", cls=Command)
+@click.command("start", cls=Command, short_help="Make a coach's folder to edit.")
 @click.argument("directory", metavar="DIR", type=click.Path(path_type=Path))
 def command(directory: Path) -> None:
     """Make a coach's folder with the library, the templates and the demo athletes.

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 _DAY = click.DateTime(["%Y-%m-%d"])
 
 
-@click.command("test", cls=Command)
+@click.command("test", cls=Command, short_help="Write a test day into the athlete's file.")
 @click.argument("athlete", type=click.Path())
 @click.option("--date", type=_DAY, help="The day of the tests; asked for on a terminal.")
 @click.option(
@@ -56,10 +56,13 @@ def command(
     test sheet, and is written down as done in the same way; a new kind of test is written into the file by hand.
 
     \b
-    jumpblock test ana.yaml                                     asks, in the order of the sheet
-    jumpblock test ana.yaml --show                              numbers and last results
-    jumpblock test ana.yaml --date 2025-11-01 --result touch "3.14, 3.15, 3.13 m"
-    jumpblock test ana.yaml --date 2025-11-04 --result back-squat "132.5 kg x 4; 2 left" --result "9 left" 27
+    jumpblock test ana.yaml           asks, as on the sheet
+    jumpblock test ana.yaml --show    numbers, last results
+    jumpblock test ana.yaml --date 2025-11-01 \\
+        --result touch "3.14, 3.15, 3.13 m"
+    jumpblock test ana.yaml --date 2025-11-04 \\
+        --result back-squat "132.5 kg x 4; 2 left" \\
+        --result "9 left" 27
     """
     from planner.jobs.battery_results import open_battery, results_from, shown
     from planner.report.terminal import fit

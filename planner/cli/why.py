@@ -10,7 +10,7 @@ from planner.cli.completing import movements
 from planner.cli.output import Command, result, show_findings, to_json
 
 
-@click.command("why", cls=Command)
+@click.command("why", cls=Command, short_help="Say why a block holds what it holds.")
 @click.argument("block", type=click.Path())
 @click.argument("movement", required=False, shell_complete=movements)
 @click.option("--week", type=click.IntRange(min=1), help="Week of the block.")

@@ -5,10 +5,13 @@ from __future__ import annotations
 import os
 import re
 import shlex
+from collections.abc import Iterator
 from pathlib import Path
 
+import click
 import pytest
 
+from planner.cli.app import jumpblock
 from planner.domain.findings import Finding
 from planner.estimate.estimate_gap import estimate_gap
 from planner.files.render import format_finding
@@ -81,6 +84,39 @@ def test_no_line_is_wider_than_the_terminal(width: int, texts, monkeypatch: pyte
     for name, text in texts().items():
         assert not [line for line in text.split("\n") if len(line) > width], name
         assert max(len(line) for line in text.split("\n")) > min(width, 90) - 15, f"{name} leaves room unused"
+
+
+@pytest.mark.parametrize("width", WIDTHS)
+def test_a_page_of_help_fits_and_breaks_no_word(width: int, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Of every command and those below it: each option, its value and its sentence are on the page, word for word."""
+    monkeypatch.setattr("shutil.get_terminal_size", lambda *_, **__: os.terminal_size((width, 40)))
+    assert len(list(_pages())) > 30
+    for ctx in _pages():
+        page = ctx.get_help()
+        assert not [line for line in page.split("\n") if len(line) > width], page
+        words = page.split()
+        for param in (one for one in ctx.command.get_params(ctx) if isinstance(one, click.Option)):
+            assert all(name.rstrip(",") in (word.rstrip(",") for word in words) for name in param.opts), page
+            assert " ".join((param.help or "").split()) in " ".join(words), page
+            assert not param.metavar or f"{max(param.opts, key=len)} {param.metavar}" in " ".join(words), page
+        told = page.partition("Commands:\n")[2].splitlines()
+        assert not [line for line in told if line.endswith("...")], page
+
+
+def _pages(ctx: click.Context | None = None) -> Iterator[click.Context]:
+    """Of ``jumpblock``, or of the command of ``ctx``, and all below it."""
+    ctx = ctx or jumpblock.context_class(jumpblock, info_name="jumpblock", **jumpblock.context_settings)
+    yield ctx
+    if isinstance(ctx.command, click.Group):
+        for name in ctx.command.list_commands(ctx):
+            below = ctx.command.get_command(ctx, name)
+            assert below is not None
+            yield from _pages(below.context_class(below, info_name=name, parent=ctx))
+
+
+def test_no_help_says_what_an_option_takes_in_a_programmers_words() -> None:
+    for ctx in _pages():
+        assert not re.findall(r"%Y|<=|>=|INTEGER|FLOAT", ctx.get_help())
 
 
 def test_a_table_too_wide_names_each_figure_by_its_head(texts, monkeypatch: pytest.MonkeyPatch) -> None:
