@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator
 from pydantic import BaseModel
 
 from planner.cards.source import Path, Source
-from planner.domain.block import Block, Item, Session
+from planner.domain.block import HISTORY, Block, Item, Session
 from planner.domain.card_layout import CardLayout
 from planner.domain.findings import Finding
 
@@ -83,18 +83,30 @@ def _strings(path: Path, value: object) -> Iterator[Placed]:
             yield from _strings((*path, at), inner)
 
 
-def missing_glyphs(block: Block, layout: CardLayout, source: Source, layout_source: Source) -> list[Finding]:
-    """One finding for each text that cannot be drawn, on its line; a text that recurs every week is named once."""
+def missing_glyphs(
+    block: Block, layout: CardLayout, source: Source, layout_source: Source, *, history: bool = False
+) -> list[Finding]:
+    """One finding for each text that cannot be drawn, on its line; a text that recurs every week is named once.
+
+    ``history``: whether what the joints have been through is printed too.
+    """
     from planner.cards.card_text import undrawable  # here, as a check of a block only wants to know its texts
 
     seen: set[str] = set()
     findings = []
-    for file, texts in ((source, block_texts(block)), (layout_source, layout_texts(layout))):
+    own = (one for one in block_texts(block) if history or not is_history(one))
+    for file, texts in ((source, own), (layout_source, layout_texts(layout))):
         for path, place, text in texts:
             if text not in seen and (bad := undrawable(text)):
                 findings.append(file.finding(path, NO_LETTER, f"{place}: {not_in_font(bad)}", HINT))
             seen.add(text)
     return findings
+
+
+def is_history(placed: Placed) -> bool:
+    """Whether it says what a joint has been through, which is printed only when it is asked for."""
+    path, _, text = placed
+    return path[0] == "cautions" and text.startswith(HISTORY)
 
 
 def not_in_font(characters: list[str]) -> str:

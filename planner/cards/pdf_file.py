@@ -66,10 +66,11 @@ def draw_cards(
     glyph, or a text longer than a card or page.
     """
     sheet_of = paper_of(paper)
-    findings = missing_glyphs(block, layout, source, layout_source)
+    wanted = tuple(sheets) or (SHEETS if (week, session, since) == (None, None, None) else ("cards",))
+    history = history and "overview" in wanted
+    findings = missing_glyphs(block, layout, source, layout_source, history=history)
     if findings:
         raise UserError(findings)
-    wanted = tuple(sheets) or (SHEETS if (week, session, since) == (None, None, None) else ("cards",))
     shown = block if history else _without_history(block)
     chapters = [
         _chapter(name, shown, layout, sheet_of, edited) for name in SHEETS if name in wanted and name != "cards"

@@ -18,18 +18,18 @@ SURE = frozenset([*filter(str.isprintable, map(chr, range(0x17F))), *"–…−�
 
 
 def unprintable_athlete(loaded: Loaded[Athlete]) -> list[Finding]:
-    """The name, a joint's history and the reasons of what the coach allows: a block takes them over."""
+    """The name and the reasons of what the coach allows: a block takes them over. A history is seldom printed."""
     athlete = loaded.require()
     placed: list[tuple[Path, str]] = [(("name",), athlete.name)]
-    placed += [(("joints", at, "history"), joint.history or "") for at, joint in enumerate(athlete.joints)]
     placed += [(("allow", at, "reason"), allowance.reason) for at, allowance in enumerate(athlete.allow)]
     return _unprintable(loaded, placed)
 
 
 def unprintable_block(loaded: Loaded[Block]) -> list[Finding]:
-    from planner.cards.glyphs import block_texts
+    from planner.cards.glyphs import block_texts, is_history
 
-    return _unprintable(loaded, ((path, text) for path, _, text in block_texts(loaded.require())))
+    texts = (placed for placed in block_texts(loaded.require()) if not is_history(placed))
+    return _unprintable(loaded, ((path, text) for path, _, text in texts))
 
 
 def unprintable_layout(loaded: Loaded[Any], layout: CardLayout) -> list[Finding]:

@@ -9,12 +9,14 @@ from pathlib import Path
 import pytest
 
 from planner.cards.card_text import undrawable
+from planner.cli import main
+from planner.domain.block import HISTORY
 from planner.files.dump import block_to_yaml
 from planner.jobs.check_files import FileChecker
 from planner.jobs.printable_texts import SURE
 from tests.cli.conftest import CHECKOUT
 
-from .invented_block import item, with_session
+from .invented_block import block, item, with_session
 
 
 @pytest.mark.parametrize("name", ["محمد علي", "山田 太郎", "김민지"])
@@ -46,7 +48,23 @@ def test_what_a_block_takes_over_from_the_athlete_is_told_there(tmp_path: Path):
     path.write_text(re.sub(r"^(allow|joints):.*\n(?:[ #].*\n)*", "", text, flags=re.MULTILINE) + told, "utf-8")
     found = [finding.line for finding in FileChecker().check(path) if finding.code == "no-letter"]
     lines = path.read_text("utf-8").split("\n")
-    assert [lines[line - 1].partition(":")[0] for line in found] == ["allow", "joints"]
+    assert [lines[line - 1].partition(":")[0] for line in found] == ["allow"], (
+        "a history is printed only when asked for"
+    )
+
+
+def test_a_history_in_other_letters_is_in_the_way_only_where_it_is_printed(tmp_path: Path, capsys):
+    spoilt = block(cautions=("Land softly.", f"{HISTORY}the left knee: 古い傷.", "Warm up well."))
+    path, cards = tmp_path / "block.yaml", tmp_path / "cards.pdf"
+    path.write_text(block_to_yaml(spoilt), "utf-8")
+    assert [one for one in FileChecker().check(path) if one.code == "no-letter"] == []
+    assert main(["cards", str(path), "-o", str(cards)]) == 0
+    assert main(["cards", str(path), "--history", "--sheet", "cards", "-o", str(cards)]) == 0  # no card has it
+    assert "no-letter" not in capsys.readouterr().err
+    assert main(["cards", str(path), "--history", "-o", str(cards)]) == 1
+    told = capsys.readouterr().err
+    line = next(at for at, text in enumerate(path.read_text("utf-8").split("\n"), 1) if "古い傷" in text)
+    assert f"block.yaml:{line}:" in told and "[no-letter]" in told
 
 
 def test_a_block_and_a_card_layout_are_told_on_their_lines(tmp_path: Path):
