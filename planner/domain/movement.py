@@ -78,6 +78,9 @@ class Sprint(Model):
     speed_percent: int = Field(default=100, ge=30, le=100, description="Share of top speed.")
 
 
+_OF_PLACES = ("Romanian", "Nordic", "Bulgarian")
+
+
 class Movement(Model):
     """One entry of a library file, its fields in the order in which the shipped files write them."""
 
@@ -129,6 +132,12 @@ class Movement(Model):
     cues: Cues[Annotated[Seq[Text], Field(min_length=1, max_length=3)]]
     cautions: Cautions[Seq[Text]] = ()
     source: Text = Field(description="Where the tags come from; say common practice, no source where there is none.")
+
+    @property
+    def name_inside(self) -> str:
+        """Its name inside a sentence: back squat, but Romanian deadlift and RDL."""
+        proper = self.name.startswith(_OF_PLACES) or self.name[:2].isupper()
+        return self.name if proper else self.name[0].lower() + self.name[1:]
 
     @property
     def is_maximal_approach(self) -> bool:

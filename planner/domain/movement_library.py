@@ -11,8 +11,6 @@ from planner.domain.library_review import LibraryReview
 from planner.domain.movement import Movement
 from planner.units import as_read_by
 
-_OF_PLACES = ("Romanian", "Nordic", "Bulgarian")
-
 
 @dataclass(frozen=True)
 class Library:
@@ -56,16 +54,11 @@ class Library:
 
     @property
     def names_inside(self) -> dict[str, str]:
-        """The name of each movement as it is written inside a sentence: back squat, but Romanian deadlift."""
-        return {one.id: one.name if _is_proper(one.name) else one.name[0].lower() + one.name[1:] for one in self}
+        """The name of each movement as it is written inside a sentence."""
+        return {one.id: one.name_inside for one in self}
 
     def get(self, movement_id: str) -> Movement | None:
         return self.movements.get(movement_id)
-
-
-def _is_proper(name: str) -> bool:
-    """Whether its first word keeps a capital: it comes from a country's or a region's name, or begins with initials."""
-    return name.startswith(_OF_PLACES) or name[:2].isupper()
 
 
 def _names(movement: Movement) -> Iterator[str]:

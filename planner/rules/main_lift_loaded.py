@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from planner.domain.measure import LiftTest
 from planner.domain.movement import Movement
 from planner.domain.template import Template
 from planner.problem.model import SORE_TENDONS, Problem
 from planner.rules.figure_words import listed
 from planner.rules.open_movements import is_open
-from planner.rules.rule import ClosingRule
+from planner.rules.rule import ClosingRule, Keys
 
 
 class MainLiftLoaded(ClosingRule):
@@ -33,12 +34,24 @@ class MainLiftLoaded(ClosingRule):
             return None
         if any(allowance.movement == movement.id for allowance in problem.athlete.allow):
             return None
-        for lift, _ in sorted(problem.one_rm_kg):
-            tested = problem.library.movements.get(lift)
-            if tested is not None and tested.id != movement.id and _is_loaded_rival(problem, tested, movement):
-                kind = "a main lift without a load" if problem.youth else "a beginner's main lift"
-                return f"is {kind}, and the {tested.name.lower()} was tested"
-        return None
+        rival = _tested_rival(problem, movement)
+        if rival is None:
+            return None
+        kind = "a main lift without a load" if problem.youth else "a beginner's main lift"
+        return f"is {kind}, and the {rival.name_inside} was tested"
+
+    def closing_field(self, problem: Problem, movement: Movement) -> Keys:
+        """The first test of the lift that goes before it."""
+        rival = _tested_rival(problem, movement)
+        lift = None if rival is None else rival.id
+        return self.line_of_test(problem, lambda test: isinstance(test, LiftTest) and test.movement == lift)
+
+
+def _tested_rival(problem: Problem, movement: Movement) -> Movement | None:
+    """The first tested lift, by its id, that is done as the main lift rather than this movement."""
+    lifts = [problem.library.movements.get(lift) for lift, _ in sorted(problem.one_rm_kg)]
+    others = (lift for lift in lifts if lift is not None and lift.id != movement.id)
+    return next((lift for lift in others if _is_loaded_rival(problem, lift, movement)), None)
 
 
 def _is_beginners(problem: Problem, movement: Movement) -> bool:

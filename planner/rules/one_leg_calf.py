@@ -8,7 +8,7 @@ from planner.domain.template import Template
 from planner.domain.terms import LEGS
 from planner.problem.ceilings import pain_at
 from planner.problem.model import Problem
-from planner.rules.rule import ClosingRule
+from planner.rules.rule import ClosingRule, Keys
 
 
 class OneLegCalf(ClosingRule):
@@ -31,6 +31,10 @@ class OneLegCalf(ClosingRule):
         if not easy or not _raises_enough(problem) or any(_hurts(problem)):
             return None
         return "is on two legs without a load, and the test shows enough raises on one"
+
+    def closing_field(self, problem: Problem, movement: Movement) -> Keys:
+        """The first test of heel raises."""
+        return self.line_of_test(problem, lambda test: isinstance(test, HeelRaiseTest))
 
 
 def _raises_enough(problem: Problem) -> bool:

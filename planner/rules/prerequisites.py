@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from planner.domain.measure import LiftTest
 from planner.domain.movement import Movement
 from planner.domain.prerequisite import parse_requirement
 from planner.problem.model import Problem
@@ -27,15 +28,15 @@ class Prerequisites(ClosingRule):
         for text in movement.requires:
             wanted = parse_requirement(text)
             best_kg = max((kg for (lift, _), kg in problem.one_rm_kg.items() if lift == wanted.lift), default=None)
+            lift = problem.library.get(wanted.lift)
+            asked = f"{wanted.body_masses:g} times body mass in the {lift.name_inside if lift else wanted.lift}"
             if best_kg is None:
-                return f"requires {text}, and {wanted.lift} is not tested"
+                return f"requires {asked}, which is not tested"
             if best_kg < wanted.body_masses * problem.athlete.body_mass:
-                return f"requires {text}; the test shows {best_kg / problem.athlete.body_mass:.2f}"
+                return f"requires {asked}; the test shows {best_kg / problem.athlete.body_mass:.2f}"
         return None
 
     def closing_field(self, problem: Problem, movement: Movement) -> Keys:
         """The first test of a lift that the movement requires."""
         lifts = {parse_requirement(text).lift for text in movement.requires}
-        tested = (n for n, test in enumerate(problem.athlete.tests) if getattr(test, "movement", None) in lifts)
-        first = next(tested, None)
-        return self.field if first is None else (*self.field, first)
+        return self.line_of_test(problem, lambda test: isinstance(test, LiftTest) and test.movement in lifts)

@@ -7,12 +7,13 @@ counts the printed items (``recount``). Each catches the other's mistakes.
 from __future__ import annotations
 
 from abc import ABC, abstractmethod
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import ClassVar
 
 from planner.domain.address import NOWHERE, Address
 from planner.domain.athlete import Athlete
+from planner.domain.measure import Test
 from planner.domain.movement import Movement
 from planner.domain.template import Template
 from planner.problem.model import Problem
@@ -222,6 +223,12 @@ class ClosingRule(Rule):
     def closing_field(self, problem: Problem, movement: Movement) -> Keys:
         """The line of the athlete's file that closes this movement."""
         return self.field
+
+    def line_of_test(self, problem: Problem, closes: Callable[[Test], bool]) -> Keys:
+        """The line of the first test that closes a movement, for rules whose field is the tests."""
+        numbers = (number for number, test in enumerate(problem.athlete.tests) if closes(test))
+        first = next(numbers, None)
+        return self.field if first is None else (*self.field, first)
 
     def opens_for(self, problem: Problem) -> bool:
         """Whether a coach may open what the rule closes to this athlete."""

@@ -10,7 +10,7 @@ from planner.domain.template import Template
 from planner.estimate.words import words_of
 from planner.problem.model import Problem
 from planner.rules.open_movements import is_open
-from planner.rules.rule import ClosingRule
+from planner.rules.rule import ClosingRule, Keys
 
 SAME_BOX_m = 0.011  # boxes of the same height, as they are measured
 
@@ -41,6 +41,11 @@ class TestedBox(ClosingRule):
             return None
         words = words_of(problem.athlete)
         return f"drops from {words.box(drop)}, and the test was held from {words.box(held_m)}"
+
+    def closing_field(self, problem: Problem, movement: Movement) -> Keys:
+        """The first test from the box that was held."""
+        held_m = _held_m(problem)
+        return self.line_of_test(problem, lambda test: isinstance(test, DropJumpTest) and test.drop == held_m)
 
 
 def box_of(movement: Movement) -> float | None:

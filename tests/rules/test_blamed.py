@@ -68,6 +68,21 @@ def test_a_missing_strength_is_blamed_on_the_first_test_of_its_lift(wanted: str,
     assert field == (("tests",) if number is None else ("tests", number))
 
 
+@pytest.mark.parametrize(
+    ("rule", "movement", "kind"),
+    [
+        ("main-lift-loaded", "goblet-squat", "back-squat"),
+        ("one-leg-calf", "calf-hold", "heel-raise"),
+        ("tested-box", "drop-jump-20", "drop-jump"),
+    ],
+)
+def test_a_closed_movement_is_blamed_on_the_test_that_closes_it(rule: str, movement: str, kind: str) -> None:
+    planned = shipped_problem("adult")
+    field = rule_named(rule).closing_field(planned, planned.library[movement])  # type: ignore[attr-defined]
+    test = planned.athlete.tests[field[1]]
+    assert kind in (test.kind, getattr(test, "movement", None))
+
+
 def test_of_two_legs_tested_the_stronger_shows_what_is_required() -> None:
     tests = [
         {"kind": "touch", "date": "2025-09-03", "take_off": "two-leg", "run_up": True, "trials": ["2.97 m"]},
