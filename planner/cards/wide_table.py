@@ -10,7 +10,7 @@ from reportlab.pdfgen.canvas import Canvas
 
 from planner.cards import marks
 from planner.cards.card_text import Run, TextBlock, Unbroken, draw_line, new_canvas, undrawable
-from planner.cards.fonts import Face
+from planner.cards.fonts import Face, width_of
 from planner.cards.glyphs import HINT, NO_LETTER, not_in_font
 from planner.cards.paper import Rectangle, paper_of
 from planner.cards.picture_pages import Picture
@@ -126,8 +126,11 @@ def _draw_page(canvas: Canvas, table: WideTable, rows: Sequence[_Row], frame: Re
     _draw_heads(canvas, table.title, table.subtitle, frame)
     top = frame.top - _HEAD
     lefts = [frame.x + frame.width * sum(table.shares[:at]) for at in range(len(table.shares))]
-    for left, head, share in zip(lefts, table.heads, table.shares, strict=True):
-        draw_line(canvas, left + _PAD, top + 4, head, size=9.5, face="bold", at_most=share * frame.width - 2 * _PAD)
+    rooms = [share * frame.width - 2 * _PAD for share in table.shares]
+    wide = max(width_of(head, "bold", 1) / room for head, room in zip(table.heads, rooms, strict=True))
+    size = min(9.5, 0.999 / wide)  # of all heads, so that the longest has room
+    for left, head, room in zip(lefts, table.heads, rooms, strict=True):
+        draw_line(canvas, left + _PAD, top + 4, head, size=size, face="bold", at_most=room)
     marks.rule(canvas, frame.x, top, frame.width, marks.THICK)
     for row in rows:
         for left, cell in zip(lefts, row.cells, strict=True):

@@ -20,6 +20,10 @@ from planner.starts.timed_session import STEP_min, station_of
 from planner.units import counted
 
 FLOOR = "floor"  # items that need no station
+_ROW = (
+    "A row names all who are there in any part of its quarter of an hour; at no time are there more than fit. "
+    "The warm-up comes first."
+)
 _PLACES, _NO_PLACE = "Places × athletes at each", f"{FLOOR}: what needs no place"
 
 
@@ -49,7 +53,7 @@ def _sheets(squad: SquadFiles, day: DayStarts) -> Iterator[WallSheet]:
         counts = ", ".join(f"{one.name} {one.number} × {one.share}" for one in hall.stations)
         title = f"{hall.name}, {day.date:%A} {day.date.day} {day.date:%B %Y}"
         who = f"{squad.squad.name}: {counted(len(own), 'athlete')}."
-        subtitle = f"{who} A row is a quarter of an hour; the warm-up comes first.\n{_PLACES}: {counts}; {_NO_PLACE}."
+        subtitle = f"{who} {_ROW}\n{_PLACES}: {counts}; {_NO_PLACE}."
         columns = [station.name for station in hall.stations] + [FLOOR]
         yield WallSheet(title, subtitle, columns, starts, stays)
 

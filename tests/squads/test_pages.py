@@ -80,6 +80,7 @@ def test_the_wall_sheet_and_the_cards_name_time_and_station(two_players: Path, r
     for word in ("Gym, ", "2 athletes", "Places × athletes at each: rack 1 × 1", "16:00", "runway", "Twin"):
         assert word in wall.extract_text()
     cards = PdfReader(tmp_path / "cards.pdf")
+    assert "names all who are there in any part of its quarter" in wall.extract_text()  # so more names than places
     assert len(cards.outline) == 2
     assert "16:00 Gym" in cards.pages[0].extract_text()
 
@@ -229,6 +230,14 @@ def test_a_row_of_the_wall_is_a_quarter_of_an_hour() -> None:
         ["16:00", "Ada, Bo 16:10", "Ada, Bo"],
         ["16:15", "", "Bo"],
     ]
+
+
+def test_the_heads_of_a_table_have_one_size() -> None:
+    table = WideTable("T", "S", ["athlete", "change (cm)"], [0.9, 0.1], [["Ada", "4.3"]])
+    (page,) = PdfReader(io.BytesIO(draw_tables([table], paper="a5"))).pages
+    sizes: dict[str, float] = {}
+    page.extract_text(visitor_text=lambda text, cm, tm, font, size: sizes.update({text.strip(): size}))
+    assert sizes["athlete"] == sizes["change (cm)"] < 9.5
 
 
 def test_long_tables_take_more_pages_and_odd_letters_are_refused() -> None:
