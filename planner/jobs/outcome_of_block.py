@@ -18,6 +18,7 @@ from planner.estimate.estimate_gap import GapResult
 from planner.estimate.heights import Height, heights_of
 from planner.estimate.lifts import lift_maxima
 from planner.estimate.notebook import Notebook
+from planner.estimate.other_lifts import other_lifts
 from planner.estimate.quality_readings import Maxima, readings_of
 from planner.estimate.retest_change import (
     NotCompared,
@@ -82,7 +83,7 @@ def outcome_from(trained: Trained, until: datetime.date = datetime.date.max) -> 
     usual = Estimate(share * rule.jump.gain[after.level], rule.jump.spread)
     step_m = reading_step_m(jumped, again, benchmarks)
     verdict = verdict_on(pooled, usual, worthwhile_m(benchmarks.retest), rule, step_m)
-    maxima = lift_maxima(after, benchmarks, Notebook(), names=sources.inputs.library.names_inside)
+    maxima = _maxima(after, sources)
     qualities = tuple(_qualities(gap, after, maxima, benchmarks, share, rule))
     strength = strength_of([one for one in qualities if isinstance(one, QualityChange)], rule)
     done, sore = _share_done(told), _sore(told, after, rules)
@@ -98,6 +99,7 @@ def outcome_from(trained: Trained, until: datetime.date = datetime.date.max) -> 
         verdict=verdict,
         qualities=qualities,
         strength=strength,
+        other_lifts=other_lifts(_maxima(before, sources), maxima, qualities),
         retest=retest_of(again.heights, benchmarks.retest),
         followed=told,
         share_done=done,
@@ -113,6 +115,11 @@ def outcome_from(trained: Trained, until: datetime.date = datetime.date.max) -> 
         rule=rule,
         warnings=trained.warnings,
     )
+
+
+def _maxima(athlete: Athlete, sources: Sources) -> Maxima:
+    names = sources.inputs.library.names_inside
+    return lift_maxima(athlete, sources.benchmarks.require(), Notebook(), names=names)
 
 
 def usual_gain(outcomes: Sequence[Outcome]) -> Verdict:

@@ -11,6 +11,7 @@ from planner.domain.findings import Finding
 from planner.domain.gap_record import RetestLine
 from planner.domain.outcome_rule import OutcomeRule, Row
 from planner.estimate.belief import Verdict
+from planner.estimate.other_lifts import OtherLift
 from planner.estimate.retest_change import NotCompared, QualityChange, Tested
 from planner.estimate.uncertainty import Estimate
 from planner.report.followed import Followed
@@ -28,7 +29,7 @@ class JumpDaysChange:
 
 @dataclass(frozen=True)
 class Outcome:
-    """``verdict``: of the target jump, metres. ``strength``: of all lifts together, percent.
+    """``verdict``: of the target jump, metres. ``strength``: of all lifts that tell a quality together, percent.
 
     ``followed`` and ``share_done`` (of the whole block, the lower of sets and contacts): None without a log.
     ``touch_m``: what a touch adds to a rise, None for jumps that are no touches. ``methods``: how the target jump was
@@ -46,6 +47,7 @@ class Outcome:
     verdict: Verdict
     qualities: tuple[QualityChange | NotCompared, ...]
     strength: Verdict | None
+    other_lifts: tuple[OtherLift, ...]
     retest: RetestLine
     followed: Followed | None
     share_done: float | None
@@ -54,3 +56,8 @@ class Outcome:
     row: Row
     rule: OutcomeRule
     warnings: tuple[Finding, ...]
+
+    @property
+    def little_done(self) -> bool:
+        """By its log so little of the block was done that no gain is the block's to claim."""
+        return self.share_done is not None and self.share_done < self.rule.least_done

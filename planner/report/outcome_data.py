@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from planner.estimate.belief import Verdict
+from planner.estimate.other_lifts import OtherLift
 from planner.estimate.retest_change import NotCompared, QualityChange, Tested
 from planner.estimate.uncertainty import Estimate
 from planner.report.block_result import Outcome
@@ -40,6 +41,7 @@ def _block(one: Outcome) -> Data:
         },
         "qualities": [_quality(line) for line in one.qualities],
         "lifts_together_percent": None if one.strength is None else verdict_data(one.strength),
+        "lifts_of_no_quality": [_other_lift(lift) for lift in one.other_lifts],
         "share_done": None if one.share_done is None else round(one.share_done, _DIGITS),
         "body_mass_kg": {"before": one.block.gap.body_mass_kg, "now": one.athlete.body_mass},
         "sore_joints": list(one.sore),
@@ -71,6 +73,16 @@ def _quality(line: QualityChange | NotCompared) -> Data:
         "before": round(before.have, _DIGITS),
         "after": round(after.have, _DIGITS),
         **verdict_data(line.verdict),
+    }
+
+
+def _other_lift(lift: OtherLift) -> Data:
+    return {
+        "movement": lift.after.test.movement,
+        "side": lift.side,
+        "before_kg": _estimate(lift.before.one_rm_kg),
+        "after_kg": _estimate(lift.after.one_rm_kg),
+        "seen_percent": _estimate(lift.seen),
     }
 
 

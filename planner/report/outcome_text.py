@@ -6,9 +6,10 @@ from collections.abc import Iterator, Sequence
 
 from planner.domain.terms import QUALITY_NAMES
 from planner.estimate.belief import Verdict
+from planner.estimate.other_lifts import OtherLift
 from planner.estimate.retest_change import NotCompared, QualityChange, Tested
 from planner.estimate.uncertainty import Estimate
-from planner.estimate.words import words_of
+from planner.estimate.words import Words, words_of
 from planner.report.block_result import Outcome
 from planner.report.progress_text import pain_words, what_was_done
 from planner.report.terminal import table, wrap
@@ -85,6 +86,12 @@ def jump_lines_of(one: Outcome) -> Iterator[str]:
 def _verdict(one: Outcome) -> str:
     """It worked, under both conditions; else which of them fails."""
     verdict, rule = one.verdict, one.rule
+    if verdict.worked and one.share_done is not None and one.little_done:
+        done, least = (f"{100 * share:.0f} %" for share in (one.share_done, rule.least_done))
+        return (
+            f"The jump is up, but only {done} of the block was done: with less than {least} the gain is not the "
+            "block's to claim."
+        )
     if verdict.worked:
         return "It worked."
     low, high = (_change(end, one) for end in verdict.bare)
@@ -95,23 +102,37 @@ def _verdict(one: Outcome) -> str:
 
 
 def _qualities(one: Outcome) -> list[str]:
-    told = [line for line in one.qualities if isinstance(line, QualityChange)]
+    compared = [line for line in one.qualities if isinstance(line, QualityChange)]
     rows = [["", "before to after", "seen", "to be believed", "worth having"]]
-    rows += [_row(line, one) for line in told]
-    lines = [table(rows)] if told else []
+    rows += [_row(line, one) for line in compared]
+    lines = [table(rows)] if compared else []
     if one.strength is not None:
         lines.append(wrap(f"All lifts together: seen {_percent(one.strength)}; {_chance(one.strength)}.", "  "))
-    if told:
+    if compared:
         usual = ", ".join(
             f"{kind.kind.replace('-', ' ')} {kind.gain_percent:g} ± {kind.spread_percent:g} %"
             for kind in one.rule.tests
-            if kind.kind in {line.before.test.kind for line in told}
+            if kind.kind in {line.before.test.kind for line in compared}
         )
         share = len(one.block.weeks) / one.rule.whole_block_weeks
         short = f", of which a block of {len(one.block.weeks)} weeks brings its share" if share < 1 else ""
         lines.append(wrap(f"Usual: {usual}{short} ({one.rule.tests_source}).", "  "))
     missing = [line for line in one.qualities if isinstance(line, NotCompared)]
-    return [*lines, *(wrap(f"{QUALITY_NAMES[line.quality]}: {line.why}.", "  ") for line in missing)]
+    lines += [wrap(f"{QUALITY_NAMES[line.quality]}: {line.why}.", "  ") for line in missing]
+    if one.other_lifts:
+        words = words_of(one.athlete)
+        told = "; ".join(_other_lift(lift, words) for lift in one.other_lifts)
+        lines.append(wrap(f"Lifts tested again that count for none of these: {told}.", "  "))
+    return lines
+
+
+def _other_lift(lift: OtherLift, words: Words) -> str:
+    """``front squat: 84 kg × 3, 1 rep in reserve before, 88.5 kg × 3, 1 rep in reserve after, maximum +5.4 ± 4 %``."""
+    side = "" if lift.side == "both" else f" ({lift.side})"
+    return (
+        f"{lift.before.name}{side}: {lift.before.describe(words)} before, {lift.after.describe(words)} after, "
+        f"maximum {lift.seen.value:+.1f} ± {lift.seen.se:.1f} %"
+    )
 
 
 def _row(line: QualityChange, one: Outcome) -> list[str]:
@@ -191,7 +212,7 @@ def _reasons(one: Outcome) -> Iterator[str]:
         yield f"{', '.join(one.sore)} hurts"
     yield "the jump is up" if one.verdict.worked else f"the jump is not seen to be up ({one.verdict.words})"
     if one.strength is None:
-        yield "no lift was tested again"
+        yield "no lift that tells a quality was tested again" if one.other_lifts else "no lift was tested again"
     else:
         yield "strength is up" if one.strength.worked else f"strength is not seen to be up ({one.strength.words})"
     if one.share_done is not None:

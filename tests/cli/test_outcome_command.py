@@ -135,6 +135,32 @@ def test_little_done_says_that_the_block_was_not_tested(run, block, again, sessi
     assert "too little was done to test it" in text and "less than 80 % of the plan was done" in text
 
 
+def test_a_gain_after_little_training_is_not_the_blocks_to_claim(run, block, again, sessions) -> None:
+    again()
+    run("log", block, sessions[0].id, "--as-planned")
+    outcome = run("outcome", block)
+    share = run("outcome", block, "--json").json["blocks"][0]["share_done"]
+    assert f"only {100 * share:.0f} % of the block was done: with less than 80 % the gain is not" in said(outcome)
+    assert "It worked." not in said(outcome)
+
+
+def test_lifts_that_tell_no_quality_are_told_all_the_same(run, block, again, coach, sessions, day) -> None:
+    lift = "{{kind: lift, date: {day}, movement: front-squat, load: {load} kg, reps: 3, reps_in_reserve: 1}}"
+    earlier = sessions[0].date - datetime.timedelta(days=3)
+    again(HIGHER, lift.format(day=earlier, load=80), lift.format(day=day, load=88))
+    text, data = said(run("outcome", block)), run("outcome", block, "--json").json["blocks"][0]
+    (told,) = data["lifts_of_no_quality"]
+    assert told["movement"] == "front-squat" and told["seen_percent"]["value"] == pytest.approx(10, abs=0.01)
+    assert "80 kg × 3, 1 rep in reserve before, 88 kg × 3, 1 rep in reserve after, maximum +10.0 ±" in text
+    assert "no lift that tells a quality was tested again" in text and "no lift was tested again" not in text
+
+
+def test_a_lift_tested_once_is_no_retest(run, block, again, day) -> None:
+    again(HIGHER, f"{{kind: lift, date: {day}, movement: front-squat, load: 88 kg, reps: 3, reps_in_reserve: 1}}")
+    text = said(run("outcome", block))
+    assert "count for none of these" not in text and "no lift was tested again" in text
+
+
 def test_a_sore_joint_goes_first(run, block, again, coach) -> None:
     again()
     change(athlete(coach), "    pain: 0", "    pain: 6")
