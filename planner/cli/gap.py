@@ -29,7 +29,7 @@ def command(
 
 
 def _gap(athlete: str, full: bool, as_json: bool, library: str | None, templates: str | None) -> Any:
-    from planner.jobs.left_out import left_out_of_tests
+    from planner.jobs.left_out import left_out_of_tests, tells_no_quality
     from planner.jobs.placing import placed
     from planner.jobs.sources import Wanted, read_sources
     from planner.report.gap_text import gap_json, gap_text
@@ -39,7 +39,8 @@ def _gap(athlete: str, full: bool, as_json: bool, library: str | None, templates
     for line in sources.choices():
         note(line)
     estimate = sources.estimate()
-    show_findings([*sources.findings, *left_out_of_tests(sources.athlete)])
+    no_quality = tells_no_quality(sources.athlete, sources.inputs.library, sources.inputs.benchmarks)
+    show_findings([*sources.findings, *left_out_of_tests(sources.athlete), *no_quality])
     if as_json:
         show_findings(placed(estimate.findings, sources.athlete))
         return gap_json(estimate.gap)

@@ -88,5 +88,5 @@ def tested_maxima(problem: Problem) -> dict[str, TestedMaximum]:
     for movement in problem.library:
         best_kg = own_maximum_kg(problem, movement)
         if best_kg is not None:
-            found[movement.id] = TestedMaximum(best_kg, movement.id in own and movement.dose.of in (None, movement.id))
+            found[movement.id] = TestedMaximum(best_kg, movement.id in own)
     return found

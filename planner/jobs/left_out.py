@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from planner.domain.athlete import Athlete
+from planner.domain.benchmarks import Benchmarks
 from planner.domain.findings import Finding
 from planner.domain.measure import LiftTest
 from planner.domain.movement_library import Library
 from planner.files.document import Loaded
+from planner.rules.figure_words import listed
 
 _USUAL_WEEK = "recent_load: {weekly_contacts: 120, weekly_sprints: 10, weekly_working_sets: 40}"  # a form, no advice
 
@@ -21,6 +23,23 @@ def left_out_of_tests(loaded: Loaded[Athlete]) -> list[Finding]:
     message = f"no reps_in_reserve: the set is read as taken to failure ({names})"
     hint = "write reps_in_reserve: 2 if two reps were left, reps_in_reserve: 0 if none was"
     return [loaded.finding(("tests", silent[0][0]), "no-reserve", message, hint, level="note")]
+
+
+def tells_no_quality(loaded: Loaded[Athlete], library: Library, benchmarks: Benchmarks) -> list[Finding]:
+    """Tested lifts that no curve of the benchmarks reads: they give loads, and nothing to the gap."""
+    curves = [test.lift for one in benchmarks.qualities.values() for test in one.tests if test.lift is not None]
+    read = {lift for curve in curves for lift in curve.movements}
+    lifts = [(at, test.movement) for at, test in enumerate(loaded.require().tests) if isinstance(test, LiftTest)]
+    others = [(at, lift) for at, lift in lifts if lift not in read and lift in library]
+    if not others:
+        return []
+    names = listed([library[lift].name_inside for lift in dict.fromkeys(lift for _, lift in others)])
+    strength = next(
+        (test.lift.movements[0] for test in benchmarks.qualities["maximal-strength"].tests if test.lift), ""
+    )
+    message = f"tested for its load alone, since the benchmarks have no curve for it: {names}"
+    hint = f"maximal strength is told by the {library[strength].name_inside}" if strength in library else ""
+    return [loaded.finding(("tests", others[0][0], "movement"), "tells-no-quality", message, hint, level="note")]
 
 
 def left_out_of_plan(loaded: Loaded[Athlete], library: Library) -> list[Finding]:

@@ -13,7 +13,7 @@ from planner.domain.block_before import BlockBefore
 from planner.domain.findings import Finding, UserError
 from planner.jobs.block_references import reference
 from planner.jobs.closing_test import closing_test
-from planner.jobs.left_out import left_out_of_plan, left_out_of_tests
+from planner.jobs.left_out import left_out_of_plan, left_out_of_tests, tells_no_quality
 from planner.jobs.placing import locator, placed
 from planner.jobs.sources import Sources
 from planner.problem.from_files import estimate_and_problem
@@ -53,7 +53,8 @@ def plan_block(
     """
     estimate, problem = sources.estimate_and_problem(start, before=before)
     tell([*sources.findings, *placed(estimate.findings, sources.athlete), *_left_out(near, problem)])
-    tell([*left_out_of_tests(sources.athlete), *left_out_of_plan(sources.athlete, problem.library)])
+    no_quality = tells_no_quality(sources.athlete, problem.library, sources.inputs.benchmarks)
+    tell([*left_out_of_tests(sources.athlete), *no_quality, *left_out_of_plan(sources.athlete, problem.library)])
     tell([*closing_test(sources, problem), *closed_jumps(sources, problem)])
     solution = _solve(problem, sources, _rebuild(sources, start, before), near, budget or DEFAULT_BUDGET, progress)
     block = make_block(solution, estimate.gap, references_of(sources, folder))

@@ -182,13 +182,20 @@ def _reps_leaving(reserve: int, reps_to_go: float) -> int:
 
 
 def own_maximum_kg(problem: Problem, movement: Movement) -> float | None:
-    """The movement's one-repetition maximum from its reference lift; the weaker leg's if legs were tested apart.
+    """The movement's one-repetition maximum: from its own test, else from its reference lift's.
 
-    In a revised block it is the one that the log speaks for by then.
+    The weaker leg's if legs were tested apart. In a revised block it is the one that the log speaks for by then.
     """
-    reference = movement.dose.of or movement.id
-    tested = [kg for (lift, _), kg in sorted(problem.one_rm_kg.items()) if lift == reference]
-    return movement.dose.ratio * min(tested) * problem.gained.get(reference, 1.0) if tested else None
+    own = _tested_kg(problem, movement.id)
+    if own is not None or movement.dose.of is None:
+        return own
+    reference = _tested_kg(problem, movement.dose.of)
+    return None if reference is None else movement.dose.ratio * reference
+
+
+def _tested_kg(problem: Problem, lift: str) -> float | None:
+    tested = [kg for (name, _), kg in sorted(problem.one_rm_kg.items()) if name == lift]
+    return min(tested) * problem.gained.get(lift, 1.0) if tested else None
 
 
 def _table_percent(problem: Problem, dosage: Dosage, progress: LoadProgress | None) -> float | None:

@@ -59,7 +59,8 @@ def _load_points(problem: Problem, movement: Movement) -> int:
         return 0
     if own_maximum_kg(problem, movement) is None:
         return points.untested_load
-    return -points.tested_load // (1 if movement.dose.of in (None, movement.id) else 2)
+    itself = any(lift == movement.id for lift, _ in problem.one_rm_kg)
+    return -points.tested_load // (1 if itself else 2)
 
 
 def _after_the_block_before(problem: Problem, movement: Movement) -> int:

@@ -52,6 +52,14 @@ def test_lifts_without_a_reserve_are_told_once(tmp_path: Path) -> None:
     assert "to failure (back-squat, front-squat)" in found.message and "reps_in_reserve: 2" in found.hint
 
 
+def test_a_lift_that_no_curve_reads_is_told_once(run, tmp_path: Path) -> None:
+    more = "  - {kind: lift, date: 2025-03-01, movement: front-squat, load: 80 kg, reps: 5, reps_in_reserve: 1}\n"
+    (tmp_path / "nora.yaml").write_text(f"{ATHLETE}{more}", "utf-8")
+    said = " ".join(run("gap", tmp_path / "nora.yaml").err.split())
+    assert said.count("[tells-no-quality]") == 1
+    assert "no curve for it: front squat, full depth; maximal strength is told by the back squat" in said
+
+
 def test_the_gap_tells_of_the_reserve(run, tmp_path: Path) -> None:
     (tmp_path / "nora.yaml").write_text(ATHLETE, "utf-8")
     assert run("gap", tmp_path / "nora.yaml").err.count("[no-reserve]") == 1

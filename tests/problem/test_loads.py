@@ -209,12 +209,14 @@ def test_a_gym_without_the_implement_says_how_to_find_the_load() -> None:
     assert prescribe(bare, held, _dose(planned, "back-squat", reserve=4), 1).note == "find the load that leaves 4"
 
 
-def test_a_lift_without_a_test_of_its_own_goes_by_its_reference_times_its_ratio() -> None:
+def test_a_lift_goes_by_its_own_test_else_by_its_reference_times_its_ratio() -> None:
     planned = problem("in-season")
     squat = planned.library["back-squat"]
     best_kg = planned.one_rm_kg["back-squat", "both"]
     of_squat = squat.dose.model_copy(update={"of": "back-squat", "ratio": 0.5})
     assert own_maximum_kg(planned, squat.model_copy(update={"id": "box-squat", "dose": of_squat})) == best_kg / 2
+    tested = replace(planned, one_rm_kg={**planned.one_rm_kg, ("box-squat", "both"): 77.0})
+    assert own_maximum_kg(tested, squat.model_copy(update={"id": "box-squat", "dose": of_squat})) == 77.0
     alone = squat.dose.model_copy(update={"of": None, "ratio": 1.0})
     assert own_maximum_kg(planned, squat.model_copy(update={"dose": alone})) == best_kg
     assert own_maximum_kg(planned, squat.model_copy(update={"id": "box-squat", "dose": alone})) is None
