@@ -71,7 +71,7 @@ _MEANT: dict[str, str] = {
     "msec": "ms",
 }
 # Signs that look alike, and no-break spaces, which come with text copied from web pages and cannot be seen.
-_ALIKE = str.maketrans(
+ALIKE = str.maketrans(
     {
         "\u2032": "'",
         "\u2019": "'",
@@ -136,12 +136,12 @@ def parse_quantity(text: object, dimension: Dimension) -> float:
 
 def is_imperial(written: object) -> bool:
     """Whether a mass or a length is written in pounds, inches, feet or yards."""
-    return isinstance(written, str) and _IMPERIAL.search(written.translate(_ALIKE).lower()) is not None
+    return isinstance(written, str) and _IMPERIAL.search(written.translate(ALIKE).lower()) is not None
 
 
 def _plain(text: str) -> str:
     """The text with a decimal point, plain signs, and inches named where only a number follows the feet."""
-    text = text.translate(_ALIKE).strip()
+    text = text.translate(ALIKE).strip()
     text = _DECIMAL_COMMA.sub(lambda m: f"{m[1]}{m[2] or m[4]}.{m[3] or m[5]}", text)
     return f"{text} in" if _INCHES_AFTER_FEET.search(text) else text
 
@@ -155,7 +155,7 @@ def _split(text: str, dimension: Dimension) -> list[tuple[str, Decimal, str]]:
         if part is None or not _is_number(part[2], part[3], part[4]):
             raise _unreadable(text, dimension)
         fraction = Decimal(part[3]) / Decimal(part[4]) if part[3] else Decimal(0)
-        parts.append((part[1], Decimal(part[2] or 0) + fraction, _unit(part[5], dimension)))
+        parts.append((part[1], Decimal(part[2] or 0) + fraction, unit_named(part[5], dimension)))
         position = part.end()
     return parts
 
@@ -167,7 +167,7 @@ def _is_number(whole: str | None, above: str | None, below: str | None) -> bool:
     return int(above) < int(below) and "." not in (whole or "")
 
 
-def _unit(written: str, dimension: Dimension) -> str:
+def unit_named(written: str, dimension: Dimension) -> str:
     """The unit's own name, whatever its capitals, its plural or its sign. Raises QuantityError if there is none."""
     units = UNITS[dimension]
     alike = next((name for name in units if name.lower() == written.lower()), None)

@@ -15,6 +15,7 @@ from planner.domain.follow_up import Heading, SheetField
 from planner.domain.training_log import WHY_MISSED, WRITTEN, LoggedItem, LoggedPain, WhyMissed, Written
 from planner.files.cells import Cell, read_rows
 from planner.files.suggest import did_you_mean
+from planner.files.typed_figures import is_bare
 from planner.files.typed_sets import read_pain
 from planner.files.values import iso_date
 from planner.units import UNITS, Dimension, QuantityError, Unreadable, parse_quantity
@@ -206,7 +207,7 @@ class _Reader:
         if cell is None:
             return None
         text = cell.text
-        if unit is not None and unit in UNITS[dimension] and not text[-1:].isalpha():
+        if unit is not None and unit in UNITS[dimension] and is_bare(text):
             text = f"{text} {unit}"
         try:
             return parse_quantity(text, dimension)

@@ -12,6 +12,7 @@ from planner.domain.base import FIRST_DATE, LAST_DATE
 from planner.files.cells import Cell
 from planner.files.field_types import FieldType
 from planner.files.suggest import did_you_mean
+from planner.files.typed_figures import is_bare
 from planner.files.values import Data, iso_date
 from planner.units import BASE_UNIT, UNITS, Dimension, QuantityError, parse_quantity
 
@@ -89,7 +90,7 @@ def value_of(
 
 def _quantity(cell: Cell, kind: FieldType, dimension: Dimension, style: ColumnStyle, unit: str | None) -> str:
     text = _typed(cell, style)
-    if _NUMBER.fullmatch(text) and text[-1:].isdigit():
+    if is_bare(text):
         if unit is None:
             example = f"{text} {BASE_UNIT[dimension]}"
             hint = f"write it in the heading in brackets, or in the cell: {example} ({', '.join(UNITS[dimension])})"

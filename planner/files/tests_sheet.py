@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -12,7 +13,10 @@ from planner.domain.follow_up import Heading, SheetField
 from planner.domain.terms import LEGS
 from planner.files.cells import Cell, read_rows
 from planner.files.sets_sheet import find_columns
+from planner.files.typed_figures import is_bare
 from planner.files.values import iso_date
+
+_PARTED = re.compile(r"[,+;:\s]+")
 
 
 @dataclass(frozen=True)
@@ -93,4 +97,6 @@ def _text(by: dict[SheetField, Cell], units: dict[SheetField, str | None]) -> st
 
 
 def _with_unit(cell: Cell, unit: str | None) -> str:
-    return f"{cell.text} {unit}" if unit is not None and not cell.text[-1:].isalpha() else cell.text
+    """The heading's unit goes to a cell whose last figure has none: ``0.205 + 0.500``, but not ``9'8"``."""
+    last = _PARTED.split(cell.text)[-1]
+    return f"{cell.text} {unit}" if unit is not None and is_bare(last) else cell.text

@@ -35,6 +35,7 @@ _PLAIN = str.maketrans(
         **dict.fromkeys("\u2018\u2019\u201a\u201b\u2032\u00b4", "'"),
         **dict.fromkeys("\u201c\u201d\u201e\u201f\u2033\u00ab\u00bb", '"'),
         **dict.fromkeys("\u00d7\u2715\u2716\u22c5", "x"),
+        **{"\u00bd": " 1/2", "\u00bc": " 1/4", "\u00be": " 3/4"},  # NFKC would run them into the number before
         **dict.fromkeys("*_~`", None),
         **dict.fromkeys("\u200b\u200c\u200d\u200e\u200f\u2060\ufeff\u00ad", None),
         **{chr(code): None for code in (*range(0x202A, 0x202F), *range(0x2066, 0x206A))},

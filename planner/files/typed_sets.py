@@ -9,6 +9,7 @@ from planner.domain.block import Item
 from planner.domain.terms import JOINTS, LEGS, Joint, Leg
 from planner.domain.training_log import PAIN_SIGNS, LoggedItem, LoggedPain, PainSign
 from planner.files.suggest import did_you_mean
+from planner.files.typed_figures import is_length, with_units
 from planner.units import INCH_m, POUND_kg, QuantityError, Unreadable, parse_quantity
 
 ITEM_EXAMPLE = "110 kg x 6, 6, 5; 2 left"
@@ -60,10 +61,10 @@ def _clause(clause: str, item: Item, mass_unit: str | None) -> dict[str, Any]:
         return _loads_and_reps(found.group("loads"), _numbers(found.group("reps")), item, mass_unit)
     if _WHOLE.fullmatch(clause):
         return {"reps": _numbers(clause)}
-    if clause.endswith(("m", "in", "ft")):
-        return {"touches": tuple(_quantities(clause, "length", None))}
     if not any(sign.isdigit() for sign in clause):
         raise Unreadable(f"'{clause}' is not sets, reps, a load or touches", f"type it like {ITEM_EXAMPLE}")
+    if is_length(clause):
+        return {"touches": tuple(_quantities(clause, "length", None))}
     loads = _quantities(clause, "mass", None)
     return {"load": loads[0]} if len(set(loads)) == 1 else {"loads": tuple(loads)}
 
@@ -120,14 +121,8 @@ def _quantities(text: str, dimension: Any, unit: str | None) -> list[float]:
     if found := _DECIMAL_COMMA.search(text):
         point = found.group().replace(",", ".")
         raise Unreadable(f"'{text}' has a comma between digits", f"write {point} for a decimal, ', ' between figures")
-    parts = [part.strip() for part in text.split(",")]
-    shared = re.search(r"[A-Za-z]+$", parts[-1])
-    unit = shared.group() if shared else unit
     try:
-        return [
-            parse_quantity(one if unit is None or not one[-1:].isdigit() else f"{one} {unit}", dimension)
-            for one in parts
-        ]
+        return [parse_quantity(one, dimension) for one in with_units(text, dimension, unit)]
     except QuantityError as error:
         raise Unreadable(error.message, error.hint or f"type it like {ITEM_EXAMPLE}") from None
 

@@ -9,7 +9,8 @@ from typing import Any, Literal
 
 from planner.domain.measure import Test
 from planner.domain.terms import Leg
-from planner.units import UNITS, Dimension, QuantityError, Unreadable, parse_quantity
+from planner.files.typed_figures import with_units
+from planner.units import Dimension, QuantityError, Unreadable, parse_quantity
 
 # Of each kind with one list of trials: what a trial is.
 LISTS: dict[str, Dimension] = {
@@ -154,10 +155,7 @@ def _quantities(text: str, dimension: Dimension, usual: str) -> list[str]:
     if spaced and dimension != "time":
         with_point = spaced.group().replace(",", ".")
         raise Unreadable(f"'{text.strip()}' has a comma between digits", f"write {with_point}, or ', ' between figures")
-    parts = [part.strip() for part in text.split(",")]
-    own = re.search(r"[A-Za-z/]+$", parts[-1])
-    unit = own.group() if own and own.group() in UNITS[dimension] else usual
-    written = [part if part[-1:].isalpha() else f"{part} {unit}" for part in parts]
+    written = with_units(text, dimension, usual)
     try:
         for one in written:
             parse_quantity(one, dimension)

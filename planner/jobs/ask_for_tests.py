@@ -6,6 +6,7 @@ import datetime
 from collections.abc import Callable
 
 from planner.domain.findings import UserError
+from planner.files.typed_figures import is_bare
 from planner.files.typed_tests import example_of
 from planner.files.values import iso_date
 from planner.jobs.battery_results import Battery, SheetPlace
@@ -53,7 +54,7 @@ def _mass(battery: Battery) -> Check:
     def check(answer: str) -> str:
         if answer in (LEFT_OUT, ""):
             return LEFT_OUT
-        told = answer if answer[-1:].isalpha() else f"{answer} {battery.file.athlete.print_as.mass}"
+        told = f"{answer} {battery.file.athlete.print_as.mass}" if is_bare(answer) else answer
         try:
             parse_quantity(told, "mass")
             battery.file.with_tests([], told)
