@@ -3,11 +3,17 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import TYPE_CHECKING, Any
 
 import click
 
 from planner.cli.asking import ask, at_terminal
 from planner.cli.output import Command, note, show_findings
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from planner.jobs.new_athlete import Question
 
 _OPTIONS = {
     "name": "Name, as on the cards.",
@@ -24,7 +30,7 @@ _OPTIONS = {
     "landing": "holds or not-yet.",
     "days": "Gym days with minutes, such as 'mon 60, wed 60, sat 75'.",
     "gym": "A usual gym, such as full-gym or garage; templates/gyms has them all.",
-    "lift": "A hard set, such as 'back-squat 100 kg x 4, 2 left' [default: none].",
+    "lift": "A hard set, such as 'back-squat 100 kg x 4, 2 left'; may be given more than once [default: none].",
     "week": "Usual week: jumps, sprints and sets, such as '120, 10, 40' [default: not known].",
 }
 
@@ -32,7 +38,7 @@ _OPTIONS = {
 @click.command("new", cls=Command, short_help="Write a new athlete's file by questions.")
 @click.argument("athlete", metavar="ATHLETE.yaml", type=click.Path(path_type=Path))
 @click.pass_context
-def command(ctx: click.Context, /, athlete: Path, **said: str | None) -> None:
+def command(ctx: click.Context, /, athlete: Path, **said: Any) -> None:
     """Write a short file of a new athlete, then show the gap.
 
     On a terminal it asks for what no option says, one thing at a time. The file is yours to change: it has about forty
@@ -47,18 +53,17 @@ def command(ctx: click.Context, /, athlete: Path, **said: str | None) -> None:
         write_new(athlete, "")  # refuses, before anything is asked
     answers: dict[str, str] = {}
     for one in questions(athlete):
-        answer = said[one.key.replace("-", "_")]
-        if answer is None and not at_terminal():
-            if not one.enter:
-                raise click.UsageError(f"--{one.key} is missing (or run this on a terminal to be asked)")
-            answer = one.enter
-        if answer is None:
-            answers[one.key] = ask(one.asked(answers), one.enter, one.check)
+        given = said[one.key.replace("-", "_")]
+        if given in (None, ()) and at_terminal():
+            answers[one.key] = "\n".join(_asked(one, answers))
             continue
+        if given is None and not one.enter:
+            raise click.UsageError(f"--{one.key} is missing (or run this on a terminal to be asked)")
         try:
-            answers[one.key] = one.check(answer.strip())
+            told = [one.check(text.strip()) for text in _texts(given, one.enter)]
         except ValueError as error:
             raise click.UsageError(f"--{one.key}: {error}") from None
+        answers[one.key] = "\n".join([text for text in told if text != one.enter] or told[:1])
     show_findings(write_new(athlete, file_of(answers, athlete)))
     note(f"Written: {athlete}")
     ctx.invoke(gap, athletes=(str(athlete),), full=False, as_json=False, library=None, templates=None)
@@ -66,5 +71,17 @@ def command(ctx: click.Context, /, athlete: Path, **said: str | None) -> None:
     note(f"Next: jumpblock plan {shlex.quote(str(athlete))} -o {shlex.quote(str(block))}")
 
 
+def _texts(given: str | tuple[str, ...] | None, enter: str) -> tuple[str, ...]:
+    return (given,) if isinstance(given, str) else given or (enter,)
+
+
+def _asked(question: Question, said: Mapping[str, str]) -> list[str]:
+    """The answer; of a question that takes several, one after the other until Enter."""
+    answers = [ask(question.asked(said), question.enter, question.check)]
+    while question.another and answers[-1] != question.enter:
+        answers.append(ask(question.another, question.enter, question.check))
+    return answers[:-1] or answers
+
+
 for name, words in _OPTIONS.items():
-    command = click.option(f"--{name}", help=words)(command)
+    command = click.option(f"--{name}", help=words, multiple=name == "lift")(command)

@@ -44,6 +44,7 @@ class Question:
     """``key``: of the answer, and the option's name. ``enter``: what Enter gives; empty where an answer is needed.
 
     ``words`` may have a ``{}`` for one of the two ``examples``: in kilograms and metres, in pounds and inches.
+    ``another``: what is asked after each answer where there may be several; they are lines of one text.
     """
 
     key: str
@@ -51,6 +52,7 @@ class Question:
     check: Callable[[str], str]
     enter: str = ""
     examples: tuple[str, str] = ("", "")
+    another: str = ""
 
     def asked(self, said: Mapping[str, str]) -> str:
         """The words in the units of the body mass, which is asked before any other figure."""
@@ -91,6 +93,7 @@ def questions(near: Path) -> list[Question]:
             partial(_lift, near),
             NONE,
             ("100 kg", "225 lb"),
+            "Another lift (Enter: no more)",
         ),
         Question("week", "Usual week: jumps, sprints, sets, such as 120, 10, 40 (Enter: not known)", _week, NONE),
     ]
@@ -188,11 +191,15 @@ def _recent_load(week: str) -> list[str]:
 def _lift_lines(said: Mapping[str, str]) -> list[str]:
     if said["lift"] == NONE:
         return ["  # - {kind: lift, date: , movement: back-squat, load: , reps: , reps_in_reserve: }  a hard set"]
-    name, load, reps, left = _LIFT.fullmatch(said["lift"]).groups()  # type: ignore[union-attr]
+    return [_lift_line(one, said["tested"]) for one in said["lift"].splitlines()]
+
+
+def _lift_line(lift: str, day: str) -> str:
+    name, load, reps, left = _LIFT.fullmatch(lift).groups()  # type: ignore[union-attr]
     reserve = f", reps_in_reserve: {left}" if left is not None else ""
     movement = re.sub(r"\s+", "-", name.strip())
     set_done = f"load: {_text(load.strip())}, reps: {reps}{reserve}"
-    return [f"  - {{kind: lift, date: {said['tested']}, movement: {movement}, {set_done}}}"]
+    return f"  - {{kind: lift, date: {day}, movement: {movement}, {set_done}}}"
 
 
 def _field(model: type[BaseModel], name: str, read: Callable[[str], object] = str) -> Callable[[str], str]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 import re
 from pathlib import Path
 
@@ -118,6 +119,24 @@ def test_the_trades_name_of_a_lift_will_do(run, tmp_path: Path, typed: str, is_r
     path = tmp_path / "ana.yaml"
     assert run("new", path, *options(lift=f"{typed} 185 lb x 4, 2 left")).code == 0
     assert f"movement: {is_read_as}, load: 185 lb, reps: 4, reps_in_reserve: 2" in path.read_text("utf-8")
+
+
+def test_several_lifts_are_each_a_test_of_the_file(run, tmp_path: Path) -> None:
+    path = tmp_path / "ana.yaml"
+    assert run("new", path, *options(), "--lift", "deadlift 225 lb x 5", "--lift", "-").code == 0
+    lifts = [(one.movement, one.reps) for one in load_athlete(path).require().tests if one.kind == "lift"]
+    assert lifts == [("back-squat", 4), ("straight-bar-hinge", 5)]
+
+
+def test_on_a_terminal_the_lift_is_asked_again_until_enter(run, tmp_path: Path, monkeypatch) -> None:
+    path = tmp_path / "ana.yaml"
+    monkeypatch.setattr("planner.cli.new.at_terminal", lambda: True)
+    for typed, expected in ((("deadlift 225 lb x 5", "squat", "front squat 185 lb x 3", ""), 2), (("",), 0)):
+        monkeypatch.setattr("sys.stdin", io.StringIO("".join(f"{one}\n" for one in typed)))
+        told = run("new", path, *options(lift=None))
+        assert told.code == 0 and told.err.count("Another lift (Enter: no more)") == len(typed) - 1
+        assert sum(one.kind == "lift" for one in load_athlete(path).require().tests) == expected
+        path.unlink()
 
 
 def test_a_name_of_several_lifts_is_refused_with_each(run, tmp_path: Path) -> None:
