@@ -59,9 +59,9 @@ def _on_bar(bar_kg: float, pairs_kg: tuple[float, ...]) -> tuple[Built, ...]:
     """Every sum of the plate pairs, each built from the fewest plates; on a tie, the one with the heavier plates."""
     best: dict[float, tuple[float, ...]] = {0.0: ()}
     for plate in sorted(pairs_kg, reverse=True):
-        for total, plates in list(best.items()):
+        for plates in list(best.values()):
             with_it = (*plates, plate)
-            key = round(total + plate, 5)
+            key = round(sum(with_it), 4)  # of the plates themselves: pounds rounded at each step would drift apart
             there = best.get(key)
             if there is None or (len(with_it), [-one for one in with_it]) < (len(there), [-one for one in there]):
                 best[key] = with_it

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter
+from itertools import combinations
 
 import pytest
 
@@ -50,6 +51,19 @@ def test_every_load_of_every_demo_is_built_of_what_the_gym_has(demo: str, pound_
             own_dumbbells = {round(mass / unit, 3) for mass in athlete.gym.dumbbells_kg}
             assert set(numbers(said.load)) <= own_dumbbells, said.load
             assert len(numbers(said.load)) == (2 if one.item.implement == "pair-of-dumbbells" else 1)
+
+
+@pytest.mark.parametrize("gym", [(45, 45, 35, 25, 10, 5, 2.5), (45, 35, 25, 10, 5, 2.5), (45, 25, 10, 10, 5)])
+def test_pounds_are_built_of_the_fewest_plates_too(gym: tuple[float, ...]) -> None:
+    """Every sum by every choice of pairs, in pounds, where nothing is rounded."""
+    fewest: dict[float, int] = {}
+    for count in range(len(gym) + 1):
+        for chosen in combinations(gym, count):
+            fewest.setdefault(sum(chosen), count)
+    bar = item("main-lift", "Back squat", 3, implement="barbell")
+    there = loads(bar, Gym(bar_kg=45 * POUND_kg, plates_kg=pounds(*gym)))
+    built = [(round((one.load_kg / POUND_kg - 45) / 2, 3), one.pieces) for one in there]
+    assert sorted(built) == sorted(fewest.items()), "each load once, of the fewest plates"
 
 
 @pytest.mark.parametrize("pound_gym", [False, True])

@@ -7,7 +7,7 @@ import pytest
 from planner.domain.block import Block, Item, Session
 from planner.domain.findings import UserError
 from planner.prescription.item_words import prescribe
-from planner.units import POUND_kg
+from planner.units import POUND_kg, as_read_by
 
 from .invented_block import block, item, layout, with_session
 from .reading import cards, work_on
@@ -161,7 +161,7 @@ def test_each_trial_of_the_test_has_a_box() -> None:
     start = lines.index("6 × 1")
     boxes = [line for line in lines[start + 1 :] if line.isdigit()]
     assert boxes == [str(number) for number in range(1, 7)]
-    assert all(sentence in " ".join(lines) for sentence in LAYOUT.test_day)
+    assert all(as_read_by(sentence, "cm", "kg") in " ".join(lines) for sentence in LAYOUT.test_day)
 
 
 @pytest.mark.parametrize(
