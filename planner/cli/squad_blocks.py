@@ -43,7 +43,7 @@ _squad_file = click.argument("squad", type=click.Path())
     type=click.FloatRange(min=0, min_open=True),
     help="Seconds of a usual computer to search for each block.",
 )
-@click.option("--force", is_flag=True, help="Plan all anew, and replace blocks that were edited by hand.")
+@click.option("--force", is_flag=True, help="Plan all anew, and replace blocks that were edited by hand or have a log.")
 @click.option("--library", type=click.Path(), help="Folder of movements [default: near each athlete].")
 @click.option("--templates", type=click.Path(), help="Folder of templates and benchmarks [default: likewise].")
 @click.option("--json", "as_json", is_flag=True, help="Print the table as data.")
@@ -63,7 +63,7 @@ def plan(
     """Plan a block for each athlete of SQUAD, each as `jumpblock plan` makes it.
 
     A refusal or a crash costs only its own athlete's block, and a second run plans only what is missing or has changed.
-    Exit code 1 where any athlete has no block.
+    A block that has a log is kept. Exit code 1 where any athlete has no block.
     """
     from pathlib import Path
 

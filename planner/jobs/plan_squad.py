@@ -11,19 +11,22 @@ from typing import Any, Literal
 
 from planner.domain.findings import UserError
 from planner.files.atomic import file_sha256, write_atomically
-from planner.jobs.plan_one import Planned, PlanTask, inputs_digest, plan_one, refused, sources_of
+from planner.files.load import load_block, load_log
+from planner.jobs.check_log import log_path
+from planner.jobs.plan_one import Planned, PlanTask, figures_of, inputs_digest, plan_one, refused, sources_of
 from planner.jobs.safe_output import make_folder
 from planner.jobs.worker_pool import in_processes
 
 RECORD = "squad-plan.json"
 CRASHED = ("its process ended before it was done, twice; the others are not touched: run the command again",)
-Status = Literal["planned", "unchanged", "refused", "crashed"]
+Status = Literal["planned", "unchanged", "kept", "refused", "crashed"]
 Runner = Callable[[Sequence[PlanTask]], Iterable[tuple[int, Planned | None]]]
 
 
 @dataclass(frozen=True)
 class SquadRow:
-    """One athlete of the table: ``planned`` as in ``plan_one``."""
+    """One athlete of the table: ``planned`` as in ``plan_one``. ``kept``: a block that would be another one by now, but
+    is being trained, or was: it has a log."""
 
     athlete: str
     status: Status
@@ -75,6 +78,8 @@ def plan_squad(
         kept = None if options.force else record.kept(name, digests[name])
         if kept is not None:
             rows[name] = SquadRow(name, "refused" if kept.why else "unchanged", kept)
+        elif not options.force and (trained := _trained(Path(task.block))) is not None:
+            rows[name] = SquadRow(name, "kept", trained)
         else:
             tasks[name] = task
     make_folder(folder)
@@ -86,6 +91,17 @@ def plan_squad(
         if planned.lasting:
             record.keep(name, digests[name], planned)
     return [rows[name] for name in names]
+
+
+def _trained(path: Path) -> Planned | None:
+    """The block that is there, where anything is logged of it; another one in its place would leave the log alone."""
+    at = log_path(path)
+    if not (path.is_file() and at.is_file()):
+        return None
+    log, block = load_log(at, at.as_posix()).value, load_block(path, path.as_posix()).value
+    if block is None or (log is not None and not log.sessions):
+        return None
+    return Planned(block.for_athlete.name, (), file_sha256(path), figures_of(block))
 
 
 def _task(athlete: str, block: Path, options: PlanOptions) -> PlanTask:

@@ -19,6 +19,12 @@ SHORT: dict[Quality, str] = {
 }
 
 
+GO_ON = (
+    "To go on with one: jumpblock revise BLOCK -o REST. The next one: jumpblock plan ATHLETE --after BLOCK -o NEXT. "
+    "Planned anew all the same, and the log left without its block: --force."
+)
+
+
 def sheet_outcome_text(
     made: Mapping[str, Sequence[str]], changed: Mapping[str, Sequence[str]], same: Sequence[str]
 ) -> str:
@@ -42,7 +48,9 @@ def plan_table(rows: Sequence[Mapping[str, Any]]) -> str:
     head = ["athlete", "", "gap", "short of", "proved", "missed"]
     counts = Counter(row["status"] for row in rows)
     said = ", ".join(f"{count} {status}" for status, count in counts.items())
-    why = [wrap(f"{row['athlete']}: {line}") for row in rows for line in row["why"]]
+    kept = [row["athlete"] for row in rows if row["status"] == "kept"]
+    why = [wrap(f"Kept, since they have a log: {_listed(kept)}. {GO_ON}")] if kept else []
+    why += [wrap(f"{row['athlete']}: {line}") for row in rows for line in row["why"]]
     words = {head.index(name) for name in ("", "short of", "missed")}
     parts = [
         table([head, *[_plan_row(row) for row in rows]], left=words),

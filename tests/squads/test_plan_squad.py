@@ -123,6 +123,29 @@ def test_a_block_edited_by_hand_stays_until_it_is_moved_away(coach: Path) -> Non
     assert row.status == "planned" and block.read_bytes() == (coach / "block.yaml").read_bytes()
 
 
+def test_a_block_with_a_log_is_kept_when_the_athlete_changes(coach: Path, run: Any) -> None:  # noqa: F811
+    """A retest is read into the athlete's file; the block that was trained must not be lost by it."""
+    one = f"file: squad/1\nname: One\nathletes: [{athlete(coach).relative_to(coach).as_posix()}]\nblocks: .\n"
+    (coach / "squad.yaml").write_text(one, "utf-8")
+    block = coach / "in-season-player.yaml"
+    block.write_bytes((coach / "block.yaml").read_bytes())
+    assert run("log", block, "w1s1", "--as-planned", "--effort", 6).code == 0
+    before = block.read_bytes()
+    athlete(coach).write_text(athlete(coach).read_text("utf-8") + "# another file by now\n", "utf-8")
+    told = run("squad", "plan", coach / "squad.yaml")
+    assert told.code == 0 and block.read_bytes() == before
+    assert "1 athlete: 1 kept." in told.out and "Kept, since they have a log: in-season-player." in told.out
+    assert "jumpblock revise BLOCK" in told.out
+
+    def asked(tasks: Sequence[PlanTask]) -> Iterator[tuple[int, Planned]]:
+        return ((number, Planned(Path(task.block).stem)) for number, task in enumerate(tasks))
+
+    athletes = read_squad(str(coach / "squad.yaml")).athletes
+    assert [row.status for row in plan_squad(athletes, coach, PlanOptions(force=True), runner=asked)] == ["planned"]
+    (coach / "in-season-player-log.yaml").unlink()
+    assert [row.status for row in plan_squad(athletes, coach, PlanOptions(), runner=asked)] == ["planned"]
+
+
 def test_processes_give_every_result_and_a_killed_one_costs_nobody() -> None:
     assert dict(in_processes(hard_work.doubled, range(5), 2)) == {0: 0, 1: 2, 2: 4, 3: 6, 4: 8}
 
