@@ -30,4 +30,4 @@ def command(block: str, output: str, templates: str | None) -> None:
         result(content)
         return
     file.write(content)
-    note(f"written: {output}")
+    note(f"Written: {output}")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+import shlex
 from typing import TYPE_CHECKING
 
 import click
@@ -95,7 +96,9 @@ def command(
         if file is None:
             return drawn
         file.write(drawn)
-        note(f"written: {to}")
+        note(f"Written: {to}")
+        if not is_many(blocks):
+            note(f"Next, after each session: jumpblock log {shlex.quote(block)}")
         return None
 
     one_by_one(ctx, blocks, "block", printed, into=output)

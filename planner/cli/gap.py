@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import shlex
+from pathlib import Path
 from typing import Any
 
 import click
 
-from planner.cli.many import one_by_one
+from planner.cli.many import is_many, one_by_one
 from planner.cli.output import Command, note, show_findings
 
 
@@ -26,6 +28,11 @@ def command(
     they tilt the training. Several files, or folders of them, are told one after the other.
     """
     one_by_one(ctx, athletes, "athlete", lambda path: _gap(path, full, as_json, library, templates), as_json=as_json)
+    if not is_many(athletes) and not as_json:
+        path = Path(athletes[0])
+        block = path.with_name(f"{path.stem}-block.yaml")
+        if not block.exists():  # else a block that is trained now would be planned over
+            note(f"Next: jumpblock plan {shlex.quote(str(path))} -o {shlex.quote(str(block))}")
 
 
 def _gap(athlete: str, full: bool, as_json: bool, library: str | None, templates: str | None) -> Any:

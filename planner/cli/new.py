@@ -44,8 +44,6 @@ def command(ctx: click.Context, /, athlete: Path, **said: Any) -> None:
     On a terminal it asks for what no option says, one thing at a time. The file is yours to change: it has about forty
     lines, with notes on what may be added.
     """
-    import shlex
-
     from planner.cli.gap import command as gap
     from planner.jobs.new_athlete import file_of, questions, write_new
 
@@ -67,8 +65,6 @@ def command(ctx: click.Context, /, athlete: Path, **said: Any) -> None:
     show_findings(write_new(athlete, file_of(answers, athlete)))
     note(f"Written: {athlete}")
     ctx.invoke(gap, athletes=(str(athlete),), full=False, as_json=False, library=None, templates=None)
-    block = athlete.with_name(f"{athlete.stem}-block.yaml")
-    note(f"Next: jumpblock plan {shlex.quote(str(athlete))} -o {shlex.quote(str(block))}")
 
 
 def _texts(given: str | tuple[str, ...] | None, enter: str) -> tuple[str, ...]:

@@ -54,7 +54,7 @@ def command(
             result(drawn)
             return
         file.write(drawn)
-        note(f"written: {output}")
+        note(f"Written: {output}")
         return
     if as_json:
         result(to_json(outcome_data(found, usual)))

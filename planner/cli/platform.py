@@ -69,7 +69,7 @@ def command(records: tuple[str, ...], output: str | None, as_json: bool, athlete
     texts = _texts(jumps, as_json, benchmarks, words)
     if target is not None:
         target.write(picture)
-        note(f"written: {output}")
+        note(f"Written: {output}")
     if file is not None and added is not None:
         file.write(added.content)
         note(added.told)

@@ -65,6 +65,6 @@ def _progress(block: str, log_file: str | None, output: str | None, paper: str |
             result(drawn)
             return None
         file.write(drawn)
-        note(f"written: {output}")
+        note(f"Written: {output}")
         return None
     return progress_data(followed) if as_json else progress_text(followed)

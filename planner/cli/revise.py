@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+import shlex
 from pathlib import Path
 
 import click
@@ -83,3 +84,7 @@ def command(
     note(revise_text(revised.old, revised.new, revised.changes, revised.moved).rstrip())
     if file is not None:
         note(f"Written: {output}")
+        assert revised.new.revision is not None
+        cards = shlex.quote(str(Path(str(output)).with_suffix(".pdf")))
+        day = revised.new.revision.first_day
+        note(f"Next: jumpblock cards {shlex.quote(str(output))} --from {day} -o {cards}")

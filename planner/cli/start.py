@@ -41,8 +41,10 @@ def _what_next(directory: Path) -> str:
   templates/squads/     a squad of 24 with its spreadsheet, and what holds for every squad
   schemas/              what a YAML editor needs to complete and check these files as you type
 
-Next:
-  jumpblock check {folder}
+Next, an athlete of your own:
+  cd {folder}
+  jumpblock new ana.yaml
+or first an invented one, from here:
   jumpblock gap {demo}
   jumpblock plan {demo} -o {folder}/block.yaml
   jumpblock cards {folder}/block.yaml -o {folder}/cards.pdf

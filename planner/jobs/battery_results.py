@@ -12,8 +12,11 @@ from planner.domain.athlete import Preferences
 from planner.domain.card_layout import CardLayout
 from planner.domain.findings import Finding, UserError
 from planner.domain.measure import Test
+from planner.domain.movement_library import Library
 from planner.domain.terms import Leg
 from planner.files.add_test import AthleteFile
+from planner.files.load import load_library
+from planner.files.locate import locate_library
 from planner.files.suggest import did_you_mean
 from planner.files.typed_tests import LEGS_OF, entry_like, read_result
 from planner.jobs.print_block import layout_near
@@ -98,17 +101,24 @@ def open_battery(path: str) -> Battery:
     """UserError where the athlete's file has findings."""
     file = AthleteFile(path)
     layout = layout_near(path)
-    return Battery(file, layout, list(_places(file.athlete.tests, layout, file)))
+    at = locate_library(near=Path(path))
+    library, units = load_library(at.path, at.display).value, file.athlete.print_as
+    library = library.read_by(units.length, units.mass) if library else None
+    return Battery(file, layout, list(_places(file.athlete.tests, layout, file, library)))
 
 
-def _places(tests: Sequence[Test], layout: CardLayout, file: AthleteFile) -> Iterator[SheetPlace]:
+def _places(
+    tests: Sequence[Test], layout: CardLayout, file: AthleteFile, library: Library | None
+) -> Iterator[SheetPlace]:
+    """Lifts by the names that the printed sheet has."""
     number = 1  # body mass, on the sheet
     for kind, words in layout.tests.items():
         for last_by_side in _latest([test for test in tests if test.kind == kind], file.athlete.print_as):
             number += 1
             for side, (test, result) in last_by_side.items():
                 lift = getattr(test, "movement", None)
-                name = str(lift).replace("-", " ").capitalize() if lift else words.name
+                known = library.get(lift) if library and lift else None
+                name = known.name if known else str(lift).replace("-", " ").capitalize() if lift else words.name
                 how = " · ".join(how_taken(test, file.athlete.print_as))
                 yield SheetPlace(number, side, name, how, test, f"{test.date}: {result}")
 
@@ -135,7 +145,7 @@ def _side(test: Test) -> Leg | None:
 def _names(place: SheetPlace) -> tuple[str, ...]:
     own = getattr(place.last, "movement", None) or place.last.kind
     leg = f" {place.side}" if place.side else ""
-    return tuple(f"{name}{leg}" for name in (place.number, own, place.name.casefold()))
+    return tuple(f"{name}{leg}" for name in (place.number, own, own.replace("-", " "), place.name.casefold()))
 
 
 def shown(battery: Battery) -> list[str]:

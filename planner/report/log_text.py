@@ -5,7 +5,8 @@ from __future__ import annotations
 import shlex
 
 from planner.domain.block import AthleteLine, Session
-from planner.domain.training_log import LoggedSession
+from planner.domain.terms import JOINT_NAMES
+from planner.domain.training_log import LoggedPain, LoggedSession
 from planner.files.typed_sets import item_text, pain_text
 from planner.prescription.item_words import TIMES
 
@@ -29,8 +30,15 @@ def entry_lines(session: Session, entry: LoggedSession, athlete: AthleteLine) ->
         planned = next(item.movement for item in session.items if item.id == logged.item)
         shown = logged.model_copy(update={"movement": None}) if logged.movement == planned else logged
         lines.append(f"  {number}  {name}: {item_text(shown, athlete.mass_unit, athlete.length_unit, times=TIMES)}")
-    lines += [f"  pain {pain_text(pain)}" for pain in entry.pain]
-    return lines
+    return [*lines, *(f"  pain {_pain_words(pain)}" for pain in entry.pain)]
+
+
+def _pain_words(pain: LoggedPain) -> str:
+    """``left knee: 2 before, 4 at worst``."""
+    where = " ".join(filter(None, (pain.side, JOINT_NAMES[pain.joint])))
+    figures = ((pain.before, "before"), (pain.worst, "at worst"), (pain.next_morning, "next morning"))
+    said = [f"{figure} {when}" for figure, when in figures if figure is not None]
+    return f"{where}: {', '.join([*said, *pain.signs])}"
 
 
 def as_command(block_path: str, session: Session, entry: LoggedSession, athlete: AthleteLine) -> str:

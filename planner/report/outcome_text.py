@@ -143,7 +143,7 @@ def _row(line: QualityChange, one: Outcome) -> list[str]:
     test = f" ({before.done_as or before.test.kind})" if several else ""
     return [
         f"  {QUALITY_NAMES[line.quality]}{test}",
-        f"{before.have:.{digits}f} to {after.have:.{digits}f} {before.unit}",
+        f"{before.have:,.{digits}f} to {after.have:,.{digits}f} {before.unit}",
         _percent(line.verdict),
         f"{line.verdict.believed.value:+.1f} ({low:+.1f} to {high:+.1f})",
         f"{line.verdict.words}, {line.verdict.chance:.2f}",

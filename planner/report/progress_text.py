@@ -18,7 +18,10 @@ from planner.report.terminal import fit, table, wrap
 from planner.units import INCH_m, format_mass
 
 _MOST_LIFTS, _MOST_DAYS = 8, 6
-RECORD = "Session load is effort × minutes: a record, no rule acts on it."
+RECORD = (
+    "Session load is effort × minutes; monotony is the week's mean load a day over the spread of its days, higher "
+    "where they are alike. Both are records: no rule acts on them."
+)
 REFER = "no jumps or sprints, and no plan, until a clinician has seen it"
 
 

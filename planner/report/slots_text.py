@@ -58,6 +58,6 @@ def _row(start: Mapping[str, Any]) -> list[str]:
     for item in start["items"]:
         if item["station"]:
             stations.setdefault(item["station"], item["from"])
-    said = ", ".join(f"{name} {time}" for name, time in stations.items())
+    said = ", ".join(f"{name} {time}" for name, time in stations.items()) or "floor"
     other = "" if start["as_on_the_card"] else " (other order than on the card)"
     return [start["start"], start["end"], start["name"], start["hall"], f"{said}{other}"]

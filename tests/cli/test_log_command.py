@@ -134,7 +134,7 @@ def test_by_options_the_next_session_is_taken(run, block) -> None:
     assert run("log", block, "--as-planned", "--effort", 7, "--minutes", 60, "--pain", "left knee 1 3").code == 0
     assert run("log", block, "--missed", "match").code == 0
     outcome = run("log", block, "--next-morning", "left knee 2")
-    assert outcome.code == 0
+    assert outcome.code == 0 and "pain left knee: 1 before, 3 at worst, 2 next morning" in outcome.err
     done, missed = log_of(block).sessions
     assert (done.session, missed.session, missed.why) == ("w1s1", "w1s2", "match")
     assert done.pain[0].next_morning == 2

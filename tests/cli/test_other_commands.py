@@ -16,7 +16,7 @@ from tests.cli.conftest import athlete, change, files_in, set_first
 def test_start_copies_everything_and_says_what_to_do_next(run, tmp_path):
     outcome = run("start", tmp_path / "coach")
     assert outcome.code == 0
-    assert "jumpblock plan" in outcome.out and outcome.err == ""
+    assert "jumpblock new" in outcome.out and "jumpblock plan" in outcome.out and outcome.err == ""
     for name in ("exercise_library", "templates"):
         shipped = {path.name: path.read_bytes() for path in packaged(name).rglob("*.yaml")}
         copied = {path.name: path.read_bytes() for path in (tmp_path / "coach" / name).rglob("*.yaml")}
@@ -58,6 +58,14 @@ def test_gap_as_text_and_as_data(run, planned):
     )
     assert "mean_ground_force_N_se" in data["now"]
     assert {line["quality"] for line in data["qualities"]} >= {"calf-ankle", "speed-exposure"}
+
+
+def test_gap_names_the_next_command_but_no_plan_over_a_block_that_is_there(run, coach):
+    own = athlete(coach)
+    block = own.with_name(f"{own.stem}-block.yaml")
+    assert run("gap", own).err.rstrip().endswith(f"Next: jumpblock plan {own} -o {block}")
+    block.write_text("a block that is trained now", "utf-8")
+    assert "Next:" not in run("gap", own).err
 
 
 def test_gap_of_an_athlete_in_pain_is_still_told(run, coach):

@@ -51,7 +51,7 @@ def test_progress_in_a_minute(run, logged) -> None:
     item = lifts(logged)[0][2]
     assert f"{item.name}: " in outcome.out and "1 reading" in outcome.out
     assert "Done so far: 100 % of the sets" in outcome.out
-    assert "no rule acts on it" in outcome.out
+    assert "no rule acts on them" in outcome.out
     assert len(outcome.out.splitlines()) < 60
 
 

@@ -78,6 +78,11 @@ def test_every_kind_of_the_demo_is_tried(milo: Path) -> None:
     assert {one.last.kind for one in open_battery(str(milo)).places} == {*TYPED, "force-platform"}
 
 
+def test_a_lift_has_its_name_of_the_printed_sheet_and_is_found_by_its_ids_words(milo: Path) -> None:
+    battery = open_battery(str(milo))
+    assert battery.place("one-leg calf raise, loaded bar left") == battery.place("loaded one leg calf raise left")
+
+
 def test_splits_and_a_mat_are_read(milo: Path) -> None:
     last = load_athlete(milo).require().tests[0]
     splits, mat = (last.model_copy(update={"kind": kind}) for kind in ("sprint-splits", "contact-mat"))
