@@ -49,7 +49,7 @@ def _with_load(item: Item, advice: LoadAdvice, followed: Followed) -> Item:
     said = last_time(advice, athlete)
     parts = [said[0].upper() + said[1:]]
     if advice.changes_load and item.load_kg is not None:
-        parts.append(f"{mass(item.load_kg, athlete)} was planned")
+        parts.append(f"planned for today: {mass(item.load_kg, athlete)}")
     if advice.move == "one-rep-more":
         parts.append("one rep more in each set")
     if advice.why_held:
