@@ -70,8 +70,19 @@ def closed_jumps(sources: Sources, problem: Problem) -> list[Finding]:
     lift, tests = ANCHOR[0], problem.athlete.tests
     squats = [number for number, test in enumerate(tests) if getattr(test, "movement", None) == lift]
     at: tuple[str | int, ...] = ("landing",) if not problem.gate.lands else ("tests", *squats[-1:])
-    hint = f"a coach who knows the athlete may allow {GATE} in the file" if problem.gate.lands else ""
+    hint = _opened_by(problem) if problem.gate.lands else ""
     return [sources.athlete.finding(at, "closed-jumps", closed.rstrip("."), hint, level="note")]
+
+
+def _opened_by(problem: Problem) -> str:
+    """The lines of the athlete's file that open what the gate closes, as they are written."""
+    line = f"allow: [{{rule: {GATE}, reason: why, date: {problem.start}}}]"
+    hint = f"a coach who knows the athlete may write {line}"
+    enough = problem.template.gates.own_jump_recent_contacts
+    if problem.gate.own_jump_open or not problem.athlete.approach.steps or enough is None:
+        return hint
+    usual = "where the usual week already holds the jump off the run-up, say so and it stays open"
+    return f"{hint}; {usual}: weekly_high_contacts in recent_load, {enough:g} or more"
 
 
 def _left_out(near: Block | None, problem: Problem) -> list[Finding]:
