@@ -100,6 +100,8 @@ def command(
     Of an item:
     110 kg x 6, 6, 5; 2 left   load, reps of each set, how
                                many were left after the first
+    20 lb each hand x 8        two dumbbells; also 20 + 20 lb,
+                               or both together: 40 lb x 8
     2 sets; why landings got loud
     none                       left out
     3.10 m, 3.12 m             touches
@@ -163,15 +165,25 @@ def _by_options(opened: OpenLog, name: str | None, told: Told, next_morning: tup
 
     session = _session(opened, name) if name is not None or not told.is_empty else None
     if next_morning:
-        before = opened.file.log.entry(session.id) if session and told.is_empty else opened.done_before(session)
+        own = session if told.is_empty else None  # named alone, it is the session whose next morning this is
+        before = opened.file.log.entry(own.id) if own else opened.done_before(session)
         if before is None:
-            raise click.UsageError("there is no session before it whose next morning this could be")
+            raise click.UsageError(_no_morning(opened, session, own is not None))
         for text in next_morning:
             pain = typed("--next-morning", lambda said: read_pain(said, morning=True), text)
             before = with_morning(before, pain)
         _put(opened, before, _MORNING)
     if session is not None and not told.is_empty:
         _put(opened, entry_of(session, told, opened))
+
+
+def _no_morning(opened: OpenLog, session: Session | None, is_own: bool) -> str:
+    last = opened.done_before(None)
+    if session is None or last is None:
+        return "no session is written down yet whose next morning this could be"
+    if not is_own:
+        return f"there is no session before {session.id} whose next morning this could be"
+    return f"{session.id} is not written down, so it has no next morning; the last one that is: {last.session}"
 
 
 def _by_asking(opened: OpenLog, session: Session, today: datetime.date, dry_run: bool) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from typing import Any
 
 from planner.domain.block import Item
@@ -10,12 +11,16 @@ from planner.domain.terms import JOINTS, LEGS, Joint, Leg
 from planner.domain.training_log import PAIN_SIGNS, LoggedItem, LoggedPain, PainSign
 from planner.files.suggest import did_you_mean
 from planner.files.typed_figures import is_length, with_units
+from planner.files.typed_loads import read_loads
 from planner.units import INCH_m, POUND_kg, QuantityError, Unreadable, parse_quantity
 
 ITEM_EXAMPLE = "110 kg x 6, 6, 5; 2 left"
 TOUCHES = {"cm": "3.10 m, 3.12 m", "in": "122 in, 122 1/2 in"}
 PAIN_EXAMPLE = "left knee 1 3 2"
 _TIMES = re.compile(r"^(?P<loads>.*\S)\s*[x×*]\s*(?P<reps>\d+(\s*,\s*\d+)*)$", re.IGNORECASE)
+_RUN_TOGETHER = re.compile(
+    r"(?P<load>\d+(\.\d+)?\s*(kgs?|lbs?)),?\s+(?P<reps>\d+([\s,]+\d+)*?)([\s,]+(?P<left>\d+)\s*left)?", re.IGNORECASE
+)
 _WHOLE = re.compile(r"\d+(\s*,\s*\d+)*")
 _SETS = re.compile(r"(\d+)\s*sets?", re.IGNORECASE)
 _LEFT = re.compile(r"(\d+(\s*,\s*\d+)*)\s*((reps?\s*)?(left|in reserve))", re.IGNORECASE)
@@ -38,6 +43,9 @@ def read_item(text: str, item: Item, mass_unit: str | None = None) -> LoggedItem
     other = _OTHER.fullmatch(text)
     if other is not None and not _WHY.fullmatch(text):
         said["movement"], text = other.group(1), other.group(2)
+        item = item.model_copy(
+            update={"implement": item.implement and "free"}
+        )  # what that one is done with is not known
     for clause in filter(None, (part.strip() for part in text.split(";"))):
         for name, value in _clause(clause, item, mass_unit).items():
             if name in said:
@@ -64,8 +72,11 @@ def _clause(clause: str, item: Item, mass_unit: str | None) -> dict[str, Any]:
     if not any(sign.isdigit() for sign in clause):
         raise Unreadable(f"'{clause}' is not sets, reps, a load or touches", f"type it like {ITEM_EXAMPLE}")
     if is_length(clause):
-        return {"touches": tuple(_quantities(clause, "length", None))}
-    loads = _quantities(clause, "mass", None)
+        return {"touches": tuple(_touches(clause))}
+    if told := _RUN_TOGETHER.fullmatch(clause):
+        reps, left = ", ".join(re.findall(r"\d+", told["reps"])), f"; {told['left']} left" if told["left"] else ""
+        raise Unreadable(f"'{clause}' runs load and reps together", f"write {told['load']} x {reps}{left}")
+    loads = _loads(clause, item, None)
     return {"load": loads[0]} if len(set(loads)) == 1 else {"loads": tuple(loads)}
 
 
@@ -77,7 +88,7 @@ def _loads_and_reps(loads: str, reps: tuple[int, ...], item: Item, mass_unit: st
                 f"'{loads} x {reps[0]}' would be {loads} sets", "write a load with its unit, or fewer sets"
             )
         return {"sets": int(loads), "reps": reps * int(loads)}
-    lifted = _quantities(loads, "mass", mass_unit)
+    lifted = _loads(loads, item, mass_unit)
     return {"load": lifted[0], "reps": reps} if len(set(lifted)) == 1 else {"loads": tuple(lifted), "reps": reps}
 
 
@@ -116,13 +127,21 @@ def _numbers(text: str) -> tuple[int, ...]:
     return tuple(int(one) for one in re.findall(r"\d+", text))
 
 
-def _quantities(text: str, dimension: Any, unit: str | None) -> list[float]:
-    """``110, 110, 105 kg``: the last unit is that of the figures before it that have none."""
+def _loads(text: str, item: Item, unit: str | None) -> list[float]:
+    pair = None if item.implement in (None, "free") else item.implement == "pair-of-dumbbells"
+    return _read(text, lambda said: read_loads(said, unit, in_both_hands=pair))
+
+
+def _touches(text: str) -> list[float]:
+    return _read(text, lambda said: [parse_quantity(one, "length") for one in with_units(said, "length", None)])
+
+
+def _read(text: str, read: Callable[[str], list[float]]) -> list[float]:
     if found := _DECIMAL_COMMA.search(text):
         point = found.group().replace(",", ".")
         raise Unreadable(f"'{text}' has a comma between digits", f"write {point} for a decimal, ', ' between figures")
     try:
-        return [parse_quantity(one, dimension) for one in with_units(text, dimension, unit)]
+        return read(text)
     except QuantityError as error:
         raise Unreadable(error.message, error.hint or f"type it like {ITEM_EXAMPLE}") from None
 

@@ -115,6 +115,8 @@ class Dialogue:
             return answer
 
         hint = f"load in {unit}" if item.implement else "sets and reps"
+        if item.implement == "pair-of-dumbbells":
+            hint += ", both hands together"
         if item.part in ("approach-jump", "test"):
             hint = f"touches such as {TOUCHES[line.length_unit]}"
         answer = self.ask(f"{number}  {item.name} ({hint})", planned, check)

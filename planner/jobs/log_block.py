@@ -149,6 +149,9 @@ def read_item_of(text: str, item: Item, opened: OpenLog, mass_unit: str | None =
     if logged.movement is None:
         if (logged.load or logged.loads) and (what := without_load(item, opened.movements)):
             raise Unreadable(f"{item.name} is {what}", _no_load_hint(item, opened.block.for_athlete.length_unit))
+        if item.hold_s and max(logged.reps, default=0) > (item.reps or 1):
+            message = f"{item.name} is held for {item.hold_s} s, and this has reps"
+            raise Unreadable(message, f"write the sets held, such as {item.sets} sets, or check the item's number")
         return logged.model_copy(update={"movement": item.movement})
     if opened.movements is not None and logged.movement not in opened.movements:
         hint = did_you_mean(logged.movement, opened.movements) or "add it to the library first"

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import shlex
 
-from planner.domain.block import AthleteLine, Session
+from planner.domain.block import AthleteLine, Item, Session
 from planner.domain.terms import JOINT_NAMES
-from planner.domain.training_log import LoggedPain, LoggedSession
-from planner.files.typed_sets import item_text, pain_text
+from planner.domain.training_log import LoggedItem, LoggedPain, LoggedSession
+from planner.files.typed_sets import item_text, load_text, pain_text
 from planner.prescription.item_words import TIMES
 
 
@@ -27,9 +27,10 @@ def entry_lines(session: Session, entry: LoggedSession, athlete: AthleteLine) ->
     numbers = {item.id: (at, item.name) for at, item in enumerate(session.items, start=1)}
     for logged in entry.items:
         number, name = numbers[logged.item]
-        planned = next(item.movement for item in session.items if item.id == logged.item)
-        shown = logged.model_copy(update={"movement": None}) if logged.movement == planned else logged
-        lines.append(f"  {number}  {name}: {item_text(shown, athlete.mass_unit, athlete.length_unit, times=TIMES)}")
+        planned = next(item for item in session.items if item.id == logged.item)
+        shown = logged.model_copy(update={"movement": None}) if logged.movement == planned.movement else logged
+        said = item_text(shown, athlete.mass_unit, athlete.length_unit, times=TIMES)
+        lines.append(f"  {number}  {name}: {said}{in_each_hand(shown, planned, athlete)}")
     return [*lines, *(f"  pain {_pain_words(pain)}" for pain in entry.pain)]
 
 
@@ -39,6 +40,14 @@ def _pain_words(pain: LoggedPain) -> str:
     figures = ((pain.before, "before"), (pain.worst, "at worst"), (pain.next_morning, "next morning"))
     said = [f"{figure} {when}" for figure, when in figures if figure is not None]
     return f"{where}: {', '.join([*said, *pain.signs])}"
+
+
+def in_each_hand(logged: LoggedItem, planned: Item, athlete: AthleteLine) -> str:
+    """`` (20 lb in each hand)`` behind a load of two dumbbells, so that one who told that of one hand sees it."""
+    loads = logged.loads or ((logged.load,) if logged.load else ())
+    if planned.implement != "pair-of-dumbbells" or logged.movement is not None or not loads:
+        return ""
+    return f" ({', '.join(load_text(load / 2, athlete.mass_unit) for load in loads)} in each hand)"
 
 
 def as_command(block_path: str, session: Session, entry: LoggedSession, athlete: AthleteLine) -> str:

@@ -147,7 +147,7 @@ def test_by_options_the_next_session_is_taken(run, block) -> None:
         (["--item", "77", "none"], "has no item '77'"),
         (["--pain", "left elbow 3"], "'elbow' is not a joint"),
         (["--body-mass", "81"], "81 has no unit"),
-        (["--next-morning", "left knee 2"], "no session before"),
+        (["--next-morning", "left knee 2"], "no session is written down yet"),
         (["--missed", "ill", "--effort", "3"], "--missed takes no"),
         (["--effort", "11"], "11 is not in the range"),
         ([], "say what was done"),
@@ -224,3 +224,34 @@ def test_the_log_is_checked_like_every_file(run, block) -> None:
     block.rename(block.with_name("moved.yaml"))
     outcome = run("check", block.with_name("block-log.yaml"))
     assert outcome.code == 1 and "the block is not at block.yaml" in outcome.out
+
+
+def test_a_load_of_two_dumbbells_is_asked_for_and_told_as_both_hands_together(answer, block) -> None:
+    sessions = [session for week in load_block(block).require().weeks for session in week.sessions]
+    at = next(
+        (s, n) for s in sessions for n, i in enumerate(s.items, 1) if i.sets and i.implement == "pair-of-dumbbells"
+    )
+    session, number = at
+    outcome = answer(str(number), "10 each hand x 8", "7", "60", "", session=session.id, today=str(session.date))
+    assert outcome.code == 0, outcome.err
+    assert "(load in kg, both hands together)" in outcome.err and "20 kg × 8" in outcome.err
+    assert "(10 kg in each hand)" in outcome.err
+
+
+def test_a_hold_has_no_reps(run, block) -> None:
+    sessions = [session for week in load_block(block).require().weeks for session in week.sessions]
+    session, number = next((s, n) for s in sessions for n, i in enumerate(s.items, 1) if i.hold_s and i.reps is None)
+    told = run("log", block, session.id, "--item", number, "90 kg x 4")
+    assert told.code == 1 and "and this has reps" in told.err and "check the item's number" in told.err
+    assert run("log", block, session.id, "--item", number, "2 sets").code == 0
+
+
+def test_a_morning_after_a_session_that_is_not_written_down_names_the_last_one_that_is(run, block) -> None:
+    second = load_block(block).require().weeks[0].sessions[1]
+    told = run("log", block, second.id, "--next-morning", "left knee 2")
+    assert told.code == 2 and "no session is written down yet" in told.err
+    run("log", block, "w1s1", "--as-planned", "--effort", 6)
+    told = run("log", block, second.id, "--next-morning", "left knee 2")
+    assert (
+        told.code == 2 and f"{second.id} is not written down" in told.err and "the last one that is: w1s1" in told.err
+    )
