@@ -42,7 +42,7 @@ EXAMPLES = {
     "isometric-calf": "1450 N",
 }
 OF_A_LIST: dict[Dimension, str] = {"length": "3.14, 3.15, 3.13 m", "time": "0.566, 0.570 s", "force": "2940, 2985 N"}
-_LIFT = re.compile(r"(?P<load>.+?)\s*[x×*]\s*(?P<reps>\d+)\s*(?:;\s*(?P<left>\d+)\s*(?:left|in reserve))?", re.I)
+_LIFT = re.compile(r"(?P<load>.+?)\s*[x×*]\s*(?P<reps>\d+)\s*(?:[;,]\s*(?P<left>\d+)\s*(?:left|in reserve))?", re.I)
 _COMMA = re.compile(r"\d+,\d+")
 # What belongs to one day, and is not the way in which a test is done.
 _OF_A_DAY = ("date", "note", "trials", "left", "right", "load", "reps", "reps_in_reserve", "sets")
@@ -100,7 +100,8 @@ def _lift(text: str, units: Units) -> dict[str, Any]:
     load = _quantities(found["load"], "mass", units[1])
     if len(load) != 1:
         raise Unreadable("a lift's test is one set", f"type it like {EXAMPLES['lift']}")
-    return {"load": load[0], "reps": int(found["reps"]), "reps_in_reserve": int(found["left"] or 0)}
+    left = {} if found["left"] is None else {"reps_in_reserve": int(found["left"])}
+    return {"load": load[0], "reps": int(found["reps"]), **left}
 
 
 def _pairs(text: str, units: Units) -> dict[str, Any]:

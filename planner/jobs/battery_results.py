@@ -55,6 +55,7 @@ class Battery:
     file: AthleteFile
     layout: CardLayout
     places: list[SheetPlace]
+    library: Library | None = None
     entries: dict[tuple[datetime.date, int, Leg | None], dict[str, Any]] = field(default_factory=dict)
     body_mass: str | None = None
 
@@ -83,9 +84,12 @@ class Battery:
         return self.file.with_tests([self.entries[at] for at in order], self.body_mass)
 
     def place(self, word: str) -> SheetPlace:
-        """By number (``6``, ``6 left``), kind or lift; UserError where no test or more than one has that name."""
+        """By number (``6``, ``6 left``), kind or lift, as the file, the card or the trade calls it; UserError where no
+        test or more than one has that name."""
         wanted = word.strip().casefold()
+        called = self.library.called(wanted) if self.library else []
         found = [one for one in self.places if wanted in _names(one)]
+        found = found or [one for one in self.places if getattr(one.last, "movement", None) in called]
         if len(found) == 1:
             return found[0]
         if found:
@@ -94,6 +98,11 @@ class Battery:
         else:
             known = [name for one in self.places for name in _names(one)]
             message, hint = f"the sheet has no test '{word}'", did_you_mean(wanted, known) or "jumpblock test --show"
+            lifts = [one for one in called if self.library and self.library[one].kind == "lift"]
+            if lifts:
+                lift = " or ".join(lifts)
+                line = f"- {{kind: lift, date: , movement: {lift}, load: , reps: , reps_in_reserve: }}"
+                hint = f"a new test is written into the file by hand, below tests: {line}"
         raise UserError([Finding(self.file.path, 0, 0, "unknown-test", message, hint)])
 
 
@@ -104,7 +113,7 @@ def open_battery(path: str) -> Battery:
     at = locate_library(near=Path(path))
     library, units = load_library(at.path, at.display).value, file.athlete.print_as
     library = library.read_by(units.length, units.mass) if library else None
-    return Battery(file, layout, list(_places(file.athlete.tests, layout, file, library)))
+    return Battery(file, layout, list(_places(file.athlete.tests, layout, file, library)), library)
 
 
 def _places(
@@ -167,6 +176,10 @@ def written(battery: Battery) -> list[str]:
     for (day, number, side), entry in battery.entries.items():
         said = "; ".join(f"{name.replace('_', ' ')} {_plain(entry[name])}" for name in RESULTS if name in entry)
         lines.append(f"{day}  {number}  {names[number, side]}{f', {side}' if side else ''}: {said}")
+        if entry["kind"] == "lift" and "reps_in_reserve" not in entry:
+            again = f"{entry['load']} x {entry['reps']}; 2 left"
+            lines.append("  reps left were not told, so the set is read as taken to failure")
+            lines.append(f"  where some were left, tell them behind the reps, such as {again}")
     return lines
 
 

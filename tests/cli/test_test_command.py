@@ -210,3 +210,38 @@ def test_what_is_unreadable_says_how_to_type_it() -> None:
     with pytest.raises(Unreadable, match=r"type it like 3\.14, 3\.15, 3\.13 m"):
         read_result(last, None, " ", METRIC)
     assert entry_like(last, DAY, {})["method"] == last.method
+
+
+@pytest.mark.parametrize(
+    "name", ["deadlift", "Deadlift", "conventional deadlift", "straight-bar-hinge", "Straight bar hinge"]
+)
+def test_a_lift_is_named_as_the_file_the_card_or_the_trade_does(run, milo, name: str) -> None:
+    text = milo.read_text("utf-8")
+    line = "  - {kind: lift, date: 2025-09-01, movement: straight-bar-hinge, load: 150 kg, reps: 3, reps_in_reserve: 1}"
+    milo.write_text(text.replace("\ntests:", f"\ntests:\n{line}", 1), "utf-8")
+    told = run("test", milo, "--date", DAY, "--result", name, "155 kg x 3, 1 left")
+    assert told.code == 0, told.err
+    (test,) = [one for one in load_athlete(milo).require().tests if one.date == DAY]
+    assert (test.movement, test.load, test.reps_in_reserve) == ("straight-bar-hinge", 155, 1)
+
+
+@pytest.mark.parametrize(
+    ("name", "line"),
+    [
+        ("front squat", "- {kind: lift, date: , movement: front-squat, load: , reps: , reps_in_reserve: }"),
+        ("RDL", "movement: dumbbell-hinge or straight-leg-bar-hinge"),
+    ],
+)
+def test_a_lift_that_was_never_tested_gets_the_line_to_write(run, milo, name: str, line: str) -> None:
+    told = run("test", milo, "--date", DAY, "--result", name, "90 kg x 3; 1 left")
+    assert told.code == 1 and "written into the file by hand, below tests" in told.err and line in told.err
+
+
+def test_a_set_without_reps_left_is_told_as_the_gap_tells_it(run, milo) -> None:
+    told = run("test", milo, "--date", DAY, "--result", "back-squat", "132.5 kg x 4")
+    assert told.code == 0 and "read as taken to failure" in told.err and "132.5 kg x 4; 2 left" in told.err
+    (test,) = new_tests(milo)
+    assert "reps_in_reserve" not in test.model_fields_set
+    assert "[no-reserve]" in run("gap", milo).err
+    again = run("test", milo, "--date", "2025-11-05", "--result", "back-squat", "132.5 kg x 4; 0 left")
+    assert again.code == 0 and "taken to failure" not in again.err
