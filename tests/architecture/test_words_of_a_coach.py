@@ -69,7 +69,13 @@ STAYS = {
     "what the YAML package says, to be told in other words": {("files/syntax.py", "mapping values are not allowed")},
     "the name of a type, for type checkers": {("files/sense/tags.py", "Mapping[str, int]")},
     "as a set is typed on a keyboard; both signs are read": {
-        ("cli/new.py", "A hard set, such as 'back-squat 100 kg x 4, 2 left'; may be given more than once [default: none]."),
+        (
+            "cli/new.py",
+            "A hard set, such as 'back-squat 100 kg x 4, 2 left'; may be given more than once [default: none].",
+        ),
+        ("files/typed_loads.py", "write all that was lifted as one load, such as 40 kg x 6"),
+        ("files/typed_sets.py", "write {0} x {0}{0}"),
+        ("jobs/battery_results.py", "{0} x {0}; 2 left"),
         ("jobs/new_athlete.py", "A hard set of a lift, such as back-squat {} x 4, 2 left (Enter: none)"),
         ("jobs/new_athlete.py", "write lift, load, reps and how many were left: back-squat 100 kg x 4, 2 left"),
         ("files/typed_sets.py", "110 kg x 6, 6, 5; 2 left"), ("files/typed_tests.py", "132.5 kg x 4; 2 left"),
