@@ -79,11 +79,11 @@ def command(
         return
     (athlete,) = athletes
     from planner.files.load import load_block
-    from planner.jobs.safe_output import STDOUT, block_output
+    from planner.jobs.safe_output import STDOUT, planned_output
     from planner.jobs.sources import Wanted, read_sources
     from planner.rules.registry import all_rules
 
-    file = None if output in (None, STDOUT) else block_output(str(output), force=force)
+    file = None if output in (None, STDOUT) else planned_output(str(output), force=force)
     sources = read_sources(Wanted(athlete, template, library, templates), rule_ids=[rule.id for rule in all_rules()])
     old = load_block(near).require() if near else None
     sources.require()

@@ -8,6 +8,7 @@ from pathlib import Path
 
 from planner.domain.findings import Finding, UserError
 from planner.files.atomic import file_sha256, write_atomically
+from planner.files.locate import shown
 
 STDOUT = "-"
 _BLOCK_START = "block/"
@@ -65,6 +66,22 @@ def block_output(path: str, *, force: bool) -> Output:
     if not force and (loaded.value is None or not is_as_solved(loaded.value)):
         message = "this block was edited by hand, and planning again would lose that"
         raise UserError([_refusal(path, "edited-block", message, "after -o, or give --force")])
+    return output
+
+
+def planned_output(path: str, *, force: bool) -> Output:
+    """As ``block_output``, but a block with a log stays: another in its place would leave the log alone."""
+    output = block_output(path, force=force)
+    if force or not Path(path).is_file():
+        return output
+    from planner.files.load import load_log
+    from planner.jobs.check_log import log_path
+
+    log = load_log(log_path(path), shown(log_path(path))).value if log_path(path).is_file() else None
+    if log is not None and log.sessions:
+        message = f"sessions of this block are logged in {shown(log_path(path))}; it is not overwritten"
+        hint = "jumpblock revise plans its rest anew, plan --after goes on from it; or name another file after -o"
+        raise UserError([Finding(path, 0, 0, "logged-block", message, f"{hint}, or give --force")])
     return output
 
 

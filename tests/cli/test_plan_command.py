@@ -65,6 +65,16 @@ def test_a_block_as_solved_is_replaced_and_one_edited_by_hand_is_not(run, coach)
     assert is_as_solved(load_block(block).require())
 
 
+def test_a_block_with_a_log_is_not_planned_over(run, coach):
+    block = coach / "block.yaml"
+    assert run("log", block, "w1s1", "--effort", "7").code == 0
+    before = block.read_bytes()
+    refused = run("plan", athlete(coach), "-o", block)
+    assert refused.code == 1 and "[logged-block]" in refused.err and "jumpblock revise" in refused.err
+    assert block.read_bytes() == before
+    assert run("plan", athlete(coach), "-o", block, "--force").code == 0
+
+
 def test_a_block_that_an_edit_broke_counts_as_edited(run, coach):
     block = coach / "block.yaml"
     set_first(block, "minutes", "sixty")
