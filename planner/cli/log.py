@@ -174,7 +174,20 @@ def _by_options(opened: OpenLog, name: str | None, told: Told, next_morning: tup
             before = with_morning(before, pain)
         _put(opened, before, _MORNING)
     if session is not None and not told.is_empty:
-        _put(opened, entry_of(session, told, opened))
+        entry = entry_of(session, told, opened)
+        _put(opened, entry)
+        _say_blank(opened, session, entry)
+
+
+def _say_blank(opened: OpenLog, session: Session, entry: LoggedSession) -> None:
+    """One note of the loads that the card leaves to be found and that nobody told."""
+    from planner.jobs.log_block import loads_not_told
+    from planner.jobs.print_block import layout_near
+
+    numbers = loads_not_told(session, entry, layout_near(opened.block_path))
+    if numbers:
+        names = ", ".join(f"{number} {session.items[number - 1].name}" for number in numbers)
+        note(f"  the load found was not told of {names}: the next cards go by it (--item {numbers[0]} with the load)")
 
 
 def _no_morning(opened: OpenLog, session: Session | None, is_own: bool) -> str:

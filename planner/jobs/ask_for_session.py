@@ -11,9 +11,10 @@ from planner.domain.card_layout import CardLayout
 from planner.domain.terms import JOINT_NAMES
 from planner.domain.training_log import WHY_MISSED, LoggedItem, LoggedPain, LoggedSession
 from planner.files.suggest import did_you_mean
+from planner.files.typed_figures import is_bare
 from planner.files.typed_sets import TOUCHES, item_text, pain_text, read_pain
 from planner.files.values import iso_date
-from planner.jobs.log_block import OpenLog, Told, entry_of, item_named, read_item_of, with_morning
+from planner.jobs.log_block import OpenLog, Told, entry_of, item_named, loads_not_told, read_item_of, with_morning
 from planner.jobs.question import Ask, Check
 from planner.past.done import differs
 from planner.prescription.item_words import prescribe
@@ -61,6 +62,8 @@ class Dialogue:
         self._put(items=tuple(one for one in self.entry.items if one.item in named))
         for number in numbers:
             self._ask_item(number)
+        for number in loads_not_told(self.session, self.entry, self.layout):
+            self._ask_load(number)
         words = self.layout.words
         self._put(effort=int(self.ask(words.session_effort, _known(self.entry.effort), _within(0, 10))))
         planned = _known(self.entry.minutes) or str(self.session.minutes)
@@ -121,9 +124,31 @@ class Dialogue:
             hint = f"touches such as {TOUCHES[line.length_unit]}"
         answer = self.ask(f"{number}  {item.name} ({hint})", planned, check)
         if answer != planned or before is not None:
-            others = [one for one in self.entry.items if one.item != item.id]
-            ids = [one.id for one in self.session.items]
-            self._put(items=tuple(sorted([*others, read["item"]], key=lambda one: ids.index(one.item))))
+            self._put_item(read["item"])
+
+    def _ask_load(self, number: int) -> None:
+        """Of an item done as planned whose load the card leaves to be found: the next cards go by it."""
+        item = self.session.items[number - 1]
+        unit = self.opened.block.for_athlete.mass_unit
+        before = self._logged().get(item.id)
+        read: dict[str, LoggedItem] = {}
+
+        def check(answer: str) -> str:
+            told = read_item_of(f"{answer} {unit}" if is_bare(answer) else answer, item, self.opened, unit)
+            read["item"] = (
+                told if before is None else before.model_copy(update={"load": told.load, "loads": told.loads})
+            )
+            return answer
+
+        hands = ", both hands together" if item.implement == "pair-of-dumbbells" else ""
+        question = f"{number}  {item.name}: the load found, in {unit}{hands} (-: not known)"
+        if self.ask(question, NOTHING, _or_nothing(check)) != NOTHING:
+            self._put_item(read["item"])
+
+    def _put_item(self, told: LoggedItem) -> None:
+        others = [one for one in self.entry.items if one.item != told.item]
+        ids = [one.id for one in self.session.items]
+        self._put(items=tuple(sorted([*others, told], key=lambda one: ids.index(one.item))))
 
     def _ask_pain(self, question: str) -> None:
         """One joint after the other, until Enter."""

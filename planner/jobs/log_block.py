@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import TypeVar
 
 from planner.domain.block import Block, Item, Session
+from planner.domain.card_layout import CardLayout
 from planner.domain.findings import Finding, UserError
 from planner.domain.movement import Movement
 from planner.domain.training_log import LoggedItem, LoggedPain, LoggedSession, WhyMissed, Written
@@ -23,6 +24,7 @@ from planner.files.typed_sets import TOUCHES, read_item, read_pain
 from planner.jobs.block_references import follow
 from planner.jobs.check_log import log_path
 from planner.past.done import differs
+from planner.prescription.item_words import is_to_find
 from planner.units import QuantityError, Unreadable, parse_quantity
 
 T = TypeVar("T")
@@ -164,6 +166,24 @@ def _no_load_hint(item: Item, length_unit: str) -> str:
     touches = f", touches such as {TOUCHES[length_unit]}" if item.part in ("approach-jump", "test") else ""
     done = "the sprints done, such as 3 sets," if item.part == "sprint" else f"sets and reps such as 3 x 4{touches},"
     return f"write {done} or none; a load goes with the item that was lifted"
+
+
+def loads_not_told(session: Session, entry: LoggedSession, layout: CardLayout) -> list[int]:
+    """The numbers of the items whose load the card leaves blank, which were done, and whose load nobody told."""
+    if entry.done == "missed":
+        return []
+    logged = {one.item: one for one in entry.items}
+    return [
+        number for number, item in enumerate(session.items, start=1) if _is_blank(item, logged.get(item.id), layout)
+    ]
+
+
+def _is_blank(item: Item, logged: LoggedItem | None, layout: CardLayout) -> bool:
+    if not item.sets or item.implement in (None, "free") or not is_to_find(item, layout):
+        return False
+    if logged is None:
+        return True
+    return logged.sets != 0 and logged.load is None and not logged.loads
 
 
 def item_named(which: str, session: Session) -> Item:

@@ -21,9 +21,14 @@ def block(coach: Path) -> Path:
 
 @pytest.fixture
 def answer(monkeypatch, run, block):
-    """Run ``log`` as on a terminal and type these answers; the end of them is as Ctrl-D."""
+    """Run ``log`` as on a terminal and type these answers; the end of them is as Ctrl-D.
 
-    def type_it(*answers: str, today: str = "2025-09-08", session: str = "w1s1"):
+    ``loads``: whether the loads that the card leaves to be found are asked for, as on a terminal.
+    """
+
+    def type_it(*answers: str, today: str = "2025-09-08", session: str = "w1s1", loads: bool = False):
+        if not loads:
+            monkeypatch.setattr("planner.jobs.ask_for_session.loads_not_told", lambda *_: [])
         monkeypatch.setattr("planner.cli.log.at_terminal", lambda: True)
         monkeypatch.setattr("sys.stdin", io.StringIO("".join(f"{one}\n" for one in answers)))
         return run("log", block, session, "--today", today)
@@ -255,3 +260,33 @@ def test_a_morning_after_a_session_that_is_not_written_down_names_the_last_one_t
     assert (
         told.code == 2 and f"{second.id} is not written down" in told.err and "the last one that is: w1s1" in told.err
     )
+
+
+def blank(block: Path):
+    """A session with a load to find, and the number of its item."""
+    sessions = [session for week in load_block(block).require().weeks for session in week.sessions]
+    return next(
+        (s, n)
+        for s in sessions
+        for n, item in enumerate(s.items, 1)
+        if item.sets and item.implement not in (None, "free") and item.load_kg is None and item.reps_in_reserve
+    )
+
+
+def test_a_load_to_find_is_asked_for_though_all_was_as_planned(answer, block) -> None:
+    session, number = blank(block)
+    asked = f"{number}  {session.items[number - 1].name}: the load found, in kg"
+    outcome = answer("", "24", *["-"] * 20, session=session.id, today=str(session.date), loads=True)
+    assert asked in outcome.err
+    entry = log_of(block).entry(session.id)
+    assert entry is not None and [(one.item, one.load) for one in entry.items] == [(session.items[number - 1].id, 24)]
+
+
+def test_by_options_a_load_that_was_not_told_is_said_in_one_note(run, block) -> None:
+    session, number = blank(block)
+    name = f"{number} {session.items[number - 1].name}"
+    told = run("log", block, session.id, "--as-planned", "--effort", 6)
+    assert told.code == 0 and told.err.count("the load found was not told") == 1 and name in told.err
+    told = run("log", block, session.id, "--as-planned", "--item", number, "24 kg")
+    assert told.code == 0 and name not in told.err.partition("the load found was not told")[2]
+    assert "not told" not in run("log", block, session.id, "--missed", "ill").err
