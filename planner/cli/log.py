@@ -257,7 +257,9 @@ def _put(opened: OpenLog, entry: LoggedSession, added: str = "") -> None:
 def _finish(opened: OpenLog, dry_run: bool) -> None:
     import shlex
 
-    show_findings(opened.file.findings)
+    from planner.jobs.carry_log import revised_since
+
+    show_findings([*opened.file.findings, *revised_since(opened.block_path)])
     if dry_run:
         result(opened.file.diff())
         note("nothing was written (--dry-run)")

@@ -5,10 +5,14 @@ from __future__ import annotations
 import datetime
 import shlex
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
 from planner.cli.output import Command, Progress, note, result, show_findings, to_json
+
+if TYPE_CHECKING:
+    from planner.domain.block import Block
 
 
 @click.command("revise", cls=Command, short_help="Plan the rest of a running block anew.")
@@ -47,6 +51,8 @@ def command(
 
     What was done stays as it is, by the log next to the block. The rest misses as little as the past allows, and
     among such blocks it is the one with the fewest changes, which are listed with their reasons.
+
+    From then on print from NEW.yaml and log to it: the log so far is copied to NEW-log.yaml.
     """
     if loads_only and most_cards is not None:
         raise click.UsageError("--loads-only prints every card with another load; --most-cards has no say in it")
@@ -82,9 +88,18 @@ def command(
     elif file is None:
         result(written)
     note(revise_text(revised.old, revised.new, revised.changes, revised.moved).rstrip())
-    if file is not None:
+    if file is not None and output is not None:
         note(f"Written: {output}")
-        assert revised.new.revision is not None
-        cards = shlex.quote(str(Path(str(output)).with_suffix(".pdf")))
-        day = revised.new.revision.first_day
-        note(f"Next: jumpblock cards {shlex.quote(str(output))} --from {day} -o {cards}")
+        _go_on(Path(block), Path(output), revised.new)
+
+
+def _go_on(old: Path, new: Path, block: Block) -> None:
+    """Which file to print from and to log to from now on."""
+    from planner.jobs.carry_log import carry_log
+
+    show_findings(carry_log(old, new, block))
+    name, pdf = shlex.quote(str(new)), shlex.quote(str(new.with_suffix(".pdf")))
+    since = block.revision.first_day if block.revision is not None else block.weeks[0].start
+    note(f"Next: jumpblock cards {name} --from {since} -o {pdf}")
+    instead = "" if old == new else f", no longer to {old}"
+    note(f"From now on print from {new} and log to it{instead}: jumpblock log {name}")

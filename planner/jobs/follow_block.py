@@ -12,9 +12,10 @@ from planner.domain.test_kinds import KindOfTest
 from planner.domain.training_log import TrainingLog
 from planner.estimate.trials import day_se_of, single_se_of
 from planner.files.digest import is_as_solved
-from planner.files.load import load_benchmarks, load_follow_up, load_library, load_log
+from planner.files.load import load_benchmarks, load_block, load_follow_up, load_library, load_log
 from planner.files.locate import locate_follow_up, shown
 from planner.jobs.block_references import follow
+from planner.jobs.carry_log import revised_since
 from planner.jobs.check_block import block_and_problem
 from planner.jobs.check_log import against, log_path
 from planner.past.done import done_sessions, last_day, not_logged
@@ -31,8 +32,8 @@ def follow_block(block_path: str, log: str | None = None) -> Followed:
     path = Path(block_path)
     at = Path(log) if log is not None else log_path(path)
     if not at.is_file():
-        message, hint = f"there is no log of this block at {shown(at)}", f"begin it with jumpblock log {block_path}"
-        raise UserError([Finding(shown(path), 0, 0, "no-log", message, hint)])
+        message = f"there is no log of this block at {shown(at)}"
+        raise UserError([Finding(shown(path), 0, 0, "no-log", message, _how_to_begin(block_path))])
     block, problem, warnings = block_and_problem(path)
     loaded = against(load_log(at, log or shown(at)), block, path.parent, load_library)
     kept = loaded.require()
@@ -42,7 +43,17 @@ def follow_block(block_path: str, log: str | None = None) -> Followed:
     at_rules = locate_follow_up(path)
     rules = load_follow_up(at_rules.path, at_rules.display).require()
     touch = load_benchmarks(follow(block.benchmarks.path, path.parent)).require().test_kinds["touch"]
-    return followed(block, problem, kept, rules, touch, [*edited_by_hand(block, path), *warnings, *loaded.findings])
+    notes = [*revised_since(path), *edited_by_hand(block, path)]
+    return followed(block, problem, kept, rules, touch, [*notes, *warnings, *loaded.findings])
+
+
+def _how_to_begin(block_path: str) -> str:
+    """The log so far of a block that was revised is that of the block before, for it to go on with."""
+    revision = load_block(block_path).require().revision
+    if revision is None or revision.log is None:
+        return f"begin it with jumpblock log {block_path}"
+    so_far = revision.log.path
+    return f"what was logged before it was revised is in {so_far}: jumpblock revise again takes that log along"
 
 
 def edited_by_hand(block: Block, path: Path) -> list[Finding]:

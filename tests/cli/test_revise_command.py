@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from planner.files.load import load_block
+from planner.jobs.carry_log import carry_log
 from tests.cli.conftest import change, files_in
 
 LOG = """\
@@ -48,6 +49,14 @@ def test_the_rest_after_a_missed_session(run, coach, tmp_path) -> None:
     assert run("why", coach / "new.yaml", "--week", "3", "--session", "1").code == 0
     assert run("cards", coach / "new.yaml", "-o", tmp_path / "new.pdf").code == 0
     assert run("calendar", coach / "new.yaml", "-o", tmp_path / "new.ics").code == 0
+    # The log so far goes with it, and both blocks say which one goes on.
+    after = outcome.err.partition("Next: ")[2]
+    assert f"jumpblock log {coach / 'new.yaml'}" in after and f"cards {coach / 'new.yaml'} --from" in after
+    assert "path: new.yaml" in (coach / "new-log.yaml").read_text("utf-8")
+    assert run("check", coach / "new-log.yaml").code == 0
+    assert "2 of 3 sessions" in run("progress", coach / "new.yaml").out
+    stale = run("progress", coach / "block.yaml")
+    assert stale.code == 0 and "[revised-since]" in stale.err and "new.yaml" in stale.err
     # Revised again, what was done before stays known.
     outcome = run("revise", coach / "new.yaml", "--from", "2025-09-22", "-o", coach / "newer.yaml", "--json")
     assert outcome.code == 0, outcome.err
@@ -59,6 +68,20 @@ def test_the_rest_after_a_missed_session(run, coach, tmp_path) -> None:
     told = load_block(coach / "newer.yaml").require().revision
     assert told is not None and [one.session for one in told.done] == ["w2s1"]
     assert [(str(work.date), work.contacts) for work in told.extra] == [("2025-09-13", 30)]
+
+
+def test_a_log_that_tells_more_is_not_replaced_by_the_one_so_far(run, coach) -> None:
+    _log(coach)
+    (coach / "new-log.yaml").write_text("file: log/1\nblock: {path: new.yaml, plan_sha256: x}\nsessions: []\n", "utf-8")
+    block, old = load_block(coach / "block.yaml").require(), (coach / "block-log.yaml").read_text("utf-8")
+    carry_log(coach / "block.yaml", coach / "new.yaml", block)  # nothing in it is lost
+    copied = (coach / "new-log.yaml").read_text("utf-8")
+    assert copied == old.replace("path: block.yaml", "path: new.yaml")
+    change(coach / "new-log.yaml", "effort: 6", "effort: 9")
+    edited = (coach / "new-log.yaml").read_text("utf-8")
+    (told,) = carry_log(coach / "block.yaml", coach / "new.yaml", block)
+    assert told.code == "log-kept" and (coach / "new-log.yaml").read_text("utf-8") == edited
+    assert carry_log(coach / "block.yaml", coach / "block.yaml", block) == []  # revised in place
 
 
 REFUSED = {
