@@ -215,7 +215,7 @@ def test_a_page_as_a_pdf(run, block, again, coach, sessions, paper) -> None:
     run("log", block, sessions[0].id, "--as-planned")
     file = coach / "outcome.pdf"
     outcome = run("outcome", block, "-o", file, "--paper", paper)
-    assert outcome.code == 0 and outcome.out == "" and f"written: {file}" in outcome.err
+    assert outcome.code == 0 and outcome.out == "" and f"Written: {file}" in outcome.err
     (page,) = read(file.read_bytes()).pages
     text = "\n".join(page)
     for said in ("Target jump, rise", "Planned and done", "What next", "Why:", "Working sets"):

@@ -129,7 +129,7 @@ def test_progress_says_that_the_athletes_file_has_changed(run, logged, coach) ->
 def test_the_report_is_a_pdf_of_pictures(run, logged, tmp_path) -> None:
     for paper in ((), ("--paper", "letter")):
         outcome = run("progress", logged, "-o", tmp_path / "report.pdf", *paper)
-        assert outcome.code == 0 and outcome.out == "" and "written:" in outcome.err
+        assert outcome.code == 0 and outcome.out == "" and "Written:" in outcome.err
     text = "\n".join("\n".join(page) for page in read((tmp_path / "report.pdf").read_bytes()).pages)
     assert "Planned and done" in text and "Maxima" in text
     assert run("progress", logged, "--paper", "a4").code == 2
