@@ -29,7 +29,7 @@ def changed_athlete(loaded: Loaded[Block], folder: Path) -> list[Finding]:
     if athlete.sha256 == block.athlete.sha256:
         return []
     if athlete.value is not None:
-        _refuse_pain(athlete, athlete.value, follow(block.template.path, folder))
+        refuse_pain_of(athlete, athlete.value, follow(block.template.path, folder))
     return [changed(loaded, "athlete", athlete.path, athlete.value)]
 
 
@@ -50,7 +50,8 @@ def changed(loaded: Loaded[Block], name: str, path: str, athlete: Athlete | None
     return loaded.finding((name, "sha256"), f"changed-{name}", message, hint, level="warning")
 
 
-def _refuse_pain(athlete: Loaded[Athlete], value: Athlete, template: Path) -> None:
+def refuse_pain_of(athlete: Loaded[Athlete], value: Athlete, template: Path) -> None:
+    """Raises UserError on the line of the athlete's file; the packaged limits where ``template`` is not there."""
     from planner.jobs.placing import placed  # here: the cards of an unchanged athlete need no estimate and no Problem
     from planner.jobs.sources import USUAL_TEMPLATE
     from planner.problem.not_plannable import refuse_pain

@@ -70,3 +70,11 @@ def test_check_tells_of_the_missing_equipment_too(run, tmp_path: Path) -> None:
     done = run("check", tmp_path / "nora.yaml")
     assert done.code == 0 and done.out.count("[tested-without-equipment]") == 1
     assert "fine (1 warning)" in done.out
+
+
+@pytest.mark.parametrize("pain", [2, 6])
+def test_check_tells_of_pain_that_plan_refuses(run, tmp_path: Path, pain: int) -> None:
+    sore = f"joints: [{{joint: achilles-ankle, side: left, pain: {pain}}}]\n"
+    (tmp_path / "nora.yaml").write_text(f"{ATHLETE}{sore}", "utf-8")
+    done = run("check", tmp_path / "nora.yaml")
+    assert (done.code, done.out.count("warning: [pain]")) == (0, int(pain == 6))
