@@ -31,6 +31,8 @@ TYPED = (
     ("Gym days", "mon 60, wed 60, fri 75"),
     ("a field and a wall\nGym:", "full-gym-lb"),
     ("back-squat 225 lb x 4", "back squat 185 lb x 4, 2 left"),
+    ("Another lift", "deadlift 225 lb x 5, 1 left"),
+    ("Another lift", ""),
     ("Usual week", "120, 10, 40"),
 )
 MOST_MINUTES_TYPING = 10
@@ -52,7 +54,8 @@ def written(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, str]:
 def test_one_walk_makes_the_file_and_shows_the_gap_and_the_next_command(written: tuple[Path, str]) -> None:
     path, screen = written
     assert "FORCE GAP" in screen and "Next: jumpblock plan ana.yaml -o ana-block.yaml" in screen
-    assert "body_mass: 157 lbs" in path.read_text("utf-8")
+    text = path.read_text("utf-8")
+    assert "body_mass: 157 lbs" in text and text.count("kind: lift") == 2
 
 
 def test_it_is_typed_in_ten_minutes() -> None:
