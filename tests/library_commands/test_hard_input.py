@@ -52,7 +52,7 @@ HARD: dict[str, tuple[bytes, str]] = {
     "old western text": (ENTRY.replace("novice", "novicé", 1).encode("latin-1"), "not-utf8"),
     "zero bytes": (bytes(5000), "control-character"),
     "nothing": (b"", "empty-file"),
-    "a picture": (b"\x89PNG\r\n\x1a\n" + bytes(range(256)) * 40, "not-utf8"),
+    "a picture": (b"\x89PNG\r\n\x1a\n" + bytes(range(256)) * 40, "not-text"),
     "a list on top": (b"- a\n- b\n", "no-file-kind"),
     "one word": (b"hello", "no-file-kind"),
     "a number as a field": (ENTRY.replace("    level: ", "    12: ", 1).encode(), "key-not-text"),
