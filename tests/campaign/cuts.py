@@ -47,7 +47,7 @@ DONE, REFUSED, INTERRUPTED, KILLED = 0, 1, 130, -signal.SIGKILL
 COMMANDS: dict[str, tuple[str, ...]] = {
     "start": ("start", "new/coach"),
     "plan": ("plan", ATHLETE, "-o", "new/made.yaml"),
-    "plan over a block": ("plan", ATHLETE, "-o", BLOCK),
+    "plan over a block": ("plan", ATHLETE, "-o", BLOCK, "--force"),  # it has a log
     "cards": (*PRINT[0][:2], "-o", "new/made.pdf", "--week", "1"),
     "calendar": ("calendar", BLOCK, "-o", "made.ics"),
     "log": ("log", BLOCK, "w2s2", "--as-planned", "--effort", "5", "--minutes", "60"),
