@@ -13,6 +13,8 @@ from planner.cli.output import Command, Progress, note, result, show_findings, t
 
 if TYPE_CHECKING:
     from planner.domain.block import Block
+    from planner.domain.findings import Finding
+    from planner.jobs.safe_output import Output
 
 
 @click.command("revise", cls=Command, short_help="Plan the rest of a running block anew.")
@@ -79,8 +81,9 @@ def command(
     from planner.files.dump import block_to_yaml
 
     written = block_to_yaml(revised.new).encode("utf-8")
+    left: list[Finding] = []
     if file is not None:
-        file.write(written)
+        left = _write_both(file, written, Path(block), revised.new)
     if as_json:
         from planner.report.revise_data import revise_data
 
@@ -90,14 +93,24 @@ def command(
     note(revise_text(revised.old, revised.new, revised.changes, revised.moved).rstrip())
     if file is not None and output is not None:
         note(f"Written: {output}")
+        show_findings(left)
         _go_on(Path(block), Path(output), revised.new)
+
+
+def _write_both(file: Output, written: bytes, old: Path, block: Block) -> list[Finding]:
+    """The block and the log that goes with it, or neither."""
+    from planner.jobs.carry_log import carry_log
+
+    file.write(written)
+    try:
+        return carry_log(old, Path(file.path), block)
+    except BaseException:
+        file.take_back()
+        raise
 
 
 def _go_on(old: Path, new: Path, block: Block) -> None:
     """Which file to print from and to log to from now on."""
-    from planner.jobs.carry_log import carry_log
-
-    show_findings(carry_log(old, new, block))
     name, pdf = shlex.quote(str(new)), shlex.quote(str(new.with_suffix(".pdf")))
     since = block.revision.first_day if block.revision is not None else block.weeks[0].start
     note(f"Next: jumpblock cards {name} --from {since} -o {pdf}")

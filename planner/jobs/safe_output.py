@@ -25,19 +25,33 @@ class Output:
             message = "this is a device or a pipe, not a file"
             raise UserError([Finding(path, 0, 0, "cannot-write", message, "name a file after -o")])
         self._before = file_sha256(path) if Path(path).is_file() else ""
+        self._old: bytes | None = None
+        self._made: list[Path] = []
 
     def write(self, content: bytes) -> None:
         """Write the whole file or nothing, in a folder made if need be. UserError where it changed or cannot be."""
         folder = Path(self.path).parent
-        made = [one for one in (folder, *folder.parents) if not one.exists()]
+        self._made = [one for one in (folder, *folder.parents) if not one.exists()]
         try:
             make_folder(folder)
+            self._old = Path(self.path).read_bytes() if self._before else None
             write_atomically(self.path, content, self._before)
         except BaseException:
-            for one in made:  # the innermost first; one that holds something by now stays
-                with contextlib.suppress(OSError):
-                    one.rmdir()
+            self._remove_made()
             raise
+
+    def take_back(self) -> None:
+        """Put back what was there before it was written, because a file that goes with it could not be written."""
+        if self._old is not None:
+            write_atomically(self.path, self._old)
+            return
+        Path(self.path).unlink(missing_ok=True)
+        self._remove_made()
+
+    def _remove_made(self) -> None:
+        for one in self._made:  # the innermost first; one that holds something by now stays
+            with contextlib.suppress(OSError):
+                one.rmdir()
 
 
 def make_folder(folder: Path) -> None:

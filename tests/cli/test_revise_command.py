@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from planner.domain.findings import Finding, UserError
 from planner.files.load import load_block
 from planner.jobs.carry_log import carry_log
 from tests.cli.conftest import change, files_in
@@ -176,3 +177,22 @@ def test_a_session_lost_to_a_date_away_can_move_to_a_free_day_of_its_week(run, c
     third = load_block(coach / "kept.yaml").require().weeks[2]
     assert len(third.sessions) == 2 and str(third.sessions[0].date) == "2025-09-23"
     assert run("check", coach / "kept.yaml").code == 0
+
+
+@pytest.mark.parametrize("there", [False, True])
+def test_a_log_that_cannot_be_copied_leaves_no_block_either(run, coach, monkeypatch, there) -> None:
+    """Two files go together: the block, and the log so far."""
+    from planner.jobs import carry_log
+
+    def refused(*_: object) -> None:
+        raise UserError([Finding("log", 0, 0, "cannot-write", "the file cannot be written: no space", "")])
+
+    assert run("log", coach / "block.yaml", "w1s1", "--effort", "7").code == 0
+    made = coach / "new" / "rest.yaml"
+    if there:
+        assert run("revise", coach / "block.yaml", "-o", made, "--loads-only").code == 0
+    before = made.read_bytes() if there else None
+    monkeypatch.setattr(carry_log, "write_atomically", refused)
+    assert run("revise", coach / "block.yaml", "-o", made, "--loads-only").code == 1
+    assert (made.read_bytes() if there else None) == before
+    assert there or not made.parent.exists()
