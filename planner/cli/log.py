@@ -58,7 +58,8 @@ _DAY = click.DateTime(["%Y-%m-%d"])
     multiple=True,
     metavar="FILE",
     type=click.Path(),
-    help="Notes as text (also a whole chat), or a spreadsheet of sets (.csv, .xlsx); may be given more than once.",
+    help="A spreadsheet of sets (.csv, .xlsx), or notes of the form jb1 … end (also a whole chat); may be given more "
+    "than once.",
 )
 @click.option("--log", "log_file", metavar="LOG", type=click.Path(), help="The log [default: BLOCK-log.yaml].")
 @click.option("--today", type=_DAY, help="Today, for what is asked on a terminal [default: this machine's date].")

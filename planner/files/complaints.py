@@ -10,7 +10,7 @@ from typing import Any
 
 from planner.files.suggest import did_you_mean
 from planner.files.tree import ListNode, MappingNode, Node, Path, Scalar
-from planner.units import UNITS
+from planner.units import UNITS, Unreadable, parse_quantity
 
 Detail = dict[str, Any]
 
@@ -125,9 +125,27 @@ def _whole_number(detail: Detail, written: str, label: str) -> Complaint:
     return Complaint("not-a-whole-number", f"{label}{written} is not a whole number", "write a number such as 3")
 
 
+def _in_the_unit_of(detail: Detail, value: str) -> tuple[str, str] | None:
+    """``kg`` and the figure, where the field's name ends in its unit and the text is a quantity that fits it."""
+    loc = detail.get("loc") or ()
+    unit = str(loc[-1]).rpartition("_")[2] if loc else ""
+    for dimension, units in UNITS.items():
+        if unit in units:
+            try:
+                return unit, f"{parse_quantity(value, dimension) / units[unit]:.4g}"
+            except Unreadable:
+                return None
+    return None
+
+
 def _number(detail: Detail, written: str, label: str) -> Complaint:
     value = detail.get("input")
     if isinstance(value, str):
+        known = _in_the_unit_of(detail, value)
+        if known is not None:
+            unit, figure = known
+            hint = f"write the figure alone, in {unit}: {figure}"
+            return Complaint("not-a-number", f"{label}{written} has a unit of its own", hint)
         plain = value.strip().replace(",", ".")
         if re.fullmatch(r"[+-]?\d+(\.\d+)?", plain):
             return Complaint("not-a-number", f"{label}{written} is not a number", f"write {plain}")
@@ -172,6 +190,10 @@ def _long_text(detail: Detail, written: str, label: str) -> Complaint:
 
 
 def _pattern(detail: Detail, written: str, label: str) -> Complaint:
+    loc = detail.get("loc") or ()
+    if loc and loc[-1] == "movement":
+        hint = "its id is what jumpblock library list prints first: back-squat, say"
+        return Complaint("not-an-id", f"{label}{written} is not a movement's id", hint)
     slug = re.sub(r"[^a-z0-9]+", "-", written.strip("'").lower()).strip("-")
     hint = "use small letters, digits and single hyphens" + (f": {slug}" if slug else "")
     return Complaint("not-an-id", f"{label}{written} is not an id", hint)

@@ -69,6 +69,13 @@ def _read(word: str) -> Assignment:
     return Assignment(path, _value(raw.strip(), annotation, word), (word,))
 
 
+def _inside(step: str) -> str:
+    """A hint where the name is that of a field one step further in: ``tier`` is in ``jump``."""
+    tables = {key: bare(field.annotation) for key, field in Movement.model_fields.items()}
+    holders = [key for key, kind in tables.items() if step in getattr(kind, "model_fields", {})]
+    return f"write {' or '.join(f'{key}.{step}=' for key in holders)}" if holders else ""
+
+
 def _path(name: str, word: str) -> tuple[Path, Any]:
     """The steps of a dotted name and the type of what it names. Entries of a list count from 1."""
     annotation: Any = Movement
@@ -79,7 +86,8 @@ def _path(name: str, word: str) -> tuple[Path, Any]:
         if isinstance(annotation, type) and issubclass(annotation, BaseModel):
             fields = {field.alias or key: field for key, field in annotation.model_fields.items()}
             if step not in fields:
-                hint = did_you_mean(step, fields, most_listed=30)
+                hint = _inside(step) if not path else ""
+                hint = hint or did_you_mean(step, fields, most_listed=30)
                 raise UserError([_problem(word, "unknown-field", f"'{step}' is not a field{_of(path)}", hint)])
             # The model keeps what Annotated says of a field apart from its type.
             inner = (

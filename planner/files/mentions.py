@@ -33,6 +33,13 @@ def mentions(movement_id: str, folder: Path) -> list[Finding]:
     return found
 
 
+def in_the_way(found: list[Finding], movement_id: str) -> list[Finding]:
+    """These places, and what else a coach may have wanted than to take the movement out."""
+    message = f"one athlete can go without it: bans: [{movement_id}] in the athlete's file"
+    hint = "--anyway takes it out of the library for all"
+    return [*found, Finding("", 0, 0, "one-athlete", message, hint, level="note")]
+
+
 def _told(movement_id: str, document: Document, places: list[Mark]) -> Iterator[Finding]:
     for number, mark in enumerate(places[:MOST_PLACES], start=1):
         left = len(places) - MOST_PLACES if number == MOST_PLACES else 0

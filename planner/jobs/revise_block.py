@@ -30,6 +30,7 @@ from planner.jobs.sources import Sources
 from planner.problem.by_hand import all_edits, by_edits
 from planner.problem.from_files import estimate_and_problem
 from planner.problem.model import Problem
+from planner.problem.not_plannable import refuse_logged_pain
 from planner.problem.revised import since_of
 from planner.rules.figure_words import counted, listed
 from planner.solve.bands import BudgetSpent, NoBlock
@@ -80,6 +81,7 @@ def revise_block(
     prices = _prices(sources)
     known = sources.inputs
     revision = revision_of(running, day, known.library, known.athlete, folder)
+    refuse_logged_pain(revision.pain, known.template, running.log.path if running.log else running.loaded.path)
     told = block.model_copy(update={"revision": revision, "edits": all_edits(block)})
     _refuse_long_absence(running, told, known.template)
     estimate, problem = sources.estimate_and_problem(

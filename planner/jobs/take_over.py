@@ -19,6 +19,7 @@ from planner.jobs.outcome_of_block import outcome_from
 from planner.jobs.sources import Sources
 from planner.jobs.trained_block import Trained, last_test_day, trained_block
 from planner.past.pain_now import pain_now
+from planner.problem.not_plannable import refuse_logged_pain
 from planner.problem.rising_work import gains, planned_kg
 from planner.problem.training_days import ONE_DAY
 from planner.report.block_result import Outcome
@@ -45,6 +46,8 @@ def next_block(path: str, sources: Sources, folder: Path, asked: datetime.date |
     longer = _longer(trained)
     held = trained.next_rule.contact_longer_percent
     log_at = log_path(trained.path)
+    pain = _pain(trained, sources.athlete.require())
+    refuse_logged_pain(pain, sources.template.require(), str(log_at))
     before = BlockBefore(
         block=reference(Located(trained.path, path, ""), trained.loaded.sha256, folder),
         log=None if trained.log_sha256 is None else reference(Located(log_at, "", ""), trained.log_sha256, folder),
@@ -57,7 +60,7 @@ def next_block(path: str, sources: Sources, folder: Path, asked: datetime.date |
         known=tuple(done.known()),
         ladder={name: height for name, height in done.ladder().items() if (longer[name] or 0.0) <= held},
         maxima=_maxima(trained),
-        pain=_pain(trained, sources.athlete.require()),
+        pain=pain,
     )
     return NextBlock(
         path=path,

@@ -88,9 +88,9 @@ def level_at_age(template: Template, level: Level, years: float) -> LevelPlan:
     return plan.model_copy(update={"growth": plan.growth.model_copy(update={"joint_stress": older.stress_growth})})
 
 
-def refusing_pain(athlete: Athlete, template: Template) -> list[JointState]:
+def refusing_pain(joints: Sequence[JointState], template: Template) -> list[JointState]:
     """Joints whose pain rules out a block: above the template's last step, or worse the next morning."""
-    return [s for s in athlete.joints if pain_step(template, s.pain) is None or (s.pain and s.worse_next_morning)]
+    return [s for s in joints if pain_step(template, s.pain) is None or (s.pain and s.worse_next_morning)]
 
 
 def sport_stress_units(day: SportDay, sport: SportStress) -> dict[Joint, int]:

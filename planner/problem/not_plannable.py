@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import datetime
+from collections.abc import Sequence
 
-from planner.domain.athlete import Athlete
+from planner.domain.athlete import Athlete, JointState
 from planner.domain.base import LAST_DATE, OLDEST_years, YOUNGEST_years
 from planner.domain.findings import Finding, UserError
 from planner.domain.template import DayPlan, Template
@@ -40,15 +41,26 @@ def day_plan(athlete: Athlete, template: Template, level: Level) -> DayPlan:
 def refuse_pain(athlete: Athlete, template: Template) -> None:
     """Raises UserError for each joint whose pain no block is planned over."""
     findings = []
-    for state in refusing_pain(athlete, template):
-        where = " ".join(filter(None, ("the", state.side, JOINT_NAMES[state.joint])))
-        message = f"pain {state.pain} of 10 in {where}"
-        message += " that is worse the next morning" if state.worse_next_morning else ""
+    for state in refusing_pain(athlete.joints, template):
         hint = "stop loading it and see a clinician; plan again when it has settled"
         keys = ("joints", athlete.joints.index(state), "pain")
-        findings.append(Finding("", 0, 0, "pain", f"{message}: no block is planned over it", hint, keys=keys))
+        findings.append(Finding("", 0, 0, "pain", _not_planned_over(state), hint, keys=keys))
     if findings:
         raise UserError(findings)
+
+
+def refuse_logged_pain(told: Sequence[JointState], template: Template, log: str) -> None:
+    """The same for pain that the log at ``log`` tells of and the athlete's file does not."""
+    hint = "stop loading it and see a clinician; when it has settled, log how it is (--pain), then plan again"
+    states = refusing_pain(told, template)
+    if states:
+        raise UserError([Finding(log, 0, 0, "pain", f"by the log, {_not_planned_over(one)}", hint) for one in states])
+
+
+def _not_planned_over(state: JointState) -> str:
+    where = " ".join(filter(None, ("the", state.side, JOINT_NAMES[state.joint])))
+    morning = " that is worse the next morning" if state.worse_next_morning else ""
+    return f"pain {state.pain} of 10 in {where}{morning}: no block is planned over it"
 
 
 def refuse_unknown_phases(athlete: Athlete, template: Template) -> None:

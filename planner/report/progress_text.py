@@ -184,7 +184,7 @@ def pain_words(course: PainCourse, followed: Followed) -> str:
         return f"{head}; nothing is held back."
     wait = rule.green_to_step_up - course.green_since
     more = f"after {wait} more green session{'s' if wait > 1 else ''}"
-    open_now = f"open: {rule.steps[course.step].name} and below; {rule.steps[course.step + 1].name} {more}"
+    open_now = f"pain leaves open: {rule.steps[course.step].name} and below; {rule.steps[course.step + 1].name} {more}"
     return f"{head}; {open_now}{_restart(course, followed)}."
 
 

@@ -290,3 +290,11 @@ def test_by_options_a_load_that_was_not_told_is_said_in_one_note(run, block) -> 
     told = run("log", block, session.id, "--as-planned", "--item", number, "24 kg")
     assert told.code == 0 and name not in told.err.partition("the load found was not told")[2]
     assert "not told" not in run("log", block, session.id, "--missed", "ill").err
+
+
+def test_a_text_in_free_words_is_told_where_it_can_go(run, coach) -> None:
+    (coach / "chat.txt").write_text("Squats were easy today, 3 left each set", "utf-8")
+    block = coach / "block.yaml"
+    outcome = run("log", block, "--from", coach / "chat.txt")
+    assert outcome.code == 1 and "[no-note]" in outcome.err and "free words" in outcome.err
+    assert f"jumpblock log {block}, which asks" in outcome.err and not (coach / "block-log.yaml").exists()

@@ -196,3 +196,15 @@ def test_a_log_that_cannot_be_copied_leaves_no_block_either(run, coach, monkeypa
     assert run("revise", coach / "block.yaml", "-o", made, "--loads-only").code == 1
     assert (made.read_bytes() if there else None) == before
     assert there or not made.parent.exists()
+
+
+def test_pain_of_the_log_is_told_by_the_log_and_not_on_a_line_of_the_athlete(run, coach) -> None:
+    _log(coach)
+    run("log", coach / "block.yaml", "w2s1", "--pain", "left knee 6 6")
+    rest = run("revise", coach / "block.yaml", "-o", coach / "new.yaml")
+    athlete = coach / "templates/athletes/in-season-player.yaml"
+    follows = run("plan", athlete, "--after", coach / "block.yaml", "-o", coach / "new.yaml")
+    for outcome in (rest, follows):
+        assert outcome.code == 1 and "in-season-player.yaml" not in outcome.err
+        assert "block-log.yaml: [pain] by the log, pain 6 of 10 in the left knee" in outcome.err
+    assert not (coach / "new.yaml").exists()

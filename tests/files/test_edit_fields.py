@@ -69,6 +69,7 @@ def test_what_is_given_again(words: list[str], value: Any, written: int) -> None
         ([" =x"], [("no-value", "' =x' is not field=value")]),
         (["levle=x"], [("unknown-field", "'levle' is not a field of a movement; did you mean 'level'?")]),
         (["zzz=x"], [("unknown-field", "'zzz' is not a field of a movement; use one of: id, name, also,")]),
+        (["tier=huge"], [("unknown-field", "'tier' is not a field of a movement; write jump.tier=")]),
         (["dose.rst=75 s"], [("unknown-field", "'rst' is not a field of dose; did you mean 'rest'?")]),
         (["stress.knee=1"], [("unknown-field", "'knee' is not one of the words allowed of stress; did you mean")]),
         (["cues.0=x"], [("unknown-field", "'0' is not an entry of cues; entries of a list count from 1: cues.1=")]),
