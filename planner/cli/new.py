@@ -28,10 +28,12 @@ _OPTIONS = {
     "target": "Mark to touch after the block.",
     "level": "novice, intermediate or advanced.",
     "landing": "holds or not-yet.",
+    "pain": "Where it hurts now, 0 to 10, such as 'left knee 2' [default: nowhere].",
     "days": "Gym days with minutes, such as 'mon 60, wed 60, sat 75'.",
+    "sport": "Practices and matches of a week, such as 'tue practice 90, sat match 75' [default: none].",
     "gym": "A usual gym, such as full-gym or garage; templates/gyms has them all.",
     "lift": "A hard set, such as 'back-squat 100 kg x 4, 2 left'; may be given more than once [default: none].",
-    "week": "Usual week: jumps, sprints and sets, such as '120, 10, 40' [default: not known].",
+    "week": "Usual week, sport included: jumps, sprints and sets, such as '120, 10, 40' [default: not known].",
 }
 
 

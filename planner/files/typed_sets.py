@@ -194,7 +194,7 @@ def read_pain(text: str, *, morning: bool = False) -> LoggedPain:
         del words[0]
     if not words:
         raise Unreadable(f"'{text}' names no joint", f"type it like {PAIN_EXAMPLE}")
-    joint = _joint(words.pop(0))
+    joint = joint_named(words.pop(0))
     signs = tuple(sign for sign in PAIN_SIGNS if sign in words)
     figures = [word for word in words if word not in PAIN_SIGNS]
     most = 1 if morning else 3
@@ -210,7 +210,7 @@ def read_pain(text: str, *, morning: bool = False) -> LoggedPain:
     )
 
 
-def _joint(word: str) -> Joint:
+def joint_named(word: str) -> Joint:
     """The joint of this name, or the one whose name holds it: ``knee``."""
     held = [joint for joint in JOINTS if word == joint or word in joint.split("-")]
     if len(held) == 1:

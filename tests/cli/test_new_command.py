@@ -25,7 +25,9 @@ SAID = {
     "target": "117 in",
     "level": "intermediate",
     "landing": "yes",
+    "pain": "-",
     "days": "Monday 60, wed 60 min, fri 75",
+    "sport": "-",
     "gym": "full-gym-lb",
     "lift": "back squat 185 lb x 4, 2 left",
     "week": "120, 10, 40",
@@ -92,6 +94,10 @@ def test_what_may_be_left_out_is_named_in_a_note(run, tmp_path: Path) -> None:
         ({"lift": "squat"}, "--lift: write lift, load, reps and how many were left"),
         ({"week": "many"}, "--week: three whole numbers"),
         ({"steps": "two"}, "--steps: a whole number from 0 to 20"),
+        ({"pain": "knee"}, "--pain: write side, joint and 0 to 10: left knee 2, low back 1"),
+        ({"pain": "left knee 11"}, "--pain: write side, joint and 0 to 10"),
+        ({"pain": "left elbow 2"}, "--pain: 'elbow' is not a joint"),
+        ({"sport": "tue 90"}, "--sport: write day, practice or match, and minutes"),
         ({"name": None}, "--name is missing"),
     ],
 )
@@ -102,6 +108,20 @@ def test_an_answer_is_refused_with_what_to_write_and_nothing_is_written(
     told = run("new", path, *options(**changed))
     assert told.code == 2 and says in told.err
     assert not path.exists()
+
+
+def test_sport_and_pain_stand_in_the_file(run, tmp_path: Path) -> None:
+    path = tmp_path / "ana.yaml"
+    sport = "tue practice 90, Thursday practice 75 min 60 jumps, sat match 70"
+    assert run("new", path, *options(sport=sport, pain="left knee 2, low back 1")).code == 0
+    athlete = load_athlete(path).require()
+    practices = [(one.day, one.minutes, one.hardness, one.contacts) for one in athlete.practices]
+    assert practices == [("tue", 90, "medium", 0), ("thu", 75, "medium", 60)]
+    assert [(one.day, one.minutes, one.hardness) for one in athlete.matches] == [("sat", 70, "hard")]
+    assert [(one.joint, one.side, one.pain) for one in athlete.joints] == [
+        ("patellar-knee", "left", 2),
+        ("low-back", None, 1),
+    ]
 
 
 def test_a_lift_that_the_library_lacks_is_refused_before_anything_is_written(run, tmp_path: Path) -> None:

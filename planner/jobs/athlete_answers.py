@@ -1,0 +1,140 @@
+"""Which answer to a question about a new athlete is right, told in a coach's words by ValueError where it is not."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from pathlib import Path
+from typing import Annotated, Any
+
+from pydantic import BaseModel, TypeAdapter, ValidationError
+
+from planner.domain.measure import LiftTest
+from planner.domain.movement_library import Library
+from planner.domain.terms import DAYS
+from planner.files.complaints import describe
+from planner.files.load import load_library
+from planner.files.locate import locate_library
+from planner.files.suggest import did_you_mean, movement_hint
+from planner.files.typed_sets import joint_named
+from planner.files.values import iso_date
+from planner.units import Unreadable
+
+NONE = "-"
+WEEK = re.compile(r"(\d+)\D+(\d+)\D+(\d+)\D*")
+DAY = re.compile(r"([a-z]{3})[a-z]*[\s:]+(\d+)(?:\s*min\w*)?")
+LIFT = re.compile(
+    r"([a-z][a-z0-9 -]*?)\s+(\d[^x×]*?)\s*[x×]\s*(\d+)\s*(?:[,;]\s*(\d+)\s*(?:reps?)?\s*(?:left|in reserve))?"
+)
+SPORT = re.compile(
+    r"([a-z]{3})[a-z]*[\s:]+(practice|match|game)\s+(\d+)(?:\s*min\w*)?(?:\s+(\d+)\s*(?:jumps|landings|contacts))?"
+)
+PAIN = re.compile(r"(?:(left|right)\s+)?([a-z][a-z -]*?)\s+(\d+)")
+
+
+def field_of(model: type[BaseModel], name: str, read: Callable[[str], object] = str) -> Callable[[str], str]:
+    """Held to the file's own field, in the words of its findings. ``read``: the answer as the file would hold it."""
+    field = model.model_fields[name]
+    kind: Any = Annotated[(field.annotation, *field.metadata, None)]
+    adapter: TypeAdapter[Any] = TypeAdapter(kind)
+
+    def check(answer: str) -> str:
+        try:
+            adapter.validate_python(read(answer))
+        except ValidationError as error:
+            complaint = describe(dict(error.errors()[0]), None, "")
+            raise ValueError("; ".join(filter(None, (complaint.message, complaint.hint)))) from None
+        return answer
+
+    return check
+
+
+def one_of(words: tuple[str, ...]) -> Callable[[str], str]:
+    def check(answer: str) -> str:
+        if answer not in words:
+            raise ValueError(f"choose one: {', '.join(words)}" if not answer else did_you_mean(answer, words))
+        return answer
+
+    return check
+
+
+def date(answer: str) -> str:
+    if iso_date(answer) is None:
+        raise ValueError("write year-month-day, such as 2001-05-17")
+    return answer
+
+
+def steps(answer: str) -> str:
+    if not answer.isdecimal() or int(answer) > 20:
+        raise ValueError("a whole number from 0 to 20")
+    return str(int(answer))
+
+
+def landing(answer: str) -> str:
+    return one_of(("holds", "not-yet"))(
+        {"yes": "holds", "y": "holds", "no": "not-yet", "n": "not-yet"}.get(answer, answer)
+    )
+
+
+def split(touches: str) -> list[str]:
+    return [one.strip() for one in re.split(r"[,;]\s+", touches)]
+
+
+def days(answer: str) -> str:
+    found = [DAY.fullmatch(one) for one in split(answer.lower())]
+    if not all(one is not None and one[1] in DAYS for one in found):
+        raise ValueError("write each day with its minutes: mon 60, wed 60, sat 75")
+    return ", ".join(f"{one[1]} {one[2]}" for one in found if one is not None)
+
+
+def sport(answer: str) -> str:
+    if answer in ("", NONE):
+        return NONE
+    found = [SPORT.fullmatch(one) for one in split(answer.lower())]
+    if not all(one is not None and one[1] in DAYS for one in found):
+        raise ValueError("write day, practice or match, and minutes: tue practice 90, sat match 75 60 jumps")
+    return ", ".join(one[0] for one in found if one is not None)
+
+
+def pain(answer: str) -> str:
+    """With the joint by the name that the file has for it."""
+    if answer in ("", NONE):
+        return NONE
+    return ", ".join(_pain(one) for one in split(answer.lower()))
+
+
+def _pain(answer: str) -> str:
+    found = PAIN.fullmatch(answer)
+    if found is None or int(found[3]) > 10:
+        raise ValueError("write side, joint and 0 to 10: left knee 2, low back 1")
+    try:
+        joint = joint_named(re.sub(r"\s+", "-", found[2].strip()))
+    except Unreadable as error:
+        raise ValueError(f"{error.message}; {error.hint}") from None
+    return " ".join(filter(None, (found[1], joint, found[3])))
+
+
+def lift(near: Path, answer: str) -> str:
+    """With the movement by its id: the trade's name will do where only one movement has it."""
+    found = LIFT.fullmatch(answer.lower())
+    if answer in ("", NONE):
+        return NONE
+    if found is None:
+        raise ValueError("write lift, load, reps and how many were left: back-squat 100 kg x 4, 2 left")
+    field_of(LiftTest, "load")(found[2].strip())
+    library, name = library_near(near), found[1].strip()
+    called = library.called(name)
+    if len(called) != 1:
+        raise ValueError(f"'{name}' is not a known movement; {movement_hint(name, library)}".removesuffix("; "))
+    return f"{called[0]} {answer.lower()[found.end(1) :].strip()}"
+
+
+def week(answer: str) -> str:
+    if answer not in ("", NONE) and WEEK.fullmatch(answer) is None:
+        raise ValueError("three whole numbers: jumps, sprints and sets of a usual week, such as 120, 10, 40")
+    return answer or NONE
+
+
+def library_near(near: Path) -> Library:
+    at = locate_library(near=near)
+    return load_library(at.path, at.display).require()
