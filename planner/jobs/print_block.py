@@ -15,6 +15,7 @@ from planner.files.document import Loaded
 from planner.files.load import load_block, load_file
 from planner.files.locate import locate_card_layout
 from planner.jobs.changed_athlete import changed_athlete
+from planner.jobs.changed_words import changed_words
 from planner.jobs.check_log import log_path
 
 if TYPE_CHECKING:  # cards need no calendar's packages, and a calendar none of the cards'
@@ -90,7 +91,8 @@ def calendar(path: str, templates: str | None = None, tell: Tell = lambda findin
 def _block_and_layout(path: str, templates: str | None, tell: Tell) -> tuple[Loaded[Block], Loaded[CardLayout]]:
     """The block, and the words and sizes of its cards: from ``templates``, else near the block, else the shipped."""
     block = load_block(path)
-    tell(changed_athlete(block, Path(path).parent))
+    folder = Path(path).parent
+    tell([*changed_athlete(block, folder), *changed_words(block, folder)])
     return block, _layout(path, templates)
 
 
