@@ -32,6 +32,7 @@ LEGS_OF: dict[str, Dimension | None] = {
 }
 ONE_FIGURE = ("heel-raise", "isometric-calf")
 EXAMPLES = {
+    "given-rise": "58, 60, 59 cm",
     "lift": "132.5 kg x 4; 2 left",
     "drop-jump": "0.205 + 0.500, 0.210 + 0.505 (contact + flight)",
     "contact-mat": "0.205 + 0.500, 0.210 + 0.505 (contact + flight), or flights alone",
@@ -42,6 +43,12 @@ EXAMPLES = {
     "isometric-calf": "1450 N",
 }
 OF_A_LIST: dict[Dimension, str] = {"length": "3.14, 3.15, 3.13 m", "time": "0.566, 0.570 s", "force": "2940, 2985 N"}
+_IN_INCHES = {
+    "touch": "123 1/2, 124, 123 in",
+    "given-rise": "23, 23 1/2, 23 in",
+    "one-leg-hop": "80, 82, 81 in",
+}
+_IN_POUNDS = {"lift": "290 lb x 4; 2 left", "loaded-jump": "0 lb: 0.545, 0.547; 45 lb: 0.474, 0.478"}
 _LIFT = re.compile(r"(?P<load>.+?)\s*[x×*]\s*(?P<reps>\d+)\s*(?:[;,]\s*(?P<left>\d+)\s*(?:left|in reserve))?", re.I)
 _COMMA = re.compile(r"\d+,\d+")
 # What belongs to one day, and is not the way in which a test is done.
@@ -52,8 +59,12 @@ _WRITTEN: dict[str, tuple[float, str]] = {"drop": (0.01, "cm"), "push_off": (0.0
 Units = tuple[Literal["cm", "in"], Literal["kg", "lb"]]
 
 
-def example_of(kind: str) -> str:
-    """How a result of this kind is typed."""
+def example_of(kind: str, units: Units) -> str:
+    """How a result of this kind is typed, in the athlete's units."""
+    length, mass = units
+    own = (_IN_INCHES if length == "in" else {}) | (_IN_POUNDS if mass == "lb" else {})
+    if kind in own:
+        return own[kind]
     dimension = LISTS.get(kind) or LEGS_OF.get(kind)
     return EXAMPLES.get(kind) or OF_A_LIST[dimension or "time"]
 
@@ -68,7 +79,7 @@ def read_result(last: Test, side: Leg | None, text: str, units: Units) -> dict[s
     if kind == "force-platform":
         raise Unreadable("a force platform's record is read from its file", "jumpblock platform RECORD --into ATHLETE")
     if not text:
-        raise Unreadable("there is no result", f"type it like {example_of(kind)}")
+        raise Unreadable("there is no result", f"type it like {example_of(kind, units)}")
     if kind in LISTS:
         return {"trials": _quantities(text, LISTS[kind], _usual(kind, units))}
     if kind in LEGS_OF:
@@ -80,7 +91,7 @@ def _of_leg(kind: str, text: str, units: Units) -> Any:
     dimension = LEGS_OF[kind]
     if dimension is None:
         if not text.isdecimal():
-            raise Unreadable(f"'{text}' is not a whole number", f"type it like {example_of(kind)}")
+            raise Unreadable(f"'{text}' is not a whole number", f"type it like {example_of(kind, units)}")
         return int(text)
     found = _quantities(text, dimension, _usual(kind, units))
     return found[0] if kind in ONE_FIGURE and len(found) == 1 else found
@@ -96,10 +107,10 @@ def _usual(kind: str, units: Units) -> str:
 def _lift(text: str, units: Units) -> dict[str, Any]:
     found = _LIFT.fullmatch(text)
     if found is None:
-        raise Unreadable(f"'{text}' is not a set of a lift", f"type it like {EXAMPLES['lift']}")
+        raise Unreadable(f"'{text}' is not a set of a lift", f"type it like {example_of('lift', units)}")
     load = _quantities(found["load"], "mass", units[1])
     if len(load) != 1:
-        raise Unreadable("a lift's test is one set", f"type it like {EXAMPLES['lift']}")
+        raise Unreadable("a lift's test is one set", f"type it like {example_of('lift', units)}")
     left = {} if found["left"] is None else {"reps_in_reserve": int(found["left"])}
     return {"load": load[0], "reps": int(found["reps"]), **left}
 
@@ -130,7 +141,9 @@ def _loaded(text: str, units: Units) -> dict[str, Any]:
     for part in text.split(";"):
         load, colon, flights = part.partition(":")
         if not colon:
-            raise Unreadable(f"'{part.strip()}' does not say its load", f"type it like {EXAMPLES['loaded-jump']}")
+            raise Unreadable(
+                f"'{part.strip()}' does not say its load", f"type it like {example_of('loaded-jump', units)}"
+            )
         (mass,) = _quantities(load, "mass", units[1])[:1]
         sets.append({"load": mass, "flights": _quantities(flights, "time", "s")})
     return {"sets": sets}

@@ -26,7 +26,7 @@ def ask_for_tests(
         day = datetime.date.fromisoformat(ask("date of the tests", str(today), _a_day))
     mass = ask(f"body mass ({battery.file.athlete.print_as.mass})", LEFT_OUT, _mass(battery))
     battery.body_mass = None if mass == LEFT_OUT else mass
-    last = 0
+    last, units = 0, (battery.file.athlete.print_as.length, battery.file.athlete.print_as.mass)
     for place in battery.places:
         if place.last.kind == "force-platform":
             continue  # its record is read from a file
@@ -34,7 +34,11 @@ def ask_for_tests(
             say(f"{place.number}  {place.name}" + (f" · {place.how}" if place.how else ""))
         last = place.number
         leg = f"{place.side}, " if place.side else ""
-        ask(f"  {leg}last {place.result}; such as {example_of(place.last.kind)}", LEFT_OUT, _told(battery, place, day))
+        ask(
+            f"  {leg}last {place.result}; such as {example_of(place.last.kind, units)}",
+            LEFT_OUT,
+            _told(battery, place, day),
+        )
 
 
 def _told(battery: Battery, place: SheetPlace, day: datetime.date) -> Check:

@@ -10,7 +10,7 @@ import pytest
 
 from planner.domain.measure import LiftTest
 from planner.files.load import load_athlete
-from planner.files.typed_tests import entry_like, read_result
+from planner.files.typed_tests import LEGS_OF, LISTS, entry_like, example_of, read_result
 from planner.jobs.battery_results import open_battery
 from planner.units import Unreadable
 from tests.cli.conftest import CHECKOUT, change
@@ -245,3 +245,18 @@ def test_a_set_without_reps_left_is_told_as_the_gap_tells_it(run, milo) -> None:
     assert "[no-reserve]" in run("gap", milo).err
     again = run("test", milo, "--date", "2025-11-05", "--result", "back-squat", "132.5 kg x 4; 0 left")
     assert again.code == 0 and "taken to failure" not in again.err
+
+
+@pytest.mark.parametrize("units", [("cm", "kg"), ("in", "lb"), ("in", "kg")])
+def test_what_a_question_shows_as_an_example_is_in_the_athletes_units_and_reads(units, milo: Path) -> None:
+    last = {test.kind: test for test in load_athlete(milo).require().tests}
+    for kind, test in last.items():
+        if kind == "force-platform":
+            continue
+        shown = example_of(kind, units)
+        typed = shown.partition(" (")[0]
+        assert read_result(test, "left" if kind in LEGS_OF else None, typed, units)
+        if (LISTS.get(kind) or LEGS_OF.get(kind)) == "length":
+            assert shown.endswith(" in") == (units[0] == "in")
+        if kind in ("lift", "loaded-jump"):
+            assert ("lb" in shown) == (units[1] == "lb") and ("kg" in shown) == (units[1] == "kg")
