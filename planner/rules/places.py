@@ -58,7 +58,7 @@ def weeks_in_words(places: Sequence[Address]) -> str:
     said = f"weeks {listed(map(str, numbers))}"
     if len(numbers) == 1:
         said = f"week {numbers[0]}"
-    elif numbers == list(range(numbers[0], numbers[-1] + 1)):
+    elif len(numbers) > 2 and numbers == list(range(numbers[0], numbers[-1] + 1)):
         said = f"weeks {numbers[0]} to {numbers[-1]}"
     return listed([said, *named_phases])
 

@@ -166,7 +166,7 @@ def test_minutes_are_blamed_on_their_day_with_what_its_shortest_session_takes() 
     short = Step("session-minutes", Address(slot=1), 4)
     found = dict(blamed("session-minutes", rows, needs=(short,)))
     gym = {slot.number: slot.gym_minutes for slot in hard().slots}
-    assert f"Monday has {gym[1]} min" in found["training", "days", 0] and "weeks 1 to 2" in found["training", "days", 0]
+    assert f"Monday has {gym[1]} min" in found["training", "days", 0] and "weeks 1 and 2" in found["training", "days", 0]
     assert f"takes {gym[1] + 4} min" in found["training", "days", 0]
     assert "shortest" not in found["training", "days", 1]
     assert "week 1" in found["training", "days", 1] and "weeks" not in found["training", "days", 1]  # away in week 2
@@ -220,14 +220,14 @@ def test_weeks_and_names_in_words() -> None:
         weeks_in_words([Address(week=week) for week in weeks]) for weeks in ((3,), (4, 3), (1, 2, 4), (1, 2, 3))
     ] == [
         "week 3",
-        "weeks 3 to 4",
+        "weeks 3 and 4",
         "weeks 1, 2 and 4",
         "weeks 1 to 3",
     ]
     assert weeks_in_words([Address(phase="hold")]) == "the phase 'hold'"
     assert weeks_in_words([Address(week=1), Address(phase="hold")]) == "week 1 and the phase 'hold'"
     same = [(Address(week=week, slot=1), None) for week in (1, 2)]
-    assert places_in_words([*same, (Address(week=3), None)], hard()) == "Monday, weeks 1 to 2; week 3"
+    assert places_in_words([*same, (Address(week=3), None)], hard()) == "Monday, weeks 1 and 2; week 3"
     names = [f"m{number}" for number in range(14)]
     assert named(names[:1]) == "'m0'"
     assert named(names[:2]) == "each of 'm0' and 'm1'"
