@@ -85,6 +85,8 @@ def read(
     TESTS (.xlsx or CSV) has a row for each athlete, or one for each trial. Comments and earlier tests of a file stay.
     Everything that is wrong is listed at once by its cell, and nothing is written then.
     """
+    import shlex
+
     from planner.cli.output import findings_data, to_json
     from planner.jobs.read_squad_sheet import read_squad_sheet
     from planner.report.squad_text import sheet_outcome_text
@@ -98,6 +100,7 @@ def read(
         return
     show_findings(made.findings)
     result(sheet_outcome_text(made.made, made.changed, made.same))
+    note(f"Next: jumpblock squad plan {shlex.quote(made.squad or 'SQUAD')}")
 
 
 for one in (plan, slots, overview):

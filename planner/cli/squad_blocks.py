@@ -65,6 +65,7 @@ def plan(
     A refusal or a crash costs only its own athlete's block, and a second run plans only what is missing or has changed.
     A block that has a log is kept. Exit code 1 where any athlete has no block.
     """
+    import shlex
     from pathlib import Path
 
     from planner.jobs.plan_squad import PlanOptions
@@ -78,7 +79,12 @@ def plan(
 
         runner = on_cluster(scheduler)
     folder = Path(output) if output else found.blocks
-    plan_each(ctx, found.athletes, folder, said, jobs=jobs, runner=runner, as_json=as_json)
+    name, blocks = shlex.quote(squad), f" --blocks {shlex.quote(output)}" if output else ""
+    follows = (
+        f"slots {name}{blocks} -o wall.pdf --cards first-day.pdf" if found.squad.halls else f"overview {name}{blocks}"
+    )
+    follows = f"Next: jumpblock squad {follows}"
+    plan_each(ctx, found.athletes, folder, said, jobs=jobs, runner=runner, as_json=as_json, follows=follows)
 
 
 def plan_each(
@@ -90,8 +96,12 @@ def plan_each(
     jobs: int | None = None,
     runner: Runner | None = None,
     as_json: bool = False,
+    follows: str = "",
 ) -> None:
-    """A block for each athlete in the folder, and a table of them; exit code 1 where any has none."""
+    """A block for each athlete in the folder, and a table of them; exit code 1 where any has none.
+
+    ``follows``: the next command, told where there is any block.
+    """
     import os
 
     from planner.cli.output import Progress, to_json
@@ -109,6 +119,8 @@ def plan_each(
         progress.done()
     data = [row.data for row in rows]
     result(to_json({"athletes": data}) if as_json else plan_table(data))
+    if follows and any("gap_N" in one for one in data):
+        note(follows)
     if any(row.planned.why for row in rows):
         ctx.exit(1)
 

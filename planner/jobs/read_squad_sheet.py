@@ -29,12 +29,16 @@ from planner.units import INCH_m, is_imperial, parse_quantity
 
 @dataclass
 class SheetOutcome:
-    """What was made of a sheet: names of files with what was written; ``findings``: what was left out, and warnings."""
+    """What was made of a sheet: names of files with what was written; ``findings``: what was left out, and warnings.
+
+    ``squad``: the squad's file that was read, if any.
+    """
 
     made: dict[str, list[str]] = field(default_factory=dict)
     changed: dict[str, list[str]] = field(default_factory=dict)
     same: list[str] = field(default_factory=list)
     findings: list[Finding] = field(default_factory=list)
+    squad: str | None = None
 
 
 def read_squad_sheet(
@@ -59,7 +63,8 @@ def read_squad_sheet(
     known = load_library(library_at.path, library_at.display).require()
     loaded = _squad(squad, Path(folder), known)
     there = _Folder(Path(folder))
-    outcome, writes = SheetOutcome(findings=list(read.notes)), list[tuple[Path, bytes, str]]()
+    outcome = SheetOutcome(findings=list(read.notes), squad=loaded.path if loaded else None)
+    writes: list[tuple[Path, bytes, str]] = []
     begun = begins_with(loaded) if loaded is not None else {}
     taken: dict[Path, SheetPerson] = {}
     for person in read.people:

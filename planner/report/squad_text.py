@@ -43,6 +43,12 @@ def _listed(names: Sequence[str]) -> str:
     return f"{shown} and {len(names) - 12} more" if len(names) > 12 else shown
 
 
+COLUMNS = (
+    "Gap: the ground force that the target asks for more, ± its standard error. Missed: weekly ranges that the block "
+    "does not reach; jumpblock why BLOCK says which."
+)
+
+
 def plan_table(rows: Sequence[Mapping[str, Any]]) -> str:
     """A row for each athlete: gap with its error, what is short, whether it is proved, what was missed or refused."""
     head = ["athlete", "", "gap", "short of", "proved", "missed"]
@@ -56,6 +62,7 @@ def plan_table(rows: Sequence[Mapping[str, Any]]) -> str:
         table([head, *[_plan_row(row) for row in rows]], left=words),
         "",
         f"{counted(len(rows), 'athlete')}: {said}.",
+        *([wrap(COLUMNS)] if any("gap_N" in row for row in rows) else []),
         *why,
     ]
     return "".join(f"{line}\n" for line in parts)

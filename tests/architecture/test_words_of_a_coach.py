@@ -76,6 +76,7 @@ STAYS = {
         ("files/typed_loads.py", "write all that was lifted as one load, such as 40 kg x 6"),
         ("files/typed_sets.py", "write {0} x {0}{0}"),
         ("jobs/battery_results.py", "{0} x {0}; 2 left"),
+        ("files/typed_tests.py", "290 lb x 4; 2 left"),
         ("jobs/new_athlete.py", "A hard set of a lift, such as back-squat {} x 4, 2 left (Enter: none)"),
         ("jobs/athlete_answers.py", "write lift, load, reps and how many were left: back-squat 100 kg x 4, 2 left"),
         ("files/typed_sets.py", "110 kg x 6, 6, 5; 2 left"), ("files/typed_tests.py", "132.5 kg x 4; 2 left"),

@@ -166,7 +166,9 @@ def test_minutes_are_blamed_on_their_day_with_what_its_shortest_session_takes() 
     short = Step("session-minutes", Address(slot=1), 4)
     found = dict(blamed("session-minutes", rows, needs=(short,)))
     gym = {slot.number: slot.gym_minutes for slot in hard().slots}
-    assert f"Monday has {gym[1]} min" in found["training", "days", 0] and "weeks 1 and 2" in found["training", "days", 0]
+    assert (
+        f"Monday has {gym[1]} min" in found["training", "days", 0] and "weeks 1 and 2" in found["training", "days", 0]
+    )
     assert f"takes {gym[1] + 4} min" in found["training", "days", 0]
     assert "shortest" not in found["training", "days", 1]
     assert "week 1" in found["training", "days", 1] and "weeks" not in found["training", "days", 1]  # away in week 2
