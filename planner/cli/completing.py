@@ -40,7 +40,7 @@ def movements(ctx: click.Context, param: click.Parameter, incomplete: str) -> li
     try:
         at = locate_library(ctx.params.get("library"), ctx.params.get("block") or Path.cwd())
         texts = [_text(path) for _, path in yaml_files(at.path)]
-    except UserError:
+    except (UserError, OSError):
         return []
     ids = [name for text in texts if _MOVEMENTS in text for name in _ENTRY.findall(text)]
     return _beginning(sorted(ids), incomplete)

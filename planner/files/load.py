@@ -186,6 +186,8 @@ def yaml_files(folder: Path) -> list[tuple[str, Path]]:
 
     Raises UserError for a folder that holds more than any library, such as a whole disk.
     """
+    if folder.is_dir():
+        os.scandir(folder).close()  # rglob finds nothing in a folder that may not be read, and says nothing
     found = []
     for number, path in enumerate(folder.rglob("*")):
         if number == MOST_ENTRIES:

@@ -7,6 +7,7 @@ import os
 import shutil
 import subprocess
 import sys
+from pathlib import Path
 
 import pytest
 
@@ -137,3 +138,16 @@ def test_a_block_of_somebody_else_shows_no_other_files(run, coach, monkeypatch, 
     outcome = run("check", coach / "block.yaml")
     assert outcome.code == 1 and f"[{code}]" in outcome.out
     assert "12345" not in outcome.out and "root:" not in outcome.out
+
+
+def test_a_folder_that_may_not_be_read_is_not_told_as_an_empty_one(run, coach, monkeypatch) -> None:
+    scandir = os.scandir
+
+    def refuse(path="."):
+        if Path(path) == coach / "exercise_library":
+            raise PermissionError(13, "Permission denied", str(path))
+        return scandir(path)
+
+    monkeypatch.setattr(os, "scandir", refuse)
+    outcome = run("check", coach / "exercise_library")
+    assert outcome.code == 1 and "Permission denied" in outcome.err and "no YAML files" not in outcome.out
