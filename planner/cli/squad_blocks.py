@@ -43,6 +43,12 @@ _squad_file = click.argument("squad", type=click.Path())
     type=click.FloatRange(min=0, min_open=True),
     help="Seconds of a usual computer to search for each block.",
 )
+@click.option(
+    "--after",
+    metavar="FOLDER",
+    type=click.Path(),
+    help="Blocks that these follow: who has one there goes on from it. Give -o another folder.",
+)
 @click.option("--force", is_flag=True, help="Plan all anew, and replace blocks that were edited by hand or have a log.")
 @click.option("--library", type=click.Path(), help="Folder of movements [default: near each athlete].")
 @click.option("--templates", type=click.Path(), help="Folder of templates and benchmarks [default: likewise].")
@@ -57,6 +63,7 @@ def plan(
     scheduler: str | None,
     only: tuple[str, ...],
     start: datetime.datetime | None,
+    after: str | None,
     as_json: bool,
     **options: Any,
 ) -> None:
@@ -72,13 +79,15 @@ def plan(
     from planner.jobs.squad_files import read_squad
 
     found = read_squad(squad)
-    said = PlanOptions(start=start.date() if start else None, only=only, **options)
+    folder, before = Path(output) if output else found.blocks, Path(after) if after else None
+    if before is not None and (not before.is_dir() or before.resolve() == folder.resolve()):
+        raise click.UsageError("--after takes the folder of the blocks before, and -o another one for these")
+    said = PlanOptions(start=start.date() if start else None, only=only, after=before, **options)
     runner = None
     if scheduler is not None:
         from planner.jobs.on_cluster import on_cluster
 
         runner = on_cluster(scheduler)
-    folder = Path(output) if output else found.blocks
     name, blocks = shlex.quote(squad), f" --blocks {shlex.quote(output)}" if output else ""
     follows = (
         f"slots {name}{blocks} -o wall.pdf --cards first-day.pdf" if found.squad.halls else f"overview {name}{blocks}"

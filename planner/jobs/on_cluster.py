@@ -9,13 +9,16 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from planner.domain.findings import Finding, UserError
-from planner.files.load import yaml_files
+from planner.files.load import load_block, yaml_files
 from planner.files.locate import Located
+from planner.jobs.block_references import PACKAGED_PREFIX, follow
+from planner.jobs.check_log import log_path
 from planner.jobs.plan_one import Planned, PlanTask, inputs_digest, plan_one, sources_of
 from planner.jobs.safe_output import block_output
 
 RETRIES = 3  # of a task whose machine goes away
 _CONNECT_s = 10
+_PATHS = ("athlete", "block", "library", "templates", "after")  # of a task
 
 
 @dataclass(frozen=True)
@@ -66,10 +69,11 @@ def bundled(task: PlanTask) -> Bundle:
     wanted = [Path(task.athlete)]
     for located in sources.at[1:]:
         wanted += _whole(located) if not located.is_packaged else []
+    wanted += _of_block_before(Path(task.after)) if task.after is not None else []
     absolute = sorted({os.path.abspath(path) for path in wanted})
     root = os.path.commonpath([*absolute, os.path.dirname(os.path.abspath(task.block))])
     root = root if os.path.isdir(root) or not os.path.exists(root) else os.path.dirname(root)
-    below = {name: _below(getattr(task, name), root) for name in ("athlete", "block", "library", "templates")}
+    below = {name: _below(getattr(task, name), root) for name in _PATHS}
     template = (
         _below(task.template, root) if task.template and task.template.endswith((".yaml", ".yml")) else task.template
     )
@@ -82,6 +86,22 @@ def _whole(located: Located) -> list[Path]:
     folder = located.path if located.path.is_dir() else located.path.parent.parent
     own = [] if located.path.is_dir() else [located.path]
     return [*own, *(path for _, path in yaml_files(folder))] if folder.name in ("templates", located.path.name) else own
+
+
+def _of_block_before(path: Path) -> list[Path]:
+    """The block, its log and the coach's files that it names."""
+    block, log = load_block(path, path.as_posix()).require(), log_path(path)
+    places = [
+        follow(one.path, path.parent)
+        for one in (block.athlete, block.library, block.template, block.benchmarks)
+        if not one.path.startswith(PACKAGED_PREFIX)
+    ]
+    there = [place for place in places if place.exists()]
+    return [path, *([log] if log.is_file() else []), *(one for at in there for one in _with_neighbours(at))]
+
+
+def _with_neighbours(place: Path) -> list[Path]:
+    return [place, *_whole(Located(place, "", ""))] if place.is_file() else _whole(Located(place, "", ""))
 
 
 def _is_file(template: str | None) -> bool:
@@ -100,9 +120,7 @@ def plan_bundle(bundle: Bundle) -> tuple[Planned, bytes]:
             path.parent.mkdir(parents=True, exist_ok=True)
             path.write_bytes(content)
         there = {
-            name: os.path.join(folder, value)
-            for name in ("athlete", "block", "library", "templates")
-            if (value := getattr(bundle.task, name)) is not None
+            name: os.path.join(folder, value) for name in _PATHS if (value := getattr(bundle.task, name)) is not None
         }
         if bundle.task.template is not None and _is_file(bundle.task.template):
             there["template"] = os.path.join(folder, bundle.task.template)

@@ -12,7 +12,10 @@ import planner
 from planner.domain.block import Block
 from planner.domain.findings import Finding, UserError
 from planner.domain.gap_record import Gap
+from planner.files.atomic import file_sha256
+from planner.files.locate import locate_follow_up
 from planner.files.render import format_finding, in_order
+from planner.jobs.check_log import log_path
 from planner.jobs.safe_output import block_output
 from planner.jobs.sources import Sources, Wanted, read_sources
 from planner.rules.registry import all_rules, rules_version
@@ -22,7 +25,7 @@ MOST_WHY = 3  # findings of a refusal that are kept in the table; plan shows the
 
 @dataclass(frozen=True)
 class PlanTask:
-    """``block``: the file to write. The rest is as the options of ``plan``."""
+    """``block``: the file to write; ``after``: the block that it follows. The rest is as the options of ``plan``."""
 
     athlete: str
     block: str
@@ -32,6 +35,7 @@ class PlanTask:
     library: str | None = None
     templates: str | None = None
     force: bool = False
+    after: str | None = None
 
 
 @dataclass(frozen=True)
@@ -58,20 +62,21 @@ def inputs_digest(task: PlanTask, sources: Sources) -> str:
     digests = [one.sha256 for one in (sources.athlete, sources.library)]
     digests += [one.sha256 for one in (sources.template, sources.benchmarks)]
     said = [*digests, planner.__version__, rules_version(), str(task.start), str(task.budget)]
+    if task.after is not None:
+        said += [file_sha256(one) for one in (task.after, log_path(task.after), locate_follow_up(task.after).path)]
     return hashlib.sha256("\n".join(said).encode()).hexdigest()
 
 
 def plan_one(task: PlanTask) -> Planned:
     """Plan and write. A refusal is a result; the file that is there then stays."""
     from planner.files.dump import block_to_yaml
-    from planner.jobs.plan_block import plan_block
 
     try:
         output = block_output(task.block, force=task.force)
     except UserError as refusal:  # a block edited by hand may be moved away
         return replace(refused(task, refusal.findings), lasting=False)
     try:
-        block = plan_block(sources_of(task), Path(task.block).parent, start=task.start, budget=task.budget)
+        block = _planned(task, sources_of(task), Path(task.block).parent)
     except UserError as refusal:
         return refused(task, refusal.findings)
     raw = block_to_yaml(block).encode("utf-8")
@@ -80,6 +85,18 @@ def plan_one(task: PlanTask) -> Planned:
     except UserError as refusal:
         return replace(refused(task, refusal.findings), lasting=False)
     return Planned(block.for_athlete.name, (), hashlib.sha256(raw).hexdigest(), figures_of(block))
+
+
+def _planned(task: PlanTask, sources: Sources, folder: Path) -> Block:
+    from planner.jobs.plan_block import plan_block
+
+    start, before = task.start, None
+    if task.after is not None:
+        from planner.jobs.take_over import next_block
+
+        follows = next_block(task.after, sources, folder, task.start)
+        start, before = follows.start, follows.before
+    return plan_block(sources, folder, start=start, before=before, budget=task.budget)
 
 
 def refused(task: PlanTask, findings: list[Finding]) -> Planned:

@@ -39,7 +39,7 @@ class SquadRow:
 
 @dataclass(frozen=True)
 class PlanOptions:
-    """``only``: names of athletes; () for all."""
+    """``only``: names of athletes; () for all. ``after``: a folder of blocks; who has one there goes on from it."""
 
     template: str | None = None
     start: datetime.date | None = None
@@ -48,6 +48,7 @@ class PlanOptions:
     templates: str | None = None
     force: bool = False
     only: tuple[str, ...] = ()
+    after: Path | None = None
 
 
 def plan_squad(
@@ -105,6 +106,7 @@ def _trained(path: Path) -> Planned | None:
 
 
 def _task(athlete: str, block: Path, options: PlanOptions) -> PlanTask:
+    before = options.after / block.name if options.after is not None else None
     return PlanTask(
         athlete,
         block.as_posix(),
@@ -114,6 +116,7 @@ def _task(athlete: str, block: Path, options: PlanOptions) -> PlanTask:
         options.library,
         options.templates,
         options.force,
+        before.as_posix() if before is not None and before.is_file() else None,
     )
 
 

@@ -146,6 +146,34 @@ def test_a_block_with_a_log_is_kept_when_the_athlete_changes(coach: Path, run: A
     assert [row.status for row in plan_squad(athletes, coach, PlanOptions(), runner=asked)] == ["planned"]
 
 
+def test_the_next_blocks_go_on_from_those_before(coach: Path, run: Any) -> None:  # noqa: F811
+    """The same bytes as ``plan --after``; here, and as on another machine. A new entry in the log plans anew."""
+    (coach / "squad.yaml").write_text(
+        f"file: squad/1\nname: One\nathletes: [{athlete(coach).relative_to(coach).as_posix()}]\nblocks: old\n", "utf-8"
+    )
+    old, alone, following = (coach / name / "in-season-player.yaml" for name in ("old", "alone", "next"))
+    for path in (old, alone):
+        path.parent.mkdir()
+    assert run("plan", athlete(coach), "-o", old).code == 0
+    assert run("log", old, "w1s1", "--as-planned", "--effort", 6).code == 0
+    assert run("plan", athlete(coach), "--after", old, "-o", alone).code == 0
+    tasks: list[PlanTask] = []
+
+    def here(asked: Sequence[PlanTask]) -> Iterator[tuple[int, Planned]]:
+        tasks.extend(asked)
+        return ((number, plan_one(task)) for number, task in enumerate(asked))
+
+    athletes, said = read_squad(str(coach / "squad.yaml")).athletes, PlanOptions(after=old.parent)
+    assert [row.status for row in plan_squad(athletes, following.parent, said, runner=here)] == ["planned"]
+    assert following.read_bytes() == alone.read_bytes()
+    assert plan_bundle(bundled(tasks[0]))[1] == alone.read_bytes()
+    assert [row.status for row in plan_squad(athletes, following.parent, said, runner=stub)] == ["unchanged"]
+    assert run("log", old, "w1s2", "--missed", "ill").code == 0
+    assert [row.status for row in plan_squad(athletes, following.parent, said, runner=stub)] == ["planned"]
+    same = run("squad", "plan", coach / "squad.yaml", "--after", old.parent)
+    assert same.code == 2 and "-o another one" in same.err
+
+
 def test_processes_give_every_result_and_a_killed_one_costs_nobody() -> None:
     assert dict(in_processes(hard_work.doubled, range(5), 2)) == {0: 0, 1: 2, 2: 4, 3: 6, 4: 8}
 
