@@ -62,13 +62,13 @@ def test_pain_refers_above_the_last_step_or_where_it_is_worse_the_next_morning(
     state: dict[str, Any], refused: int
 ) -> None:
     joints = [{"joint": "achilles-ankle", "side": "left", **state}]
-    assert len(refusing_pain(athlete(PLAYER, {"joints": joints}), SHAPE)) == refused
+    assert len(refusing_pain(athlete(PLAYER, {"joints": joints}).joints, SHAPE)) == refused
 
 
 @pytest.mark.parametrize("state", [{"pain": 6}, {"pain": 1, "worse_next_morning": True}])
 def test_no_block_is_planned_over_pain_that_refers(state: dict[str, Any]) -> None:
     joints = [{"joint": "achilles-ankle", "side": "left", **state}]
-    assert len(refusing_pain(athlete(PLAYER, {"joints": joints}), SHAPE)) == 1
+    assert len(refusing_pain(athlete(PLAYER, {"joints": joints}).joints, SHAPE)) == 1
     with pytest.raises(UserError) as refused:
         problem("in-season", {"joints": joints})
     assert [finding.code for finding in refused.value.findings] == ["pain"]
