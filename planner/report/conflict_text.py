@@ -14,6 +14,7 @@ from planner.rules.rule import Blamed, Keys, Rule, Step
 
 if TYPE_CHECKING:
     from planner.solve.conflict import Conflict
+    from planner.solve.day_moves import EasedSport
 
 Locate = Callable[[Keys], tuple[str, int, int]]
 
@@ -63,7 +64,7 @@ def steps_in_words(steps: Sequence[Step], problem: Problem) -> str:
 
 
 def _nothing_found(conflict: Conflict) -> str:
-    if conflict.of_matches:
+    if "no match" in conflict.eases:
         return "moving one day or leaving out one match is not enough; train on other days, or choose another template"
     return "no single change to the athlete's lines was found to be enough; change one of these and plan again"
 
@@ -71,8 +72,15 @@ def _nothing_found(conflict: Conflict) -> str:
 def _other_day(conflict: Conflict, problem: Problem) -> str:
     if conflict.moved is not None:
         return f"train on {DAY_NAMES[conflict.moved.after]} instead of {DAY_NAMES[conflict.moved.before]}"
-    if conflict.match_left_out is not None:
-        match = problem.athlete.matches[conflict.match_left_out]
-        when = DAY_NAMES[match.day] if match.day else f"{match.date}"
-        return f"leave out the match on {when}"
+    if conflict.eased is not None:
+        return _eased_in_words(conflict.eased, problem)
     return ""
+
+
+def _eased_in_words(eased: EasedSport, problem: Problem) -> str:
+    athlete = problem.athlete
+    line = (athlete.matches if eased.ease == "no match" else athlete.practices)[eased.number]
+    when = DAY_NAMES[line.day] if line.day else f"{line.date}"
+    if eased.ease == "medium practice":
+        return f"make the practice on {when} a medium one"
+    return f"leave out the {'match' if eased.ease == 'no match' else 'practice'} on {when}"

@@ -30,7 +30,7 @@ class AfterHardDay(Rule):
     field = ("training", "days")
     spans_two_days = True
     moving_days_may_help = True
-    leaving_out_matches_may_help = True
+    sport_to_ease = ("medium practice", "no match")
     row_units = STRESS_UNITS_PER_POINT
 
     def at_limit(self, row: Row) -> str | None:

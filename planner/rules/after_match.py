@@ -20,7 +20,7 @@ class AfterMatch(Rule):
     unit = "contacts"
     field = ("matches",)
     moving_days_may_help = True
-    leaving_out_matches_may_help = True
+    sport_to_ease = ("no match",)
 
     def rows(self, problem: Problem) -> Iterator[Row]:
         if problem.template.recovery is None:

@@ -24,7 +24,7 @@ class MatchWindow(Rule):
     field = ("matches",)
     often_to_blame = True
     moving_days_may_help = True
-    leaving_out_matches_may_help = True
+    sport_to_ease = ("no match",)
 
     def figures(self, template: Template) -> str:
         return f"A primer of at most {counted(template.floors.primer_contacts, 'contact')}."

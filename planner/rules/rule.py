@@ -9,7 +9,7 @@ from __future__ import annotations
 from abc import ABC, abstractmethod
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
-from typing import ClassVar
+from typing import ClassVar, Literal
 
 from planner.domain.address import NOWHERE, Address
 from planner.domain.athlete import Athlete
@@ -25,6 +25,8 @@ from planner.rules.recount import CountedItem, CountedSession, CountedWeek, Plan
 MOST_REASONS = 6  # for closed movements; those closed for others are only counted
 Keys = tuple[str | int, ...]  # a field of the athlete's file, from the top
 RowKey = tuple[str, Address, Address | None, bool, bool]
+# What a coach may do about one line of the sport, where a rule has no room beside it.
+Ease = Literal["medium practice", "no practice", "no match"]
 
 
 @dataclass(frozen=True)
@@ -127,7 +129,7 @@ class Rule(ABC):
     is_floor: ClassVar[bool] = False  # the least that a week holds: checked next
     spans_two_days: ClassVar[bool] = False  # its rows are about two days each
     moving_days_may_help: ClassVar[bool] = False
-    leaving_out_matches_may_help: ClassVar[bool] = False
+    sport_to_ease: ClassVar[tuple[Ease, ...]] = ()  # which changes of practices and matches may help
     # How it may be loosened:
     always_loosened: ClassVar[bool] = False  # even if it is not in the conflict
     loosened_in_the_file: ClassVar[bool] = False  # by lines of the athlete's file, which ``changed`` edits

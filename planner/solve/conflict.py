@@ -9,14 +9,15 @@ from __future__ import annotations
 import dataclasses
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
+from typing import get_args
 
 from planner.problem.model import Problem
 from planner.rules.registry import rule_named
-from planner.rules.rule import ClosingRule, Row, Step
+from planner.rules.rule import ClosingRule, Ease, Row, Step
 from planner.solve.budgets import CONFLICT_BUDGET, QUESTION
 from planner.solve.certificate import certified
 from planner.solve.cp_model import SEED
-from planner.solve.day_moves import MovedDay, match_left_out, moved_day
+from planner.solve.day_moves import EasedSport, MovedDay, eased_sport, moved_day
 from planner.solve.feasibility import Asker, Budget, Question
 from planner.solve.loosened_rows import Rebuild
 from planner.solve.refute import is_structural, verdict
@@ -32,8 +33,8 @@ class Conflict:
     ``confirmed``: exact arithmetic, or a second and different search, agrees.
     ``needs``: if only the minutes of one day conflict, how many more the day needs.
     ``change``: what has to give way for a block, with all other rules kept; None if nothing was found.
-    ``moved``: a training day moved to another weekday that gives a block too; ``match_left_out``: otherwise, the number
-    of the match without which there is one.
+    ``moved``: a training day moved to another weekday that gives a block too; ``eased``: otherwise, the line of the
+    sport that gives one once it is eased.
     """
 
     rows: tuple[Row, ...]
@@ -42,15 +43,17 @@ class Conflict:
     needs: tuple[Step, ...] = ()
     change: Repair | None = None
     moved: MovedDay | None = None
-    match_left_out: int | None = None
+    eased: EasedSport | None = None
 
     @property
     def rules(self) -> list[str]:
         return list(dict.fromkeys(row.rule for row in self.rows))
 
     @property
-    def of_matches(self) -> bool:
-        return any(rule_named(rule).leaving_out_matches_may_help for rule in self.rules)
+    def eases(self) -> list[Ease]:
+        """What of the sport may be eased for these rules, the least first."""
+        wanted = {ease for rule in self.rules for ease in rule_named(rule).sport_to_ease}
+        return [ease for ease in get_args(Ease) if ease in wanted]
 
 
 def find_conflict(
@@ -78,13 +81,13 @@ def find_conflict(
     found = dataclasses.replace(found, change=change)
     if rebuild is None or not any(rule_named(rule).moving_days_may_help for rule in rules):
         return found
-    return _with_other_days(found, problem, rebuild)
+    return _with_other_week(found, problem, rebuild)
 
 
-def _with_other_days(found: Conflict, problem: Problem, rebuild: Rebuild) -> Conflict:
+def _with_other_week(found: Conflict, problem: Problem, rebuild: Rebuild) -> Conflict:
     moved = moved_day(problem, rebuild)
-    left_out = match_left_out(problem, rebuild) if moved is None and found.of_matches else None
-    return dataclasses.replace(found, moved=moved, match_left_out=left_out)
+    eased = eased_sport(problem, rebuild, found.eases) if moved is None else None
+    return dataclasses.replace(found, moved=moved, eased=eased)
 
 
 def coarse(row: Row) -> object:

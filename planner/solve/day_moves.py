@@ -1,7 +1,8 @@
-"""Other training days: the same week with one day moved or a match left out, tried if dates cause the conflict."""
+"""Another week: one training day moved, or one line of the sport eased, tried if dates or sport cause the conflict."""
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from planner.domain.athlete import Athlete
@@ -9,6 +10,7 @@ from planner.domain.findings import UserError
 from planner.domain.terms import DAYS, Day
 from planner.problem.model import Problem
 from planner.rules.registry import gather_rows
+from planner.rules.rule import Ease
 from planner.solve.budgets import MOST_WEEKS_TRIED, OTHER_WEEK_BUDGET
 from planner.solve.loosened_rows import Rebuild
 from planner.solve.refute import verdict
@@ -30,10 +32,24 @@ def moved_day(problem: Problem, rebuild: Rebuild) -> MovedDay | None:
     return next(tried, None)
 
 
-def match_left_out(problem: Problem, rebuild: Rebuild) -> int | None:
-    """The number of the first match without which there is a block; None if no single one is to blame."""
-    numbers = range(len(problem.athlete.matches))
-    return next((n for n in numbers if _gives_a_block(rebuild, _without_match(problem.athlete, n))), None)
+@dataclass(frozen=True)
+class EasedSport:
+    """``number``: of the practice or match among the athlete's, from 0."""
+
+    ease: Ease
+    number: int
+
+
+def eased_sport(problem: Problem, rebuild: Rebuild, eases: Iterable[Ease]) -> EasedSport | None:
+    """The first line of the sport that gives a block once it is eased; None if no single one does."""
+    tried = (EasedSport(ease, number) for ease in eases for number in _numbers(problem.athlete, ease))
+    return next((one for one in tried if _gives_a_block(rebuild, _with_sport_eased(problem.athlete, one))), None)
+
+
+def _numbers(athlete: Athlete, ease: Ease) -> list[int]:
+    if ease == "no match":
+        return list(range(len(athlete.matches)))
+    return [n for n, one in enumerate(athlete.practices) if ease == "no practice" or one.hardness == "hard"]
 
 
 def _gives_a_block(rebuild: Rebuild, changed: Athlete) -> bool:
@@ -62,5 +78,11 @@ def _with_day_moved(athlete: Athlete, moved: MovedDay) -> Athlete:
     return athlete.model_copy(update={"training": training.model_copy(update={"days": days})})
 
 
-def _without_match(athlete: Athlete, number: int) -> Athlete:
-    return athlete.model_copy(update={"matches": (*athlete.matches[:number], *athlete.matches[number + 1 :])})
+def _with_sport_eased(athlete: Athlete, eased: EasedSport) -> Athlete:
+    field = "matches" if eased.ease == "no match" else "practices"
+    lines = list(getattr(athlete, field))
+    if eased.ease == "medium practice":
+        lines[eased.number] = lines[eased.number].model_copy(update={"hardness": "medium"})
+    else:
+        del lines[eased.number]
+    return athlete.model_copy(update={field: tuple(lines)})

@@ -185,6 +185,13 @@ def _take_in(words: str, new: dict[str, Any]) -> bool:
     elif left_out := re.match(r"leave out the match on (\S+)", words):
         when = left_out[1]
         new["matches"] = [m for m in new["matches"] if str(m.get("date")) != when and m.get("day") != when[:3].lower()]
+    elif left_out := re.match(r"leave out the practice on (\S+)", words):
+        day = left_out[1][:3].lower()
+        new["practices"] = [one for one in new["practices"] if one.get("day") != day]
+    elif eased := re.match(r"make the practice on (\S+) a medium one", words):
+        for one in new["practices"]:
+            if one.get("day") == eased[1][:3].lower() and one.get("hardness") == "hard":
+                one["hardness"] = "medium"
     elif words.startswith("a coach's allowance for "):
         allowed = [name for name in _library().movements if _name(name) in words]
         lines = [{"movement": name, "reason": "seen", "date": "2025-09-05"} for name in allowed]

@@ -125,6 +125,8 @@ TYPED = {
     "have 20 m of runway": "20 m",
     "have rack and box in the gym": ["wall", "rack", "box"],
     "leave out the match on Saturday": [],
+    "leave out the practice on Tuesday": [{"day": "wed", "hardness": "hard"}],
+    "make the practice on Wednesday a medium one": [{"day": "tue"}, {"day": "wed", "hardness": "medium"}],
     "train on 2025-09-17": [],
     "lift the ban on Back squat, full depth": [],
     "remove the pin of Back squat, full depth": [],
@@ -138,6 +140,7 @@ def test_a_change_is_typed_as_it_is_told(words) -> None:
         "training": {"days": [{"day": "mon", "minutes": 60}, {"day": "thu", "minutes": 60}], "away": ["2025-09-17"]},
         "equipment": {"items": ["wall"], "runway": "5 m"},
         "matches": [{"day": "sat"}],
+        "practices": [{"day": "tue"}, {"day": "wed", "hardness": "hard"}],
         "bans": ["back-squat"],
         "pins": [{"movement": "back-squat"}],
     }
@@ -147,7 +150,7 @@ def test_a_change_is_typed_as_it_is_told(words) -> None:
         return
     days = {day["day"]: day["minutes"] for day in new["training"]["days"]}
     places = [days, new["equipment"]["runway"], new["equipment"]["items"], new["matches"], new["training"]["away"]]
-    assert TYPED[words] in [*places, new["bans"], new["pins"]]
+    assert TYPED[words] in [*places, new["bans"], new["pins"], new["practices"]]
     assert new != file
 
 

@@ -1,4 +1,4 @@
-"""Another training day is tried as the coach would type it: the first day follows it, and a pinned day stays."""
+"""Another week is tried as the coach would type it: a training day moved, or one line of the sport eased."""
 
 from __future__ import annotations
 
@@ -13,8 +13,12 @@ from planner.domain.findings import UserError
 from planner.jobs import plan_block
 from planner.jobs.sources import Wanted, read_sources
 from planner.problem.model import Problem
+from planner.report.conflict_text import conflict_findings
+from planner.rules.registry import rule_named
+from planner.solve import day_moves
 from planner.solve.bands import NoBlock
-from planner.solve.day_moves import moved_day
+from planner.solve.conflict import Conflict
+from planner.solve.day_moves import EasedSport, eased_sport, moved_day
 from planner.solve.loosened_rows import Rebuild
 from tests.solve.demos import ROOT, problem
 
@@ -68,3 +72,53 @@ def test_a_day_that_a_pin_names_is_not_moved() -> None:
 
     assert moved_day(problem("in-season", {"pins": [{"movement": "pogo", "day": "mon"}]}), rebuild) is None
     assert tried and all("mon" in days for days in tried)
+
+
+SPORT = {
+    "practices": [
+        {"day": "tue", "minutes": 90, "hardness": "medium"},
+        {"day": "thu", "minutes": 90, "hardness": "hard"},
+    ],
+    "matches": [{"day": "sat", "minutes": 75}],
+}
+
+
+def eased(
+    monkeypatch: pytest.MonkeyPatch, eases: tuple[Any, ...], last: int
+) -> tuple[list[Athlete], EasedSport | None]:
+    """The athletes that were tried, of whom the one at ``last`` gives a block, and the answer."""
+    tried: list[Athlete] = []
+    monkeypatch.setattr(day_moves, "_gives_a_block", lambda _, athlete: tried.append(athlete) or len(tried) == last + 1)
+    found = eased_sport(problem("in-season", SPORT), lambda athlete: problem("in-season"), eases)
+    return tried, found
+
+
+def test_a_hard_practice_is_made_medium_before_any_is_left_out(monkeypatch: pytest.MonkeyPatch) -> None:
+    tried, found = eased(monkeypatch, ("medium practice", "no practice", "no match"), 3)
+    assert found == EasedSport("no match", 0)
+    assert [[(one.day, one.hardness) for one in athlete.practices] for athlete in tried] == [
+        [("tue", "medium"), ("thu", "medium")],
+        [("thu", "hard")],
+        [("tue", "medium")],
+        [("tue", "medium"), ("thu", "hard")],
+    ]
+    assert [len(athlete.matches) for athlete in tried] == [1, 1, 1, 0]
+
+
+def test_none_is_told_where_no_single_one_is_enough(monkeypatch: pytest.MonkeyPatch) -> None:
+    assert eased(monkeypatch, ("no practice",), 9)[1] is None
+
+
+@pytest.mark.parametrize(
+    ("found", "says"),
+    [
+        (EasedSport("medium practice", 1), "make the practice on Thursday a medium one"),
+        (EasedSport("no practice", 0), "leave out the practice on Tuesday"),
+        (EasedSport("no match", 0), "leave out the match on Saturday"),
+    ],
+)
+def test_the_change_is_told_with_its_day(found: EasedSport, says: str) -> None:
+    asked = problem("in-season", SPORT)
+    row = next(row for row in rule_named("joint-stress").rows(asked))
+    told = conflict_findings(Conflict((row,), minimal=True, eased=found), asked, "athlete.yaml")
+    assert told[0].hint == f"one change that would do: {says}"
