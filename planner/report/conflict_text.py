@@ -79,6 +79,8 @@ def _other_day(conflict: Conflict, problem: Problem) -> str:
 
 def _eased_in_words(eased: EasedSport, problem: Problem) -> str:
     athlete = problem.athlete
+    if eased.ease == "no practices":
+        return "leave out all practices"
     line = (athlete.matches if eased.ease == "no match" else athlete.practices)[eased.number]
     when = DAY_NAMES[line.day] if line.day else f"{line.date}"
     if eased.ease == "medium practice":

@@ -34,14 +34,14 @@ def moved_day(problem: Problem, rebuild: Rebuild) -> MovedDay | None:
 
 @dataclass(frozen=True)
 class EasedSport:
-    """``number``: of the practice or match among the athlete's, from 0."""
+    """``number``: of the practice or match among the athlete's, from 0; 0 for all practices."""
 
     ease: Ease
-    number: int
+    number: int = 0
 
 
 def eased_sport(problem: Problem, rebuild: Rebuild, eases: Iterable[Ease]) -> EasedSport | None:
-    """The first line of the sport that gives a block once it is eased; None if no single one does."""
+    """The first that gives a block: one line of the sport eased, then all practices left out; None if none does."""
     tried = (EasedSport(ease, number) for ease in eases for number in _numbers(problem.athlete, ease))
     return next((one for one in tried if _gives_a_block(rebuild, _with_sport_eased(problem.athlete, one))), None)
 
@@ -49,6 +49,8 @@ def eased_sport(problem: Problem, rebuild: Rebuild, eases: Iterable[Ease]) -> Ea
 def _numbers(athlete: Athlete, ease: Ease) -> list[int]:
     if ease == "no match":
         return list(range(len(athlete.matches)))
+    if ease == "no practices":
+        return [0] if len(athlete.practices) > 1 else []
     return [n for n, one in enumerate(athlete.practices) if ease == "no practice" or one.hardness == "hard"]
 
 
@@ -79,6 +81,8 @@ def _with_day_moved(athlete: Athlete, moved: MovedDay) -> Athlete:
 
 
 def _with_sport_eased(athlete: Athlete, eased: EasedSport) -> Athlete:
+    if eased.ease == "no practices":
+        return athlete.model_copy(update={"practices": ()})
     field = "matches" if eased.ease == "no match" else "practices"
     lines = list(getattr(athlete, field))
     if eased.ease == "medium practice":

@@ -185,6 +185,8 @@ def _take_in(words: str, new: dict[str, Any]) -> bool:
     elif left_out := re.match(r"leave out the match on (\S+)", words):
         when = left_out[1]
         new["matches"] = [m for m in new["matches"] if str(m.get("date")) != when and m.get("day") != when[:3].lower()]
+    elif words == "leave out all practices":
+        new["practices"] = []
     elif left_out := re.match(r"leave out the practice on (\S+)", words):
         day = left_out[1][:3].lower()
         new["practices"] = [one for one in new["practices"] if one.get("day") != day]

@@ -126,6 +126,7 @@ TYPED = {
     "have rack and box in the gym": ["wall", "rack", "box"],
     "leave out the match on Saturday": [],
     "leave out the practice on Tuesday": [{"day": "wed", "hardness": "hard"}],
+    "leave out all practices": [],
     "make the practice on Wednesday a medium one": [{"day": "tue"}, {"day": "wed", "hardness": "medium"}],
     "train on 2025-09-17": [],
     "lift the ban on Back squat, full depth": [],

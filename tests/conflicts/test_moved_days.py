@@ -105,6 +105,11 @@ def test_a_hard_practice_is_made_medium_before_any_is_left_out(monkeypatch: pyte
     assert [len(athlete.matches) for athlete in tried] == [1, 1, 1, 0]
 
 
+def test_all_practices_are_left_out_where_no_single_one_is_enough(monkeypatch: pytest.MonkeyPatch) -> None:
+    tried, found = eased(monkeypatch, ("no practice", "no practices"), 2)
+    assert found == EasedSport("no practices") and tried[-1].practices == () and len(tried[-1].matches) == 1
+
+
 def test_none_is_told_where_no_single_one_is_enough(monkeypatch: pytest.MonkeyPatch) -> None:
     assert eased(monkeypatch, ("no practice",), 9)[1] is None
 
@@ -114,6 +119,7 @@ def test_none_is_told_where_no_single_one_is_enough(monkeypatch: pytest.MonkeyPa
     [
         (EasedSport("medium practice", 1), "make the practice on Thursday a medium one"),
         (EasedSport("no practice", 0), "leave out the practice on Tuesday"),
+        (EasedSport("no practices"), "leave out all practices"),
         (EasedSport("no match", 0), "leave out the match on Saturday"),
     ],
 )
