@@ -9,6 +9,7 @@ import argparse
 import io
 import json
 import os
+import re
 import tempfile
 from collections import Counter
 from collections.abc import Iterator
@@ -37,6 +38,7 @@ TEXTS = {
     "orders": '"\\e]0;x\\a\\e[31mred\\u202e"',
     "long": "wordwithoutanend" * 100,
 }
+STREAM = re.compile(rb"\bstream\r?\n.*?\bendstream\b", re.DOTALL)
 OBEYED = ("\x1b", "\x07", "\u202e")
 
 
@@ -77,13 +79,19 @@ def faults_of(words: tuple[str, ...], folder: Path) -> tuple[str, list[str]]:
     for made in folder.glob("made.*"):
         raw = made.read_bytes()
         printed += _read_back(made.suffix, raw)
-        if made.suffix == ".pdf" and (b"/URI" in raw or b"/Launch" in raw):
+        if made.suffix == ".pdf" and has_link(raw):
             found.append("a link in the PDF")
     if any(one in printed for one in OBEYED):
         found.append("a character that a terminal obeys")
     if "root:" in printed:
         found.append("a local file was opened")
     return {0: "done", 1: "refused"}.get(said.code, "broken"), found
+
+
+def has_link(raw: bytes) -> bool:
+    """Whether an object of the PDF opens something. What a stream holds is packed, and may spell anything by chance."""
+    objects = STREAM.sub(b"", raw)
+    return any(action in objects for action in (b"/URI", b"/Launch", b"/GoToR", b"/JavaScript"))
 
 
 def _read_back(kind: str, raw: bytes) -> str:

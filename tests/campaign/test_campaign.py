@@ -186,3 +186,9 @@ def test_a_table_has_a_line_for_each_row_and_each_fault() -> None:
 def test_the_command_is_run_with_nothing_typed() -> None:
     assert jumpblock("--version").code == 0
     assert jumpblock("nonsense").code == 2
+
+
+def test_a_link_is_an_object_of_the_pdf_and_not_what_a_packed_page_spells() -> None:
+    page = b"1 0 obj\n<< /Length 9 >>\nstream\nab/URI;cd\nendstream\nendobj\n"
+    assert not hostile.has_link(page)
+    assert hostile.has_link(page + b"2 0 obj\n<< /S /URI /URI (http://x) >>\nendobj\n")
