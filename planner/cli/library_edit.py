@@ -105,7 +105,7 @@ def remove(movement_id: str, anyway: bool, library: str | None, dry_run: bool) -
 
     from planner.domain.findings import UserError
     from planner.files.edit_library import remove_movement
-    from planner.files.mentions import in_the_way, mentions
+    from planner.files.mentions import mentions, with_ban_note
     from planner.jobs.look_up_library import id_named, own_library
 
     at = own_library(library)
@@ -113,7 +113,7 @@ def remove(movement_id: str, anyway: bool, library: str | None, dry_run: bool) -
     change = remove_movement(at, movement_id)
     hanging = mentions(movement_id, at.path.absolute().parent)
     if hanging and not anyway:
-        raise UserError(in_the_way(hanging, movement_id))
+        raise UserError(with_ban_note(hanging, movement_id))
     show_findings([replace(finding, level="warning") for finding in hanging])
     _finish(change, movement_id, dry_run, removed=True)
 

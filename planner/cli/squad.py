@@ -100,7 +100,8 @@ def read(
         return
     show_findings(made.findings)
     result(sheet_outcome_text(made.made, made.changed, made.same))
-    note(f"Next: jumpblock squad plan {shlex.quote(made.squad or 'SQUAD')}")
+    listed = f"list {folder} under athletes in a squad's file, such as templates/squads/demo-squad.yaml, then "
+    note(f"Next: {'' if made.squad else listed}jumpblock squad plan {shlex.quote(made.squad or 'SQUAD')}")
 
 
 for one in (plan, slots, overview):

@@ -80,8 +80,8 @@ def plan(
 
     found = read_squad(squad)
     folder, before = Path(output) if output else found.blocks, Path(after) if after else None
-    if before is not None and (not before.is_dir() or before.resolve() == folder.resolve()):
-        raise click.UsageError("--after takes the folder of the blocks before, and -o another one for these")
+    if before is not None:
+        _agree(before, folder, found.athletes)
     said = PlanOptions(start=start.date() if start else None, only=only, after=before, **options)
     runner = None
     if scheduler is not None:
@@ -94,6 +94,15 @@ def plan(
     )
     follows = f"Next: jumpblock squad {follows}"
     plan_each(ctx, found.athletes, folder, said, jobs=jobs, runner=runner, as_json=as_json, follows=follows)
+
+
+def _agree(before: Path, folder: Path, athletes: Mapping[str, str]) -> None:
+    if not before.is_dir():
+        raise click.UsageError(f"--after: there is no folder '{before}'")
+    if before.resolve() == folder.resolve():
+        raise click.UsageError("the blocks of --after are where these would go: give -o another folder")
+    if not any((before / f"{name}.yaml").is_file() for name in athletes):
+        raise click.UsageError(f"--after: no block of this squad's athletes is in '{before}'; they are NAME.yaml there")
 
 
 def plan_each(

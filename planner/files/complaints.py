@@ -132,7 +132,8 @@ def _in_the_unit_of(detail: Detail, value: str) -> tuple[str, str] | None:
     for dimension, units in UNITS.items():
         if unit in units:
             try:
-                return unit, f"{parse_quantity(value, dimension) / units[unit]:.4g}"
+                figure = float(f"{parse_quantity(value, dimension) / units[unit]:.4g}")
+                return unit, f"{figure:g}"
             except Unreadable:
                 return None
     return None
@@ -145,7 +146,7 @@ def _number(detail: Detail, written: str, label: str) -> Complaint:
         if known is not None:
             unit, figure = known
             hint = f"write the figure alone, in {unit}: {figure}"
-            return Complaint("not-a-number", f"{label}{written} has a unit of its own", hint)
+            return Complaint("not-a-number", f"{label}{written} is written with its unit", hint)
         plain = value.strip().replace(",", ".")
         if re.fullmatch(r"[+-]?\d+(\.\d+)?", plain):
             return Complaint("not-a-number", f"{label}{written} is not a number", f"write {plain}")
@@ -190,12 +191,10 @@ def _long_text(detail: Detail, written: str, label: str) -> Complaint:
 
 
 def _pattern(detail: Detail, written: str, label: str) -> Complaint:
-    loc = detail.get("loc") or ()
-    if loc and loc[-1] == "movement":
-        hint = "its id is what jumpblock library list prints first: back-squat, say"
-        return Complaint("not-an-id", f"{label}{written} is not a movement's id", hint)
     slug = re.sub(r"[^a-z0-9]+", "-", written.strip("'").lower()).strip("-")
     hint = "use small letters, digits and single hyphens" + (f": {slug}" if slug else "")
+    if (detail.get("loc") or ("",))[-1] == "movement":
+        hint += "; jumpblock library list has each movement's id in front"
     return Complaint("not-an-id", f"{label}{written} is not an id", hint)
 
 

@@ -33,9 +33,9 @@ def mentions(movement_id: str, folder: Path) -> list[Finding]:
     return found
 
 
-def in_the_way(found: list[Finding], movement_id: str) -> list[Finding]:
-    """These places, and what else a coach may have wanted than to take the movement out."""
-    message = f"one athlete can go without it: bans: [{movement_id}] in the athlete's file"
+def with_ban_note(found: list[Finding], movement_id: str) -> list[Finding]:
+    """These places, and the way to keep the movement from one athlete only."""
+    message = f"to keep it from one athlete only, write bans: [{movement_id}] into that athlete's file"
     hint = "--anyway takes it out of the library for all"
     return [*found, Finding("", 0, 0, "one-athlete", message, hint, level="note")]
 

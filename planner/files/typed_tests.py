@@ -33,6 +33,7 @@ LEGS_OF: dict[str, Dimension | None] = {
 ONE_FIGURE = ("heel-raise", "isometric-calf")
 EXAMPLES = {
     "given-rise": "58, 60, 59 cm",
+    "one-leg-hop": "2.02, 2.06, 2.08 m",
     "lift": "132.5 kg x 4; 2 left",
     "drop-jump": "0.205 + 0.500, 0.210 + 0.505 (contact + flight)",
     "contact-mat": "0.205 + 0.500, 0.210 + 0.505 (contact + flight), or flights alone",

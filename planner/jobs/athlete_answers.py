@@ -9,6 +9,7 @@ from typing import Annotated, Any
 
 from pydantic import BaseModel, TypeAdapter, ValidationError
 
+from planner.domain.athlete import Fixture, TrainingDay
 from planner.domain.measure import LiftTest
 from planner.domain.movement_library import Library
 from planner.domain.terms import DAYS
@@ -21,6 +22,7 @@ from planner.files.values import iso_date
 from planner.units import Unreadable
 
 NONE = "-"
+NOTHING = ("", NONE, "none", "no", "nowhere", "nothing", "0")  # as a coach may answer where nothing is to be told
 WEEK = re.compile(r"(\d+)\D+(\d+)\D+(\d+)\D*")
 DAY = re.compile(r"([a-z]{3})[a-z]*[\s:]+(\d+)(?:\s*min\w*)?")
 LIFT = re.compile(
@@ -29,7 +31,7 @@ LIFT = re.compile(
 SPORT = re.compile(
     r"([a-z]{3})[a-z]*[\s:]+(practice|match|game)\s+(\d+)(?:\s*min\w*)?(?:\s+(\d+)\s*(?:jumps|landings|contacts))?"
 )
-PAIN = re.compile(r"(?:(left|right)\s+)?([a-z][a-z -]*?)\s+(\d+)")
+PAIN = re.compile(r"(?:(left|right)\s+)?([a-z][a-z -]*?)\s+(\d+)(?:\s*(?:/|of)\s*10)?")
 
 
 def field_of(model: type[BaseModel], name: str, read: Callable[[str], object] = str) -> Callable[[str], str]:
@@ -84,29 +86,47 @@ def days(answer: str) -> str:
     found = [DAY.fullmatch(one) for one in split(answer.lower())]
     if not all(one is not None and one[1] in DAYS for one in found):
         raise ValueError("write each day with its minutes: mon 60, wed 60, sat 75")
+    for one in found:
+        if one is not None:
+            field_of(TrainingDay, "minutes", int)(one[2])
     return ", ".join(f"{one[1]} {one[2]}" for one in found if one is not None)
 
 
 def sport(answer: str) -> str:
-    if answer in ("", NONE):
+    if answer.lower() in NOTHING:
         return NONE
-    found = [SPORT.fullmatch(one) for one in split(answer.lower())]
+    found = [SPORT.fullmatch(one) for one in _parts(answer)]
     if not all(one is not None and one[1] in DAYS for one in found):
-        raise ValueError("write day, practice or match, and minutes: tue practice 90, sat match 75 60 jumps")
+        raise ValueError(
+            "write day, practice or match, minutes and jumps: tue practice 90 min 60 jumps, sat match 75; Enter: none"
+        )
+    for one in found:
+        if one is not None:
+            field_of(Fixture, "minutes", int)(one[3])
+            field_of(Fixture, "contacts", int)(one[4] or "0")
     return ", ".join(one[0] for one in found if one is not None)
 
 
 def pain(answer: str) -> str:
     """With the joint by the name that the file has for it."""
-    if answer in ("", NONE):
+    if answer.lower() in NOTHING:
         return NONE
-    return ", ".join(_pain(one) for one in split(answer.lower()))
+    told = [_pain(one) for one in _parts(answer)]
+    where = [one.rpartition(" ")[0] for one in told]
+    twice = next((one for one in where if where.count(one) > 1), None)
+    if twice is not None:
+        raise ValueError(f"{twice} is given twice: once is enough, with the worse of the two")
+    return ", ".join(told)
+
+
+def _parts(answer: str) -> list[str]:
+    return [one.strip() for one in re.split(r"[,;]", answer.lower())]
 
 
 def _pain(answer: str) -> str:
-    found = PAIN.fullmatch(answer)
+    found = PAIN.fullmatch(re.sub(r"^([a-z][a-z -]*?) (left|right)\b", r"\2 \1", answer))
     if found is None or int(found[3]) > 10:
-        raise ValueError("write side, joint and 0 to 10: left knee 2, low back 1")
+        raise ValueError("write side, joint and 0 to 10: left knee 2, low back 1; Enter: nowhere")
     try:
         joint = joint_named(re.sub(r"\s+", "-", found[2].strip()))
     except Unreadable as error:

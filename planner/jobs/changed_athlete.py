@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 from planner.domain.athlete import Athlete
@@ -9,7 +10,7 @@ from planner.domain.block import Block
 from planner.domain.findings import Finding, UserError
 from planner.files.document import Loaded
 from planner.files.load import load_athlete, load_template
-from planner.files.locate import TEMPLATES, packaged, shown
+from planner.files.locate import TEMPLATES, locate_template, packaged, shown
 from planner.jobs.block_references import follow, is_of_kind
 
 
@@ -64,3 +65,15 @@ def refuse_pain_of(athlete: Loaded[Athlete], value: Athlete, template: Path) -> 
         refuse_pain(value, limits)
     except UserError as error:
         raise UserError(placed(error.findings, athlete)) from error
+
+
+def too_sore(loaded: Loaded[Athlete]) -> list[Finding]:
+    """Pain that no block is planned over, as warnings: the file may say so, but plan will refuse it."""
+    from planner.jobs.sources import USUAL_TEMPLATE
+
+    athlete = loaded.require()
+    try:
+        refuse_pain_of(loaded, athlete, locate_template(athlete.template or USUAL_TEMPLATE, loaded.path).path)
+    except UserError as error:
+        return [replace(one, level="warning") for one in error.findings if one.code == "pain"]
+    return []

@@ -30,8 +30,9 @@ def changed_words(loaded: Loaded[Block], folder: Path) -> list[Finding]:
     if not others:
         return []
     more = f" and {len(others) - _MOST_NAMED} more" if len(others) > _MOST_NAMED else ""
-    message = f"the library has other words by now for {'; '.join(others[:_MOST_NAMED])}{more}: cards print the block's"
-    hint = "to print the new ones, plan again, or write them into the block"
+    named = f"{'; '.join(others[:_MOST_NAMED])}{more}"
+    message = f"the library has other words by now for {named}: what is printed has the block's"
+    hint = "to print the new ones: jumpblock plan again, or jumpblock revise where the block is being trained"
     return [loaded.finding(("library", "sha256"), "other-words", message, hint, level="warning")]
 
 

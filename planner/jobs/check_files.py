@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import replace
 from pathlib import Path
 from typing import get_args
 
@@ -19,7 +18,8 @@ from planner.files.document import Loaded
 from planner.files.figures_read import readings
 from planner.files.file_checker import Checker
 from planner.files.load import load_benchmarks, then
-from planner.files.locate import locate_benchmarks, locate_template
+from planner.files.locate import locate_benchmarks
+from planner.jobs.changed_athlete import too_sore
 from planner.jobs.left_out import tested_without_equipment
 from planner.jobs.many_files import is_of_kind
 from planner.jobs.printable_texts import unprintable_athlete, unprintable_layout, unprintable_movements
@@ -38,7 +38,7 @@ class FileChecker(Checker):
     def _check_athlete(self, loaded: Loaded[Athlete]) -> Loaded[Athlete]:
         """Also tests that the gap would not believe, and lifts without their equipment, on their line."""
         found = then(then(super()._check_athlete(loaded), unprintable_athlete), _not_believed)
-        found = then(found, _too_sore)
+        found = then(found, too_sore)
         if (library := self._library_near(loaded.path).value) is not None:
             found = then(found, lambda one: tested_without_equipment(one, library))
         return then(found, readings) if self._verbose else found
@@ -73,19 +73,6 @@ def verdict(findings: Sequence[Finding]) -> str:
     if counts["error"]:
         return said
     return f"fine ({said})" if said else "fine"
-
-
-def _too_sore(loaded: Loaded[Athlete]) -> list[Finding]:
-    """Pain that no block is planned over: the file may say so, but plan will refuse it."""
-    from planner.jobs.changed_athlete import refuse_pain_of
-    from planner.jobs.sources import USUAL_TEMPLATE
-
-    athlete = loaded.require()
-    try:
-        refuse_pain_of(loaded, athlete, locate_template(athlete.template or USUAL_TEMPLATE, loaded.path).path)
-    except UserError as error:
-        return [replace(one, level="warning") for one in error.findings if one.code == "pain"]
-    return []
 
 
 def _not_believed(loaded: Loaded[Athlete]) -> list[Finding]:

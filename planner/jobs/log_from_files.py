@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shlex
 from pathlib import Path
 
 from planner.domain.block import Session
@@ -33,8 +34,10 @@ def entries_from(path: str, opened: OpenLog) -> list[LoggedSession]:
         raise UserError(problems)
     notes, found = read_notes(raw.decode("utf-8", "replace"), path)
     if not notes and not found:
-        hint = "a note is a line 'jb1 … end' with a check of its figures, made by a program; a spreadsheet ends in .csv"
-        hint += f" or .xlsx; what was told in free words goes in by jumpblock log {opened.block_path}, which asks"
+        hint = (
+            "a spreadsheet of sets ends in .csv or .xlsx, a note is a line 'jb1 … end'; what was told in free words is "
+        )
+        hint += f"typed in by jumpblock log {shlex.quote(str(opened.block_path))}"
         raise UserError([Finding(path, 0, 0, "no-note", "there is no note in this file", hint)])
     entries: dict[str, LoggedSession] = {}
     for note in notes:

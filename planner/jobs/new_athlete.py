@@ -77,12 +77,15 @@ def questions(near: Path) -> list[Question]:
             examples=("30 cm", "12 in"),
         ),
         Question(
-            "pain", "Where it hurts now, 0 to 10, such as left knee 2 (Enter: nowhere)", answers.pain, answers.NONE
+            "pain",
+            "Where it hurts under load, 0 to 10, such as left knee 2 (Enter: nowhere)",
+            answers.pain,
+            answers.NONE,
         ),
         Question("days", "Gym days with minutes, such as mon 60, wed 60, sat 75", answers.days),
         Question(
             "sport",
-            "Practices and matches of a week, such as tue practice 90, sat match 75 (Enter: none)",
+            "Practices and matches of a week, such as tue practice 90 min 60 jumps, sat match 75 (Enter: none)",
             answers.sport,
             answers.NONE,
         ),
@@ -215,8 +218,8 @@ def _sport_lines(sport: str) -> list[str]:
 
 
 def _sport_line(told: re.Match[str], hardness: str) -> str:
-    contacts = f", contacts: {told[4]}" if told[4] else ""
-    return f"  - {{day: {told[1]}, minutes: {told[3]}, hardness: {hardness}{contacts}}}"
+    unknown = "" if told[4] else " # its jumps are not known: contacts is to be filled in"
+    return f"  - {{day: {told[1]}, minutes: {told[3]}, hardness: {hardness}, contacts: {told[4] or 0}}}{unknown}"
 
 
 def _lift_lines(said: Mapping[str, str]) -> list[str]:

@@ -8,12 +8,13 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
+from planner.domain.block import PACKAGED_PREFIX
 from planner.domain.findings import Finding, UserError
 from planner.files.load import load_block, yaml_files
-from planner.files.locate import Located
-from planner.jobs.block_references import PACKAGED_PREFIX, follow
+from planner.files.locate import Located, locate_follow_up
+from planner.jobs.block_references import follow
 from planner.jobs.check_log import log_path
-from planner.jobs.plan_one import Planned, PlanTask, inputs_digest, plan_one, sources_of
+from planner.jobs.plan_one import Planned, PlanTask, inputs_digest, plan_one, refused, sources_of
 from planner.jobs.safe_output import block_output
 
 RETRIES = 3  # of a task whose machine goes away
@@ -50,8 +51,14 @@ def _run(client: object, tasks: Sequence[PlanTask]) -> Iterator[tuple[int, Plann
 
     assert isinstance(client, Client)
     with client:
-        asked = [client.submit(plan_bundle, bundled(task), retries=RETRIES, pure=False) for task in tasks]
-        numbers = {future.key: number for number, future in enumerate(asked)}
+        numbers: dict[str, int] = {}
+        asked = []
+        for number, bundle in bundles(tasks):
+            if isinstance(bundle, Planned):
+                yield number, bundle
+                continue
+            asked.append(client.submit(plan_bundle, bundle, retries=RETRIES, pure=False))
+            numbers[asked[-1].key] = number
         for future in as_completed(asked, loop=client.loop):
             number = numbers[future.key]
             if future.status != "finished":
@@ -61,6 +68,15 @@ def _run(client: object, tasks: Sequence[PlanTask]) -> Iterator[tuple[int, Plann
             if raw:
                 block_output(tasks[number].block, force=tasks[number].force).write(raw)
             yield number, planned
+
+
+def bundles(tasks: Sequence[PlanTask]) -> Iterator[tuple[int, Bundle | Planned]]:
+    """Each task's bundle with the task's number; its refusal where a file, such as the block before, cannot be read."""
+    for number, task in enumerate(tasks):
+        try:
+            yield number, bundled(task)
+        except UserError as refusal:
+            yield number, refused(task, refusal.findings)
 
 
 def bundled(task: PlanTask) -> Bundle:
@@ -97,11 +113,9 @@ def _of_block_before(path: Path) -> list[Path]:
         if not one.path.startswith(PACKAGED_PREFIX)
     ]
     there = [place for place in places if place.exists()]
-    return [path, *([log] if log.is_file() else []), *(one for at in there for one in _with_neighbours(at))]
-
-
-def _with_neighbours(place: Path) -> list[Path]:
-    return [place, *_whole(Located(place, "", ""))] if place.is_file() else _whole(Located(place, "", ""))
+    rules = locate_follow_up(path)
+    own = [one for one in (log,) if one.is_file()] + ([] if rules.is_packaged else [rules.path])
+    return [path, *own, *(one for at in there for one in _whole(Located(at, "", "")))]
 
 
 def _is_file(template: str | None) -> bool:

@@ -26,15 +26,19 @@ Runner = Callable[[Sequence[PlanTask]], Iterable[tuple[int, Planned | None]]]
 @dataclass(frozen=True)
 class SquadRow:
     """One athlete of the table: ``planned`` as in ``plan_one``. ``kept``: a block that would be another one by now, but
-    is being trained, or was: it has a log."""
+    is being trained, or was: it has a log. ``after``: the block that it follows, "" for none of the folder of these;
+    None where no folder was given."""
 
     athlete: str
     status: Status
     planned: Planned
+    after: str | None = None
 
     @property
     def data(self) -> dict[str, Any]:
-        return {"athlete": self.athlete, "status": self.status, **self.planned.figures, "why": list(self.planned.why)}
+        after = {} if self.after is None else {"after": self.after}
+        figures = {"athlete": self.athlete, "status": self.status, **self.planned.figures, **after}
+        return {**figures, "why": list(self.planned.why)}
 
 
 @dataclass(frozen=True)
@@ -91,7 +95,9 @@ def plan_squad(
         rows[name] = SquadRow(name, "refused" if planned.why else "planned", planned)
         if planned.lasting:
             record.keep(name, digests[name], planned)
-    return [rows[name] for name in names]
+    if options.after is None:
+        return [rows[name] for name in names]
+    return [replace(rows[name], after=_before(folder / f"{name}.yaml", options) or "") for name in names]
 
 
 def _trained(path: Path) -> Planned | None:
@@ -106,7 +112,6 @@ def _trained(path: Path) -> Planned | None:
 
 
 def _task(athlete: str, block: Path, options: PlanOptions) -> PlanTask:
-    before = options.after / block.name if options.after is not None else None
     return PlanTask(
         athlete,
         block.as_posix(),
@@ -116,8 +121,14 @@ def _task(athlete: str, block: Path, options: PlanOptions) -> PlanTask:
         options.library,
         options.templates,
         options.force,
-        before.as_posix() if before is not None and before.is_file() else None,
+        _before(block, options),
     )
+
+
+def _before(block: Path, options: PlanOptions) -> str | None:
+    """The block of the same name in the folder of those before."""
+    path = options.after / block.name if options.after is not None else None
+    return path.as_posix() if path is not None and path.is_file() else None
 
 
 def _run(

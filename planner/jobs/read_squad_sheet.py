@@ -31,7 +31,7 @@ from planner.units import INCH_m, is_imperial, parse_quantity
 class SheetOutcome:
     """What was made of a sheet: names of files with what was written; ``findings``: what was left out, and warnings.
 
-    ``squad``: the squad's file that was read, if any.
+    ``squad``: the squad's file that was read, where it lists the folder of these files.
     """
 
     made: dict[str, list[str]] = field(default_factory=dict)
@@ -63,7 +63,7 @@ def read_squad_sheet(
     known = load_library(library_at.path, library_at.display).require()
     loaded = _squad(squad, Path(folder), known)
     there = _Folder(Path(folder))
-    outcome = SheetOutcome(findings=list(read.notes), squad=loaded.path if loaded else None)
+    outcome = SheetOutcome(findings=list(read.notes), squad=_listing(loaded, Path(folder)))
     writes: list[tuple[Path, bytes, str]] = []
     begun = begins_with(loaded) if loaded is not None else {}
     taken: dict[Path, SheetPerson] = {}
@@ -104,6 +104,14 @@ def _squad(path: str | None, folder: Path, library: Library) -> Loaded[Squad] | 
     loaded = then(load_squad(path), lambda one: squad_references(one, library))
     loaded.require()
     return loaded
+
+
+def _listing(loaded: Loaded[Squad] | None, folder: Path) -> str | None:
+    """The squad's file where the folder is one of its athletes' folders."""
+    if loaded is None:
+        return None
+    places = [Path(loaded.path).parent / name for name in loaded.require().athletes]
+    return loaded.path if any(place.resolve() == folder.resolve() for place in places) else None
 
 
 class _Folder:

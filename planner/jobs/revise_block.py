@@ -81,7 +81,8 @@ def revise_block(
     prices = _prices(sources)
     known = sources.inputs
     revision = revision_of(running, day, known.library, known.athlete, folder)
-    refuse_logged_pain(revision.pain, known.template, running.log.path if running.log else running.loaded.path)
+    told_in = running.log or running.loaded
+    refuse_logged_pain(revision.pain, known.template, told_in.path, "log how it is (--pain) with the next session")
     told = block.model_copy(update={"revision": revision, "edits": all_edits(block)})
     _refuse_long_absence(running, told, known.template)
     estimate, problem = sources.estimate_and_problem(

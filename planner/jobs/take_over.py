@@ -28,6 +28,7 @@ from planner.report.next_block import NextBlock
 # Where a block has no outcome, the next one follows the tests alone.
 NO_OUTCOME = ("no-retest", "no-test-before", "other-method")
 SHARE_DIGITS = 3
+SETTLED = "write the pain of now into the athlete's file (joints) and plan without --after"
 CONTACT_OF = {"drop jumps": DROP_JUMP, "bounds": TAKE_OFF, "run-up jumps": TAKE_OFF}
 
 
@@ -47,7 +48,7 @@ def next_block(path: str, sources: Sources, folder: Path, asked: datetime.date |
     held = trained.next_rule.contact_longer_percent
     log_at = log_path(trained.path)
     pain = _pain(trained, sources.athlete.require())
-    refuse_logged_pain(pain, sources.template.require(), str(log_at))
+    refuse_logged_pain(pain, sources.template.require(), str(log_at), SETTLED)
     before = BlockBefore(
         block=reference(Located(trained.path, path, ""), trained.loaded.sha256, folder),
         log=None if trained.log_sha256 is None else reference(Located(log_at, "", ""), trained.log_sha256, folder),

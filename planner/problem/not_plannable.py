@@ -49,9 +49,12 @@ def refuse_pain(athlete: Athlete, template: Template) -> None:
         raise UserError(findings)
 
 
-def refuse_logged_pain(told: Sequence[JointState], template: Template, log: str) -> None:
-    """The same for pain that the log at ``log`` tells of and the athlete's file does not."""
-    hint = "stop loading it and see a clinician; when it has settled, log how it is (--pain), then plan again"
+def refuse_logged_pain(told: Sequence[JointState], template: Template, log: str, settled: str) -> None:
+    """The same for pain that the log at ``log`` tells of and the athlete's file does not.
+
+    ``settled``: what to do once it is better.
+    """
+    hint = f"stop loading it and see a clinician; when it has settled, {settled}"
     states = refusing_pain(told, template)
     if states:
         raise UserError([Finding(log, 0, 0, "pain", f"by the log, {_not_planned_over(one)}", hint) for one in states])

@@ -46,10 +46,10 @@ def _rules(conflict: Conflict) -> list[Rule]:
 
 
 def _change(conflict: Conflict, problem: Problem) -> str:
-    """The steps with real numbers, or another training day, or both."""
-    other = _other_day(conflict, problem)
+    """The steps with real numbers, or another week, or both."""
+    other = _other_week(conflict, problem)
     if conflict.change is None:
-        return f"one change that would do: {other}" if other else _nothing_found(conflict)
+        return f"one change that would do: {other}" if other else _nothing_found(conflict, problem)
     word = "the cheapest change" if conflict.change.cheapest else "one change that would do"
     said = f"{word}: {steps_in_words(conflict.change.steps, problem)}"
     return f"{said}; or {other}" if other else said
@@ -63,13 +63,18 @@ def steps_in_words(steps: Sequence[Step], problem: Problem) -> str:
     )
 
 
-def _nothing_found(conflict: Conflict) -> str:
-    if "no match" in conflict.eases:
-        return "moving one day or leaving out one match is not enough; train on other days, or choose another template"
-    return "no single change to the athlete's lines was found to be enough; change one of these and plan again"
+def _nothing_found(conflict: Conflict, problem: Problem) -> str:
+    """What was tried in vain: names only changes of sport that the athlete has."""
+    athlete, eases = problem.athlete, conflict.eases
+    tried = ["leaving out one match"] if athlete.matches and "no match" in eases else []
+    tried += ["easing the practices"] if athlete.practices and any("practice" in ease for ease in eases) else []
+    if not tried:
+        return "no single change to the athlete's lines was found to be enough; change one of these and plan again"
+    said = ", ".join(["moving one day", *tried[:-1]])
+    return f"{said} or {tried[-1]} is not enough; train on other days, or choose another template"
 
 
-def _other_day(conflict: Conflict, problem: Problem) -> str:
+def _other_week(conflict: Conflict, problem: Problem) -> str:
     if conflict.moved is not None:
         return f"train on {DAY_NAMES[conflict.moved.after]} instead of {DAY_NAMES[conflict.moved.before]}"
     if conflict.eased is not None:
@@ -78,11 +83,11 @@ def _other_day(conflict: Conflict, problem: Problem) -> str:
 
 
 def _eased_in_words(eased: EasedSport, problem: Problem) -> str:
-    athlete = problem.athlete
-    if eased.ease == "no practices":
-        return "leave out all practices"
-    line = (athlete.matches if eased.ease == "no match" else athlete.practices)[eased.number]
-    when = DAY_NAMES[line.day] if line.day else f"{line.date}"
+    if eased.number is None:
+        return "make every practice half as long" if eased.ease == "half practices" else "leave out all practices"
+    lines = problem.athlete.matches if eased.ease == "no match" else problem.athlete.practices
+    line = lines[eased.number]
+    when = f"{DAY_NAMES[line.day]}s" if line.day else f"{line.date}"
     if eased.ease == "medium practice":
         return f"make the practice on {when} a medium one"
     return f"leave out the {'match' if eased.ease == 'no match' else 'practice'} on {when}"

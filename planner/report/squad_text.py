@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from planner.domain.terms import Quality
@@ -44,7 +44,7 @@ def _listed(names: Sequence[str]) -> str:
 
 
 COLUMNS = (
-    "Gap: the ground force that the target asks for more, ± its standard error. Missed: weekly ranges that the block "
+    "Gap: how much more ground force the target asks for, ± one standard error. Missed: weekly ranges that the block "
     "does not reach; jumpblock why BLOCK says which."
 )
 
@@ -57,6 +57,7 @@ def plan_table(rows: Sequence[Mapping[str, Any]]) -> str:
     kept = [row["athlete"] for row in rows if row["status"] == "kept"]
     why = [wrap(f"Kept, since they have a log: {_listed(kept)}. {GO_ON}")] if kept else []
     why += [wrap(f"{row['athlete']}: {line}") for row in rows for line in row["why"]]
+    why += [wrap(line) for line in _after_words(rows)]
     words = {head.index(name) for name in ("", "short of", "missed")}
     parts = [
         table([head, *[_plan_row(row) for row in rows]], left=words),
@@ -66,6 +67,16 @@ def plan_table(rows: Sequence[Mapping[str, Any]]) -> str:
         *why,
     ]
     return "".join(f"{line}\n" for line in parts)
+
+
+def _after_words(rows: Sequence[Mapping[str, Any]]) -> Iterator[str]:
+    """Who goes on from a block before, and who has none there: a wrong folder or name would show here."""
+    made = [row for row in rows if row.get("after") is not None and "gap_N" in row]
+    follow, first = ([row["athlete"] for row in made if bool(row["after"]) is has] for has in (True, False))
+    if follow:
+        yield f"Go on from the block before: {_listed(follow)}."
+    if first:
+        yield f"No block before, planned as a first one: {_listed(first)}."
 
 
 def _plan_row(row: Mapping[str, Any]) -> list[str]:

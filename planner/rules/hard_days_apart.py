@@ -30,7 +30,7 @@ class HardDaysApart(Rule):
     field = ("training", "days")
     spans_two_days = True
     moving_days_may_help = True
-    sport_to_ease = ("medium practice",)
+    sport_to_ease = ("medium practice", "no match")
 
     def figures(self, template: Template) -> str:
         hard, adult, young = template.hard_day, _dates_apart(template, youth=False), _dates_apart(template, youth=True)

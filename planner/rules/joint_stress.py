@@ -27,7 +27,7 @@ class JointStress(Rule):
     source = "the scheme is common practice, no source; convex weights after Edwards 2018, ESSR 46:224"
     unit = "points"
     moving_days_may_help = True
-    sport_to_ease = ("no practice", "no practices")
+    sport_to_ease = ("no practice", "no match", "half practices", "no practices")
     row_units = STRESS_UNITS_PER_POINT
 
     def figures(self, template: Template) -> str:

@@ -61,9 +61,9 @@ def find_conflict(
 ) -> Conflict | None:
     """Shrink an infeasible set of hard rows, first by rule, then by week, then by place inside the rules left.
 
-    ``rebuild`` makes the Problem of the same athlete with some lines changed; with it, other training days are tried as
-    a change. ``part``: some of the rows that are known to conflict. Returns None if infeasibility cannot be confirmed
-    within the budget.
+    ``rebuild`` makes the Problem of the same athlete with some lines changed; with it, another week is tried as a
+    change: other training days, practices and matches eased. ``part``: some of the rows that are known to conflict.
+    Returns None if infeasibility cannot be confirmed within the budget.
     """
     part = part or verdict(problem, rows, CONFLICT_BUDGET).part
     if part is None:

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Sequence
 from dataclasses import dataclass
 
-from planner.domain.athlete import Athlete
+from planner.domain.athlete import Athlete, Fixture
 from planner.domain.findings import UserError
 from planner.domain.terms import DAYS, Day
 from planner.problem.model import Problem
@@ -34,24 +34,25 @@ def moved_day(problem: Problem, rebuild: Rebuild) -> MovedDay | None:
 
 @dataclass(frozen=True)
 class EasedSport:
-    """``number``: of the practice or match among the athlete's, from 0; 0 for all practices."""
+    """``number``: of the practice or match among the athlete's, from 0; None for all practices."""
 
     ease: Ease
-    number: int = 0
+    number: int | None
 
 
-def eased_sport(problem: Problem, rebuild: Rebuild, eases: Iterable[Ease]) -> EasedSport | None:
-    """The first that gives a block: one line of the sport eased, then all practices left out; None if none does."""
+def eased_sport(problem: Problem, rebuild: Rebuild, eases: Sequence[Ease]) -> EasedSport | None:
+    """The first that gives a block: one line of the sport eased, then all practices; None if none tried does."""
     tried = (EasedSport(ease, number) for ease in eases for number in _numbers(problem.athlete, ease))
     return next((one for one in tried if _gives_a_block(rebuild, _with_sport_eased(problem.athlete, one))), None)
 
 
-def _numbers(athlete: Athlete, ease: Ease) -> list[int]:
+def _numbers(athlete: Athlete, ease: Ease) -> list[int] | list[None]:
     if ease == "no match":
         return list(range(len(athlete.matches)))
-    if ease == "no practices":
-        return [0] if len(athlete.practices) > 1 else []
-    return [n for n, one in enumerate(athlete.practices) if ease == "no practice" or one.hardness == "hard"]
+    if ease in ("half practices", "no practices"):
+        return [None] if athlete.practices else []
+    lines = [n for n, one in enumerate(athlete.practices) if ease == "no practice" or one.hardness == "hard"]
+    return lines[:MOST_WEEKS_TRIED]
 
 
 def _gives_a_block(rebuild: Rebuild, changed: Athlete) -> bool:
@@ -81,11 +82,12 @@ def _with_day_moved(athlete: Athlete, moved: MovedDay) -> Athlete:
 
 
 def _with_sport_eased(athlete: Athlete, eased: EasedSport) -> Athlete:
-    if eased.ease == "no practices":
-        return athlete.model_copy(update={"practices": ()})
     field = "matches" if eased.ease == "no match" else "practices"
-    lines = list(getattr(athlete, field))
-    if eased.ease == "medium practice":
+    lines: list[Fixture] = list(getattr(athlete, field))
+    if eased.number is None:
+        halved = [one.model_copy(update={"minutes": max(1, one.minutes // 2)}) for one in lines]
+        lines = halved if eased.ease == "half practices" else []
+    elif eased.ease == "medium practice":
         lines[eased.number] = lines[eased.number].model_copy(update={"hardness": "medium"})
     else:
         del lines[eased.number]

@@ -182,18 +182,16 @@ def _take_in(words: str, new: dict[str, Any]) -> bool:
         new["bans"] = [ban for ban in new["bans"] if _name(ban) not in words]
     elif words.startswith("remove the pin of "):
         new["pins"] = [pin for pin in new["pins"] if _name(pin["movement"]) not in words]
-    elif left_out := re.match(r"leave out the match on (\S+)", words):
-        when = left_out[1]
-        new["matches"] = [m for m in new["matches"] if str(m.get("date")) != when and m.get("day") != when[:3].lower()]
+    elif left_out := re.match(r"leave out the (match|practice) on (\S+)", words):
+        field = "matches" if left_out[1] == "match" else "practices"
+        new[field].remove(_on(left_out[2], new[field]))
     elif words == "leave out all practices":
         new["practices"] = []
-    elif left_out := re.match(r"leave out the practice on (\S+)", words):
-        day = left_out[1][:3].lower()
-        new["practices"] = [one for one in new["practices"] if one.get("day") != day]
+    elif words == "make every practice half as long":
+        new["practices"] = [one | {"minutes": one["minutes"] // 2} for one in new["practices"]]
     elif eased := re.match(r"make the practice on (\S+) a medium one", words):
-        for one in new["practices"]:
-            if one.get("day") == eased[1][:3].lower() and one.get("hardness") == "hard":
-                one["hardness"] = "medium"
+        hard = [one for one in new["practices"] if one.get("hardness") == "hard"]
+        _on(eased[1], hard)["hardness"] = "medium"
     elif words.startswith("a coach's allowance for "):
         allowed = [name for name in _library().movements if _name(name) in words]
         lines = [{"movement": name, "reason": "seen", "date": "2025-09-05"} for name in allowed]
@@ -202,6 +200,11 @@ def _take_in(words: str, new: dict[str, Any]) -> bool:
     else:
         return False
     return True
+
+
+def _on(when: str, lines: list[dict[str, Any]]) -> dict[str, Any]:
+    """The first of these practices or matches on ``Tuesdays`` or on a date."""
+    return next(one for one in lines if str(one.get("date")) == when or one.get("day") == when[:3].lower())
 
 
 def _name(movement: str) -> str:

@@ -119,15 +119,27 @@ def test_the_own_auditor_knows_nothing_of_the_rules() -> None:
         assert not re.findall(r"^(?:from|import) planner\.(?:rules|problem|solve|audit)", text, re.MULTILINE)
 
 
+HARD = {"day": "wed", "minutes": 90, "hardness": "hard"}
+DATED = {"date": "2025-09-16", "minutes": 90}
 TYPED = {
     "8 more minutes on Monday and 4 on Thursday": {"mon": 68, "thu": 64},
     "train on Friday instead of Thursday": {"mon": 60, "fri": 60},
     "have 20 m of runway": "20 m",
     "have rack and box in the gym": ["wall", "rack", "box"],
-    "leave out the match on Saturday": [],
-    "leave out the practice on Tuesday": [{"day": "wed", "hardness": "hard"}],
+    "leave out the match on Saturdays": [],
+    "leave out the practice on 2025-09-16": [{"day": "tue", "minutes": 90}, HARD],
+    "make every practice half as long": [
+        {"day": "tue", "minutes": 45},
+        HARD | {"minutes": 45},
+        DATED | {"minutes": 45},
+    ],
+    "leave out the practice on Tuesdays": [HARD, DATED],
     "leave out all practices": [],
-    "make the practice on Wednesday a medium one": [{"day": "tue"}, {"day": "wed", "hardness": "medium"}],
+    "make the practice on Wednesdays a medium one": [
+        {"day": "tue", "minutes": 90},
+        HARD | {"hardness": "medium"},
+        DATED,
+    ],
     "train on 2025-09-17": [],
     "lift the ban on Back squat, full depth": [],
     "remove the pin of Back squat, full depth": [],
@@ -141,7 +153,7 @@ def test_a_change_is_typed_as_it_is_told(words) -> None:
         "training": {"days": [{"day": "mon", "minutes": 60}, {"day": "thu", "minutes": 60}], "away": ["2025-09-17"]},
         "equipment": {"items": ["wall"], "runway": "5 m"},
         "matches": [{"day": "sat"}],
-        "practices": [{"day": "tue"}, {"day": "wed", "hardness": "hard"}],
+        "practices": [{"day": "tue", "minutes": 90}, dict(HARD), dict(DATED)],
         "bans": ["back-squat"],
         "pins": [{"movement": "back-squat"}],
     }

@@ -96,8 +96,11 @@ def test_what_may_be_left_out_is_named_in_a_note(run, tmp_path: Path) -> None:
         ({"steps": "two"}, "--steps: a whole number from 0 to 20"),
         ({"pain": "knee"}, "--pain: write side, joint and 0 to 10: left knee 2, low back 1"),
         ({"pain": "left knee 11"}, "--pain: write side, joint and 0 to 10"),
+        ({"pain": "left knee 2, left knee 3"}, "--pain: left patellar-knee is given twice"),
+        ({"sport": "tue practice 900"}, "--sport: '900' is more than 300"),
+        ({"days": "mon 900"}, "--days: '900' is more than"),
         ({"pain": "left elbow 2"}, "--pain: 'elbow' is not a joint"),
-        ({"sport": "tue 90"}, "--sport: write day, practice or match, and minutes"),
+        ({"sport": "tue 90"}, "--sport: write day, practice or match, minutes and jumps"),
         ({"name": None}, "--name is missing"),
     ],
 )
@@ -122,6 +125,28 @@ def test_sport_and_pain_stand_in_the_file(run, tmp_path: Path) -> None:
         ("patellar-knee", "left", 2),
         ("low-back", None, 1),
     ]
+
+
+def test_pain_that_no_block_is_planned_over_is_told_and_no_plan_comes_next(run, tmp_path: Path) -> None:
+    told = run("new", tmp_path / "ana.yaml", *options(pain="left knee 6"))
+    assert told.code == 0 and "warning: [pain] pain 6 of 10 in the left knee" in told.err
+    assert "jumpblock plan" not in told.err
+
+
+@pytest.mark.parametrize("nothing", ["none", "No", "0", "-"])
+def test_nothing_hurts_and_no_sport_in_a_coachs_words(run, tmp_path: Path, nothing: str) -> None:
+    path = tmp_path / "ana.yaml"
+    assert run("new", path, *options(sport=nothing, pain=nothing)).code == 0
+    athlete = load_athlete(path).require()
+    assert (athlete.joints, athlete.practices, athlete.matches) == ((), (), ())
+
+
+@pytest.mark.parametrize("told", ["left knee 2,right knee 1", "knee left 2/10; right knee 1 of 10"])
+def test_pain_is_read_as_it_is_said(run, tmp_path: Path, told: str) -> None:
+    path = tmp_path / "ana.yaml"
+    assert run("new", path, *options(pain=told)).code == 0
+    joints = [(one.joint, one.side, one.pain) for one in load_athlete(path).require().joints]
+    assert joints == [("patellar-knee", "left", 2), ("patellar-knee", "right", 1)]
 
 
 def test_a_lift_that_the_library_lacks_is_refused_before_anything_is_written(run, tmp_path: Path) -> None:

@@ -31,7 +31,7 @@ TYPED = (
     ("Where it hurts", "left knee 2"),
     ("Gym days", "mon 60, wed 60, fri 75"),
     ("Practices and matches", "tue practice"),
-    ("write day, practice or match, and minutes", "tue practice 90"),
+    ("write day, practice or match, minutes and jumps", "tue practice 90"),
     ("a field and a wall\nGym:", "full-gym-lb"),
     ("back-squat 225 lb x 4", "back squat 185 lb x 4, 2 left"),
     ("Another lift", "deadlift 225 lb x 5, 1 left"),

@@ -106,8 +106,9 @@ def test_a_hard_practice_is_made_medium_before_any_is_left_out(monkeypatch: pyte
 
 
 def test_all_practices_are_left_out_where_no_single_one_is_enough(monkeypatch: pytest.MonkeyPatch) -> None:
-    tried, found = eased(monkeypatch, ("no practice", "no practices"), 2)
-    assert found == EasedSport("no practices") and tried[-1].practices == () and len(tried[-1].matches) == 1
+    tried, found = eased(monkeypatch, ("no practice", "half practices", "no practices"), 3)
+    assert found == EasedSport("no practices", None) and len(tried[-1].matches) == 1
+    assert [[one.minutes for one in athlete.practices] for athlete in tried] == [[90], [90], [45, 45], []]
 
 
 def test_none_is_told_where_no_single_one_is_enough(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -117,10 +118,11 @@ def test_none_is_told_where_no_single_one_is_enough(monkeypatch: pytest.MonkeyPa
 @pytest.mark.parametrize(
     ("found", "says"),
     [
-        (EasedSport("medium practice", 1), "make the practice on Thursday a medium one"),
-        (EasedSport("no practice", 0), "leave out the practice on Tuesday"),
-        (EasedSport("no practices"), "leave out all practices"),
-        (EasedSport("no match", 0), "leave out the match on Saturday"),
+        (EasedSport("medium practice", 1), "make the practice on Thursdays a medium one"),
+        (EasedSport("no practice", 0), "leave out the practice on Tuesdays"),
+        (EasedSport("half practices", None), "make every practice half as long"),
+        (EasedSport("no practices", None), "leave out all practices"),
+        (EasedSport("no match", 0), "leave out the match on Saturdays"),
     ],
 )
 def test_the_change_is_told_with_its_day(found: EasedSport, says: str) -> None:
@@ -128,3 +130,14 @@ def test_the_change_is_told_with_its_day(found: EasedSport, says: str) -> None:
     row = next(row for row in rule_named("joint-stress").rows(asked))
     told = conflict_findings(Conflict((row,), minimal=True, eased=found), asked, "athlete.yaml")
     assert told[0].hint == f"one change that would do: {says}"
+
+
+def test_what_was_tried_in_vain_is_told_of_the_sport_that_there_is() -> None:
+    def told(lines: Any) -> str:
+        asked = problem("in-season", lines)
+        row = next(row for row in rule_named("joint-stress").rows(asked))
+        return conflict_findings(Conflict((row,), minimal=True), asked, "athlete.yaml")[0].hint
+
+    assert told(SPORT).startswith("moving one day, leaving out one match or easing the practices is not enough")
+    assert told({"practices": [], "matches": SPORT["matches"]}).startswith("moving one day or leaving out one match is")
+    assert told({"practices": [], "matches": []}).startswith("no single change")

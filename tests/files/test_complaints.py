@@ -290,8 +290,9 @@ def test_what_is_not_an_id_is_told_with_the_id_it_could_be(written: str, hint: s
 @pytest.mark.parametrize(
     ("field", "written", "says", "hint"),
     [
-        ("load_kg", "205 lb", "'205 lb' has a unit of its own", "write the figure alone, in kg: 92.99"),
-        ("length_m", "30 yd", "'30 yd' has a unit of its own", "write the figure alone, in m: 27.43"),
+        ("load_kg", "205 lb", "'205 lb' is written with its unit", "write the figure alone, in kg: 92.99"),
+        ("length_m", "30 yd", "'30 yd' is written with its unit", "write the figure alone, in m: 27.43"),
+        ("force_N", "12345 N", "'12345 N' is written with its unit", "write the figure alone, in N: 12340"),
         ("load_kg", "30 yd", "'30 yd' is not a number", "write a number such as 0.5"),
         ("ratio", "205 lb", "'205 lb' is not a number", "write a number such as 0.5"),
     ],
@@ -303,4 +304,4 @@ def test_a_figure_with_a_unit_is_told_in_the_unit_of_its_field(field: str, writt
 
 def test_a_trade_name_in_the_place_of_an_id_is_told_where_ids_are_found() -> None:
     found = describe({"type": "string_pattern_mismatch", "loc": ("items", 0, "movement"), "input": "RDLs"}, None, "")
-    assert found.message == "'RDLs' is not a movement's id" and "jumpblock library list" in found.hint
+    assert found.message == "'RDLs' is not an id" and "hyphens: rdls; jumpblock library list has" in found.hint

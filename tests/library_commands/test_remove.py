@@ -39,7 +39,7 @@ def test_nothing_is_written_while_an_athlete_names_it(run, coach, pogos):
     outcome = run("library", "remove", "pogo-on-grass")
     assert outcome.code == 1 and pogos.read_bytes() == before
     assert "ana.yaml:3:8: [still-named] 'pogo-on-grass' is named here" in outcome.err and "ana.yaml:5:" in outcome.err
-    assert "note: [one-athlete] one athlete can go without it: bans: [pogo-on-grass]" in outcome.err
+    assert "note: [one-athlete] to keep it from one athlete only, write bans: [pogo-on-grass]" in outcome.err
     asked = run("library", "remove", "pogo-on-grass", "--anyway")
     assert asked.code == 0 and "ana.yaml:3:8: warning" in asked.err
     assert b"pogo-on-grass" not in pogos.read_bytes()

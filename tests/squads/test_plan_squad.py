@@ -5,13 +5,14 @@ from __future__ import annotations
 import hashlib
 import json
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
 import pytest
 
 from planner.jobs import plan_squad as module
-from planner.jobs.on_cluster import bundled, plan_bundle
+from planner.jobs.on_cluster import Bundle, bundled, bundles, plan_bundle
 from planner.jobs.plan_one import Planned, PlanTask, plan_one
 from planner.jobs.plan_squad import RECORD, PlanOptions, SquadRow, plan_squad
 from planner.jobs.squad_files import read_squad
@@ -170,8 +171,48 @@ def test_the_next_blocks_go_on_from_those_before(coach: Path, run: Any) -> None:
     assert [row.status for row in plan_squad(athletes, following.parent, said, runner=stub)] == ["unchanged"]
     assert run("log", old, "w1s2", "--missed", "ill").code == 0
     assert [row.status for row in plan_squad(athletes, following.parent, said, runner=stub)] == ["planned"]
-    same = run("squad", "plan", coach / "squad.yaml", "--after", old.parent)
-    assert same.code == 2 and "-o another one" in same.err
+    for folder, says in (
+        (old.parent, "give -o another folder"),
+        (coach / "no", "there is no folder"),
+        (coach, "no block"),
+    ):
+        refused = run("squad", "plan", coach / "squad.yaml", "--after", folder)
+        assert refused.code == 2 and says in refused.err
+
+
+def test_who_has_no_block_before_is_told(club: Path, run: Any, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A wrong name or a block moved away would lose what was trained, unnoticed."""
+    before = club / "old"
+    before.mkdir()
+    (before / "ada-varga.yaml").write_text("a block")
+
+    def made(tasks: Sequence[PlanTask]) -> Iterator[tuple[int, Planned]]:
+        figures = {"gap_N": 1, "gap_N_se": 1, "short_percent": {}, "proved": True, "missed": []}
+        return ((number, Planned(Path(task.athlete).stem, (), "", figures)) for number, task in enumerate(tasks))
+
+    monkeypatch.setattr(module, "in_processes", lambda _, asked, jobs: made(asked))
+    words = ("--after", before, "-o", club / "next", "--only", "ada-varga", "--only", "dina-weiss")
+    told = run("squad", "plan", club / "squad.yaml", *words)
+    assert told.code == 0 and "Go on from the block before: ada-varga." in told.out
+    assert "No block before, planned as a first one: dina-weiss." in told.out
+
+
+def test_a_broken_block_before_costs_only_its_own_athlete(club: Path) -> None:
+    """On other machines too: the bundle of its files cannot be made."""
+    athletes = read_squad(str(club / "squad.yaml")).athletes
+    (club / "bad.yaml").write_text("file: block/1\n")
+    tasks = [PlanTask(athletes[name], str(club / f"next-{name}.yaml")) for name in ("ada-varga", "dina-weiss")]
+    tasks[0] = replace(tasks[0], after=str(club / "bad.yaml"))
+
+    (_, spoilt), (_, whole) = bundles(tasks)
+    assert isinstance(spoilt, Planned) and "bad.yaml" in spoilt.why[0]
+    assert isinstance(whole, Bundle)
+
+
+def test_another_machine_gets_the_coachs_follow_up_file(coach: Path) -> None:  # noqa: F811
+    """What a block before leaves depends on it."""
+    task = PlanTask(str(athlete(coach)), str(coach / "next.yaml"), after=str(coach / "block.yaml"))
+    assert "templates/follow-up/standard.yaml" in bundled(task).files and "block.yaml" in bundled(task).files
 
 
 def test_processes_give_every_result_and_a_killed_one_costs_nobody() -> None:

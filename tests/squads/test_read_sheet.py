@@ -40,6 +40,13 @@ def test_a_second_reading_changes_nothing(club: Path, run: Any) -> None:
     assert before == {path: path.read_bytes() for path in club.rglob("*.yaml")}
 
 
+def test_the_next_command_plans_the_files_that_were_written(club: Path, run: Any) -> None:
+    told = run("squad", "read", SHEET, "-o", club / "athletes", "--squad", club / "squad.yaml")
+    assert f"Next: jumpblock squad plan {club / 'squad.yaml'}" in told.err
+    elsewhere = run("squad", "read", SHEET, "-o", club / "people", "--squad", club / "squad.yaml")
+    assert f"Next: list {club / 'people'} under athletes" in elsewhere.err.replace("\n", " ").replace("   ", " ")
+
+
 def test_a_retest_is_added_and_comments_stay(club: Path, run: Any) -> None:
     ada = club / "athletes/ada-varga.yaml"
     ada.write_text(ada.read_text("utf-8") + "# my own words\n", "utf-8")
