@@ -85,7 +85,7 @@ def read_result(last: Test, side: Leg | None, text: str, units: Units) -> dict[s
         return {"trials": _quantities(text, LISTS[kind], _usual(kind, units))}
     if kind in LEGS_OF:
         return {str(side): _of_leg(kind, text, units)}
-    return _READERS[kind](text, units)
+    return READERS[kind](text, units)
 
 
 def _of_leg(kind: str, text: str, units: Units) -> Any:
@@ -154,7 +154,7 @@ def _splits(text: str, units: Units) -> dict[str, Any]:
     return {"trials": [_quantities(",".join(part.split()), "time", "s") for part in text.split(",")]}
 
 
-_READERS: dict[str, Callable[[str, Units], dict[str, Any]]] = {
+READERS: dict[str, Callable[[str, Units], dict[str, Any]]] = {
     "lift": _lift,
     "drop-jump": _pairs,
     "contact-mat": _pairs,

@@ -8,9 +8,9 @@ from pathlib import Path
 
 import pytest
 
-from planner.domain.measure import LiftTest
+from planner.domain.measure import TEST_KINDS, LiftTest
 from planner.files.load import load_athlete
-from planner.files.typed_tests import LEGS_OF, LISTS, entry_like, example_of, read_result
+from planner.files.typed_tests import EXAMPLES, LEGS_OF, LISTS, READERS, entry_like, example_of, read_result
 from planner.jobs.battery_results import open_battery
 from planner.units import Unreadable
 from tests.cli.conftest import CHECKOUT, change
@@ -260,3 +260,9 @@ def test_what_a_question_shows_as_an_example_is_in_the_athletes_units_and_reads(
             assert shown.endswith(" in") == (units[0] == "in")
         if kind in ("lift", "loaded-jump"):
             assert ("lb" in shown) == (units[1] == "lb") and ("kg" in shown) == (units[1] == "kg")
+
+
+@pytest.mark.parametrize("kind", [kind for kind in TEST_KINDS if kind != "force-platform"])
+def test_every_kind_of_test_can_be_typed_and_has_an_example_of_its_own(kind: str) -> None:
+    assert kind in {*LISTS, *LEGS_OF, *READERS}
+    assert kind in EXAMPLES or (LISTS.get(kind) or LEGS_OF.get(kind)) is not None
