@@ -12,8 +12,8 @@ from tests.independence.highs import INFEASIBLE, OPTIMAL, solve_with_highs
 TIME_LIMIT_s = 60.0
 MOST_GROUPS = 12  # of larger conflicts so many are left out in turn, spread over all of them
 
-# Some take half a minute each: the whole cases run under long, the two quickest always.
-QUICK = ("matches-too-dense", "two-pins-that-clash")
+# Some take half a minute each: the whole cases run under long, the quickest always.
+QUICK = ("matches-too-dense", "practices-that-fill-a-sore-knee", "two-pins-that-clash")
 each = pytest.mark.parametrize(
     "name", [name if name in QUICK else pytest.param(name, marks=pytest.mark.long) for name in NAMES]
 )
