@@ -29,9 +29,9 @@ SERVED = [
     *(("twelve-week", level, days) for level in ("novice", "intermediate", "advanced") for days in (2, 3, 4)),
     *(("youth-eight-week", "novice", days) for days in (2, 3, 4)),
 ]
-# What the templates ask and a block does not reach, in quarter sets and jumps. With two days, a main lift each day has at
-# least three sets in the third week, which is up to three quarters of a set over the range. A novice's three days in
-# season hold four of the six target jumps; the cause is not known.
+# What the templates ask and a block does not reach, in quarter sets and jumps. With two days, a main lift each day
+# has at least three sets in the third week, which is up to three quarters of a set over the range. A novice's three
+# days in season hold four of the six target jumps; the cause is not known.
 MISSED: dict[tuple[str, str, int], dict[str, int]] = {
     ("in-season-four-week", "novice", 3): {f"target-jump-weekly/w{week}": 2 for week in (1, 2, 3)},
     ("eight-week", "novice", 2): {"band-sets/w3/maximal-strength": 3},
