@@ -20,6 +20,8 @@ MEANT: dict[str, tuple[Quality, int] | None] = {
     "quicker drop": ("speed-exposure", -1),
     "touch measured": None,
 }
+# In season a seventh of four sprints a week is less than one.
+LESS_THAN_ONE = {"quicker drop jump, contact 205 ms"}
 
 
 def cases(*words: str) -> pytest.MarkDecorator:
@@ -49,7 +51,8 @@ def test_the_quality_that_was_tested_moves_its_own_way(case):
     assert way * (new.tilts[quality] - old.tilts[quality]) > 0
     weeks = list(zip(old.bands(quality), new.bands(quality), strict=True))  # growth from recent load may cap a week's
     assert all(way * (after[end] - before[end]) >= 0 for before, after in weeks for end in (0, 1))
-    assert any(way * (after[end] - before[end]) > 0 for before, after in weeks for end in (0, 1))
+    moved = any(way * (after[end] - before[end]) > 0 for before, after in weeks for end in (0, 1))
+    assert moved != (case.name in LESS_THAN_ONE)
     assert way * (new.dose(quality) - old.dose(quality)) >= 0
     others = [one for one in QUALITIES if one != quality]
     assert [new.tilts[one] for one in others] == [old.tilts[one] for one in others]
@@ -65,11 +68,11 @@ def test_gym_time_is_fixed_so_no_other_quality_gains(case):
 
 
 @cases("squat under")
-def test_a_squat_under_the_gate_takes_the_most_intense_landings_out_but_for_the_test(case):
-    """1.5 body masses before intense jumps (NSCA, seen second-hand)."""
+def test_a_squat_under_the_gate_takes_out_drop_jumps_and_leaves_the_own_jump_of_the_usual_week(case):
+    """1.5 body masses, within an error, before intense jumps (NSCA, seen second-hand). In season there were none."""
     old, new = as_shipped(case.demo), changed(case)
-    test_day = new.block.weeks[-1].totals.contacts["high"]
-    assert new.most_intense == test_day < old.most_intense / 4
+    assert new.shock_jumps == 0 and (old.shock_jumps > 0) == (case.demo != "in-season")
+    assert 0 < new.most_intense <= old.most_intense
 
 
 @cases("target")
