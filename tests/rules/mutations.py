@@ -47,8 +47,8 @@ def _chosen(problem: Problem, values: Mapping[Variable, int]) -> list[tuple[str,
 def _sets(problem: Problem, values: Values, draw: random.Random) -> None:
     chosen = _chosen(problem, values)
     if chosen:
-        entries = [e for e in _entries(problem, *draw.choice(chosen)) if e.barred is None]
-        if entries:
+        entries = [e for e in _entries(problem, *draw.choice(chosen)) if e.barred is None and e.dosage.high_sets]
+        if entries:  # a kept block may hold what today's waves have no set of
             _dose(values, draw.choice(entries), draw)
 
 
