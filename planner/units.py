@@ -295,4 +295,5 @@ def _trim(value: float, digits: int) -> str:
 
 
 def _short(text: str) -> str:
+    text = " ".join(text.split())  # a value may go over several lines of the file; a message is one
     return text if len(text) <= _LONGEST_TEXT else f"{text[: _LONGEST_TEXT - 3]}..."
