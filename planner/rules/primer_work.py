@@ -61,14 +61,14 @@ class PrimerWorkRule(Rule):
         problem = plan.problem
         sessions = {session.date: session for session in plan.week(problem.last_week).sessions}
         for slot in _primers(problem):
-            session = sessions.get(problem.dates[problem.last_week, slot])
-            if session is None:
-                continue
+            date = problem.dates[problem.last_week, slot]
+            session = sessions.get(date)
+            where = f"{date:%a %d %b} (no session)" if session is None else session.where
             for number, asked in enumerate(_work(problem, slot)):
-                items = [item for item in session.items if asked.counts(item.movement)]
+                items = [item for item in session.items if asked.counts(item.movement)] if session else []
                 done = sum(item.item.contacts or item.sprint_efforts for item in items)
                 if done < asked.least:
-                    sentence = f"{session.where}: {done} of at least {asked.least} {asked.what}"
+                    sentence = f"{where}: {done} of at least {asked.least} {asked.what}"
                     at = Address(week=problem.last_week, slot=slot, entry=number)
                     yield self.breach(at, sentence, asked.least - done)
 
