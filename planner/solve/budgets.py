@@ -28,12 +28,15 @@ PIECES_SHARE = 0.2  # of all pieces
 SMALL_MIX, LARGE_MIX = 64, 80
 SMALL_MIX_SHARE = 0.025
 
-# Stage 2, preferences, and stage 3, changes from a block in use. Chosen on the demos.
-CHOICE_SHARE = 0.2  # the adult demo comes to 217 points, bound 211; with 0.08 it stopped at 522
-FAR = 1.15  # times the bound: then better choices a piece at a time. Chosen on seeds 816, 836 and the adult demo.
-CHOICE_TURNS = 2  # movements that fit, then with the minutes spread
-CHOICE_PIECES_SHARE = 0.25  # of a turn, for better choices a piece at a time
+# Stage 2, preferences. Chosen on 20 athletes of a drawn squad and seeds 5001 to 5020, by points and processor time.
+FITTING_SHARE = 0.0125  # movements that fit, with relaxations: it settles the easy blocks
+SPREADING_SHARE = 0.025  # theirs with the minutes spread
+IN_TURNS_SHARE = 0.02  # the others without relaxations: better in a second than with them in six
+CHOICE_PIECE = 0.1  # then, with the minutes spread, the choices of one piece
+CHOICE_PIECES_SHARE = 0.025  # of all pieces
+CLOSING_SHARE = 0.025  # with relaxations, where no piece is better
 SETTLE_SHARE = 0.04
+# Stage 3, changes from a block in use. Chosen on the demos.
 NEAR_SHARE = 0.5
 NEXT_BEST_BUDGET = 2.0  # for one question of `why`
 

@@ -83,10 +83,11 @@ def _add_soft(built: BlockModel, row: Row) -> None:
         built.model.add(expression - over <= row.high)
 
 
-def solver(deterministic_time: float, *, from_below: bool = False) -> cp_model.CpSolver:
+def solver(deterministic_time: float, *, from_below: bool = False, in_turns: bool = False) -> cp_model.CpSolver:
     """One worker, a fixed seed and a deterministic budget: the same input gives the same block on any machine.
 
-    ``from_below``: look for the least shortfall by raising a bound, not by improving blocks.
+    ``from_below``: look for the least shortfall by raising a bound, not by improving blocks. ``in_turns``: the same
+    without linear relaxations, in turns with looking near the best block so far; one worker takes them in fixed order.
     """
     found = InterruptibleSolver()
     found.parameters.num_workers = 1
@@ -94,6 +95,9 @@ def solver(deterministic_time: float, *, from_below: bool = False) -> cp_model.C
     found.parameters.linearization_level = ALL_LINEAR
     found.parameters.max_deterministic_time = deterministic_time
     found.parameters.optimize_with_core = from_below
+    if in_turns:
+        found.parameters.interleave_search = True
+        found.parameters.subsolvers.append("core")
     return found
 
 

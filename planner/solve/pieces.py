@@ -18,27 +18,34 @@ Piece = Callable[[Variable], bool]
 
 
 def improved_in_pieces(
-    problem: Problem, built: BlockModel, values: Values, budget: float, enough: float = float("-inf")
+    problem: Problem,
+    built: BlockModel,
+    values: Values,
+    budget: float,
+    enough: float = float("-inf"),
+    piece: float = PIECE,
 ) -> tuple[Values, float | None, float]:
     """Values whose objective is no worse, that objective, and the deterministic time; no objective: the old values.
 
     Ends where no piece gives a better block, where the objective is ``enough``, or where the budget is spent.
-    ``built`` has its objective set; ``values`` keep its rows.
+    ``built`` has its objective set; ``values`` keep its rows; ``piece`` is the budget of one.
     """
     pieces = list(_pieces(problem))
-    best, time, objective = _settled(built, values, lambda _: False)
+    best, time, objective = _settled(built, values, lambda _: False, piece)
     if best is None:
         return values, None, time
     since, turn = 0, 0
     while since < len(pieces) and time < budget and objective > enough:
-        found, took, reached = _settled(built, best, pieces[turn % len(pieces)])
+        found, took, reached = _settled(built, best, pieces[turn % len(pieces)], piece)
         time, turn, since = time + took, turn + 1, since + 1
         if found is not None and reached < objective:
             best, objective, since = found, reached, 0
     return best, objective, time
 
 
-def _settled(built: BlockModel, values: Mapping[Variable, int], piece: Piece) -> tuple[Values | None, float, float]:
+def _settled(
+    built: BlockModel, values: Mapping[Variable, int], piece: Piece, budget: float
+) -> tuple[Values | None, float, float]:
     """The best values with all choices outside the piece as they are, the time, and the objective."""
     model = built.model.clone()
     model.clear_hints()
@@ -49,7 +56,10 @@ def _settled(built: BlockModel, values: Mapping[Variable, int], piece: Piece) ->
             domain.clear()
             domain.extend([values[key], values[key]])
         model.add_hint(model.get_int_var_from_proto_index(variable.index), values[key])
-    solved = solver(PIECE)
+    solved = solver(budget)
+    solved.parameters.max_presolve_iterations = (
+        1  # most is held: a second look at the rows takes longer than the search
+    )
     if not found_any(solved.solve(model)):
         return None, spent(solved), 0.0
     solution = solved.response_proto.solution
@@ -58,14 +68,14 @@ def _settled(built: BlockModel, values: Mapping[Variable, int], piece: Piece) ->
 
 
 def _pieces(problem: Problem) -> Iterator[Piece]:
-    """Two days of a phase; a day in all phases; a kind of work on all days; a phase."""
+    """A phase; a kind of work on all days; a day in all phases; two days of a phase."""
     days = [slot.number for slot in problem.slots]
-    for phase in problem.phases:
-        yield from (_days_of(phase.id, pair) for pair in combinations(days, 2))
-    yield from (_days_of(None, (day,)) for day in days)
+    yield from (_days_of(phase.id, days) for phase in problem.phases)
     for part in sorted({movement.part for movement in problem.movements}):
         yield _movements({movement.id for movement in problem.movements if movement.part == part})
-    yield from (_days_of(phase.id, days) for phase in problem.phases)
+    yield from (_days_of(None, (day,)) for day in days)
+    for phase in problem.phases:
+        yield from (_days_of(phase.id, pair) for pair in combinations(days, 2))
 
 
 def _days_of(phase: str | None, days: Sequence[int]) -> Piece:

@@ -4,13 +4,25 @@ from __future__ import annotations
 
 import dataclasses
 from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+from ortools.sat.python import cp_model
 
 from planner.domain.block import Stage
 from planner.problem.model import Problem
 from planner.problem.variable import Values
 from planner.rules.registry import gather_rows
 from planner.rules.rule import Row, RowKey
-from planner.solve.budgets import CHOICE_PIECES_SHARE, CHOICE_SHARE, CHOICE_TURNS, FAR, SETTLE_SHARE
+from planner.solve.budgets import (
+    CHOICE_PIECE,
+    CHOICE_PIECES_SHARE,
+    CLOSING_SHARE,
+    FITTING_SHARE,
+    IN_TURNS_SHARE,
+    SETTLE_SHARE,
+    SPREADING_SHARE,
+)
 from planner.solve.cp_model import (
     BlockModel,
     add_hint,
@@ -36,43 +48,90 @@ def prefer(
     """
     progress("choosing the movements a coach would prefer")
     rows = [as_hard(row, allowed.get(row.key, 0)) for row in gather_rows(problem)]
-    values, movements, first = _prefer_movements(problem, rows, values, CHOICE_SHARE * budget)
+    found = _prefer_movements(problem, rows, values, budget)
     progress("settling the sets")
-    values, sets, second = _prefer_sets(problem, rows, values, SETTLE_SHARE * budget)
-    return values, (movements, sets), first + second
+    values, sets, second = _prefer_sets(problem, rows, found.values, SETTLE_SHARE * budget)
+    return values, (found.stage, sets), found.spent + second
 
 
-def _prefer_movements(
-    problem: Problem, rows: Sequence[Row], values: Values, budget: float
-) -> tuple[Values, Stage, float]:
+@dataclass(frozen=True)
+class _Choices:
+    """The best choices so far with their points, if known; no choices have fewer than ``bound``; the time spent."""
+
+    values: Values
+    points: float | None = None
+    bound: float = float("-inf")
+    spent: float = 0.0
+
+    @property
+    def proved(self) -> bool:
+        return self.points is not None and self.points <= self.bound
+
+    @property
+    def to_weigh_anew(self) -> _Choices:
+        """The same among more rows that only add points: the bound holds, the points are not known."""
+        return dataclasses.replace(self, points=None)
+
+    @property
+    def stage(self) -> Stage:
+        if self.points is None:
+            return Stage(name="movements", status="skipped", unit="points")
+        bound = None if self.bound == float("-inf") else round(self.bound)
+        status: Literal["optimal", "feasible"] = "optimal" if self.proved else "feasible"
+        return Stage(name="movements", status=status, objective=round(self.points), bound=bound, unit="points")
+
+
+def _prefer_movements(problem: Problem, rows: Sequence[Row], values: Values, budget: float) -> _Choices:
     """Stage 2a: fewer and fitter movements, some new in each phase, sessions in order; no greater shortfall.
 
     The spread of minutes makes each choice depend on all others of its week, so it comes second: from a block whose
-    movements fit, it is soon better; from any block at all, it may spend its time far off.
+    movements fit, it is soon better; from any block at all, a search may spend its time far off.
     """
-    fitting = [*variety_rows(problem), *main_lift_rows(problem)]
-    values, stage, first = _choose(problem, [*rows, *fitting], values, budget / CHOICE_TURNS)
+    fitting = [*rows, *variety_rows(problem), *main_lift_rows(problem)]
+    alone = _choice_model(problem, fitting)
     spread = list(spread_rows(problem, 1))
+    whole = _choice_model(problem, [*fitting, *spread]) if spread else alone
+    found = _searched(alone, _Choices(values), solver(FITTING_SHARE * budget))
+    if not found.proved:
+        return _long_preferred(problem, alone, whole, found, budget)
     if not spread:
-        return values, stage, first
-    values, stage, second = _choose(problem, [*rows, *fitting, *spread], values, budget / CHOICE_TURNS)
-    return values, stage, first + second
+        return found
+    found = _searched(whole, found.to_weigh_anew, solver(SPREADING_SHARE * budget))
+    return found if found.proved else _in_pieces(problem, whole, found, CHOICE_PIECES_SHARE * budget)
 
 
-def _choose(problem: Problem, rows: Sequence[Row], values: Values, budget: float) -> tuple[Values, Stage, float]:
-    """The best choices that the budget finds; where they end far from the bound, better ones a piece at a time."""
+def _long_preferred(problem: Problem, alone: BlockModel, whole: BlockModel, found: _Choices, budget: float) -> _Choices:
+    """The same where a search with relaxations stands still, as it does in most blocks with many choices."""
+    found = _searched(alone, found, solver(IN_TURNS_SHARE * budget, in_turns=True))
+    found = found if whole is alone else found.to_weigh_anew
+    pieces = CHOICE_PIECES_SHARE * budget
+    better = _in_pieces(problem, whole, found, pieces)
+    if better.proved or better.spent - found.spent >= pieces:
+        return better
+    return _searched(whole, better, solver(CLOSING_SHARE * budget))
+
+
+def _choice_model(problem: Problem, rows: Sequence[Row]) -> BlockModel:
     built = build_model(problem, rows)
-    add_hint(built, values)
     built.model.minimize(weighted(built.variables, choice_terms(problem)) + built.penalty())
-    values, stage, first = _improved(built, values, "movements", budget, 1)
-    if stage.objective is None or stage.bound is None or stage.objective <= FAR * stage.bound:
-        return values, stage, first
-    values, reached, second = improved_in_pieces(
-        problem, built, values, CHOICE_PIECES_SHARE * budget, FAR * stage.bound
-    )
-    if reached is not None:
-        stage = stage.model_copy(update={"objective": round(reached)})
-    return values, stage, first + second
+    return built
+
+
+def _searched(built: BlockModel, start: _Choices, solved: cp_model.CpSolver) -> _Choices:
+    """Choices no worse than those to start from, and what the search says of the bound."""
+    built.model.clear_hints()
+    add_hint(built, start.values)
+    status = solved.solve(built.model)
+    time = start.spent + spent(solved)
+    bound = max(start.bound, solved.best_objective_bound)
+    if not found_any(status) or (start.points is not None and solved.objective_value > start.points):
+        return dataclasses.replace(start, bound=bound, spent=time)
+    return _Choices(values_of(built, solved), solved.objective_value, bound, time)
+
+
+def _in_pieces(problem: Problem, built: BlockModel, start: _Choices, budget: float) -> _Choices:
+    values, points, time = improved_in_pieces(problem, built, start.values, budget, start.bound, CHOICE_PIECE)
+    return _Choices(values, points, start.bound, start.spent + time)
 
 
 def _prefer_sets(problem: Problem, rows: Sequence[Row], values: Values, budget: float) -> tuple[Values, Stage, float]:
@@ -83,18 +142,11 @@ def _prefer_sets(problem: Problem, rows: Sequence[Row], values: Values, budget: 
             built.model.add(built.variables[key] == value)
     add_hint(built, values)
     built.model.minimize(weighted(built.variables, stress_points(problem)) + built.penalty())
-    return _improved(built, values, "sets", budget, HUNDREDTHS)
-
-
-def _improved(
-    built: BlockModel, values: Values, name: str, budget: float, units_per_point: int
-) -> tuple[Values, Stage, float]:
-    """Better values, or the old ones if the budget found none; called optimal only if proved."""
     solved = solver(budget)
     status = solved.solve(built.model)
     if not found_any(status):
-        return values, Stage(name=name, status="skipped", unit="points"), spent(solved)
-    return values_of(built, solved), stage_of(name, solved, status, "points", units_per_point), spent(solved)
+        return values, Stage(name="sets", status="skipped", unit="points"), spent(solved)
+    return values_of(built, solved), stage_of("sets", solved, status, "points", HUNDREDTHS), spent(solved)
 
 
 def as_hard(row: Row, allowance: int) -> Row:

@@ -48,20 +48,25 @@ def slots(seeds: range) -> Counter[str]:
     return found
 
 
+def drawn_squad(folder: Path, athletes: int) -> dict[str, str]:
+    """Files of a drawn squad, by athlete, read from a sheet into ``folder``."""
+    (folder / "squad.yaml").write_text(DEMO.read_text("utf-8").split("halls:")[0], "utf-8")
+    (folder / "tests.xlsx").write_bytes(filled_sheet(battery(), (), rows(athletes)))
+    read_squad_sheet(str(folder / "tests.xlsx"), str(folder / "athletes"))
+    return read_squad(str(folder / "squad.yaml")).athletes
+
+
 def plan(athletes: int, jobs: int) -> dict[str, float]:
     """Seconds of the processor an athlete, the squad's to ``plan``'s, and whether the bytes are the same."""
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name)
-        (folder / "squad.yaml").write_text(DEMO.read_text("utf-8").split("halls:")[0], "utf-8")
-        (folder / "tests.xlsx").write_bytes(filled_sheet(battery(), (), rows(athletes)))
-        read_squad_sheet(str(folder / "tests.xlsx"), str(folder / "athletes"))
-        squad = read_squad(str(folder / "squad.yaml"))
+        squad = drawn_squad(folder, athletes)
         began, before = time.monotonic(), os.times()
-        plan_squad(squad.athletes, folder / "blocks", PlanOptions(), jobs=jobs)
+        plan_squad(squad, folder / "blocks", PlanOptions(), jobs=jobs)
         wall, after = time.monotonic() - began, os.times()
         mine = time.process_time()
         same = 0
-        for athlete, path in squad.athletes.items():
+        for athlete, path in squad.items():
             alone = folder / "alone" / f"{athlete}.yaml"
             plan_one(PlanTask(path, alone.as_posix()))
             there = folder / "blocks" / alone.name
