@@ -82,14 +82,36 @@ class Search:
     bound: int = 0
     answer: cp_model.CpSolver = field(init=False)
 
-    def run(self, model: cp_model.CpModel, share: float, *, from_below: bool = False) -> bool | None:
+    def run(
+        self, model: cp_model.CpModel, share: float, *, from_below: bool = False, in_turns: bool = False
+    ) -> bool | None:
         """Whether there is a solution; None if this share of the budget ran out first."""
-        self.answer = solver(share * self.budget, from_below=from_below)
+        self.answer = solver(share * self.budget, from_below=from_below, in_turns=in_turns)
         status = self.answer.solve(model)
         self.spent += spent(self.answer)
         if found_any(status):
             return True
         return False if status == cp_model.INFEASIBLE else None
+
+    def least(self, built: BlockModel, share: float, *, from_below: bool) -> tuple[Values, float, int] | None:
+        """Values that miss least, what they miss, and the bound of this library; None if none were found.
+
+        In turns first, which proves most short lists in a tenth of the time; then with relaxations from there.
+        """
+        best, bound = None, 0
+        for in_turns, part in ((True, budgets.BEST_IN_TURNS_SHARE), (False, share)):
+            answer = self.run(built.model, part, from_below=from_below and not in_turns, in_turns=in_turns)
+            if answer is False:
+                return None
+            bound = max(bound, round(self.answer.best_objective_bound))
+            if answer and (best is None or self.answer.objective_value < best[1]):
+                best = values_of(built, self.answer), self.answer.objective_value
+            if best is not None and best[1] <= bound:
+                break
+            if best is not None:
+                built.model.clear_hints()
+                add_hint(built, best[0])
+        return None if best is None else (*best, bound)
 
     def improved(self, problem: Problem, built: BlockModel, values: Values) -> Values:
         values, _, time = improved_in_pieces(problem, built, values, budgets.PIECES_SHARE * self.budget, self.bound)
@@ -194,10 +216,11 @@ def _best(
     if hint is not None:
         add_hint(built, {key: hint.get(key, 0) for key in built.variables})
     built.model.minimize(built.penalty())
-    if not search.run(built.model, share, from_below=from_below):
+    least = search.least(built, share, from_below=from_below)
+    if least is None:
         return None
-    values, bound = values_of(built, search.answer), round(search.answer.best_objective_bound)
-    if search.answer.objective_value > max(bound, search.bound) and not from_below:
+    values, objective, bound = least
+    if objective > max(bound, search.bound) and not from_below:
         values = search.improved(problem, built, values)
     return FoundPlan(problem, values, shortfalls(rows, values), search.spent, bound)
 

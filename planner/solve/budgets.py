@@ -14,6 +14,7 @@ QUICKEST = (2, 120)  # the one for short days
 FIRST_SHARE = 0.05  # of the first shortlists
 QUICKEST_SHARE = 0.2  # of the first list of the quickest
 BELOW_SHARE = 0.2  # from below: it says little unless it comes to the end
+BEST_IN_TURNS_SHARE = 0.035  # what misses least, without relaxations: it proves most short lists. Chosen on 5010, 5022
 SHORTLIST_SHARE = 0.08  # then a better block a piece at a time
 SAME_CHOICE_SHARE = 0.01  # sets only, with movements and days settled
 WHOLE_SHARE = 0.1  # the whole library: can all bands be met?
