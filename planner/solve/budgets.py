@@ -29,13 +29,15 @@ PIECES_SHARE = 0.2  # of all pieces
 SMALL_MIX, LARGE_MIX = 64, 80
 SMALL_MIX_SHARE = 0.025
 
-# Stage 2, preferences. Chosen on 20 athletes of a drawn squad and seeds 5001 to 5020, by points and processor time.
-FITTING_SHARE = 0.0125  # movements that fit, with relaxations: it settles the easy blocks
+# Stage 2, preferences. Chosen on 64 athletes of a drawn squad and seeds 5001 to 5020, by points and processor time.
+FITTING_SHARE = 0.0075  # movements that fit, with relaxations: it settles the easy blocks
 SPREADING_SHARE = 0.025  # theirs with the minutes spread
 IN_TURNS_SHARE = 0.02  # the others without relaxations: better in a second than with them in six
+FAR = 3.0  # times the bound: then with relaxations from the first block too, which sometimes ends far better
+FAR_SHARE = 0.1
 CHOICE_PIECE = 0.1  # then, with the minutes spread, the choices of one piece
 CHOICE_PIECES_SHARE = 0.025  # of all pieces
-CLOSING_SHARE = 0.025  # with relaxations, where no piece is better
+CLOSING_SHARE = 0.0125  # with relaxations, where no piece is better
 SETTLE_SHARE = 0.04
 # Stage 3, changes from a block in use. Chosen on the demos.
 NEAR_SHARE = 0.5

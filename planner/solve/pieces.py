@@ -68,14 +68,14 @@ def _settled(
 
 
 def _pieces(problem: Problem) -> Iterator[Piece]:
-    """A phase; a kind of work on all days; a day in all phases; two days of a phase."""
+    """A phase; a kind of work; a day; two days of a phase; two days in all phases, whose shapes may be swapped."""
     days = [slot.number for slot in problem.slots]
     yield from (_days_of(phase.id, days) for phase in problem.phases)
     for part in sorted({movement.part for movement in problem.movements}):
         yield _movements({movement.id for movement in problem.movements if movement.part == part})
     yield from (_days_of(None, (day,)) for day in days)
-    for phase in problem.phases:
-        yield from (_days_of(phase.id, pair) for pair in combinations(days, 2))
+    for phase in (*(phase.id for phase in problem.phases), None):
+        yield from (_days_of(phase, pair) for pair in combinations(days, 2))
 
 
 def _days_of(phase: str | None, days: Sequence[int]) -> Piece:

@@ -18,6 +18,8 @@ from planner.solve.budgets import (
     CHOICE_PIECE,
     CHOICE_PIECES_SHARE,
     CLOSING_SHARE,
+    FAR,
+    FAR_SHARE,
     FITTING_SHARE,
     IN_TURNS_SHARE,
     SETTLE_SHARE,
@@ -93,22 +95,35 @@ def _prefer_movements(problem: Problem, rows: Sequence[Row], values: Values, bud
     whole = _choice_model(problem, [*fitting, *spread]) if spread else alone
     found = _searched(alone, _Choices(values), solver(FITTING_SHARE * budget))
     if not found.proved:
-        return _long_preferred(problem, alone, whole, found, budget)
+        return _long_preferred(problem, alone, whole, values, found, budget)
     if not spread:
         return found
     found = _searched(whole, found.to_weigh_anew, solver(SPREADING_SHARE * budget))
     return found if found.proved else _in_pieces(problem, whole, found, CHOICE_PIECES_SHARE * budget)
 
 
-def _long_preferred(problem: Problem, alone: BlockModel, whole: BlockModel, found: _Choices, budget: float) -> _Choices:
-    """The same where a search with relaxations stands still, as it does in most blocks with many choices."""
+def _long_preferred(
+    problem: Problem, alone: BlockModel, whole: BlockModel, values: Values, found: _Choices, budget: float
+) -> _Choices:
+    """The same where a search with relaxations stands still, as it does in most blocks with many choices.
+
+    ``found``: what that search made of ``values``.
+    """
     found = _searched(alone, found, solver(IN_TURNS_SHARE * budget, in_turns=True))
+    if found.points is None or found.points > FAR * max(found.bound, 0):
+        found = _better(found, _searched(alone, _Choices(values), solver(FAR_SHARE * budget)))
     found = found if whole is alone else found.to_weigh_anew
     pieces = CHOICE_PIECES_SHARE * budget
     better = _in_pieces(problem, whole, found, pieces)
     if better.proved or better.spent - found.spent >= pieces:
         return better
     return _searched(whole, better, solver(CLOSING_SHARE * budget))
+
+
+def _better(one: _Choices, other: _Choices) -> _Choices:
+    """The choices with fewer points, ``one`` if they are alike, with the bound and the time of both searches."""
+    fewer = other if other.points is not None and (one.points is None or other.points < one.points) else one
+    return dataclasses.replace(fewer, bound=max(one.bound, other.bound), spent=one.spent + other.spent)
 
 
 def _choice_model(problem: Problem, rows: Sequence[Row]) -> BlockModel:

@@ -57,25 +57,35 @@ def drawn_squad(folder: Path, athletes: int) -> dict[str, str]:
 
 
 def plan(athletes: int, jobs: int) -> dict[str, float]:
-    """Seconds of the processor an athlete, the squad's to ``plan``'s, and whether the bytes are the same."""
+    """Processor time an athlete, the squad's to ``plan``'s; wall time of one job to that of all; the same bytes."""
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name)
         squad = drawn_squad(folder, athletes)
-        began, before = time.monotonic(), os.times()
-        plan_squad(squad, folder / "blocks", PlanOptions(), jobs=jobs)
-        wall, after = time.monotonic() - began, os.times()
+        wall_s, squad_s = {}, {}
+        for number in sorted({1, jobs}):
+            began, before = time.monotonic(), os.times()
+            plan_squad(squad, folder / f"blocks-{number}", PlanOptions(), jobs=number)
+            wall_s[number] = time.monotonic() - began
+            squad_s[number] = sum(os.times()[:4]) - sum(before[:4])
         mine = time.process_time()
         same = 0
         for athlete, path in squad.items():
             alone = folder / "alone" / f"{athlete}.yaml"
             plan_one(PlanTask(path, alone.as_posix()))
-            there = folder / "blocks" / alone.name
-            same += alone.is_file() == there.is_file() and (
-                not alone.is_file() or alone.read_bytes() == there.read_bytes()
-            )
+            found = [_bytes(one) for one in (alone, *(folder / f"blocks-{n}" / alone.name for n in wall_s))]
+            same += len(set(found)) == 1
         alone_s = time.process_time() - mine
-        squad_s = sum(after[:4]) - sum(before[:4])
-    return {"wall": wall, "cpu an athlete": squad_s / athletes, "to plan alone": squad_s / alone_s, "same bytes": same}
+    return {
+        "cpu s an athlete": squad_s[jobs] / athletes,
+        "to plan alone": squad_s[jobs] / alone_s,
+        "wall s of one job": wall_s[1],
+        "to that of all jobs": wall_s[1] / wall_s[jobs],
+        "same bytes": same,
+    }
+
+
+def _bytes(path: Path) -> bytes | None:
+    return path.read_bytes() if path.is_file() else None
 
 
 def _players(folder: Path, count: int) -> dict[str, str]:
