@@ -14,7 +14,7 @@ QUICKEST = (2, 120)  # the one for short days
 FIRST_SHARE = 0.05  # of the first shortlists
 QUICKEST_SHARE = 0.2  # of the first list of the quickest
 BELOW_SHARE = 0.2  # from below: it says little unless it comes to the end
-BEST_IN_TURNS_SHARE = 0.035  # what misses least, without relaxations: it proves most short lists. Chosen on 5010, 5022
+BEST_IN_TURNS_SHARE = 0.025  # what misses least, without relaxations: it proves most short lists. Chosen on 5010, 5022
 SHORTLIST_SHARE = 0.08  # then a better block a piece at a time
 SAME_CHOICE_SHARE = 0.01  # sets only, with movements and days settled
 WHOLE_SHARE = 0.1  # the whole library: can all bands be met?
@@ -36,7 +36,7 @@ IN_TURNS_SHARE = 0.02  # the others without relaxations: better in a second than
 FAR = 3.0  # times the bound: then with relaxations from the first block too, which sometimes ends far better
 FAR_SHARE = 0.1
 CHOICE_PIECE = 0.1  # then, with the minutes spread, the choices of one piece
-CHOICE_PIECES_SHARE = 0.025  # of all pieces
+CHOICE_PIECES_SHARE = 0.02  # of all pieces
 CLOSING_SHARE = 0.0125  # with relaxations, where no piece is better
 SETTLE_SHARE = 0.04
 # Stage 3, changes from a block in use. Chosen on the demos.
