@@ -1,7 +1,7 @@
 """A squad as a whole: drawn halls, and the blocks of a squad against those of ``plan``.
 
 Run: python -m tests.benchmarks.squad slots --count 300
-     python -m tests.benchmarks.squad plan --athletes 24 --jobs 2
+     python -m tests.benchmarks.squad plan --athletes 24 --jobs 2 [--kept FOLDER]
      python -m tests.benchmarks.squad killed --athletes 20 --jobs 2     every tenth task's process killed as it plans
      python -m tests.benchmarks.squad cluster --athletes 10             two Dask workers, one killed midway
 """
@@ -9,6 +9,7 @@ Run: python -m tests.benchmarks.squad slots --count 300
 from __future__ import annotations
 
 import argparse
+import contextlib
 import os
 import signal
 import tempfile
@@ -56,10 +57,14 @@ def drawn_squad(folder: Path, athletes: int) -> dict[str, str]:
     return read_squad(str(folder / "squad.yaml")).athletes
 
 
-def plan(athletes: int, jobs: int) -> dict[str, float]:
-    """Processor time an athlete, the squad's to ``plan``'s; wall time of one job to that of all; the same bytes."""
-    with tempfile.TemporaryDirectory() as name:
+def plan(athletes: int, jobs: int, kept: str | None = None) -> dict[str, float]:
+    """Processor time an athlete, the squad's to ``plan``'s; wall time of one job to that of all; the same bytes.
+
+    ``kept``: a new folder for the files, so that start times can be asked for after it.
+    """
+    with tempfile.TemporaryDirectory() if kept is None else contextlib.nullcontext(kept) as name:
         folder = Path(name)
+        folder.mkdir(exist_ok=True)
         squad = drawn_squad(folder, athletes)
         wall_s, squad_s = {}, {}
         for number in sorted({1, jobs}):
@@ -152,9 +157,14 @@ def main() -> None:
     parser.add_argument("--count", type=int, default=300)
     parser.add_argument("--athletes", type=int, default=24)
     parser.add_argument("--jobs", type=int, default=os.cpu_count() or 1)
+    parser.add_argument("--kept", help="a new folder for what plan makes")
     said = parser.parse_args()
     if said.what in ("plan", "killed", "cluster"):
-        runs = {"plan": plan, "killed": killed, "cluster": lambda count, _: cluster(count)}
+        runs = {
+            "plan": lambda count, jobs: plan(count, jobs, said.kept),
+            "killed": killed,
+            "cluster": lambda count, _: cluster(count),
+        }
         for name, figure in runs[said.what](said.athletes, said.jobs).items():
             print(f"{name}: {figure:.2f}")
         return
