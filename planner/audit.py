@@ -29,8 +29,7 @@ def unknown_movements(block: Block, problem: Problem) -> list[tuple[str, str]]:
     """(session id, movement id) of items whose movement is not in the library."""
     return [
         (session.id, item.movement)
-        for week in block.weeks
-        for session in week.sessions
+        for session in block.sessions
         for item in session.items
         if item.movement != RETEST and item.movement not in problem.library
     ]

@@ -166,7 +166,7 @@ class BatteryRow:
 def battery_pages(block: Block, layout: CardLayout, paper: Paper) -> list[Page]:
     """The whole battery; no test is split over pages."""
     frame, athlete, sheets = page_frame(paper, layout), block.for_athlete, layout.sheets
-    day = next((one for week in block.weeks for one in week.sessions if any(i.part == "test" for i in one.items)), None)
+    day = next((one for one in block.sessions if any(i.part == "test" for i in one.items)), None)
     when = dated(day, athlete, layout) if day else ""
     how = test_day_lines(athlete, layout)
     head: list[Drawable] = [

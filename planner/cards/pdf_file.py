@@ -33,7 +33,7 @@ _MADE, _MADE_LAYOUT = NoFile("block"), NoFile("card layout")
 
 
 @dataclass(frozen=True)
-class Chapter:
+class BookmarkedPages:
     """Pages without cards, with their bookmark."""
 
     name: SheetName
@@ -92,15 +92,15 @@ def _without_history(block: Block) -> Block:
     return block.model_copy(update={"cautions": kept})
 
 
-def _chapter(name: SheetName, block: Block, layout: CardLayout, paper: Paper, edited: bool) -> Chapter:
+def _chapter(name: SheetName, block: Block, layout: CardLayout, paper: Paper, edited: bool) -> BookmarkedPages:
     if name == "overview":
-        return Chapter(name, layout.overview.block, overview_pages(block, layout, paper, edited=edited))
+        return BookmarkedPages(name, layout.overview.block, overview_pages(block, layout, paper, edited=edited))
     if name == "movements":
-        return Chapter(name, layout.sheets.movements, movement_pages(block, layout, paper))
-    return Chapter(name, layout.sheets.tests, battery_pages(block, layout, paper))
+        return BookmarkedPages(name, layout.sheets.movements, movement_pages(block, layout, paper))
+    return BookmarkedPages(name, layout.sheets.tests, battery_pages(block, layout, paper))
 
 
-def _too_long_a_text(chapter: Chapter, source: Source) -> Finding:
+def _too_long_a_text(chapter: BookmarkedPages, source: Source) -> Finding:
     message = f"{chapter.title}: a text is longer than a page of this paper"
     return _nowhere(source, "page-text-too-long", message, "shorten it, or take a larger paper")
 
@@ -168,7 +168,7 @@ def _on_sheets(sessions: list[list[Card]], cards_a_sheet: int) -> list[Sheet]:
 
 
 def _draw(
-    canvas: Canvas, chapters: list[Chapter], sheets: list[Sheet], paper: Paper, layout: CardLayout, who: str
+    canvas: Canvas, chapters: list[BookmarkedPages], sheets: list[Sheet], paper: Paper, layout: CardLayout, who: str
 ) -> None:
     words, printed = layout.words, 0
     total = sum(len(chapter.pages) for chapter in chapters) + len(sheets)

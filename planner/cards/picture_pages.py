@@ -59,7 +59,7 @@ class _Text:
         self._block.draw(canvas, x, top)
 
 
-class _Row:
+class _PictureRow:
     """Pictures side by side, each of an equal share of the width."""
 
     def __init__(self, pictures: Sequence[Picture], columns: int, width: float) -> None:
@@ -104,7 +104,7 @@ def _groups(report: Report, frame: Rectangle) -> list[list[Drawable]]:
     for chapter in report.chapters:
         columns = min(len(chapter.pictures), max(1, int((frame.width + _GAP) / (_NARROWEST + _GAP))))
         first, *rest = [
-            _Row(chapter.pictures[at : at + columns], columns, frame.width)
+            _PictureRow(chapter.pictures[at : at + columns], columns, frame.width)
             for at in range(0, len(chapter.pictures), columns)
         ]
         groups.append([SectionHeading(chapter.heading, frame.width), first])

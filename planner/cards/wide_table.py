@@ -33,7 +33,7 @@ class WideTable:
 
 
 @dataclass(frozen=True)
-class _Row:
+class _TableRow:
     cells: Sequence[TextBlock]
 
     @property
@@ -90,15 +90,15 @@ def _refuse_undrawable(table: WideTable) -> None:
         raise UserError([Finding("", 0, 0, NO_LETTER, not_in_font(missing), HINT)])
 
 
-def _pages(table: WideTable, frame: Rectangle) -> list[list[_Row]]:
+def _pages(table: WideTable, frame: Rectangle) -> list[list[_TableRow]]:
     """The rows in the largest type in which they fit one page; else in the smallest, on several."""
     room = frame.height - _HEAD - _FOOT
-    rows: list[_Row] = []
+    rows: list[_TableRow] = []
     for size in _SIZES:
         rows = [_row(table, row, frame.width, size) for row in table.rows]
         if sum(row.height for row in rows) <= room:
             return [rows]
-    pages: list[list[_Row]] = [[]]
+    pages: list[list[_TableRow]] = [[]]
     for row in rows:
         if pages[-1] and sum(one.height for one in pages[-1]) + row.height > room:
             pages.append([])
@@ -106,9 +106,9 @@ def _pages(table: WideTable, frame: Rectangle) -> list[list[_Row]]:
     return pages
 
 
-def _row(table: WideTable, row: Sequence[str], width: float, size: float) -> _Row:
+def _row(table: WideTable, row: Sequence[str], width: float, size: float) -> _TableRow:
     cells = zip(row, table.shares, strict=True)
-    return _Row(
+    return _TableRow(
         [
             TextBlock(_runs(text, "regular" if at else "bold"), size=size, width=share * width - 2 * _PAD)
             for at, (text, share) in enumerate(cells)
@@ -122,7 +122,7 @@ def _runs(text: str, face: Face) -> list[Run]:
     return [(face, Unbroken(part)) for part in (*(f"{one}," for one in first), last)]
 
 
-def _draw_page(canvas: Canvas, table: WideTable, rows: Sequence[_Row], frame: Rectangle) -> None:
+def _draw_page(canvas: Canvas, table: WideTable, rows: Sequence[_TableRow], frame: Rectangle) -> None:
     _draw_heads(canvas, table.title, table.subtitle, frame)
     top = frame.top - _HEAD
     lefts = [frame.x + frame.width * sum(table.shares[:at]) for at in range(len(table.shares))]

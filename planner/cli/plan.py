@@ -70,7 +70,7 @@ def command(
     if is_many(athletes):
         if output is None or Path(output).suffix or after is not None or near is not None:
             raise click.UsageError("several athletes need -o FOLDER, and neither --after nor --near")
-        from planner.cli.squad_blocks import plan_each
+        from planner.cli.squad_commands import plan_each
         from planner.jobs.many_files import by_stem, files_named
         from planner.jobs.plan_squad import PlanOptions
 

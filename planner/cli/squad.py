@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 import click
 
 from planner.cli.output import Command, Group, note, result, show_findings
-from planner.cli.squad_blocks import overview, plan, slots
+from planner.cli.squad_commands import overview, plan, slots
 
 if TYPE_CHECKING:
     from planner.files.sheet_values import DateOrder

@@ -298,3 +298,8 @@ class Block(Model):
     )
     edits: Seq[Edit] = Field(default=(), description="What a coach changed by jumpblock change, in order.")
     weeks: Seq[Week] = Field(min_length=1, description="The weeks.")
+
+    @property
+    def sessions(self) -> tuple[Session, ...]:
+        """Of all weeks, in order."""
+        return tuple(session for week in self.weeks for session in week.sessions)

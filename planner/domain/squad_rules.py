@@ -8,7 +8,7 @@ from pydantic import Field
 
 from planner.domain.base import Load, Model
 from planner.domain.fields import About, FileKind, Source
-from planner.domain.squad import Setting
+from planner.domain.training_squad import Setting
 
 Price = Annotated[int, Field(ge=0, le=1000)]
 Athletes = Annotated[int, Field(ge=1, le=100)]

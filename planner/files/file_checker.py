@@ -12,9 +12,9 @@ from pydantic import BaseModel
 from planner.domain.athlete import Athlete
 from planner.domain.findings import Finding, UserError
 from planner.domain.movement_library import Library
-from planner.domain.squad import Squad
 from planner.domain.template import Template
 from planner.domain.test_sheet import TestSheet
+from planner.domain.training_squad import Squad
 from planner.domain.usual_gyms import UsualGyms
 from planner.files.document import Loaded
 from planner.files.kinds import LIBRARY_KINDS

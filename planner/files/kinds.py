@@ -24,7 +24,7 @@ MODELS: dict[str, tuple[str, str]] = {
     "follow-up/1": ("planner.domain.follow_up", "FollowUp"),
     "usual-gyms/1": ("planner.domain.usual_gyms", "UsualGyms"),
     "test-sheet/1": ("planner.domain.test_sheet", "TestSheet"),
-    "squad/1": ("planner.domain.squad", "Squad"),
+    "squad/1": ("planner.domain.training_squad", "Squad"),
     "squad-rules/1": ("planner.domain.squad_rules", "SquadRules"),
     "block/1": ("planner.domain.block", "Block"),
     "log/1": ("planner.domain.training_log", "TrainingLog"),

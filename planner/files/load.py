@@ -30,11 +30,11 @@ if TYPE_CHECKING:  # each loader imports the models it reads: building them take
     from planner.domain.benchmarks import Benchmarks
     from planner.domain.block import Block
     from planner.domain.follow_up import FollowUp
-    from planner.domain.squad import Squad
     from planner.domain.squad_rules import SquadRules
     from planner.domain.template import Template
     from planner.domain.test_sheet import TestSheet
     from planner.domain.training_log import TrainingLog
+    from planner.domain.training_squad import Squad
     from planner.domain.usual_gyms import UsualGyms
 
 T = TypeVar("T")

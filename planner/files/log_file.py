@@ -108,7 +108,7 @@ class LogFile:
         return node if isinstance(node, ListNode) and is_flow(node, loaded.documents[0].text) else None
 
     def _day(self, entry: LoggedSession) -> datetime.date:
-        planned = (s.date for week in self._block.weeks for s in week.sessions if s.id == entry.session)
+        planned = (s.date for s in self._block.sessions if s.id == entry.session)
         return entry.date or next(planned, datetime.date.max)
 
     def _checked(self, raw: bytes) -> TrainingLog:

@@ -26,7 +26,7 @@ def log_references(
 ) -> list[Finding]:
     """Every finding on a log next to its block. ``movements``: the library's by id; left out, they are not checked."""
     log = loaded.require()
-    sessions = {session.id: session for week in block.weeks for session in week.sessions}
+    sessions = {session.id: session for session in block.sessions}
     homes = {item.id: session.id for session in sessions.values() for item in session.items}
     found: list[Finding] = []
     unit = block.for_athlete.mass_unit

@@ -11,7 +11,7 @@ from planner.domain.measure import LiftTest
 from planner.domain.movement import Movement
 from planner.domain.movement_library import Library
 from planner.domain.prerequisite import RequirementError, parse_requirement
-from planner.domain.squad import Squad
+from planner.domain.training_squad import Squad
 from planner.domain.usual_gyms import UsualGyms
 from planner.files.document import Loaded
 from planner.files.gather import REVIEW

@@ -65,7 +65,7 @@ def read_sets(path: Path, display: str, headings: Sequence[Heading], block: Bloc
     """Every session of the sheet. UserError with all findings where there is any."""
     rows = read_rows(path, display)
     at, columns = find_columns(rows, headings, display, ("session", "date"))
-    reader = _Reader({s.id: s for week in block.weeks for s in week.sessions}, columns)
+    reader = _Reader({s.id: s for s in block.sessions}, columns)
     read = [row for cells in rows[at + 1 :] if (row := reader.row(cells)) is not None]
     if reader.findings:
         raise UserError(sorted(reader.findings))

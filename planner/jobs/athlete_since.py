@@ -36,7 +36,7 @@ def _pain(block: Block, athlete: Athlete) -> Iterator[str]:
 def _days(block: Block, athlete: Athlete) -> Iterator[str]:
     """Sessions that their weekday does not hold any more; the test's minutes follow the day's."""
     minutes = {day.day: day.minutes - day.own_work_minutes for day in athlete.training.days}
-    sessions = [session for week in block.weeks for session in week.sessions]
+    sessions = block.sessions
     for day in DAYS:
         longest = max((one.minutes for one in sessions if DAYS[one.date.weekday()] == day), default=0)
         if longest and day not in minutes:

@@ -91,7 +91,7 @@ def _made(block: Block, problem: Problem, loaded: Loaded[Block], asked: AskedCha
 
 def _sessions(block: Block, loaded: Loaded[Block], asked: AskedChange) -> list[Session]:
     """The session that was named, or those on its weekday in the weeks that were."""
-    every = {session.id: session for week in block.weeks for session in week.sessions}
+    every = {session.id: session for session in block.sessions}
     if asked.session not in every:
         hint = did_you_mean(asked.session, every) or f"it has {', '.join(list(every)[:4])} and so on"
         message = f"the block has no session '{asked.session}'"

@@ -25,7 +25,7 @@ def changed_words(loaded: Loaded[Block], folder: Path) -> list[Finding]:
     if library.value is None or library.sha256 == block.library.sha256:
         return []
     now = library.value.read_by(block.for_athlete.length_unit, block.for_athlete.mass_unit)
-    items = [item for week in block.weeks for session in week.sessions for item in session.items]
+    items = [item for session in block.sessions for item in session.items]
     others = list(dict.fromkeys(item.name for item in items if _says_otherwise(item, now)))
     if not others:
         return []

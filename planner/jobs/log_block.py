@@ -100,7 +100,7 @@ def open_log(block_path: str, log: str | None = None) -> OpenLog:
     if not file.is_new and named != Path(os.path.realpath(path)):
         message = f"this is the log of another block, {file.log.block.path}"
         raise UserError([Finding(file.display, 0, 0, "other-block", message, "name another file with --log")])
-    return OpenLog(path, block, file, tuple(session for week in block.weeks for session in week.sessions))
+    return OpenLog(path, block, file, block.sessions)
 
 
 def entry_of(session: Session, told: Told, opened: OpenLog) -> LoggedSession:

@@ -10,7 +10,7 @@ from typing import cast
 from planner.domain.athlete import Athlete
 from planner.domain.findings import Finding, UserError, has_errors
 from planner.domain.movement_library import Library
-from planner.domain.squad import Squad, SquadTarget
+from planner.domain.training_squad import Squad, SquadTarget
 from planner.estimate.trials import middle
 from planner.files.atomic import write_atomically
 from planner.files.document import Loaded

@@ -62,7 +62,7 @@ def first_day_of(running: Running, asked: datetime.date | None) -> datetime.date
     Raises UserError where nothing of the block is past by then, nothing is left, or a logged session would change.
     """
     block, path = running.block, running.loaded.path
-    sessions = [session for week in block.weeks for session in week.sessions]
+    sessions = block.sessions
     first = asked or _day_after_the_log(running)
     if first is None:
         hint = f"write what was done (jumpblock log {path}), or say from which day with --from"
@@ -85,7 +85,7 @@ def _day_after_the_log(running: Running) -> datetime.date | None:
     if running.log is None:
         return None
     log = running.log.require()
-    planned = [s.date for w in running.block.weeks for s in w.sessions if log.entry(s.id) is not None]
+    planned = [s.date for s in running.block.sessions if log.entry(s.id) is not None]
     days = [*planned, day] if (day := last_day(log, running.block)) is not None else planned
     return max(days) + ONE_DAY if days else None
 
@@ -94,7 +94,7 @@ def _refuse_logged(running: Running, first: datetime.date) -> None:
     if running.log is None:
         return
     log = running.log.require()
-    late = [s.id for w in running.block.weeks for s in w.sessions if s.date >= first and log.entry(s.id) is not None]
+    late = [s.id for s in running.block.sessions if s.date >= first and log.entry(s.id) is not None]
     if late:
         message = f"the log has entries for sessions from {first} on: {listed(late)}"
         raise UserError([running.log.finding(("sessions",), "logged-later", message, "name a later day with --from")])
@@ -108,7 +108,7 @@ def what_was_done(
     found = {one.session: one for one in block.revision.done} if block.revision is not None else {}
     told = (_told(done) for done in _past(running, first_day, library, take_off))
     found |= {one.session: one for one in told if one is not None}
-    order = [session.id for week in block.weeks for session in week.sessions]
+    order = [session.id for session in block.sessions]
     return tuple(found[session] for session in order if session in found)
 
 
@@ -179,9 +179,7 @@ def unlogged(running: Running, first_day: datetime.date) -> list[Finding]:
     """Sessions of the past that no entry tells of: they count as done as planned."""
     since = running.block.revision.first_day if running.block.revision is not None else datetime.date.min
     log = None if running.log is None else running.log.require()
-    missing: list[Session] = [
-        session for week in running.block.weeks for session in week.sessions if since <= session.date < first_day
-    ]
+    missing: list[Session] = [session for session in running.block.sessions if since <= session.date < first_day]
     if log is not None:
         missing = [one for one in not_logged(running.block, log, first_day) if one.date >= since]
     if not missing:

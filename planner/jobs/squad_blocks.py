@@ -109,4 +109,4 @@ def sessions_on(blocks: SquadBlocks, date: datetime.date) -> Iterator[TimedSessi
 
 
 def session_on(block: Block, date: datetime.date) -> list[Session]:
-    return [session for week in block.weeks for session in week.sessions if session.date == date][:1]
+    return [session for session in block.sessions if session.date == date][:1]

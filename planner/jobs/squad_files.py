@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from planner.domain.findings import Finding, UserError
-from planner.domain.squad import Squad
+from planner.domain.training_squad import Squad
 from planner.files.document import Loaded
 from planner.files.load import load_squad
 from planner.files.suggest import did_you_mean

@@ -23,7 +23,7 @@ def pain_told(athlete: Athlete, block: Block | None, path: Path | None, until: d
     found = [joint.pain for joint in athlete.joints]
     if block is not None and path is not None and log_path(path).is_file():
         log = load_log(log_path(path), log_path(path).as_posix()).value
-        planned = {session.id: session.date for week in block.weeks for session in week.sessions}
+        planned = {session.id: session.date for session in block.sessions}
         told = [
             (entry.date or planned[entry.session], entry)
             for entry in (log.sessions if log is not None else ())

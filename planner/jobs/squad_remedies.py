@@ -137,7 +137,7 @@ def _swaps(asked: _Asked, room: _Room, over: set[str]) -> Iterator[Remedy]:
 def _candidates(asked: _Asked, of: SquadDay, session: Session, over: set[str]) -> Iterator[tuple[str, str]]:
     movements = asked.blocks.movements[asked.timed.athlete]
     block = asked.blocks.blocks[asked.timed.athlete]
-    used = {item.movement for week in block.weeks for one in week.sessions for item in one.items}
+    used = {item.movement for one in block.sessions for item in one.items}
     gym = {one for movement in used & movements.keys() for one in movements[movement].equipment}
     for hall in halls_of(of.squad, asked.timed.athlete):
         for item, timed in zip(session.items, asked.timed.orders[0], strict=False):

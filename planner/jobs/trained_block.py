@@ -86,9 +86,8 @@ def trained_block(path: str, athlete: str | None = None, log: str | None = None)
 
 def last_test_day(block: Block) -> datetime.date:
     """The day of the block's closing test, else of its last session."""
-    sessions = [session for week in block.weeks for session in week.sessions]
-    tests = [session.date for session in sessions if any(item.part == "test" for item in session.items)]
-    return max(tests or [session.date for session in sessions])
+    tests = [session.date for session in block.sessions if any(item.part == "test" for item in session.items)]
+    return max(tests or [session.date for session in block.sessions])
 
 
 def _rules(path: str) -> tuple[FollowUp, OutcomeRule, NextBlockRule]:

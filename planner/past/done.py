@@ -60,21 +60,19 @@ def done_weeks(
     ``rules/recount.py`` counts the items.
     """
     done = {one.planned.id: one.session for one in done_sessions(block, log, library, take_off)}
-    planned = (session for week in block.weeks for session in week.sessions)
-    sessions = [done.get(session.id, session) for session in planned if session.id in done or not only_logged]
+    sessions = [done.get(session.id, session) for session in block.sessions if session.id in done or not only_logged]
     return tuple(week.model_copy(update={"sessions": tuple(_in_week(sessions, week, block))}) for week in block.weeks)
 
 
 def not_logged(block: Block, log: TrainingLog, before: datetime.date) -> tuple[Session, ...]:
     """Sessions planned for a day before this one that have no entry, or an unfinished one."""
     entries = {entry.session for entry in log.sessions if entry.done != "unfinished"}
-    sessions = (session for week in block.weeks for session in week.sessions)
-    return tuple(session for session in sessions if session.date < before and session.id not in entries)
+    return tuple(session for session in block.sessions if session.date < before and session.id not in entries)
 
 
 def last_day(log: TrainingLog, block: Block) -> datetime.date | None:
     """The latest day that the log tells of; None for an empty log."""
-    planned = {session.id: session.date for week in block.weeks for session in week.sessions}
+    planned = {session.id: session.date for session in block.sessions}
     days = [entry.date or planned.get(entry.session) for entry in log.sessions]
     return max((day for day in [*days, *(work.date for work in log.extra)] if day is not None), default=None)
 

@@ -73,7 +73,7 @@ def since_of(block: Block) -> Since | None:
     if block.revision is None:
         return None
     told = {one.session: one for one in block.revision.done}
-    past = [s for week in block.weeks for s in week.sessions if s.date < block.revision.first_day]
+    past = [s for s in block.sessions if s.date < block.revision.first_day]
     missed = frozenset(s.date for s in past if s.id in told and told[s.id].missed is not None)
     done_on = {s.date: told[s.id].date if s.id in told else None for s in past if s.date not in missed}
     return Since(
@@ -118,7 +118,7 @@ def _start_of(week: int, start: datetime.date) -> datetime.date:
 
 def _days_held(block: Block) -> tuple[Day, ...]:
     """The weekdays with sessions of a block planned as a whole."""
-    return _in_order({DAYS[session.date.weekday()] for week in block.weeks for session in week.sessions})
+    return _in_order({DAYS[session.date.weekday()] for session in block.sessions})
 
 
 def _in_order(days: Collection[Day]) -> tuple[Day, ...]:

@@ -56,8 +56,7 @@ class Followed:
     @property
     def coming(self) -> tuple[Session, ...]:
         """Sessions after the last day of the log, in order."""
-        sessions = (session for week in self.block.weeks for session in week.sessions)
-        return tuple(session for session in sessions if session.date > self.through)
+        return tuple(session for session in self.block.sessions if session.date > self.through)
 
     @cached_property
     def weeks(self) -> list[WeekDone]:

@@ -102,7 +102,7 @@ def _of_the_end(of: NextBlock, part: str) -> list[KnownMovement]:
 
 
 def _items(block: Block) -> Iterator[Item]:
-    return (item for week in block.weeks for session in week.sessions for item in session.items if item.sets)
+    return (item for session in block.sessions for item in session.items if item.sets)
 
 
 def _ladders(of: NextBlock, words: Words) -> Iterator[str]:

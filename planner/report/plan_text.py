@@ -20,7 +20,7 @@ def plan_text(block: Block, movements: int) -> str:
 
 
 def _what(block: Block) -> str:
-    sessions = [session for week in block.weeks for session in week.sessions]
+    sessions = block.sessions
     first, last = sessions[0].date, sessions[-1].date
     return (
         f"{block.for_athlete.name}: {block.template_name}, {len(block.weeks)} weeks and {len(sessions)} sessions from "

@@ -47,7 +47,7 @@ def _lines(heading: str, *lines: str) -> Iterator[str]:
 
 def what_was_done(followed: Followed) -> str:
     block, through = followed.block, followed.through
-    planned = [s for week in block.weeks for s in week.sessions if s.date <= through]
+    planned = [s for s in block.sessions if s.date <= through]
     missed = [f"{one.planned.id} ({one.entry.why})" for one in followed.done if one.missed]
     real = sum(not one.missed for one in followed.done)
     parts = [f"{real} of {len(planned)} sessions done to {through:%a} {through}"]

@@ -59,16 +59,15 @@ def summary(old: Block, new: Block, changes: Sequence[Change], moved: dict[Day, 
 def cards_to_print(old: Block, new: Block) -> list[str]:
     """Ids of the sessions still to come whose card is not the one that was printed."""
     first_day = new.revision.first_day if new.revision is not None else datetime.date.min
-    before = {session.id: session for week in old.weeks for session in week.sessions}
-    to_come = [session for week in new.weeks for session in week.sessions if session.date >= first_day]
+    before = {session.id: session for session in old.sessions}
+    to_come = [session for session in new.sessions if session.date >= first_day]
     return [session.id for session in to_come if not _same_card(before.get(session.id), session)]
 
 
 def other_loads(old: Block, new: Block) -> list[str]:
     """Ids of the sessions still to come that have other loads and are else the same."""
-    before = {session.id: session for week in old.weeks for session in week.sessions}
-    now = [session for week in new.weeks for session in week.sessions]
-    return [s.id for s in now if s != before.get(s.id) and _same_card(before.get(s.id), s)]
+    before = {session.id: session for session in old.sessions}
+    return [s.id for s in new.sessions if s != before.get(s.id) and _same_card(before.get(s.id), s)]
 
 
 def _same_card(old: Session | None, new: Session) -> bool:

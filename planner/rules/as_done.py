@@ -78,5 +78,5 @@ def _allowed(breach: Breach) -> Breach:
 def is_over(block: Block, problem: Problem, at: Address) -> bool:
     """Whether an address is before the first day that a revised block plans."""
     if at.session is not None:
-        return any(s.id == at.session and s.date < problem.first_day for w in block.weeks for s in w.sessions)
+        return any(s.id == at.session and s.date < problem.first_day for s in block.sessions)
     return problem.is_over(at)

@@ -34,7 +34,7 @@ def block_values(block: Block, problem: Problem, moved: Mapping[Day, Day] = AS_T
 def off_routine(block: Block, problem: Problem) -> list[Session]:
     """Sessions of the block outside the problem's weeks or training days."""
     kept = {session.id for _, session, _ in _on_routine(block, problem)}
-    return [session for week in block.weeks for session in week.sessions if session.id not in kept]
+    return [session for session in block.sessions if session.id not in kept]
 
 
 def chosen_in(block: Block, problem: Problem) -> frozenset[Variable]:
@@ -64,7 +64,7 @@ def _slots(problem: Problem, week: int) -> list[Slot]:
 
 
 def movements_of(block: Block) -> set[str]:
-    return {item.movement for week in block.weeks for session in week.sessions for item in session.items}
+    return {item.movement for session in block.sessions for item in session.items}
 
 
 def _set(values: Values, key: Variable, value: int) -> None:

@@ -91,7 +91,7 @@ def make_block(
 
 def _edits(old: Block, weeks: Sequence[Week]) -> tuple[Edit, ...]:
     """The old block's edits, with the ids that their sessions have now."""
-    dates = {session.id: session.date for week in old.weeks for session in week.sessions}
+    dates = {session.id: session.date for session in old.sessions}
     now = {session.date: session.id for week in weeks for session in week.sessions}
     ids = {name: now.get(date, name) for name, date in dates.items()}
     return tuple(edit.model_copy(update={"session": ids.get(edit.session, edit.session)}) for edit in old.edits)

@@ -67,7 +67,7 @@ def days_moved(problem: Problem, block: Block) -> dict[Day, Day]:
 
 def _on_planned_days(block: Block, problem: Problem) -> Block:
     """The past as done, each session in its planned place, with what has sets, and hard where that makes it so."""
-    planned = {s.id: s.date for week in block.weeks for s in week.sessions}
+    planned = {s.id: s.date for s in block.sessions}
 
     def placed(session: Session) -> Session:
         hard = count_session(session, problem).is_hard(problem)

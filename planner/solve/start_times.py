@@ -9,7 +9,7 @@ from typing import Literal
 
 from ortools.sat.python import cp_model
 
-from planner.domain.squad import Station
+from planner.domain.training_squad import Station
 from planner.solve.budgets import FEWEST_LEFT_OUT, OVERFLOWS, START_TIMES
 from planner.solve.cp_model import SEED
 from planner.solve.interruptible import InterruptibleSolver

@@ -11,9 +11,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
-from planner.domain.squad import Hall, Squad, Station
 from planner.domain.squad_rules import SquadRules
 from planner.domain.terms import Day
+from planner.domain.training_squad import Hall, Squad, Station
 from planner.starts.timed_session import STEP_min, TimedSession, station_of
 
 PEOPLE, WATCHED, WATCHED_HIGH = "people", "athletes for the coaches", "athletes in high jumps for the coaches"

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from planner.domain.block import Item, Session
 from planner.domain.movement import Movement
-from planner.domain.squad import Hall, Station
+from planner.domain.training_squad import Hall, Station
 
 STEP_min = 5  # starts and the counting of who is where
 LIFTED = ("main-lift", "one-leg", "hamstring", "calf")

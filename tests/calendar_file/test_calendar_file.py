@@ -32,7 +32,7 @@ def events(made: Block) -> list:
 
 def test_an_event_a_session_on_its_day() -> None:
     made = block()
-    sessions = [session for week in made.weeks for session in week.sessions]
+    sessions = made.sessions
     read = events(made)
     assert len(read) == len(sessions) == 32
     for event, session in zip(read, sessions, strict=True):
@@ -57,7 +57,7 @@ def test_days_with_a_time_start_then_on_the_athletes_own_clock() -> None:
 
 def test_the_description_holds_every_item_with_its_sets_and_reps() -> None:
     made = block(weeks=4)
-    for event, session in zip(events(made), (session for week in made.weeks for session in week.sessions), strict=True):
+    for event, session in zip(events(made), made.sessions, strict=True):
         lines = event.description.value.split("\n")
         assert lines[1] == session.why
         for number, one in enumerate(session.items, start=1):

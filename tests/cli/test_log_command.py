@@ -168,9 +168,7 @@ def test_a_refusal_writes_nothing(run, block, coach, words, said) -> None:
 def test_a_load_on_what_has_none_is_refused_with_what_to_write(run, block, coach) -> None:
     """A sprint and a jump without a load; the lift of the same week takes it."""
     before = files_in(coach)
-    items = [
-        (s.id, n, i) for w in load_block(block).require().weeks for s in w.sessions for n, i in enumerate(s.items, 1)
-    ]
+    items = [(s.id, n, i) for s in load_block(block).require().sessions for n, i in enumerate(s.items, 1)]
     sprint = next((where, n) for where, n, i in items if i.part == "sprint" and i.sets)
     jump = next((where, n) for where, n, i in items if i.part == "approach-jump" and i.tier == "high" and i.sets)
     for (session, number), what, write in (
@@ -232,7 +230,7 @@ def test_the_log_is_checked_like_every_file(run, block) -> None:
 
 
 def test_a_load_of_two_dumbbells_is_asked_for_and_told_as_both_hands_together(answer, block) -> None:
-    sessions = [session for week in load_block(block).require().weeks for session in week.sessions]
+    sessions = list(load_block(block).require().sessions)
     at = next(
         (s, n) for s in sessions for n, i in enumerate(s.items, 1) if i.sets and i.implement == "pair-of-dumbbells"
     )
@@ -244,7 +242,7 @@ def test_a_load_of_two_dumbbells_is_asked_for_and_told_as_both_hands_together(an
 
 
 def test_a_hold_has_no_reps(run, block) -> None:
-    sessions = [session for week in load_block(block).require().weeks for session in week.sessions]
+    sessions = list(load_block(block).require().sessions)
     session, number = next((s, n) for s in sessions for n, i in enumerate(s.items, 1) if i.hold_s and i.reps is None)
     told = run("log", block, session.id, "--item", number, "90 kg x 4")
     assert told.code == 1 and "and this has reps" in told.err and "check the item's number" in told.err
@@ -264,7 +262,7 @@ def test_a_morning_after_a_session_that_is_not_written_down_names_the_last_one_t
 
 def blank(block: Path):
     """A session with a load to find, and the number of its item."""
-    sessions = [session for week in load_block(block).require().weeks for session in week.sessions]
+    sessions = list(load_block(block).require().sessions)
     return next(
         (s, n)
         for s in sessions

@@ -25,7 +25,7 @@ def block(coach: Path) -> Path:
 
 @pytest.fixture
 def sessions(block: Path):
-    return [session for week in load_block(block).require().weeks for session in week.sessions]
+    return list(load_block(block).require().sessions)
 
 
 @pytest.fixture

@@ -17,7 +17,7 @@ def block(coach: Path) -> Path:
 
 
 def sessions(block: Path):
-    return [session for week in load_block(block).require().weeks for session in week.sessions]
+    return list(load_block(block).require().sessions)
 
 
 def lifts(block: Path):

@@ -35,7 +35,7 @@ SEEDS = range(6)
 def drawn(demo: str, seed: int) -> TrainingLog:
     rng = random.Random(f"{demo} {seed}")
     block = solved(demo).block
-    sessions = [session for week in block.weeks for session in week.sessions]
+    sessions = block.sessions
     entries = [
         _entry(session, rng, demo) for session in sessions[: rng.randint(1, len(sessions))] if rng.random() < 0.9
     ]
@@ -108,8 +108,8 @@ def test_a_drawn_log_is_told_in_every_form(demo: str, seed: int) -> None:
         assert one.low_kg < one.now_kg < one.high_kg
     if found.coming and not any(course.state == "red" for course in found.pain):
         block, _ = with_advice(found, found.coming[0].date)
-        before = {s.id: s for week in found.block.weeks for s in week.sessions if s.date <= found.through}
-        after = {s.id: s for week in block.weeks for s in week.sessions}
+        before = {s.id: s for s in found.block.sessions if s.date <= found.through}
+        after = {s.id: s for s in block.sessions}
         assert all(after[name] == session for name, session in before.items()), "what is past is as it was"
     assert progress_report(found, layout()).startswith(b"%PDF-")
 
@@ -122,7 +122,7 @@ def test_what_is_counted_is_what_the_entries_say(demo: str) -> None:
         library = found.problem.library
         expected = 0
         for entry in found.log.sessions:
-            planned = next(s for week in found.block.weeks for s in week.sessions if s.id == entry.session)
+            planned = next(s for s in found.block.sessions if s.id == entry.session)
             lines = {line.item: line for line in entry.items}
             for item in planned.items if entry.done != "missed" else ():
                 line = lines.get(item.id)

@@ -124,7 +124,7 @@ class Made:
     @property
     def shock_jumps(self) -> int:
         """Sets of high-tier jumps other than the athlete's own off the run-up, and the test's."""
-        items = [item for week in self.block.weeks for session in week.sessions for item in session.items]
+        items = [item for session in self.block.sessions for item in session.items]
         return sum(item.sets for item in items if item.tier == "high" and item.part == "jump")
 
     @property

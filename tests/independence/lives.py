@@ -177,7 +177,7 @@ def _trained(
     """
     since = block.revision.first_day if block.revision is not None else datetime.date.min
     found, missing = [], False
-    for session in (s for week in block.weeks for s in week.sessions if s.date < first_day):
+    for session in (s for s in block.sessions if s.date < first_day):
         if session.date < since and draw.random() >= LATE:
             continue
         missing = draw.random() < (TRAVEL if missing else MISSED)

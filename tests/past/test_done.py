@@ -21,7 +21,7 @@ def log(*entries: LoggedSession) -> TrainingLog:
 
 
 def entry(session: str = "w1s1", **more: Any) -> LoggedSession:
-    planned = next(s for week in BLOCK.weeks for s in week.sessions if s.id == session)
+    planned = next(s for s in BLOCK.sessions if s.id == session)
     return LoggedSession.model_construct(
         session=session, date=more.pop("date", planned.date), done=more.pop("done", "changed"), **more
     )

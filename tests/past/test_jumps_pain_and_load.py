@@ -19,7 +19,7 @@ from planner.past.session_load import monotony, week_load
 from tests.past.test_done import BLOCK, LEG, LIBRARY, log
 
 RULES = load_follow_up(locate_follow_up().path).require()
-SESSIONS = [session for week in BLOCK.weeks for session in week.sessions]
+SESSIONS = list(BLOCK.sessions)
 
 
 def history(entries: dict[int, dict[str, Any]]) -> list[DoneSession]:

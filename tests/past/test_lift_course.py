@@ -18,7 +18,7 @@ from tests.past.test_done import BLOCK, LEG, LIBRARY, log
 
 RULE = load_follow_up(locate_follow_up().path).require().lifts
 START = BLOCK.weeks[0].start
-SESSIONS = [session for week in BLOCK.weeks for session in week.sessions]
+SESSIONS = list(BLOCK.sessions)
 # A bar lift, of which the body is no part, and a one-leg squat, of which all of it is.
 SQUAT, ONE_LEG = "back-squat", "heel-raised-one-leg-squat"
 PLACES = {

@@ -159,7 +159,7 @@ def test_loads_alone_follow_a_new_test_and_nothing_else_changes() -> None:
     assert solution is not None
     references = References(SOMEWHERE, SOMEWHERE, SOMEWHERE, SOMEWHERE)
     new = make_block(solution, solved("in-season").gap, references, told, told.revision)
-    before, after = ([i for w in block.weeks for s in w.sessions for i in s.items] for block in (told, new))
+    before, after = ([i for s in block.sessions for i in s.items] for block in (told, new))
     assert [(i.id, i.movement, i.sets) for i in before] == [(i.id, i.movement, i.sets) for i in after]
     heavier = [a.id for b, a in zip(before, after, strict=True) if (a.load_kg or 0) > (b.load_kg or 0)]
     assert heavier and all(one.startswith(("w3", "w4")) for one in heavier)

@@ -13,7 +13,7 @@ CASES = [case for case in all_cases() if case.fails]
 
 def _items(block: Block, at: Address) -> list[tuple[str, str]]:
     """(movement, name) of the items at the address."""
-    sessions = [s for week in block.weeks for s in week.sessions if at.session == s.id]
+    sessions = [s for s in block.sessions if at.session == s.id]
     return [(i.movement, i.name) for s in sessions for i in s.items if at.movement in (None, i.movement)]
 
 

@@ -11,8 +11,8 @@ import numpy as np
 from scipy.optimize import Bounds, LinearConstraint, milp
 from scipy.sparse import csr_matrix
 
-from planner.domain.squad import Coach, Hall, Opening, Squad, SquadGroup, SquadWish, Station
 from planner.domain.squad_rules import SquadRules
+from planner.domain.training_squad import Coach, Hall, Opening, Squad, SquadGroup, SquadWish, Station
 from planner.files.load import load_squad_rules
 from planner.files.locate import locate_squad_rules
 from planner.solve.start_times import StartPlan

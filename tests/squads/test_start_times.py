@@ -6,7 +6,7 @@ import random
 
 import pytest
 
-from planner.domain.squad import Coach, Hall, Opening, Squad, SquadGroup, SquadWish, Station
+from planner.domain.training_squad import Coach, Hall, Opening, Squad, SquadGroup, SquadWish, Station
 from planner.solve.start_times import StartPlan, plan_day, plan_without_some
 from planner.starts.day_rows import SquadDay, clock, day_model
 from planner.starts.first_fit import FirstFit

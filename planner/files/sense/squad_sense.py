@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 
 from planner.domain.findings import Finding
-from planner.domain.squad import Opening, Squad
+from planner.domain.training_squad import Opening, Squad
 from planner.files.document import Loaded
 from planner.files.suggest import did_you_mean
 from planner.files.tree import Path
