@@ -140,6 +140,9 @@ class DayPlan(Model):
     days: int = Field(ge=1, le=6, description="Number of training days.")
     levels: Seq[Level] = Field(default=(), description="For these levels only; left out, for all.")
     factor: Factor = Field(description="Factor on the week's budgets.")
+    set_factors: dict[Quality, Factor] = Field(
+        default={}, description="Factor on the sets of a quality, in place of the one on all."
+    )
     shapes: Seq[MovementId] = Field(
         description="The sessions in the coach's order, one a day; the solver moves one to another day where it must."
     )

@@ -34,7 +34,8 @@ from planner.problem.other_waves import with_kept_strength, with_known_lifts
 from planner.problem.retest import retest_movement
 from planner.problem.revised import Since
 from planner.problem.training_days import first_start
-from planner.problem.week_bands import BudgetInputs, start_limits, week_bands
+from planner.problem.week_bands import start_limits, week_bands
+from planner.problem.week_centres import BudgetInputs
 
 NO_DEFICITS: Mapping[Quality, Deficit] = {}
 NO_ERRORS: Mapping[tuple[str, Side], float] = {}
@@ -157,6 +158,7 @@ def _budget(
         template=template,
         level=level,
         day_factor=plan.factor,
+        set_factors=plan.set_factors,
         high_tier_open=gate.shock_open,
         own_jump_open=gate.own_jump_open,
         most_high=_most_high(athlete, template),
@@ -183,9 +185,9 @@ def usual_week_sets(athlete: Athlete, template: Template, start: datetime.date |
     """
     is_minor = athlete.age_years(start or first_start(athlete)) < template.youth.under_years
     level = served_level(athlete, template, is_minor)
-    factor = day_plan(athlete, template, level).factor
+    plan = day_plan(athlete, template, level)
     sets = template.levels[level].weeks[template.reference_week - 1].sets
-    return {quality: factor * value for quality, value in sets.items()}
+    return {quality: plan.set_factors.get(quality, plan.factor) * value for quality, value in sets.items()}
 
 
 def high_tier_gate(

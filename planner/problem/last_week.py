@@ -16,8 +16,8 @@ JUMP_PARTS = ("landing", "skill", "approach-jump", "jump")
 def last_week_shapes(shapes: Sequence[Shape], days: BlockCalendar, jump_days_apart: int | None) -> dict[int, Shape]:
     """The test week's shapes on its training days (slots); a day next to a match takes a primer or stays free.
 
-    They are in the template's order, except that a young athlete's session with jumps swaps with one without if only
-    that day is ``jump_days_apart`` from the week before and from the test (None: for adults, who need no distance).
+    They are in the template's order, except that a session with jumps of a novice or a youth moves to a day that is
+    ``jump_days_apart`` from the week before and from the test, if there is one (None: others need no distance).
     """
     last = days.last_week
     on = {slot: days.dates[last, slot] for slot in days.working_days(last)}
@@ -31,9 +31,9 @@ def last_week_shapes(shapes: Sequence[Shape], days: BlockCalendar, jump_days_apa
     if jump_days_apart is not None:
         before = max((date for (week, _), date in days.dates.items() if week < last), default=datetime.date.min)
         test = days.dates[last, days.test_slot]
-        apart = {slot: min(on[slot] - before, test - on[slot]).days for slot in found}
-        _change_places(found, {slot for slot in found if apart[slot] >= jump_days_apart})
-    return found
+        clear = {slot for slot, date in on.items() if min(date - before, test - date).days >= jump_days_apart}
+        _jump_on_a_clear_day(found, {slot for slot in clear if slot in found or not near_match(on[slot], days.sport)})
+    return dict(sorted(found.items()))
 
 
 def near_match(date: datetime.date, sport: Mapping[datetime.date, SportDay]) -> bool:
@@ -41,11 +41,15 @@ def near_match(date: datetime.date, sport: Mapping[datetime.date, SportDay]) -> 
     return any(day in sport and sport[day].match for day in (date, date + datetime.timedelta(days=1)))
 
 
-def _change_places(found: dict[int, Shape], clear: set[int]) -> None:
+def _jump_on_a_clear_day(found: dict[int, Shape], clear: set[int]) -> None:
+    """Move the one session with jumps to the first clear day, which may be free, and what was there to its day."""
     jumping = [slot for slot, shape in found.items() if _jumps(shape)]
     if len(jumping) == 1 and clear and jumping[0] not in clear:
         one, other = jumping[0], min(clear)
-        found[one], found[other] = found[other], found[one]
+        moved = found.pop(one)
+        if other in found:
+            found[one] = found[other]
+        found[other] = moved
 
 
 def _jumps(shape: Shape) -> bool:

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from planner.domain.template import Template
 from planner.domain.terms import LEVELS
 from planner.problem.model import Problem
-from planner.problem.week_bands import working_sets
+from planner.problem.week_centres import working_sets
 from planner.rules.currencies import CONTACTS, HIGH_TIER, SETS, SPRINTS, Currency
 from planner.rules.figure_words import counted, full_week
 from planner.rules.rule import Breach, Plan, Row, Rule
@@ -29,7 +29,7 @@ class StartLoad(Rule):
     def figures(self, template: Template) -> str:
         lowest = min(template.levels, key=LEVELS.index)
         first = template.levels[lowest].weeks[0]
-        sets = math.floor(working_sets(template, first))
+        sets = math.floor(working_sets(template, sum(first.sets.values())))
         return (
             f"At most {template.start_growth:g} times the recent load; the {lowest} level {full_week(template)}: "
             f"{sets} sets, {counted(first.contacts, 'contact')} ({first.high} high tier), "

@@ -185,6 +185,16 @@ def test_the_usual_week_is_the_reference_week_at_the_day_factor() -> None:
     assert before == {q: day_plan(young, EIGHT_WEEKS, "novice").factor * sets for q, sets in novice.items()} != on
 
 
+def test_the_usual_week_of_two_days_keeps_more_of_the_main_lifts() -> None:
+    one = athlete(ADULT)
+    two = one.model_copy(update={"training": one.training.model_copy(update={"days": one.training.days[:2]})})
+    plan = day_plan(two, EIGHT_WEEKS, two.level)
+    line = EIGHT_WEEKS.levels[two.level].weeks[EIGHT_WEEKS.reference_week - 1].sets
+    factors = {**dict.fromkeys(line, plan.factor), **plan.set_factors}
+    assert usual_week_sets(two, EIGHT_WEEKS) == {quality: factors[quality] * sets for quality, sets in line.items()}
+    assert factors["maximal-strength"] > plan.factor
+
+
 @pytest.mark.parametrize(
     ("movement", "weaker", "leg"),
     [

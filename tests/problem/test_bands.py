@@ -14,7 +14,8 @@ from hypothesis import strategies as st
 from planner.domain.athlete import RecentLoad
 from planner.domain.terms import LEVELS, LIFT_QUALITIES, QUALITIES, Level, Quality
 from planner.problem.model import Range, WeekBands
-from planner.problem.week_bands import BudgetInputs, start_limits, week_bands
+from planner.problem.week_bands import start_limits, week_bands
+from planner.problem.week_centres import BudgetInputs
 from tests.solve.demos import athlete, shipped_benchmarks, template
 
 TEMPLATES = {"eight-week": "adult-one-leg-jumper", "in-season-four-week": "in-season-player"}

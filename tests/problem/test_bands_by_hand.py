@@ -14,7 +14,8 @@ from planner.domain.terms import LIFT_QUALITIES
 from planner.estimate.emphasis import Freed
 from planner.problem.build import NO_START_LIMITS
 from planner.problem.model import Range, StartLimits, WeekBands
-from planner.problem.week_bands import BudgetInputs, start_limits, week_bands
+from planner.problem.week_bands import start_limits, week_bands
+from planner.problem.week_centres import BudgetInputs
 from tests.problem.test_bands import budget
 from tests.solve.demos import template
 
@@ -121,6 +122,13 @@ def test_a_week_aims_at_the_template_s_line_for_this_athlete(who: dict[str, Any]
     youth = PLAIN.youth.model_copy(update={"contacts_week": 90})
     gates = PLAIN.gates.model_copy(update={"closed_high_as_medium": 0.5})
     assert week(asked(PLAIN.model_copy(update={"youth": youth, "gates": gates}), **who)) == aimed
+
+
+def test_the_sets_of_a_quality_may_have_a_factor_of_their_own() -> None:
+    given = asked(PLAIN, day_factor=0.5, set_factors={"maximal-strength": 0.75})
+    sets = week_bands(given, NO_LIMITS)[1].quarter_sets
+    strength = sets.pop("maximal-strength")
+    assert (strength.low, strength.high, {(one.low, one.high) for one in sets.values()}) == (24, 24, {(16, 16)})
 
 
 def test_a_standing_jumper_has_no_approach_and_no_test_jumps_off_it() -> None:

@@ -117,6 +117,14 @@ def test_it_moves_to_the_first_of_such_days_and_two_such_sessions_stay() -> None
     assert [one.id for one in two.values()] == ["lifts", "jumps", "jumps"]
 
 
+def test_it_moves_to_a_free_day_that_lies_apart_but_not_to_one_next_to_a_match() -> None:
+    dates = {(1, 1): day(5), (2, 1): day(7), (2, 2): day(9), (2, 3): day(12)}
+    match = {day(10): SportDay(60, match=True)}
+    for sport, slot in ((NO_SPORT, 2), (match, 1)):
+        found = last_week_shapes([JUMPS], calendar(3, sport, dates=dates), 3)
+        assert {slot: one.id for slot, one in found.items()} == {slot: "jumps"}
+
+
 def test_a_date_bars_all_when_away_and_all_but_primers_beside_a_match() -> None:
     library = shipped_library()
     pogo, squat = library["pogo"], library["back-squat"]
