@@ -18,6 +18,7 @@ from planner.solve.budgets import (
     CHOICE_PIECE,
     CHOICE_PIECES_SHARE,
     CLOSING_SHARE,
+    DEFAULT_BUDGET,
     FAR,
     FAR_SHARE,
     FITTING_SHARE,
@@ -107,10 +108,11 @@ def _long_preferred(
 ) -> _Choices:
     """The same where a search with relaxations stands still, as it does in most blocks with many choices.
 
-    ``found``: what that search made of ``values``.
+    ``found``: what that search made of ``values``. Whoever allows more than the usual budget has all searches asked.
     """
     found = _searched(alone, found, solver(IN_TURNS_SHARE * budget, in_turns=True))
-    if found.points is None or found.points > FAR * max(found.bound, 0):
+    far = found.points is None or found.points > FAR * max(found.bound, 0)
+    if far or (budget > DEFAULT_BUDGET and not found.proved):
         found = _better(found, _searched(alone, _Choices(values), solver(FAR_SHARE * budget)))
     found = found if whole is alone else found.to_weigh_anew
     pieces = CHOICE_PIECES_SHARE * budget
