@@ -115,9 +115,9 @@ def _sport_forbids(problem: Problem, date: datetime.date) -> str | None:
         if day is None or not day.hard:
             continue
         when = _when(offset)
-        if day.match and offset < max(before_match, apart):
+        if day.match:
             return f"{when} a match"
-        if not day.match and offset != 0 and abs(offset) < apart:
+        if offset != 0 and abs(offset) < apart:
             return f"{when} a hard practice"
     return None
 

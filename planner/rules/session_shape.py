@@ -31,8 +31,11 @@ class SessionShape(Rule):
 
     def figures(self, template: Template) -> str:
         shapes = [f"{s.id} {between(*s.items)} ({s.highest_tier})" for s in template.shapes]
-        primers = [s for s in template.shapes if s.low_contacts_only_up_to is not None]
-        most = [f"{counted(s.low_contacts_only_up_to or 0, 'contact')} in {s.id}" for s in primers]
+        most = [
+            f"{counted(shape.low_contacts_only_up_to, 'contact')} in {shape.id}"
+            for shape in template.shapes
+            if shape.low_contacts_only_up_to is not None
+        ]
         primer = f" At most {listed(most)}." if most else ""
         return f"Movements per session, and the highest tier of jump: {'; '.join(shapes)}.{primer}"
 

@@ -16,10 +16,11 @@ from planner.rules.target_jump_weekly import is_target_jump
 
 @dataclass(frozen=True)
 class Compared:
-    """The load weeks of the first load phase and of a later one, and by what the sums of both are made alike."""
+    """The load weeks of the first load phase and of a later one, and how many contacts a week come on top."""
 
     first: list[int]
     later: list[int]
+    more_a_week: int
 
     @property
     def weights(self) -> tuple[int, int]:
@@ -27,9 +28,10 @@ class Compared:
         common = gcd(len(self.first), len(self.later))
         return len(self.later) // common, len(self.first) // common
 
-    def least(self, more_a_week: int) -> int:
+    @property
+    def least(self) -> int:
         """By how much the weighted sum of the later phase is over that of the first."""
-        return more_a_week * len(self.first) * len(self.later) // gcd(len(self.first), len(self.later))
+        return self.more_a_week * len(self.first) * len(self.later) // gcd(len(self.first), len(self.later))
 
 
 class TargetJumpGrows(Rule):
@@ -65,22 +67,21 @@ class TargetJumpGrows(Rule):
                 for entry in problem.week_entries(week)
                 if is_target_jump(problem, entry.movement)
             ]
-            least = pair.least(problem.template.target_jumps.more_later if problem.template.target_jumps else 0)
-            yield self.row(Address(week=pair.later[0]), terms, low=least, price=problem.template.prices.target_jump)
+            price = problem.template.prices.target_jump
+            yield self.row(Address(week=pair.later[0]), terms, low=pair.least, price=price)
 
     def audit(self, plan: Plan) -> Iterator[Breach]:
         for pair in _compared(plan.problem):
             was, now = (_done(plan, weeks) for weeks in (pair.first, pair.later))
             of_first, of_later = pair.weights
-            more = plan.problem.template.target_jumps.more_later if plan.problem.template.target_jumps else 0
-            short = pair.least(more) - (of_later * now - of_first * was)
+            short = pair.least - (of_later * now - of_first * was)
             if short > 0:
                 name = plan.problem.phase_name(pair.later[0])
                 alike = "" if of_first == of_later else f", made alike by {of_later} and {of_first}"
                 sentence = (
                     f"phase '{name}': {of_later * now} target jumps in its load weeks, {of_first * was} in those of "
                 )
-                sentence += f"the first{alike}; at least {pair.least(more)} more belong there"
+                sentence += f"the first{alike}; at least {pair.least} more belong there"
                 yield self.breach(Address(week=pair.later[0]), sentence, short)
 
 
@@ -100,4 +101,4 @@ def _compared(problem: Problem) -> list[Compared]:
     for week in problem.aiming_weeks:
         phases.setdefault(problem.load_phase_number(week), []).append(week)
     first = phases.pop(0, [])
-    return [Compared(first, later) for later in phases.values()] if first else []
+    return [Compared(first, later, asked.more_later) for later in phases.values()] if first else []
