@@ -125,3 +125,16 @@ def test_load_and_percentage_may_differ_by_just_what_the_template_allows() -> No
         other = replace(planned, template=planned.template.model_copy(update={"loads": loads}))
         said = [one.sentence for one in LoadAgrees().audit(count_block(changed, other))]
         assert len(said) == found and all("the card says 75 %" in sentence for sentence in said)
+
+
+@pytest.mark.parametrize(("least", "found"), [(0, []), (1, ["Thu 30 Oct has no session"])])
+def test_a_day_of_the_test_week_may_stay_without_a_session_only_where_its_shape_may_be_empty(
+    least: int, found: list[str]
+) -> None:
+    """The adult's primer before the test is taken out."""
+    planned = kept_problem("adult")
+    shapes = dict(planned.test_week_shapes)
+    shapes[3] = shapes[3].model_copy(update={"items": (least, 2)})
+    block = edited(kept_block("adult"), planned, [{"remove": {"week": 8, "session": 3}}])
+    plan = count_block(block, replace(planned, test_week_shapes=shapes))
+    assert [one.sentence.partition(";")[0] for one in rule_named("session-shape").audit(plan)] == found
