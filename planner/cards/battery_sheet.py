@@ -35,7 +35,7 @@ class Asked:
     sides: Sequence[tuple[Leg | None, str]]
     record: Sequence[Record]
     trials: int
-    minutes: int | None = 0
+    minutes: int | None
 
 
 def battery(block: Block, layout: CardLayout) -> list[Asked]:

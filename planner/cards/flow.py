@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 
 from reportlab.pdfgen.canvas import Canvas
 
+from planner.cards.card_text import draw_line
 from planner.cards.grid import POINTS_PER_m
 from planner.cards.marks import Drawable, height_of
 from planner.cards.paper import Paper, Rectangle
@@ -35,6 +36,11 @@ class Page:
     def draw(self, canvas: Canvas) -> None:
         for x, top, section in self.sections:
             section.draw(canvas, x, top)
+
+    def draw_foot(self, canvas: Canvas, left: str, number: str) -> None:
+        """The line below the page: what it is of on the left, its number on the right."""
+        width = draw_line(canvas, self.frame.right, self.frame.y - 11, number, size=7, align="right")
+        draw_line(canvas, self.frame.x, self.frame.y - 11, left, size=7, at_most=self.frame.width - width - 12)
 
 
 def page_frame(paper: Paper, layout: CardLayout) -> Rectangle:

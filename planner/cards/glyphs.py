@@ -10,7 +10,7 @@ from pydantic import BaseModel
 from planner.cards.source import Path, Source
 from planner.domain.block import HISTORY, Block, Item, Session
 from planner.domain.card_layout import CardLayout
-from planner.domain.findings import Finding
+from planner.domain.findings import Finding, UserError
 
 Placed = tuple[Path, str, str]
 NO_LETTER = "no-letter"
@@ -101,6 +101,15 @@ def missing_glyphs(
                 findings.append(file.finding(path, NO_LETTER, f"{place}: {not_in_font(bad)}", HINT))
             seen.add(text)
     return findings
+
+
+def refuse_undrawable(texts: Iterable[str]) -> None:
+    """UserError that names every character of the texts that cannot be drawn, each once."""
+    from planner.cards.card_text import undrawable
+
+    missing = list(dict.fromkeys(character for text in texts for character in undrawable(text)))
+    if missing:
+        raise UserError([Finding("", 0, 0, NO_LETTER, not_in_font(missing), HINT)])
 
 
 def is_history(placed: Placed) -> bool:

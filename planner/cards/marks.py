@@ -10,6 +10,8 @@ from reportlab.pdfgen.canvas import Canvas
 
 HAIR, THIN, THICK = 0.35, 0.6, 1.3  # points
 Dash = tuple[float, float]  # points of line, then of gap
+DOTS: Dash = (0.8, 1.8)
+_CUT: Dash = (1.5, 3.0)
 
 
 class Drawable(Protocol):
@@ -49,6 +51,11 @@ def _line(canvas: Canvas, x: float, y: float, end_x: float, end_y: float, weight
     canvas.line(x, y, end_x, end_y)
     if dash:
         canvas.setDash()
+
+
+def cut_line(canvas: Canvas, sheet: tuple[float, float]) -> None:
+    """Between the two cards of a sheet of this width and height."""
+    upright(canvas, sheet[0] / 2, 0, sheet[1], HAIR, _CUT)
 
 
 def box(canvas: Canvas, x: float, y: float, width: float, height: float, weight: float = THIN) -> None:

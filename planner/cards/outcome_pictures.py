@@ -10,13 +10,12 @@ from itertools import pairwise
 from reportlab.pdfgen.canvas import Canvas
 
 from planner.cards import marks
+from planner.cards.axis import axis_over, draw_title
 from planner.cards.card_text import TextBlock, draw_line
-from planner.cards.gap_picture import ticks_over
 
 _AXIS, _TITLE, _ROW = 20.0, 14.0, 19.0  # points
 _HATCH = 3.0  # points between two lines of a hatched band
 _NAMES, _WORDS = 0.29, 0.2  # shares of the width, left and right of the strips
-_DOTS = (0.8, 1.8)
 _PAD = 6.0
 
 
@@ -52,20 +51,14 @@ class Strips:
         return _TITLE + _AXIS + _ROW * len(self.strips)
 
     def draw(self, canvas: Canvas, width: float) -> None:
-        draw_line(canvas, 0, self.height - 8.5, f"{self.title}, {self.unit}", size=9, face="semibold", at_most=width)
+        draw_title(canvas, self.title, self.unit, width, self.height)
         left, room = _NAMES * width, (1 - _NAMES - _WORDS) * width
         every = (*self.strips, *self.others)
         ends = [one for strip in every for one in (*strip.outer, *strip.usual, strip.seen, -strip.small)]
-        ticks = ticks_over(min(ends), max(ends))
-
-        def x(value: float) -> float:
-            return left + (value - ticks[0]) / (ticks[-1] - ticks[0]) * room
-
-        marks.rule(canvas, left, _AXIS, room)
-        for tick in ticks:
-            marks.upright(canvas, x(tick), _AXIS - 3, 3)
-            draw_line(canvas, x(tick), _AXIS - 11.5, f"{tick:+g}" if tick else "0", size=7.4, align="centre")
-        marks.upright(canvas, x(0.0), _AXIS, _ROW * len(self.strips), marks.THIN, _DOTS)
+        axis = axis_over(ends, left, room)
+        axis.draw_across(canvas, _AXIS, signed=True)
+        x = axis.at
+        marks.upright(canvas, x(0.0), _AXIS, _ROW * len(self.strips), marks.THIN, marks.DOTS)
         for place, strip in enumerate(self.strips):
             y = self.height - _TITLE - _ROW * (place + 0.5)
             draw_line(canvas, 0, y - 2.8, strip.name, size=8.4, at_most=left - 6)
@@ -113,25 +106,21 @@ class Season:
     height: float = 240.0
 
     def draw(self, canvas: Canvas, width: float) -> None:
-        draw_line(canvas, 0, self.height - 8.5, f"{self.title}, {self.unit}", size=9, face="semibold", at_most=width)
+        draw_title(canvas, self.title, self.unit, width, self.height)
         left, right, top = 30.0, width * (1 - _WORDS), self.height - _TITLE - 10
         values = [value for one in self.series for _, value in (*one.points, *one.loose)]
         days = [day for one in self.series for day, _ in (*one.points, *one.loose)] + [day for day, _ in self.marked]
-        ticks, first, last = ticks_over(min(values), max(values)), min(days), max(days)
+        first, last = min(days), max(days)
+        axis = axis_over(values, _AXIS, top - _AXIS)
+        y = axis.at
 
         def x(day: datetime.date) -> float:
             return left + (day - first).days / max(1, (last - first).days) * (right - left)
 
-        def y(value: float) -> float:
-            return _AXIS + (value - ticks[0]) / (ticks[-1] - ticks[0]) * (top - _AXIS)
-
         marks.rule(canvas, left, _AXIS, right - left)
-        marks.upright(canvas, left, _AXIS, top - _AXIS)
-        for tick in ticks:
-            marks.rule(canvas, left - 3, y(tick), 3)
-            draw_line(canvas, left - 5, y(tick) - 2.5, f"{tick:g}", size=7.4, align="right")
+        axis.draw_upwards(canvas, left)
         for day, word in self.marked:
-            marks.upright(canvas, x(day), _AXIS - 3, top - _AXIS + 3, marks.HAIR, _DOTS)
+            marks.upright(canvas, x(day), _AXIS - 3, top - _AXIS + 3, marks.HAIR, marks.DOTS)
             draw_line(canvas, x(day) + 2, top + 2, word, size=7.4)
             draw_line(canvas, x(day), _AXIS - 11, f"{day.day} {day:%b}", size=7.4, align="centre")
         lowest = -1e9

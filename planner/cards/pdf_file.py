@@ -12,7 +12,7 @@ from reportlab.pdfgen.canvas import Canvas
 
 from planner.cards import marks
 from planner.cards.battery_sheet import battery_pages
-from planner.cards.card_text import clean, draw_line, new_canvas
+from planner.cards.card_text import clean, new_canvas
 from planner.cards.flow import Page
 from planner.cards.glyphs import missing_glyphs
 from planner.cards.movement_sheet import movement_pages
@@ -28,7 +28,6 @@ from planner.prescription.session_words import dated
 SheetName = Literal["overview", "movements", "tests", "cards"]
 SHEETS: tuple[SheetName, ...] = get_args(SheetName)
 Sheet = list[Card]  # one side of paper with one or two cards; each week starts on a new one
-_CUT = (1.5, 3.0)  # points: the dashes of the line between two cards
 _MADE, _MADE_LAYOUT = NoFile("block"), NoFile("card layout")
 
 
@@ -179,11 +178,8 @@ def _draw(
             if place == 0:
                 _bookmark(canvas, chapter.name, chapter.title, 0)
             page.draw(canvas)
-            said = f"{words.page} {printed} {words.of} {total}"
-            width = draw_line(canvas, page.frame.right, page.frame.y - 11, said, size=7, align="right")
             # Pages get separated on a wall or in a folder, so each names its athlete.
-            room = page.frame.width - width - 12
-            draw_line(canvas, page.frame.x, page.frame.y - 11, f"{who} · {chapter.title}", size=7, at_most=room)
+            page.draw_foot(canvas, f"{who} · {chapter.title}", f"{words.page} {printed} {words.of} {total}")
             canvas.showPage()
     marked_week = 0
     for number, sheet in enumerate(sheets, start=printed + 1):
@@ -192,7 +188,7 @@ def _draw(
             marked_week = _mark_session(canvas, card, marked_week)
             card.draw(canvas, paper.card(place), f"{words.page} {number} {words.of} {total}")
         if paper.cards_a_sheet == 2:
-            marks.upright(canvas, paper.sheet[0] / 2, 0, paper.sheet[1], marks.HAIR, _CUT)
+            marks.cut_line(canvas, paper.sheet)
         canvas.showPage()
 
 

@@ -10,16 +10,16 @@ from typing import Protocol
 from reportlab.pdfgen.canvas import Canvas
 
 from planner.cards import marks
-from planner.cards.card_text import TextBlock, draw_line, new_canvas, undrawable
+from planner.cards.card_text import TextBlock, new_canvas
 from planner.cards.flow import flow, page_frame
-from planner.cards.glyphs import HINT, NO_LETTER, not_in_font
+from planner.cards.glyphs import refuse_undrawable
 from planner.cards.marks import Drawable
-from planner.cards.overview_text import SectionHeading
+from planner.cards.overview_text import Paragraphs, SectionHeading
 from planner.cards.paper import Rectangle, paper_of
 from planner.domain.card_layout import CardLayout
-from planner.domain.findings import Finding, UserError
 
 _GAP = 18.0
+_LINE_GAP = 4.0  # points below a text
 _NARROWEST = 220.0  # points: the least width of a picture that shares its row
 
 
@@ -50,15 +50,6 @@ class Report:
     chapters: Sequence[Chapter]
 
 
-class _Text:
-    def __init__(self, text: str, width: float, size: float = 9.2, face: str = "regular") -> None:
-        self._block = TextBlock(text, size=size, width=width, face=face)  # type: ignore[arg-type]
-        self.height = self._block.height + 4
-
-    def draw(self, canvas: Canvas, x: float, top: float) -> None:
-        self._block.draw(canvas, x, top)
-
-
 class _PictureRow:
     """Pictures side by side, each of an equal share of the width."""
 
@@ -86,11 +77,8 @@ def draw_reports(reports: Sequence[Report], layout: CardLayout, *, paper: str, f
     canvas = new_canvas(buffer, sheet.page, reports[0].title, layout.language)
     words = layout.words
     for number, page in enumerate(pages, start=1):
-        frame = page.frame
         page.draw(canvas)
-        said = f"{words.page} {number} {words.of} {len(pages)}"
-        width = draw_line(canvas, frame.right, frame.y - 11, said, size=7, align="right")
-        draw_line(canvas, frame.x, frame.y - 11, foot, size=7, at_most=frame.width - width - 12)
+        page.draw_foot(canvas, foot, f"{words.page} {number} {words.of} {len(pages)}")
         canvas.showPage()
     canvas.save()
     return buffer.getvalue()
@@ -98,9 +86,10 @@ def draw_reports(reports: Sequence[Report], layout: CardLayout, *, paper: str, f
 
 def _groups(report: Report, frame: Rectangle) -> list[list[Drawable]]:
     told = [text for one in report.chapters for text in (one.heading, one.sentence)]
-    _refuse_undrawable([report.title, report.subtitle, *told])
-    title, subtitle = _Text(report.title, frame.width, 15, "bold"), _Text(report.subtitle, frame.width, 10)
-    groups: list[list[Drawable]] = [[title, subtitle]]
+    refuse_undrawable([report.title, report.subtitle, *told])
+    title = TextBlock(report.title, size=15, width=frame.width, face="bold")
+    subtitle = TextBlock(report.subtitle, size=10, width=frame.width)
+    groups: list[list[Drawable]] = [[Paragraphs([title, subtitle], _LINE_GAP)]]
     for chapter in report.chapters:
         columns = min(len(chapter.pictures), max(1, int((frame.width + _GAP) / (_NARROWEST + _GAP))))
         first, *rest = [
@@ -110,11 +99,5 @@ def _groups(report: Report, frame: Rectangle) -> list[list[Drawable]]:
         groups.append([SectionHeading(chapter.heading, frame.width), first])
         groups += [[row] for row in rest]
         if chapter.sentence:
-            groups[-1].append(_Text(chapter.sentence, frame.width))
+            groups[-1].append(Paragraphs([TextBlock(chapter.sentence, size=9.2, width=frame.width)], _LINE_GAP))
     return groups
-
-
-def _refuse_undrawable(texts: Sequence[str]) -> None:
-    bad = [character for text in texts for character in undrawable(text)]
-    if bad:
-        raise UserError([Finding("", 0, 0, NO_LETTER, not_in_font(list(dict.fromkeys(bad))), HINT)])

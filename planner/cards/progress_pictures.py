@@ -10,12 +10,11 @@ from dataclasses import dataclass
 from reportlab.pdfgen.canvas import Canvas
 
 from planner.cards import marks
+from planner.cards.axis import PlotAxis, axis_over, draw_title
 from planner.cards.card_text import draw_line
-from planner.cards.gap_picture import ticks_over
 
 _AXIS, _TITLE = 22.0, 14.0  # points below and above a plot
 _LEFT = 34.0  # points for the figures of an axis
-_DOTS = (0.8, 1.8)
 _LABEL = 7.0
 
 
@@ -39,7 +38,7 @@ class WeekPairs:
     height: float = 84.0
 
     def draw(self, canvas: Canvas, width: float) -> None:
-        draw_line(canvas, 0, self.height - 8.5, f"{self.title}, {self.unit}", size=9, face="semibold", at_most=width)
+        draw_title(canvas, self.title, self.unit, width, self.height)
         top = max([1.0, *(max(week.planned, week.done) for week in self.weeks)])
         scale = (self.height - _TITLE - _AXIS - _LABEL - 2) / top
         slot = width / len(self.weeks)
@@ -80,26 +79,20 @@ class DayLine:
     height: float = 118.0
 
     def draw(self, canvas: Canvas, width: float) -> None:
-        draw_line(canvas, 0, self.height - 8.5, f"{self.title}, {self.unit}", size=9, face="semibold", at_most=width)
-        ticks = self._ticks()
+        draw_title(canvas, self.title, self.unit, width, self.height)
         first, last = self.points[0].date, self.points[-1].date
         days = max(1, (last - first).days)
         room = width - _LEFT - 8
-        rise = self.height - _TITLE - _AXIS - 4
+        axis = self._axis()
+        y = axis.at
 
         def x(day: datetime.date) -> float:
             return _LEFT + 4 + (day - first).days / days * (room - 8)
 
-        def y(value: float) -> float:
-            return _AXIS + (value - ticks[0]) / (ticks[-1] - ticks[0]) * rise
-
         marks.rule(canvas, _LEFT, _AXIS, room)
-        marks.upright(canvas, _LEFT, _AXIS, rise)
-        for tick in ticks:
-            marks.rule(canvas, _LEFT - 3, y(tick), 3)
-            draw_line(canvas, _LEFT - 5, y(tick) - 2.5, f"{tick:g}", size=7.4, align="right")
+        axis.draw_upwards(canvas, _LEFT)
         for value, word in self.lines:
-            marks.rule(canvas, _LEFT, y(value), room, marks.HAIR, _DOTS)
+            marks.rule(canvas, _LEFT, y(value), room, marks.HAIR, marks.DOTS)
             draw_line(canvas, _LEFT + room, y(value) + 2, word, size=_LABEL, align="right")
         self._draw_dates(canvas, x)
         for point in self.points:
@@ -115,12 +108,12 @@ class DayLine:
                 draw_line(canvas, x(day), _AXIS - 9, f"{day.day} {day:%b}", size=7.4, align="centre")
                 last = x(day)
 
-    def _ticks(self) -> list[float]:
+    def _axis(self) -> PlotAxis:
         values = [one for p in self.points for one in (p.value - p.spread, p.value + p.spread)]
         values += [value for value, _ in self.lines]
         low = min(values) if self.low is None else self.low
         high = max(values) if self.high is None else self.high
-        return ticks_over(low, high)
+        return axis_over((low, high), _AXIS, self.height - _TITLE - _AXIS - 4)
 
 
 @dataclass(frozen=True)
@@ -147,18 +140,12 @@ class BandChart:
         return _TITLE + _AXIS + 24.0 * len(self.rows)
 
     def draw(self, canvas: Canvas, width: float) -> None:
-        draw_line(canvas, 0, self.height - 8.5, f"{self.title}, {self.unit}", size=9, face="semibold", at_most=width)
+        draw_title(canvas, self.title, self.unit, width, self.height)
         left = width * 0.36
         ends = [one for row in self.rows for one in (*row.outer, *([] if row.before is None else [row.before]))]
-        ticks = ticks_over(min(ends), max(ends))
-
-        def x(value: float) -> float:
-            return left + (value - ticks[0]) / (ticks[-1] - ticks[0]) * (width - left - 10)
-
-        marks.rule(canvas, left, _AXIS, width - left - 10)
-        for tick in ticks:
-            marks.upright(canvas, x(tick), _AXIS - 3, 3)
-            draw_line(canvas, x(tick), _AXIS - 11.5, f"{tick:g}", size=7.4, align="centre")
+        axis = axis_over(ends, left, width - left - 10)
+        axis.draw_across(canvas, _AXIS)
+        x = axis.at
         for place, row in enumerate(self.rows):
             y = self.height - _TITLE - 24.0 * (place + 0.6)
             draw_line(canvas, 0, y - 2.8, row.name, size=8.4, at_most=left - 8)

@@ -18,7 +18,6 @@ from planner.domain.card_layout import CardLayout
 from planner.domain.findings import UserError
 
 _SIZE = 7.6
-_CUT = (1.5, 3.0)
 
 
 @dataclass(frozen=True)
@@ -58,7 +57,7 @@ def draw_day_cards(cards: Sequence[DayCard], layout: CardLayout, *, paper: str, 
             baseline = inner.top + (frame.top - inner.top) * 0.35
             draw_line(canvas, inner.x, baseline, when, size=_SIZE, face="semibold", at_most=inner.width)
         if places == 2:
-            marks.upright(canvas, sheet_of.sheet[0] / 2, 0, sheet_of.sheet[1], marks.HAIR, _CUT)
+            marks.cut_line(canvas, sheet_of.sheet)
         canvas.showPage()
     canvas.save()
     return buffer.getvalue()

@@ -9,12 +9,11 @@ from io import BytesIO
 from reportlab.pdfgen.canvas import Canvas
 
 from planner.cards import marks
-from planner.cards.card_text import Run, TextBlock, Unbroken, draw_line, new_canvas, undrawable
+from planner.cards.card_text import Run, TextBlock, Unbroken, draw_line, new_canvas
 from planner.cards.fonts import Face, width_of
-from planner.cards.glyphs import HINT, NO_LETTER, not_in_font
+from planner.cards.glyphs import refuse_undrawable
 from planner.cards.paper import Rectangle, paper_of
 from planner.cards.picture_pages import Picture
-from planner.domain.findings import Finding, UserError
 
 _MARGIN, _HEAD, _FOOT = 28.0, 56.0, 14.0  # points
 _SIZES = (10.0, 9.0, 8.0, 7.2, 6.5)  # smaller type cannot be read from a wall
@@ -53,7 +52,8 @@ class WidePicture:
 def draw_tables(tables: Sequence[WideTable], *, paper: str, pictures: Sequence[WidePicture] = ()) -> bytes:
     """A page for each table, more where its rows do not fit. UserError for a character that the font lacks."""
     for table in tables:
-        _refuse_undrawable(table)
+        cells = (text for row in table.rows for text in row)
+        refuse_undrawable([table.title, *table.subtitle.split("\n"), *table.heads, *cells])
     height, width = sorted(paper_of(paper).sheet)
     buffer = BytesIO()
     title = tables[0].title if tables else pictures[0].title
@@ -81,13 +81,6 @@ def _draw_heads(canvas: Canvas, title: str, subtitle: str, frame: Rectangle) -> 
     draw_line(canvas, frame.x, frame.top - 13, title, size=15, face="bold", at_most=frame.width)
     for at, line in enumerate(subtitle.split("\n")):
         draw_line(canvas, frame.x, frame.top - 25 - 10.5 * at, line, size=8.5, at_most=frame.width)
-
-
-def _refuse_undrawable(table: WideTable) -> None:
-    texts = [table.title, *table.subtitle.split("\n"), *table.heads, *(text for row in table.rows for text in row)]
-    missing = sorted({character for text in texts for character in undrawable(text)})
-    if missing:
-        raise UserError([Finding("", 0, 0, NO_LETTER, not_in_font(missing), HINT)])
 
 
 def _pages(table: WideTable, frame: Rectangle) -> list[list[_TableRow]]:

@@ -7,8 +7,8 @@ from pathlib import Path
 from typing import Any
 
 from planner.cards.squad_cards import DayCard, draw_day_cards
-from planner.cards.wall_sheet import Stay, WallSheet
-from planner.cards.wide_table import draw_tables
+from planner.cards.wall_sheet import Stay, wall_table
+from planner.cards.wide_table import WideTable, draw_tables
 from planner.domain.findings import Finding, UserError
 from planner.files.document import Loaded
 from planner.jobs.print_block import layout_near
@@ -33,10 +33,10 @@ def wall_sheets(squad: SquadFiles, days: Sequence[DayStarts], paper: str = "a4")
     if not sheets:
         message, hint = "there are no start times to print", "jumpblock squad slots says what is over"
         raise UserError([Finding(squad.loaded.path, 0, 0, "no-starts", message, hint)])
-    return draw_tables([sheet.table() for sheet in sheets], paper=paper)
+    return draw_tables(sheets, paper=paper)
 
 
-def _sheets(squad: SquadFiles, day: DayStarts) -> Iterator[WallSheet]:
+def _sheets(squad: SquadFiles, day: DayStarts) -> Iterator[WideTable]:
     for hall in squad.squad.halls:
         own = [start for start in day.plan.starts if start.hall == hall.name]
         if not own:
@@ -55,7 +55,7 @@ def _sheets(squad: SquadFiles, day: DayStarts) -> Iterator[WallSheet]:
         who = f"{squad.squad.name}: {counted(len(own), 'athlete')}."
         subtitle = f"{who} {_ROW}\n{_PLACES}: {counts}; {_NO_PLACE}."
         columns = [station.name for station in hall.stations] + [FLOOR]
-        yield WallSheet(title, subtitle, columns, starts, stays)
+        yield wall_table(title, subtitle, columns, starts, stays)
 
 
 def _short_names(names: Sequence[str]) -> dict[str, str]:

@@ -16,7 +16,7 @@ from planner.jobs.squad_files import SquadFiles
 from planner.jobs.squad_remedies import DayAt, Without, remedies
 from planner.solve.start_times import StartPlan, plan_day
 from planner.starts.day_rows import SquadDay, Start, clock, halls_of, openings
-from planner.starts.timed_session import STEP_min, TimedSession, station_of
+from planner.starts.timed_session import STEP_min, TimedSession, clock_at, station_of
 
 
 @dataclass(frozen=True)
@@ -135,5 +135,5 @@ def _without_data(without: Without) -> dict[str, Any]:
 
 
 def _time(step: int, minutes: float) -> str:
-    whole = step * STEP_min + round(minutes)
-    return f"{whole // 60:02d}:{whole % 60:02d}"
+    """The time of day so many minutes after a step."""
+    return clock_at(step * STEP_min + round(minutes))

@@ -14,7 +14,7 @@ from typing import NamedTuple
 from planner.domain.squad_rules import SquadRules
 from planner.domain.terms import Day
 from planner.domain.training_squad import Hall, Squad, Station
-from planner.starts.timed_session import STEP_min, TimedSession, station_of
+from planner.starts.timed_session import STEP_min, TimedSession, clock_at, station_of
 
 PEOPLE, WATCHED, WATCHED_HIGH = "people", "athletes for the coaches", "athletes in high jumps for the coaches"
 
@@ -89,7 +89,7 @@ class SquadDay:
 
 
 def clock(step: int) -> str:
-    return f"{step * STEP_min // 60:02d}:{step * STEP_min % 60:02d}"
+    return clock_at(step * STEP_min)
 
 
 def step_at(time: str, *, up: bool = False) -> int:

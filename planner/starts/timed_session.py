@@ -13,6 +13,11 @@ STEP_min = 5  # starts and the counting of who is where
 LIFTED = ("main-lift", "one-leg", "hamstring", "calf")
 
 
+def clock_at(minute: float) -> str:
+    """``16:30``: a minute of the day."""
+    return f"{int(minute) // 60:02d}:{int(minute) % 60:02d}"
+
+
 @dataclass(frozen=True)
 class TimedItem:
     """``start`` and ``end``: minutes from the session's start. ``load_kg``: 0 where nothing is loaded."""

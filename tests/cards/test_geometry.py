@@ -8,10 +8,11 @@ from typing import Any
 
 import pytest
 
+from planner.cards.axis import ticks_over
 from planner.cards.charts import WeekChart, draw_chart
 from planner.cards.dose_charts import chart_rows
 from planner.cards.flow import Page, flow, page_frame
-from planner.cards.gap_picture import GapScale, draw_gap, ticks_over
+from planner.cards.gap_picture import GapScale, draw_gap
 from planner.cards.grid import AIRY, Density, POINTS_PER_m, grid_on
 from planner.cards.paper import PAPERS, Rectangle, paper_of
 from planner.domain.findings import UserError

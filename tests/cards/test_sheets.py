@@ -150,7 +150,7 @@ def test_boxes_of_a_test_are_in_lines_by_side(
 ) -> None:
     """50 points on the left for a side; as many trials a line as fit, at least one; a line takes 33.5 points."""
     monkeypatch.setattr(TextBlock, "draw", lambda *_: None)  # a paragraph needs a whole canvas
-    asked = Asked("Jump", "", "", [(None, "best"), ("left", "worse")], records, 5)
+    asked = Asked("Jump", "", "", [(None, "best"), ("left", "worse")], records, 5, None)
     row, canvas = BatteryRow(asked, 1, with_tests().for_athlete, LAYOUT, width), Recorder()
     row.draw(canvas, 10.0, 700.0)  # type: ignore[arg-type]
     boxes = canvas.all(Rect)

@@ -14,7 +14,7 @@ from openpyxl import load_workbook
 from pypdf import PdfReader
 
 from planner.cards.fonts import width_of
-from planner.cards.wall_sheet import Stay, WallSheet
+from planner.cards.wall_sheet import Stay, wall_table
 from planner.cards.wide_table import WideTable, draw_tables
 from planner.domain.findings import UserError
 from planner.estimate.belief import verdict_on
@@ -225,8 +225,8 @@ def test_changes_of_several_pages_share_one_axis() -> None:
 
 def test_a_row_of_the_wall_is_a_quarter_of_an_hour() -> None:
     stays = [Stay("Ada", "rack", 960, 975), Stay("Bo", "rack", 974, 980)]
-    sheet = WallSheet("T", "S", ["rack"], [(960, "Ada"), (970, "Bo")], stays)
-    assert [list(row) for row in sheet.table().rows] == [
+    table = wall_table("T", "S", ["rack"], [(960, "Ada"), (970, "Bo")], stays)
+    assert [list(row) for row in table.rows] == [
         ["16:00", "Ada, Bo 16:10", "Ada, Bo"],
         ["16:15", "", "Bo"],
     ]
