@@ -28,6 +28,15 @@ JOINT_NAMES: Mapping[Joint, str] = {
     "low-back": "low back",
 }
 
+Leg = Literal["left", "right"]
+LEGS: tuple[Leg, ...] = get_args(Leg)
+
+
+def side_and_joint(side: Leg | None, joint: Joint) -> str:
+    """``left knee``; the joint alone where no side is named."""
+    return f"{side} {JOINT_NAMES[joint]}" if side else JOINT_NAMES[joint]
+
+
 Tier = Literal["low", "medium", "high"]
 TIERS: tuple[Tier, ...] = get_args(Tier)
 
@@ -41,9 +50,6 @@ KINDS: tuple[Kind, ...] = get_args(Kind)
 Implement = Literal["barbell", "dumbbell", "pair-of-dumbbells", "machine", "free"]
 # How dates are written: 2025-09-08, 8 Sep 2025, Sep 8, 2025.
 DateStyle = Literal["iso", "day-first", "month-first"]
-
-Leg = Literal["left", "right"]
-LEGS: tuple[Leg, ...] = get_args(Leg)
 
 # How a movement uses the legs: both at once, one at a time, or in turn within one set.
 Legs = Literal["both", "one", "alternate"]

@@ -8,14 +8,12 @@ from dataclasses import dataclass, field
 
 from planner.domain.block import AthleteLine, Item, Session
 from planner.domain.card_layout import CardLayout
-from planner.domain.terms import JOINT_NAMES
+from planner.domain.terms import side_and_joint
 from planner.domain.training_log import WHY_MISSED, LoggedItem, LoggedPain, LoggedSession
-from planner.files.suggest import did_you_mean
 from planner.files.typed_figures import is_bare
 from planner.files.typed_sets import TOUCHES, item_text, pain_text, read_pain
-from planner.files.values import iso_date
 from planner.jobs.log_block import OpenLog, Told, entry_of, item_named, loads_not_told, read_item_of, with_morning
-from planner.jobs.question import Ask, Check
+from planner.jobs.question import Ask, Check, a_day, one_of
 from planner.past.done import differs
 from planner.prescription.item_words import prescribe
 from planner.prescription.session_words import dated, title_of
@@ -78,7 +76,7 @@ class Dialogue:
         """The session before with the next morning of each joint that it told of and of which nothing is known yet."""
         for pain in entry.pain:
             if pain.next_morning is None:
-                where = " ".join(filter(None, (pain.side, JOINT_NAMES[pain.joint])))
+                where = side_and_joint(pain.side, pain.joint)
                 question = f"{self.layout.words.pain_next_morning} · {where}, after {entry.session} ({entry.date})"
                 answer = self.ask(question, NOTHING, _or_nothing(_within(0, 10)))
                 if answer != NOTHING:
@@ -91,10 +89,10 @@ class Dialogue:
         while True:
             answer = self.ask(question, " ".join(known) or AS_PLANNED, self._how)
             if answer == DATE:
-                day = self.ask("date", str(self.entry.date), _a_day)
+                day = self.ask("date", str(self.entry.date), a_day)
                 self._put(date=datetime.date.fromisoformat(day))
             elif answer == MISSED:
-                return self.ask(f"why ({', '.join(WHY_MISSED)})", "", _one_of(WHY_MISSED))
+                return self.ask(f"why ({', '.join(WHY_MISSED)})", "", one_of(WHY_MISSED))
             else:
                 return answer
 
@@ -171,7 +169,7 @@ class Dialogue:
         usual = "next-day" if days == 1 else "later"
         self.say(f"Today is {self.today}.")
         question = f"effort and minutes written down on the same day? (yes; Enter: {usual})"
-        answer = self.ask(question, usual, _one_of(("yes", usual)))
+        answer = self.ask(question, usual, one_of(("yes", usual)))
         self._put(written="same-day" if answer == "yes" else usual)
 
     def _logged(self) -> dict[str, LoggedItem]:
@@ -228,23 +226,8 @@ def _within(low: int, high: int) -> Check:
     return check
 
 
-def _one_of(words: tuple[str, ...]) -> Check:
-    def check(answer: str) -> str:
-        if answer not in words:
-            raise ValueError(did_you_mean(answer, words) or f"one of: {', '.join(words)}")
-        return answer
-
-    return check
-
-
 def _or_nothing(inner: Check) -> Check:
     return lambda answer: NOTHING if answer in (NOTHING, "") else inner(answer)
-
-
-def _a_day(answer: str) -> str:
-    if iso_date(answer) is None:
-        raise ValueError("a day as year-month-day, such as 2026-03-17")
-    return answer
 
 
 def _pain(answer: str) -> str:

@@ -8,13 +8,10 @@ from collections.abc import Callable
 from planner.domain.findings import UserError
 from planner.files.typed_figures import is_bare
 from planner.files.typed_tests import example_of
-from planner.files.values import iso_date
 from planner.jobs.battery_results import Battery, SheetPlace
-from planner.units import QuantityError, parse_quantity
+from planner.jobs.question import Ask, Check, a_day, refusal
+from planner.units import parse_quantity
 
-# A question, the answer that Enter gives, and what turns an answer into one that is right or refuses it (ValueError).
-Check = Callable[[str], str]
-Ask = Callable[[str, str, Check], str]
 LEFT_OUT = "-"
 
 
@@ -23,7 +20,7 @@ def ask_for_tests(
 ) -> None:
     """Ask for the day, body mass and each test. Answers are in the battery at once; raises what ``ask`` raises."""
     if day is None:
-        day = datetime.date.fromisoformat(ask("date of the tests", str(today), _a_day))
+        day = datetime.date.fromisoformat(ask("date of the tests", str(today), a_day))
     mass = ask(f"body mass ({battery.file.athlete.print_as.mass})", LEFT_OUT, _mass(battery))
     battery.body_mass = None if mass == LEFT_OUT else mass
     last, units = 0, (battery.file.athlete.print_as.length, battery.file.athlete.print_as.mass)
@@ -47,8 +44,7 @@ def _told(battery: Battery, place: SheetPlace, day: datetime.date) -> Check:
             try:
                 battery.tell(place, day, answer)
             except UserError as error:
-                first = error.findings[0]
-                raise ValueError(f"{first.message}; {first.hint}" if first.hint else first.message) from None
+                raise refusal(error.findings[0].message, error.findings[0].hint) from None
         return answer or LEFT_OUT
 
     return check
@@ -59,19 +55,11 @@ def _mass(battery: Battery) -> Check:
         if answer in (LEFT_OUT, ""):
             return LEFT_OUT
         told = f"{answer} {battery.file.athlete.print_as.mass}" if is_bare(answer) else answer
+        parse_quantity(told, "mass")
         try:
-            parse_quantity(told, "mass")
             battery.file.with_tests([], told)
-        except QuantityError as error:
-            raise ValueError(str(error)) from None
         except UserError as error:
             raise ValueError(error.findings[0].message) from None
         return told
 
     return check
-
-
-def _a_day(answer: str) -> str:
-    if iso_date(answer) is None:
-        raise ValueError("a day as year-month-day, such as 2025-11-01")
-    return answer

@@ -7,19 +7,17 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Annotated, Any
 
-from pydantic import BaseModel, TypeAdapter, ValidationError
+from pydantic import BaseModel, TypeAdapter
 
 from planner.domain.athlete import Fixture, TrainingDay
 from planner.domain.measure import LiftTest
 from planner.domain.movement_library import Library
 from planner.domain.terms import DAYS
-from planner.files.complaints import describe
 from planner.files.load import load_library
 from planner.files.locate import locate_library
-from planner.files.suggest import did_you_mean, movement_hint
+from planner.files.suggest import movement_hint
 from planner.files.typed_sets import joint_named
-from planner.files.values import iso_date
-from planner.units import Unreadable
+from planner.jobs.question import Check, one_of, refusal, require_fit
 
 NONE = "-"
 NOTHING = ("", NONE, "none", "no", "nowhere", "nothing", "0")  # as a coach may answer where nothing is to be told
@@ -34,36 +32,17 @@ SPORT = re.compile(
 PAIN = re.compile(r"(?:(left|right)\s+)?([a-z][a-z -]*?)\s+(\d+)(?:\s*(?:/|of)\s*10)?")
 
 
-def field_of(model: type[BaseModel], name: str, read: Callable[[str], object] = str) -> Callable[[str], str]:
+def fits_field(model: type[BaseModel], name: str, read: Callable[[str], object] = str) -> Check:
     """Held to the file's own field, in the words of its findings. ``read``: the answer as the file would hold it."""
     field = model.model_fields[name]
     kind: Any = Annotated[(field.annotation, *field.metadata, None)]
     adapter: TypeAdapter[Any] = TypeAdapter(kind)
 
     def check(answer: str) -> str:
-        try:
-            adapter.validate_python(read(answer))
-        except ValidationError as error:
-            complaint = describe(dict(error.errors()[0]), None, "")
-            raise ValueError("; ".join(filter(None, (complaint.message, complaint.hint)))) from None
+        require_fit(adapter, read(answer))
         return answer
 
     return check
-
-
-def one_of(words: tuple[str, ...]) -> Callable[[str], str]:
-    def check(answer: str) -> str:
-        if answer not in words:
-            raise ValueError(f"choose one: {', '.join(words)}" if not answer else did_you_mean(answer, words))
-        return answer
-
-    return check
-
-
-def date(answer: str) -> str:
-    if iso_date(answer) is None:
-        raise ValueError("write year-month-day, such as 2001-05-17")
-    return answer
 
 
 def steps(answer: str) -> str:
@@ -83,28 +62,29 @@ def split(touches: str) -> list[str]:
 
 
 def days(answer: str) -> str:
-    found = [DAY.fullmatch(one) for one in split(answer.lower())]
-    if not all(one is not None and one[1] in DAYS for one in found):
-        raise ValueError("write each day with its minutes: mon 60, wed 60, sat 75")
+    found = _by_weekday(DAY, split(answer.lower()), "write each day with its minutes: mon 60, wed 60, sat 75")
     for one in found:
-        if one is not None:
-            field_of(TrainingDay, "minutes", int)(one[2])
-    return ", ".join(f"{one[1]} {one[2]}" for one in found if one is not None)
+        fits_field(TrainingDay, "minutes", int)(one[2])
+    return ", ".join(f"{one[1]} {one[2]}" for one in found)
 
 
 def sport(answer: str) -> str:
     if answer.lower() in NOTHING:
         return NONE
-    found = [SPORT.fullmatch(one) for one in _parts(answer)]
-    if not all(one is not None and one[1] in DAYS for one in found):
-        raise ValueError(
-            "write day, practice or match, minutes and jumps: tue practice 90 min 60 jumps, sat match 75; Enter: none"
-        )
+    how = "write day, practice or match, minutes and jumps: tue practice 90 min 60 jumps, sat match 75; Enter: none"
+    found = _by_weekday(SPORT, _parts(answer), how)
     for one in found:
-        if one is not None:
-            field_of(Fixture, "minutes", int)(one[3])
-            field_of(Fixture, "contacts", int)(one[4] or "0")
-    return ", ".join(one[0] for one in found if one is not None)
+        fits_field(Fixture, "minutes", int)(one[3])
+        fits_field(Fixture, "contacts", int)(one[4] or "0")
+    return ", ".join(one[0] for one in found)
+
+
+def _by_weekday(pattern: re.Pattern[str], parts: list[str], how: str) -> list[re.Match[str]]:
+    """The parts as the pattern reads them, each with a weekday first; refuses with ``how`` to write them."""
+    found = [one for part in parts if (one := pattern.fullmatch(part)) is not None and one[1] in DAYS]
+    if len(found) < len(parts):
+        raise ValueError(how)
+    return found
 
 
 def pain(answer: str) -> str:
@@ -127,10 +107,7 @@ def _pain(answer: str) -> str:
     found = PAIN.fullmatch(re.sub(r"^([a-z][a-z -]*?) (left|right)\b", r"\2 \1", answer))
     if found is None or int(found[3]) > 10:
         raise ValueError("write side, joint and 0 to 10: left knee 2, low back 1; Enter: nowhere")
-    try:
-        joint = joint_named(re.sub(r"\s+", "-", found[2].strip()))
-    except Unreadable as error:
-        raise ValueError(f"{error.message}; {error.hint}") from None
+    joint = joint_named(re.sub(r"\s+", "-", found[2].strip()))
     return " ".join(filter(None, (found[1], joint, found[3])))
 
 
@@ -141,11 +118,11 @@ def lift(near: Path, answer: str) -> str:
         return NONE
     if found is None:
         raise ValueError("write lift, load, reps and how many were left: back-squat 100 kg x 4, 2 left")
-    field_of(LiftTest, "load")(found[2].strip())
+    fits_field(LiftTest, "load")(found[2].strip())
     library, name = library_near(near), found[1].strip()
     called = library.called(name)
     if len(called) != 1:
-        raise ValueError(f"'{name}' is not a known movement; {movement_hint(name, library)}".removesuffix("; "))
+        raise refusal(f"'{name}' is not a known movement", movement_hint(name, library))
     return f"{called[0]} {answer.lower()[found.end(1) :].strip()}"
 
 

@@ -25,7 +25,7 @@ from planner.jobs.block_references import follow
 from planner.jobs.check_log import log_path
 from planner.past.done import differs
 from planner.prescription.item_words import is_to_find
-from planner.units import QuantityError, Unreadable, parse_quantity
+from planner.units import Unreadable, parse_quantity
 
 T = TypeVar("T")
 
@@ -111,6 +111,8 @@ def entry_of(session: Session, told: Told, opened: OpenLog) -> LoggedSession:
         )
     items = [_item(which, text, session, opened) for which, text in told.items]
     changed = any(differs(item, logged) for item, logged in items)
+    mass = told.body_mass
+    body_mass = None if mass is None else typed("--body-mass", lambda text: parse_quantity(text, "mass"), mass)
     return LoggedSession.model_construct(
         session=session.id,
         date=told.date or session.date,
@@ -120,7 +122,7 @@ def entry_of(session: Session, told: Told, opened: OpenLog) -> LoggedSession:
         minutes=told.minutes,
         items=tuple(logged for _, logged in sorted(items, key=lambda one: session.items.index(one[0]))),
         pain=tuple(typed("--pain", read_pain, text) for text in told.pain),
-        body_mass=None if told.body_mass is None else typed("--body-mass", _mass, told.body_mass),
+        body_mass=body_mass,
         note=told.note,
     )
 
@@ -201,10 +203,3 @@ def item_named(which: str, session: Session) -> Item:
 def _item(which: str, text: str, session: Session, opened: OpenLog) -> tuple[Item, LoggedItem]:
     item = typed("--item", lambda name: item_named(name, session), which)
     return item, typed(f"--item {which}", lambda said: read_item_of(said, item, opened), text)
-
-
-def _mass(text: str) -> float:
-    try:
-        return parse_quantity(text, "mass")
-    except QuantityError as error:
-        raise Unreadable(error.message, error.hint) from None

@@ -5,16 +5,15 @@ from __future__ import annotations
 import re
 from typing import Any
 
-from pydantic import TypeAdapter, ValidationError
+from pydantic import TypeAdapter
 
 from planner.domain.base import MovementId
 from planner.domain.findings import UserError
 from planner.domain.movement_library import Library
-from planner.files.complaints import describe
 from planner.files.edit_fields import field_type, is_required, read_assignments
 from planner.files.edit_values import flow_text
 from planner.files.suggest import did_you_mean, movement_hint
-from planner.jobs.question import Check
+from planner.jobs.question import Check, refusal, require_fit
 
 CLEAR = "-"
 
@@ -53,13 +52,13 @@ def known_or_none(library: Library) -> Check:
             return called[0]
         alike = [m.id for m in library if answer.casefold() in " ".join((m.id, m.name, *m.also)).casefold()]
         hint = f"perhaps {', '.join(alike[:6])}" if alike else movement_hint(answer, library)
-        raise ValueError(_sentence(f"no movement '{answer}'", hint))
+        raise refusal(f"no movement '{answer}'", hint)
 
     return check
 
 
 def family(answer: str) -> str:
-    _fits(MovementId, answer)
+    require_fit(TypeAdapter(MovementId), answer)
     return answer
 
 
@@ -73,23 +72,15 @@ def of_field(field: str, library: Library) -> Check:
         try:
             value = read_assignments([f"{field}={answer}"])[0].value
         except UserError as error:
-            raise ValueError(_sentence(error.findings[0].message, error.findings[0].hint)) from None
-        _fits(field_type(field), value)
+            raise refusal(error.findings[0].message, error.findings[0].hint) from None
+        require_fit(TypeAdapter(field_type(field)), value)
         known = _known(field, library)
         for name in [name.strip(" []") for name in answer.split(",")] if known else []:
             if name not in known:
-                raise ValueError(_sentence(f"'{name}' is not in the library", did_you_mean(name, known)))
+                raise refusal(f"'{name}' is not in the library", did_you_mean(name, known))
         return answer
 
     return check
-
-
-def _fits(kind: Any, value: object) -> None:
-    try:
-        TypeAdapter(kind).validate_python(value)
-    except ValidationError as error:
-        problem = describe(dict(error.errors()[0]), None, "")
-        raise ValueError(_sentence(problem.message, problem.hint)) from None
 
 
 def _known(field: str, library: Library) -> list[str]:
@@ -111,7 +102,3 @@ def shown(data: dict[str, Any], field: str) -> str:
     if isinstance(value, list):
         return ", ".join(str(item) for item in value)
     return flow_text(value)[1:-1] if isinstance(value, dict) else str(value)
-
-
-def _sentence(message: str, hint: str) -> str:
-    return f"{message}; {hint}" if hint else message

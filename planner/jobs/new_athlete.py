@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
@@ -22,9 +22,9 @@ from planner.files.references import athlete_references, gym_references
 from planner.files.tree import ListNode, find
 from planner.files.values import to_data
 from planner.jobs import athlete_answers as answers
+from planner.jobs.question import Check, a_day, one_of
 from planner.jobs.safe_output import make_folder
 
-Ask = Callable[[str, str, Callable[[str], str]], str]
 _HOW = "mark on a wall or a vane, read by eye"
 
 
@@ -38,7 +38,7 @@ class Question:
 
     key: str
     words: str
-    check: Callable[[str], str]
+    check: Check
     enter: str = ""
     examples: tuple[str, str] = ("", "")
     another: str = ""
@@ -52,24 +52,24 @@ def questions(near: Path) -> list[Question]:
     """What a new file needs, in the order of a first talk with an athlete."""
     gyms = usual_gyms(near)
     return [
-        Question("name", "Name", answers.field_of(Athlete, "name")),
-        Question("born", "Born (year-month-day)", answers.date),
-        Question("mass", "Body mass, with kg or lb", answers.field_of(Athlete, "body_mass")),
-        Question("stature", "Height, such as {}", answers.field_of(Athlete, "stature"), examples=("1.85 m", "6'1\"")),
-        Question("reach", "Standing reach, one hand, heels down", answers.field_of(Athlete, "standing_reach")),
+        Question("name", "Name", answers.fits_field(Athlete, "name")),
+        Question("born", "Born (year-month-day)", a_day),
+        Question("mass", "Body mass, with kg or lb", answers.fits_field(Athlete, "body_mass")),
+        Question("stature", "Height, such as {}", answers.fits_field(Athlete, "stature"), examples=("1.85 m", "6'1\"")),
+        Question("reach", "Standing reach, one hand, heels down", answers.fits_field(Athlete, "standing_reach")),
         Question(
-            "take-off", "Takes off from (one-leg left, one-leg right, two-leg)", answers.field_of(Athlete, "take_off")
+            "take-off", "Takes off from (one-leg left, one-leg right, two-leg)", answers.fits_field(Athlete, "take_off")
         ),
         Question("steps", "Steps of the run-up (0: from a stand)", answers.steps),
         Question(
             "touches",
             "Touches in the test, every trial, such as {}",
-            answers.field_of(TouchTest, "trials", answers.split),
+            answers.fits_field(TouchTest, "trials", answers.split),
             examples=("3.02 m, 3.05 m", "118 1/2 in, 119 in"),
         ),
-        Question("tested", "Day of the test (year-month-day)", answers.date),
-        Question("target", "Mark to touch after the block", answers.field_of(Target, "touch")),
-        Question("level", "Level (novice, intermediate, advanced)", answers.field_of(Athlete, "level")),
+        Question("tested", "Day of the test (year-month-day)", a_day),
+        Question("target", "Mark to touch after the block", answers.fits_field(Target, "touch")),
+        Question("level", "Level (novice, intermediate, advanced)", answers.fits_field(Athlete, "level")),
         Question(
             "landing",
             "Lands from a {} drop quietly and balanced (holds, not-yet)",
@@ -89,7 +89,7 @@ def questions(near: Path) -> list[Question]:
             answers.sport,
             answers.NONE,
         ),
-        Question("gym", _to_choose("Gym", {key: name for key, (name, _) in gyms.items()}), answers.one_of(tuple(gyms))),
+        Question("gym", _to_choose("Gym", {key: name for key, (name, _) in gyms.items()}), one_of(tuple(gyms))),
         Question(
             "lift",
             "A hard set of a lift, such as back-squat {} x 4, 2 left (Enter: none)",

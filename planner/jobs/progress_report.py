@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator, Sequence
 from planner.cards.picture_pages import Chapter, Picture, Report, draw_reports
 from planner.cards.progress_pictures import BandChart, BandRow, DayLine, DayPoint, WeekPair, WeekPairs
 from planner.domain.card_layout import CardLayout
-from planner.domain.terms import JOINT_NAMES
+from planner.domain.terms import side_and_joint
 from planner.past.lift_course import LiftCourse
 from planner.past.lift_filter import TWO_SIDED_50, TWO_SIDED_90
 from planner.report.followed import Followed, WeekDone
@@ -50,7 +50,7 @@ def _chapters(followed: Followed) -> Iterator[Chapter]:
         rule = followed.rules.pain
         lines = [(float(rule.green_up_to), "green up to here"), (float(rule.amber_up_to), "amber up to here")]
         points = [DayPoint(day.date, float(day.worst), filled=day.state != "green") for day in course.days]
-        where = " ".join(filter(None, (course.side, JOINT_NAMES[course.joint])))
+        where = side_and_joint(course.side, course.joint)
         picture = DayLine("Worst of before, during and next morning", "0 to 10", points, lines, 0.0, 10.0)
         yield Chapter(f"Pain: {where}", [picture], pain_words(course, followed))
 

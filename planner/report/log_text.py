@@ -5,7 +5,7 @@ from __future__ import annotations
 import shlex
 
 from planner.domain.block import AthleteLine, Item, Session
-from planner.domain.terms import JOINT_NAMES
+from planner.domain.terms import side_and_joint
 from planner.domain.training_log import LoggedItem, LoggedPain, LoggedSession
 from planner.files.typed_sets import item_text, load_text, pain_text
 from planner.prescription.item_words import TIMES
@@ -36,7 +36,7 @@ def entry_lines(session: Session, entry: LoggedSession, athlete: AthleteLine) ->
 
 def _pain_words(pain: LoggedPain) -> str:
     """``left knee: 2 before, 4 at worst``."""
-    where = " ".join(filter(None, (pain.side, JOINT_NAMES[pain.joint])))
+    where = side_and_joint(pain.side, pain.joint)
     figures = ((pain.before, "before"), (pain.worst, "at worst"), (pain.next_morning, "next morning"))
     said = [f"{figure} {when}" for figure, when in figures if figure is not None]
     return f"{where}: {', '.join([*said, *pain.signs])}"

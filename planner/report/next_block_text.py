@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from planner.domain.athlete import Athlete
 from planner.domain.block import Block, Item
 from planner.domain.block_before import KnownMovement
-from planner.domain.terms import JOINT_NAMES
+from planner.domain.terms import side_and_joint
 from planner.estimate.words import Words, words_of
 from planner.report.next_block import NextBlock
 from planner.report.terminal import wrap
@@ -120,5 +120,5 @@ def _ladders(of: NextBlock, words: Words) -> Iterator[str]:
 
 def _pain(of: NextBlock) -> Iterator[str]:
     for state in of.before.pain:
-        where = " ".join(filter(None, (state.side, JOINT_NAMES[state.joint])))
+        where = side_and_joint(state.side, state.joint)
         yield f"Pain by the end of the log: {where} {state.pain} of 10; its ceilings are lowered."

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime
 from collections.abc import Iterator
 
-from planner.domain.terms import JOINT_NAMES, JOINTS, LEGS, TIERS
+from planner.domain.terms import JOINT_NAMES, JOINTS, LEGS, TIERS, side_and_joint
 from planner.estimate.words import Words
 from planner.files.typed_sets import touch_text
 from planner.past.jump_days import JumpLine, are_low
@@ -172,7 +172,7 @@ def _pain(followed: Followed) -> list[str]:
 
 def pain_words(course: PainCourse, followed: Followed) -> str:
     rule, last = followed.rules.pain, course.days[-1]
-    where = " ".join(filter(None, (course.side, JOINT_NAMES[course.joint])))
+    where = side_and_joint(course.side, course.joint)
     head = f"{where}: {course.state} on {last.date:%a} {last.date} ({last.why})"
     earlier = [day for day in course.days[:-1] if day.state != "green"]
     if earlier:

@@ -90,7 +90,7 @@ def test_what_may_be_left_out_is_named_in_a_note(run, tmp_path: Path) -> None:
         ({"born": "3/2/1998"}, "--born: write year-month-day, such as 2001-05-17"),
         ({"days": "mon"}, "--days: write each day with its minutes: mon 60, wed 60, sat 75"),
         ({"gym": "full"}, "--gym: did you mean 'full-gym'?"),
-        ({"gym": ""}, "--gym: choose one: full-gym, full-gym-lb"),
+        ({"gym": ""}, "--gym: use one of: full-gym, full-gym-lb"),
         ({"lift": "squat"}, "--lift: write lift, load, reps and how many were left"),
         ({"week": "many"}, "--week: three whole numbers"),
         ({"steps": "two"}, "--steps: a whole number from 0 to 20"),
