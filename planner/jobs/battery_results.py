@@ -196,16 +196,14 @@ def results_from(path: str, battery: Battery, day: datetime.date | None) -> None
 
     ``day``: of rows without a date.
     """
-    from planner.files.load import load_follow_up
-    from planner.files.locate import TEMPLATES, locate_follow_up, packaged
     from planner.files.tests_sheet import read_tests
+    from planner.jobs.follow_up_near import follow_up_near, shipped_follow_up
 
-    at = locate_follow_up(battery.file.path)
-    headings = load_follow_up(at.path, at.display).require().sheet
-    shipped = load_follow_up(packaged(TEMPLATES) / "follow-up" / "standard.yaml").require().sheet
+    headings = follow_up_near(battery.file.path).sheet
     known = {heading.means for heading in headings}
+    headings = (*headings, *(one for one in shipped_follow_up().sheet if one.means not in known))
     found: list[Finding] = []
-    for row in read_tests(Path(path), path, (*headings, *(one for one in shipped if one.means not in known)), day):
+    for row in read_tests(Path(path), path, headings, day):
         try:
             battery.tell(battery.place(row.test), row.day, row.text)
         except Unreadable as error:

@@ -1,4 +1,4 @@
-"""A block is used weeks after it was made: what the athlete's file says by now that the block does not know."""
+"""A block is used weeks after it was made: edits by hand, and what the athlete's file says by now."""
 
 from __future__ import annotations
 
@@ -8,6 +8,7 @@ from pathlib import Path
 from planner.domain.athlete import Athlete
 from planner.domain.block import Block
 from planner.domain.findings import Finding, UserError
+from planner.files.digest import is_as_solved
 from planner.files.document import Loaded
 from planner.files.load import load_athlete, load_template
 from planner.files.locate import TEMPLATES, locate_template, packaged, shown
@@ -32,6 +33,15 @@ def changed_athlete(loaded: Loaded[Block], folder: Path) -> list[Finding]:
     if athlete.value is not None:
         refuse_pain_of(athlete, athlete.value, follow(block.template.path, folder))
     return [changed(loaded, "athlete", athlete.path, athlete.value)]
+
+
+def edited_by_hand(loaded: Loaded[Block]) -> list[Finding]:
+    """A warning where the block is not as it was solved; then it has no proof."""
+    if is_as_solved(loaded.require()):
+        return []
+    message = "the block was edited by hand after it was solved"
+    hint = f"jumpblock check {loaded.path} lists the rules that it breaks"
+    return [loaded.finding(("plan_sha256",), "edited-block", message, hint, level="warning")]
 
 
 def changed(loaded: Loaded[Block], name: str, path: str, athlete: Athlete | None = None) -> Finding:

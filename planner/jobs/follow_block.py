@@ -11,13 +11,14 @@ from planner.domain.follow_up import FollowUp
 from planner.domain.test_kinds import KindOfTest
 from planner.domain.training_log import TrainingLog
 from planner.estimate.trials import day_se_of, single_se_of
-from planner.files.digest import is_as_solved
-from planner.files.load import load_benchmarks, load_block, load_follow_up, load_library, load_log
-from planner.files.locate import locate_follow_up, shown
+from planner.files.load import load_benchmarks, load_block, load_library, load_log
+from planner.files.locate import shown
 from planner.jobs.block_references import follow
 from planner.jobs.carry_log import revised_since
-from planner.jobs.check_block import block_and_problem
+from planner.jobs.changed_athlete import edited_by_hand
+from planner.jobs.check_block import problem_of
 from planner.jobs.check_log import against, log_path
+from planner.jobs.follow_up_near import follow_up_near
 from planner.past.done import done_sessions, last_day, not_logged
 from planner.past.jump_days import jump_lines
 from planner.past.lift_course import TestedMaximum, lift_courses
@@ -34,17 +35,17 @@ def follow_block(block_path: str, log: str | None = None) -> Followed:
     if not at.is_file():
         message = f"there is no log of this block at {shown(at)}"
         raise UserError([Finding(shown(path), 0, 0, "no-log", message, _how_to_begin(block_path))])
-    block, problem, warnings = block_and_problem(path)
+    read = load_block(path)
+    block = read.require()
+    problem, warnings = problem_of(block, read, path.parent)
     loaded = against(load_log(at, log or shown(at)), block, path.parent, load_library)
     kept = loaded.require()
     if last_day(kept, block) is None:
         message, hint = "nothing is logged yet", f"jumpblock log {block_path}"
         raise UserError([Finding(loaded.path, 0, 0, "empty-log", message, hint)])
-    at_rules = locate_follow_up(path)
-    rules = load_follow_up(at_rules.path, at_rules.display).require()
     touch = load_benchmarks(follow(block.benchmarks.path, path.parent)).require().test_kinds["touch"]
-    notes = [*revised_since(path), *edited_by_hand(block, path)]
-    return followed(block, problem, kept, rules, touch, [*notes, *warnings, *loaded.findings])
+    notes = [*revised_since(path), *edited_by_hand(read)]
+    return followed(block, problem, kept, follow_up_near(path), touch, [*notes, *warnings, *loaded.findings])
 
 
 def _how_to_begin(block_path: str) -> str:
@@ -54,13 +55,6 @@ def _how_to_begin(block_path: str) -> str:
         return f"begin it with jumpblock log {block_path}"
     so_far = revision.log.path
     return f"what was logged before it was revised is in {so_far}: jumpblock revise again takes that log along"
-
-
-def edited_by_hand(block: Block, path: Path) -> list[Finding]:
-    if is_as_solved(block):
-        return []
-    message, hint = "the block was edited by hand after it was solved", f"jumpblock check {shown(path)} tells the rules"
-    return [Finding(shown(path), 0, 0, "edited-block", message, hint, "warning")]
 
 
 def followed(

@@ -9,11 +9,11 @@ from planner.domain.block import Session
 from planner.domain.findings import Finding, UserError
 from planner.domain.training_log import LoggedSession
 from planner.files.digest import plan_digest
-from planner.files.load import load_follow_up, read_bytes
-from planner.files.locate import locate_follow_up
+from planner.files.load import read_bytes
 from planner.files.sets_sheet import SheetSession, read_sets
 from planner.files.training_note import TrainingNote, read_notes
 from planner.files.typed_sets import read_pain
+from planner.jobs.follow_up_near import follow_up_near
 from planner.jobs.log_block import OpenLog, Told, entry_of, typed, with_morning
 from planner.past.done import differs
 
@@ -26,8 +26,7 @@ def entries_from(path: str, opened: OpenLog) -> list[LoggedSession]:
     What a sheet does not say of a session (its pain, say) is kept of the entry that is there.
     """
     if Path(path).suffix.lower() in SHEETS:
-        at = locate_follow_up(opened.block_path)
-        headings = load_follow_up(at.path, at.display).require().sheet
+        headings = follow_up_near(opened.block_path).sheet
         return [_of_sheet(one, opened) for one in read_sets(Path(path), path, headings, opened.block)]
     raw, problems = read_bytes(Path(path), path)
     if raw is None:

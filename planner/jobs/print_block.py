@@ -10,11 +10,10 @@ from typing import TYPE_CHECKING, cast
 from planner.domain.block import Block
 from planner.domain.card_layout import CardLayout
 from planner.domain.findings import Finding
-from planner.files.digest import is_as_solved
 from planner.files.document import Loaded
 from planner.files.load import load_block, load_file
 from planner.files.locate import locate_card_layout
-from planner.jobs.changed_athlete import changed_athlete
+from planner.jobs.changed_athlete import changed_athlete, edited_by_hand
 from planner.jobs.changed_words import changed_words
 from planner.jobs.check_log import log_path
 
@@ -47,11 +46,8 @@ def cards(
 
     read, layout_read = _block_and_layout(path, templates, tell)
     block = read.require()
-    edited = not is_as_solved(block)
-    if edited:  # then it has no proof
-        message = "the block was edited by hand after it was solved"
-        hint = f"jumpblock check {path} tells what it keeps and breaks"
-        tell([read.finding(("plan_sha256",), "edited-block", message, hint, level="warning")])
+    edited = edited_by_hand(read)
+    tell(edited)
     if since is not None and (log or log_path(path).is_file()):
         block = _advised(path, log, since, tell)
     return draw_cards(
@@ -64,7 +60,7 @@ def cards(
         sheets=sheets,
         source=read,
         layout_source=layout_read,
-        edited=edited,
+        edited=bool(edited),
         history=history,
     )
 

@@ -14,11 +14,12 @@ from planner.domain.movement_library import Library
 from planner.domain.terms import DAYS, TakeOff
 from planner.domain.training_log import OtherWork, TrainingLog
 from planner.files.document import Loaded
-from planner.files.load import load_block, load_follow_up, load_library, load_log
-from planner.files.locate import Located, locate_follow_up
+from planner.files.load import load_block, load_library, load_log
+from planner.files.locate import Located
 from planner.jobs.block_references import reference
 from planner.jobs.check_log import against, log_path
 from planner.jobs.follow_block import tested_maxima
+from planner.jobs.follow_up_near import follow_up_near
 from planner.past.done import DoneSession, done_sessions, last_day, not_logged
 from planner.past.lift_course import lift_courses
 from planner.past.pain_now import pain_now
@@ -136,12 +137,11 @@ def maxima_told(running: Running, first_day: datetime.date, problem: Problem) ->
     before = dict(running.block.revision.maxima) if running.block.revision is not None else {}
     if running.log is None or gains(problem):
         return before
-    at = locate_follow_up(near=running.path)
     courses = lift_courses(
         _past(running, first_day, problem.library, problem.athlete.take_off),
         tested_maxima(problem),
         problem.library,
-        load_follow_up(at.path, at.display).require().lifts,
+        follow_up_near(running.path).lifts,
         body_kg=problem.athlete.body_mass,
         start=running.block.weeks[0].start,
         until=first_day,
@@ -168,9 +168,7 @@ def pain_told(
     before = running.block.revision.pain if running.block.revision is not None else ()
     if running.log is None:
         return before
-    at = locate_follow_up(near=running.path)
-    watch = load_follow_up(at.path, at.display).require().pain
-    now = pain_now(_past(running, first_day, library, take_off), watch)
+    now = pain_now(_past(running, first_day, library, take_off), follow_up_near(running.path).pain)
     told = {(state.joint, state.side) for state in now}
     return (*(state for state in before if (state.joint, state.side) not in told), *now)
 

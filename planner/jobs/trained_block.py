@@ -14,11 +14,12 @@ from planner.domain.next_block_rule import NextBlockRule
 from planner.domain.outcome_rule import OutcomeRule
 from planner.estimate.estimate_gap import GapResult
 from planner.files.document import Loaded
-from planner.files.load import load_block, load_follow_up, load_library, load_log
-from planner.files.locate import TEMPLATES, locate_follow_up, packaged
+from planner.files.load import load_block, load_library, load_log
+from planner.jobs.changed_athlete import edited_by_hand
 from planner.jobs.check_block import refuse_misfits, sources_of
 from planner.jobs.check_log import against, log_path
-from planner.jobs.follow_block import edited_by_hand, followed
+from planner.jobs.follow_block import followed
+from planner.jobs.follow_up_near import follow_up_near, shipped_follow_up
 from planner.jobs.placing import placed
 from planner.jobs.sources import Sources
 from planner.past.done import last_day
@@ -80,7 +81,7 @@ def trained_block(path: str, athlete: str | None = None, log: str | None = None)
         rules=rules,
         outcome_rule=outcome_rule,
         next_rule=next_rule,
-        warnings=(*edited_by_hand(block, Path(path)), *warnings),
+        warnings=(*edited_by_hand(loaded), *warnings),
     )
 
 
@@ -92,9 +93,7 @@ def last_test_day(block: Block) -> datetime.date:
 
 def _rules(path: str) -> tuple[FollowUp, OutcomeRule, NextBlockRule]:
     """The coach's follow-up file; the packaged figures where an older one has none of these."""
-    at = locate_follow_up(path)
-    rules = load_follow_up(at.path, at.display).require()
-    shipped = load_follow_up(packaged(TEMPLATES) / "follow-up" / "standard.yaml").require()
+    rules, shipped = follow_up_near(path), shipped_follow_up()
     outcome, following = rules.outcome or shipped.outcome, rules.next_block or shipped.next_block
     assert outcome is not None and following is not None  # the packaged file has both
     return rules, outcome, following
