@@ -90,9 +90,7 @@ def bundled(task: PlanTask) -> Bundle:
     root = os.path.commonpath([*absolute, os.path.dirname(os.path.abspath(task.block))])
     root = root if os.path.isdir(root) or not os.path.exists(root) else os.path.dirname(root)
     below = {name: _below(getattr(task, name), root) for name in _PATHS}
-    template = (
-        _below(task.template, root) if task.template and task.template.endswith((".yaml", ".yml")) else task.template
-    )
+    template = _below(task.template, root) if _is_path(task.template) else task.template
     files = {os.path.relpath(path, root): Path(path).read_bytes() for path in absolute}
     return Bundle(replace(task, template=template, **below), inputs_digest(task, sources), files)  # type: ignore[arg-type]
 
@@ -118,7 +116,7 @@ def _of_block_before(path: Path) -> list[Path]:
     return [path, *own, *(one for at in there for one in _whole(Located(at, "", "")))]
 
 
-def _is_file(template: str | None) -> bool:
+def _is_path(template: str | None) -> bool:
     return template is not None and template.endswith((".yaml", ".yml"))
 
 
@@ -136,7 +134,7 @@ def plan_bundle(bundle: Bundle) -> tuple[Planned, bytes]:
         there = {
             name: os.path.join(folder, value) for name in _PATHS if (value := getattr(bundle.task, name)) is not None
         }
-        if bundle.task.template is not None and _is_file(bundle.task.template):
+        if bundle.task.template is not None and _is_path(bundle.task.template):
             there["template"] = os.path.join(folder, bundle.task.template)
         task = replace(bundle.task, **there)  # type: ignore[arg-type]
         if inputs_digest(task, sources_of(task)) != bundle.digest:

@@ -15,7 +15,7 @@ from planner.estimate.belief import Verdict, verdict_on
 from planner.estimate.day_line import change_over
 from planner.estimate.detectable_change import retest_of, worthwhile_m
 from planner.estimate.estimate_gap import GapResult
-from planner.estimate.heights import Height, heights_of
+from planner.estimate.heights import heights_of
 from planner.estimate.lifts import lift_maxima
 from planner.estimate.notebook import Notebook
 from planner.estimate.other_lifts import other_lifts
@@ -39,7 +39,6 @@ from planner.jobs.trained_block import Trained, last_test_day, trained_block
 from planner.report.block_result import JumpDaysChange, Outcome
 from planner.report.followed import Followed
 from planner.rules.recount import count_week
-from planner.rules.target_jump_weekly import is_target_jump
 
 
 def outcomes_of(paths: Sequence[str], athlete: str | None = None, log: str | None = None) -> list[Outcome]:
@@ -166,7 +165,7 @@ def _tested_again(
         code = "other-method"
     else:
         message, code = f"the target jump was not tested again from {test_day} on", "no-retest"
-    hint = f"comparable is the test of before: {_as_before(counts)}"
+    hint = f"repeat the test of before: {counts.as_done()}"
     raise UserError([sources.athlete.finding(("tests",), code, message, hint)])
 
 
@@ -175,19 +174,14 @@ def _methods(athlete: Athlete, tested: Tested) -> list[str]:
     return [method for method in told if method is not None]
 
 
-def _as_before(counts: Height) -> str:
-    return counts.as_done()
-
-
 def _by_days(
     before: Tested, after: Tested, by_tests: Estimate, told: Followed | None, benchmarks: Benchmarks
 ) -> JumpDaysChange | None:
     """The target jump's touches in the log; none where it was tested by another method than a touch."""
     if told is None or before.heights[0].method != "touch":
         return None
-    problem, span = told.problem, after.middle_day - before.middle_day
-    lines = [one for one in told.jumps if is_target_jump(problem, problem.library[one.movement])]
-    lines = [one for one in lines if len({day.date for day in one.days}) > 1]
+    span = after.middle_day - before.middle_day
+    lines = [line for line in told.target_jumps if len({day.date for day in line.days}) > 1]
     if not lines:
         return None
     changes = [

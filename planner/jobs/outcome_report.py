@@ -15,10 +15,8 @@ from planner.domain.terms import QUALITY_NAMES
 from planner.estimate.belief import Verdict, interval
 from planner.estimate.retest_change import QualityChange, Tested
 from planner.jobs.progress_report import planned_and_done
-from planner.past.jump_days import JumpLine
 from planner.report.block_result import Outcome
 from planner.report.outcome_text import beside, chain_sentence, change_words, head, jump_lines_of, what_next
-from planner.rules.target_jump_weekly import is_target_jump
 from planner.units import INCH_m, counted
 
 STRIPS = (
@@ -92,18 +90,10 @@ def _days(one: Outcome) -> DayLine:
         for tested in (one.before, one.after)
         for height in tested.heights
     ]
-    for line in target_lines(one) if one.touch_m is not None else ():
+    for line in one.followed.target_jumps if one.followed is not None and one.touch_m is not None else ():
         points += [DayPoint(day.date, day.middle_m / metre, day.spread_m / metre) for day in line.days]
     title = "Touch" if one.touch_m is not None else "Rise"
     return DayLine(title, unit, sorted(points, key=lambda point: (point.date, not point.filled)))
-
-
-def target_lines(one: Outcome) -> list[JumpLine]:
-    """The log's lines of touches of the target jump."""
-    if one.followed is None:
-        return []
-    problem = one.followed.problem
-    return [line for line in one.followed.jumps if is_target_jump(problem, problem.library[line.movement])]
 
 
 def _season(outcomes: Sequence[Outcome], usual: Verdict) -> Report:
@@ -123,7 +113,7 @@ def _series(outcomes: Sequence[Outcome]) -> Iterator[Series]:
         tests |= {tested.dates[-1]: tested for tested in (one.before, one.after)}
     base_m, loose = outcomes[0].before.rise_m.value, []
     for one in (one for one in outcomes if one.touch_m is not None):
-        days = [day for line in target_lines(one) for day in line.days]
+        days = [day for line in (one.followed.target_jumps if one.followed else ()) for day in line.days]
         loose += [(day.date, 100 * (day.middle_m - (one.touch_m or 0.0)) / base_m) for day in days]
     points = [(day, 100 * tested.rise_m.value / base_m) for day, tested in sorted(tests.items())]
     yield Series("Target jump, rise", points, loose)

@@ -24,6 +24,7 @@ from planner.files.squad_tests_sheet import SheetRead, read_tests
 from planner.files.values import Data
 from planner.jobs.safe_output import make_folder
 from planner.jobs.squad_files import SQUAD_FILE, begins_with
+from planner.report.terminal import first_of
 from planner.units import INCH_m, is_imperial, parse_quantity
 
 
@@ -121,6 +122,7 @@ class _Folder:
         self._folder = folder
         self._raw: dict[Path, tuple[bytes, str]] = {}
         self._called: dict[str, list[Path]] = {}
+        self._born: dict[Path, str] = {}
         for path in sorted(folder.glob("*.yaml")) if folder.is_dir() else []:
             raw, _ = read_bytes(path, path.as_posix())
             if raw is None or b"file: athlete/" not in raw[:4096]:
@@ -129,6 +131,7 @@ class _Folder:
             self._raw[path] = (raw, loaded.sha256)
             if loaded.value is not None:
                 self._called.setdefault(slug(loaded.value.name), []).append(path)
+                self._born[path] = str(loaded.value.birth_date)
 
     def raw(self, path: Path) -> tuple[bytes, str] | None:
         return self._raw.get(path)
@@ -141,7 +144,7 @@ class _Folder:
                 person.at.finding("no-name", f"'{person.called}' gives no name for a file", "add a column id")
             ]
         path = self._folder / f"{name}.yaml"
-        called = self._called.get(name, [])
+        called, born = self._called.get(name, []), person.fields.get("birth_date")
         if person.id is None and path not in self._raw and called:
             path = called[0]
         findings = []
@@ -151,22 +154,11 @@ class _Folder:
         elif person.id is None and len(called) > 1:
             message = f"'{person.called}' has {len(called)} files: {', '.join(one.name for one in called)}"
             findings.append(person.at.finding("name-twice", message, "add a column id with the file's name"))
-        elif "birth_date" in person.fields and (born := self._born(path)) not in (
-            None,
-            str(person.fields["birth_date"].value),
-        ):
-            cell = person.fields["birth_date"].cell
-            message = f"'{person.called}' was born on {born} by {path.name}"
-            findings.append(
-                cell.finding("other-birth-date", message, "another athlete: add an id; else correct one of them")
-            )
+        elif born is not None and path in self._born and self._born[path] != str(born.value):
+            message = f"'{person.called}' was born on {self._born[path]} by {path.name}"
+            hint = "another athlete: add an id; else correct one of them"
+            findings.append(born.cell.finding("other-birth-date", message, hint))
         return path, findings
-
-    def _born(self, path: Path) -> str | None:
-        if path not in self._raw:
-            return None
-        loaded = cast("Loaded[Athlete]", load_file(path, path.as_posix(), ("athlete/1",)))
-        return str(loaded.value.birth_date) if loaded.value is not None else None
 
 
 def _target(person: SheetPerson, squad: Squad | None) -> dict[str, Data]:
@@ -217,7 +209,7 @@ def _without_load(read: SheetRead, there: _Folder) -> Iterator[Finding]:
     lacking = [p for p in read.people if "recent_load.weekly_contacts" not in p.fields]
     new = [p for p in lacking if there.raw(there.path_of(p, {})[0]) is None]
     if new:
-        names = ", ".join(p.called for p in new[:6]) + (f" and {len(new) - 6} more" if len(new) > 6 else "")
-        message = f"no recent load is told of {names}: the first two weeks are planned a level lower"
+        names = first_of([p.called for p in new], 6)
+        message = f"no recent load is given for {names}: the first two weeks are planned a level lower"
         hint = "fill contacts, sprints and sets a week, of a usual week of the last four"
         yield Finding(new[0].at.path.partition("!")[0], 0, 0, "no-recent-load", message, hint, level="warning")

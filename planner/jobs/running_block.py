@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
 from planner.domain.athlete import Athlete, JointState
-from planner.domain.block import Block, PastItem, PastSession, Revision, Session
+from planner.domain.block import Block, PastItem, PastSession, Reference, Revision, Session
 from planner.domain.findings import Finding, UserError
 from planner.domain.movement_library import Library
 from planner.domain.terms import DAYS, TakeOff
@@ -30,6 +30,8 @@ from planner.problem.training_days import ONE_DAY
 from planner.rules.figure_words import listed
 
 SHARE_DIGITS = 3
+NOTHING = Reference(path="", sha256="")
+NOT_REVISED = Revision.model_construct(first_day=datetime.date.min, block=NOTHING, routines=())
 
 
 @dataclass(frozen=True)
@@ -43,6 +45,11 @@ class Running:
     @property
     def block(self) -> Block:
         return self.loaded.require()
+
+    @property
+    def earlier(self) -> Revision:
+        """What the block was revised with before; an empty one for a block planned as a whole."""
+        return self.block.revision or NOT_REVISED
 
 
 def read_running(path: Path) -> Running:
@@ -101,40 +108,12 @@ def _refuse_logged(running: Running, first: datetime.date) -> None:
         raise UserError([running.log.finding(("sessions",), "logged-later", message, "name a later day with --from")])
 
 
-def what_was_done(
-    running: Running, first_day: datetime.date, library: Library, take_off: TakeOff
-) -> tuple[PastSession, ...]:
-    """Sessions before the first day that were not done as planned, by the block's own past and by the log."""
-    block = running.block
-    found = {one.session: one for one in block.revision.done} if block.revision is not None else {}
-    told = (_told(done) for done in _past(running, first_day, library, take_off))
-    found |= {one.session: one for one in told if one is not None}
-    order = [session.id for session in block.sessions]
-    return tuple(found[session] for session in order if session in found)
-
-
-def _told(done: DoneSession) -> PastSession | None:
-    """What differs from the plan; None where it was done as planned."""
-    if done.missed:
-        return PastSession(session=done.planned.id, missed=done.entry.why or "other")
-    items = tuple(_items(done))
-    date = done.date if done.date != done.planned.date else None
-    return PastSession(session=done.planned.id, date=date, items=items) if items or date else None
-
-
-def _items(done: DoneSession) -> Iterator[PastItem]:
-    for planned, item in zip(done.planned.items, done.session.items, strict=True):
-        other = item.movement if item.movement != planned.movement else None
-        if other or (item.sets, item.contacts) != (planned.sets, planned.contacts):
-            yield PastItem(item=planned.id, movement=other, sets=item.sets, contacts=item.contacts)
-
-
 def maxima_told(running: Running, first_day: datetime.date, problem: Problem) -> dict[str, float]:
     """Maxima of tested lifts by the log, as shares of the tested ones; else those that the block was revised with.
 
     Nothing for a novice, whose loads rise from week to week anyhow.
     """
-    before = dict(running.block.revision.maxima) if running.block.revision is not None else {}
+    before = dict(running.earlier.maxima)
     if running.log is None or gains(problem):
         return before
     courses = lift_courses(
@@ -156,26 +135,14 @@ def maxima_told(running: Running, first_day: datetime.date, problem: Problem) ->
 
 
 def _past(running: Running, first_day: datetime.date, library: Library, take_off: TakeOff) -> list[DoneSession]:
-    log = running.log.require() if running.log is not None else None
-    done = () if log is None else done_sessions(running.block, log, library, take_off)
+    """What the log says of the sessions before the first day; nothing without a log."""
+    done = () if running.log is None else done_sessions(running.block, running.log.require(), library, take_off)
     return [one for one in done if one.planned.date < first_day]
-
-
-def pain_told(
-    running: Running, first_day: datetime.date, library: Library, take_off: TakeOff
-) -> tuple[JointState, ...]:
-    """Pain by the log up to the first day, else what the block was revised with."""
-    before = running.block.revision.pain if running.block.revision is not None else ()
-    if running.log is None:
-        return before
-    now = pain_now(_past(running, first_day, library, take_off), follow_up_near(running.path).pain)
-    told = {(state.joint, state.side) for state in now}
-    return (*(state for state in before if (state.joint, state.side) not in told), *now)
 
 
 def unlogged(running: Running, first_day: datetime.date) -> list[Finding]:
     """Sessions of the past that no entry tells of: they count as done as planned."""
-    since = running.block.revision.first_day if running.block.revision is not None else datetime.date.min
+    since = running.earlier.first_day
     log = None if running.log is None else running.log.require()
     missing: list[Session] = [session for session in running.block.sessions if since <= session.date < first_day]
     if log is not None:
@@ -212,21 +179,51 @@ def revision_of(
     running: Running, first_day: datetime.date, library: Library, athlete: Athlete, folder: Path
 ) -> Revision:
     """What the rest of the block starts from; ``folder``: where the revised block will be."""
-    log, take_off = running.log, athlete.take_off
-    at = log_path(running.path)
+    log, at = running.log, log_path(running.path)
+    past = _past(running, first_day, library, athlete.take_off)
     return Revision(
         first_day=first_day,
         block=reference(Located(running.path, str(running.path), ""), running.loaded.sha256, folder),
         log=None if log is None else reference(Located(at, str(at), ""), log.sha256, folder),
         routines=routines_of(running.block, first_day, athlete.training),
-        done=what_was_done(running, first_day, library, take_off),
-        pain=pain_told(running, first_day, library, take_off),
+        done=_changed_sessions(running, past),
+        pain=_pain(running, past),
         extra=_other_work(running),
     )
 
 
+def _changed_sessions(running: Running, past: Sequence[DoneSession]) -> tuple[PastSession, ...]:
+    """Sessions that were not done as planned, by earlier revisions and by the log, in the block's order."""
+    found = {one.session: one for one in running.earlier.done}
+    found |= {one.session: one for one in map(_changed, past) if one is not None}
+    return tuple(found[session.id] for session in running.block.sessions if session.id in found)
+
+
+def _changed(done: DoneSession) -> PastSession | None:
+    """What differs from the plan; None where it was done as planned."""
+    if done.missed:
+        return PastSession(session=done.planned.id, missed=done.entry.why or "other")
+    items = tuple(_changed_items(done))
+    date = done.date if done.date != done.planned.date else None
+    return PastSession(session=done.planned.id, date=date, items=items) if items or date else None
+
+
+def _changed_items(done: DoneSession) -> Iterator[PastItem]:
+    for planned, item in zip(done.planned.items, done.session.items, strict=True):
+        other = item.movement if item.movement != planned.movement else None
+        if other or (item.sets, item.contacts) != (planned.sets, planned.contacts):
+            yield PastItem(item=planned.id, movement=other, sets=item.sets, contacts=item.contacts)
+
+
+def _pain(running: Running, past: Sequence[DoneSession]) -> tuple[JointState, ...]:
+    """Pain by the log, else as the block was revised with, joint by joint."""
+    now = pain_now(past, follow_up_near(running.path).pain) if past else ()
+    told = {(state.joint, state.side) for state in now}
+    return (*(state for state in running.earlier.pain if (state.joint, state.side) not in told), *now)
+
+
 def _other_work(running: Running) -> tuple[OtherWork, ...]:
-    """Work outside the block, by its own past and by the log, in order of date."""
-    before = running.block.revision.extra if running.block.revision is not None else ()
+    """Work outside the block, by earlier revisions and by the log, in order of date."""
+    known = running.earlier.extra
     told = running.log.require().extra if running.log is not None else ()
-    return tuple(sorted([*before, *(one for one in told if one not in before)], key=lambda work: work.date))
+    return tuple(sorted([*known, *(one for one in told if one not in known)], key=lambda work: work.date))

@@ -14,6 +14,7 @@ from planner.files.load import load_athlete, load_block, load_library
 from planner.jobs.block_references import follow
 from planner.jobs.changed_athlete import changed_athlete
 from planner.jobs.squad_files import SquadFiles
+from planner.report.terminal import first_of
 from planner.starts.timed_session import TimedSession, timed_session
 from planner.units import counted
 
@@ -78,10 +79,9 @@ def read_blocks(squad: SquadFiles, folder: Path | None = None, progress: Progres
 
 
 def _without(missing: list[str]) -> str:
-    more = f" and {len(missing) - _MOST_NAMED} more" if len(missing) > _MOST_NAMED else ""
     if len(missing) == 1:
         return f"{missing[0]} has no block"
-    return f"{counted(len(missing), 'athlete')} have no block: {', '.join(missing[:_MOST_NAMED])}{more}"
+    return f"{counted(len(missing), 'athlete')} have no block: {first_of(missing, _MOST_NAMED)}"
 
 
 def _only_tested_again(block: Block, folder: Path) -> bool:

@@ -20,6 +20,7 @@ from planner.past.session_load import WeekLoad, week_load
 from planner.prescription.iron import loads
 from planner.problem.model import Problem
 from planner.rules.recount import CountedWeek, count_week
+from planner.rules.target_jump_weekly import is_target_jump
 
 _HEAVIEST_STACK_kg = 400.0
 
@@ -57,6 +58,12 @@ class Followed:
     def coming(self) -> tuple[Session, ...]:
         """Sessions after the last day of the log, in order."""
         return tuple(session for session in self.block.sessions if session.date > self.through)
+
+    @property
+    def target_jumps(self) -> list[JumpLine]:
+        """The log's lines of touches of the target jump."""
+        library = self.problem.library
+        return [line for line in self.jumps if is_target_jump(self.problem, library[line.movement])]
 
     @cached_property
     def weeks(self) -> list[WeekDone]:

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 from planner.domain.block import Block, Proof, Session
 from planner.domain.terms import Day
-from planner.report.terminal import wrap
+from planner.report.terminal import first_of, wrap
 from planner.rules.figure_words import counted
 from planner.rules.places import DAY_NAMES, weeks_in_words
 from planner.rules.rule import Address
@@ -41,9 +41,7 @@ def revise_text(old: Block, new: Block, changes: Sequence[Change], moved: dict[D
 def summary(old: Block, new: Block, changes: Sequence[Change], moved: dict[Day, Day]) -> str:
     """``3 cards to print again: w4s1, w4s3, w5s1; no day moved; 1 movement changed; sets of 2 changed.``"""
     cards = cards_to_print(old, new)
-    named = cards[:MOST_CARDS]
-    more = f" and {len(cards) - MOST_CARDS} more" if len(cards) > MOST_CARDS else ""
-    again = f"{counted(len(cards), 'card')} to print again" + (f": {', '.join(named)}{more}" if cards else "")
+    again = f"{counted(len(cards), 'card')} to print again" + (f": {first_of(cards, MOST_CARDS)}" if cards else "")
     movements = {(c.day, c.out, c.into) for c in changes if c.sets is None and not c.shape}
     sets = sum(1 for change in changes if change.sets is not None)
     swapped = sum(1 for change in changes if change.shape)

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from planner.domain.terms import Quality
-from planner.report.terminal import table, wrap
+from planner.report.terminal import first_of, table, wrap
 from planner.units import counted
 
 SHORT: dict[Quality, str] = {
@@ -19,6 +19,7 @@ SHORT: dict[Quality, str] = {
 }
 
 
+MOST_NAMED = 12  # athletes in a list
 GO_ON = (
     "To go on with one: jumpblock revise BLOCK -o REST. The next one: jumpblock plan ATHLETE --after BLOCK -o NEXT. "
     "Planned anew all the same, and the log left without its block: --force."
@@ -29,18 +30,13 @@ def sheet_outcome_text(
     made: Mapping[str, Sequence[str]], changed: Mapping[str, Sequence[str]], same: Sequence[str]
 ) -> str:
     """Which athletes' files are new, which are changed and in what, and how many are as they were."""
-    lines = [f"{counted(len(made), 'new athlete')}: {_listed(list(made))}"] if made else []
+    lines = [f"{counted(len(made), 'new athlete')}: {first_of(list(made), MOST_NAMED)}"] if made else []
     if changed:
         lines.append(f"{counted(len(changed), 'file')} brought up to date:")
         lines += [f"  {name}: {', '.join(what)}" for name, what in changed.items()]
     if same:
         lines.append(f"{counted(len(same), 'file')} already up to date.")
     return "".join(f"{line}\n" for line in lines or ["Nothing to write."])
-
-
-def _listed(names: Sequence[str]) -> str:
-    shown = ", ".join(names[:12])
-    return f"{shown} and {len(names) - 12} more" if len(names) > 12 else shown
 
 
 COLUMNS = (
@@ -55,7 +51,7 @@ def plan_table(rows: Sequence[Mapping[str, Any]]) -> str:
     counts = Counter(row["status"] for row in rows)
     said = ", ".join(f"{count} {status}" for status, count in counts.items())
     kept = [row["athlete"] for row in rows if row["status"] == "kept"]
-    why = [wrap(f"Kept, since they have a log: {_listed(kept)}. {GO_ON}")] if kept else []
+    why = [wrap(f"Kept, since they have a log: {first_of(kept, MOST_NAMED)}. {GO_ON}")] if kept else []
     why += [wrap(f"{row['athlete']}: {line}") for row in rows for line in row["why"]]
     why += [wrap(line) for line in _after_words(rows)]
     words = {head.index(name) for name in ("", "short of", "missed")}
@@ -74,9 +70,9 @@ def _after_words(rows: Sequence[Mapping[str, Any]]) -> Iterator[str]:
     made = [row for row in rows if row.get("after") is not None and "gap_N" in row]
     follow, first = ([row["athlete"] for row in made if bool(row["after"]) is has] for has in (True, False))
     if follow:
-        yield f"Go on from the block before: {_listed(follow)}."
+        yield f"Go on from the block before: {first_of(follow, MOST_NAMED)}."
     if first:
-        yield f"No block before, planned as a first one: {_listed(first)}."
+        yield f"No block before, planned as a first one: {first_of(first, MOST_NAMED)}."
 
 
 def _plan_row(row: Mapping[str, Any]) -> list[str]:

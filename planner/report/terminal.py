@@ -50,6 +50,12 @@ def _folded(line: str, width: int) -> str:
     return textwrap.fill(line, width, subsequent_indent=" " * at, break_long_words=False, break_on_hyphens=False)
 
 
+def first_of(names: Sequence[str], most: int) -> str:
+    """``Ana, Bo and 3 more``."""
+    more = f" and {len(names) - most} more" if len(names) > most else ""
+    return f"{', '.join(names[:most])}{more}"
+
+
 def table(rows: Sequence[Sequence[str]], *, left: bool | Container[int] = False) -> str:
     """Two spaces between columns; all but the first are right-aligned. The first row is the heads.
 

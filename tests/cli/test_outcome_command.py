@@ -88,7 +88,7 @@ def test_another_method_is_refused_with_what_would_be_comparable(run, block, coa
     path.write_text(path.read_text("utf-8").rstrip() + "\n" + jump, "utf-8")
     outcome = run("outcome", block)
     assert outcome.code == 1 and "[other-method]" in outcome.err and outcome.out == ""
-    assert "comparable is the test of before: touch, two-leg off a run-up, by touch" in " ".join(outcome.err.split())
+    assert "repeat the test of before: touch, two-leg off a run-up, by touch" in " ".join(outcome.err.split())
 
 
 def test_a_movement_that_the_library_lacks_is_found_on_its_line(run, block, again) -> None:

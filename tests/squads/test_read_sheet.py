@@ -113,7 +113,7 @@ def test_a_missing_recent_load_is_told(tmp_path: Path, run: Any) -> None:
     found = run(
         "squad", "read", tmp_path / "tests.xlsx", "-o", tmp_path / "athletes", "--squad", DEMO / "demo-squad.yaml"
     )
-    assert "warning: [no-recent-load] no recent load is told of Bela Rossi:" in found.err
+    assert "warning: [no-recent-load] no recent load is given for Bela Rossi:" in found.err
 
 
 def test_another_birth_date_is_another_athlete(club: Path, run: Any) -> None:
