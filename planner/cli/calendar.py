@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import click
 
-from planner.cli.output import Command, note, result, show_findings
+from planner.cli.output import Command, deliver, show_findings
 
 
 @click.command("calendar", cls=Command, short_help="Write a block's sessions as a calendar.")
@@ -25,9 +25,4 @@ def command(block: str, output: str, templates: str | None) -> None:
     from planner.jobs.safe_output import STDOUT, calendar_output
 
     file = None if output == STDOUT else calendar_output(output)
-    content = print_block.calendar(block, templates, show_findings)
-    if file is None:
-        result(content)
-        return
-    file.write(content)
-    note(f"Written: {output}")
+    deliver(print_block.calendar(block, templates, show_findings), file)

@@ -10,11 +10,11 @@ import click
 
 from planner.cli.many import file_in, is_many, one_by_one
 from planner.cli.output import Command, note, show_findings
+from planner.cli.values import DAY, PAPER
 
 if TYPE_CHECKING:
     from planner.cards.pdf_file import SheetName
 
-PAPER_NAMES = ("a4", "a5", "letter", "half-letter")
 SHEET_NAMES = ("overview", "movements", "tests", "cards")
 
 
@@ -27,7 +27,7 @@ SHEET_NAMES = ("overview", "movements", "tests", "cards")
 @click.option(
     "--from",
     "since",
-    type=click.DateTime(["%Y-%m-%d"]),
+    type=DAY,
     help="Only sessions from this day on, with the loads that the log advises.",
 )
 @click.option(
@@ -46,7 +46,7 @@ SHEET_NAMES = ("overview", "movements", "tests", "cards")
     is_flag=True,
     help="Print the joints' history too [default: left out, since the overview may hang on a wall].",
 )
-@click.option("--paper", type=click.Choice(PAPER_NAMES), help="Paper [default: the athlete's].")
+@click.option("--paper", type=PAPER, help="Paper [default: the athlete's].")
 @click.option(
     "--templates", type=click.Path(), help="Folder with cards/standard.yaml [default: near BLOCK, else shipped]."
 )
@@ -56,7 +56,7 @@ def command(
     blocks: tuple[str, ...],
     output: str,
     week: int | None,
-    since: datetime.datetime | None,
+    since: datetime.date | None,
     log_file: str | None,
     session: int | None,
     sheets: tuple[SheetName, ...],
@@ -73,10 +73,9 @@ def command(
     from planner.jobs.safe_output import STDOUT, pdf_output
 
     if log_file is not None and is_many(blocks):
-        raise click.UsageError("--log is of one block; the logs of several are next to them")
+        raise click.UsageError("--log names the log of one block; of several blocks, each log is next to its block")
     if log_file is not None and since is None:
         raise click.UsageError("--log needs --from: only coming sessions have advice")
-    day = since.date() if since else None
 
     def printed(block: str) -> bytes | None:
         to = file_in(output, block, ".pdf") if is_many(blocks) else output
@@ -87,7 +86,7 @@ def command(
             paper=paper,
             week=week,
             session=session,
-            since=day,
+            since=since,
             log=log_file,
             sheets=sheets,
             history=history,

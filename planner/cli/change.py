@@ -39,8 +39,8 @@ def command(
 ) -> None:
     """Change SESSION of BLOCK, such as w3s2, by hand.
 
-    Contacts, minutes, loads, cues and weekly sums follow; nothing else changes. Rules that the change breaks are told,
-    and the change is made all the same. The block then counts as edited by a coach: its proof no longer holds.
+    Contacts, minutes, loads, cues and weekly sums follow; nothing else changes. Rules that the change breaks are
+    listed, and the change is made all the same. The block then counts as edited by a coach: its proof no longer holds.
     """
     asked = _asked(session, swap, sets, move, drop, weeks, redo)
     from planner.files.dump import block_as_data, block_to_yaml
@@ -51,7 +51,8 @@ def command(
     file = None if path == STDOUT else block_output(path, force=force or path == block)
     done = change_block(Path(block), AskedChange(**asked) if asked else None)  # type: ignore[arg-type]
     if path == block and not force and loses_comments(Path(block), done.old):
-        raise click.UsageError(f"{block} has comments or a layout of its own, which would be lost: -o NEW or --force")
+        lost = f"{block} has comments or a layout of its own, which would be lost"
+        raise click.UsageError(f"{lost}: write another file with -o NEW, or give --force")
     written = block_to_yaml(done.new).encode("utf-8")
     if file is not None:
         file.write(written)

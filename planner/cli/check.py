@@ -15,7 +15,7 @@ from planner.cli.output import Command, findings_json, result, show_findings
     type=click.Choice(["text", "json", "github"]),
     help="How to print the findings: for reading (text), as data, or as notes on the lines of a pull request.",
 )
-@click.option("--verbose", is_flag=True, help="Say too how each unusual figure was read, such as 6'2\".")
+@click.option("--verbose", is_flag=True, help="Also say how each unusual figure was read, such as 6'2\".")
 @click.option("--json", "as_json", is_flag=True, help="The same as --format json.")
 @click.option(
     "--library", type=click.Path(), help="Folder of movements [default: near each file, else the shipped one]."
@@ -38,7 +38,7 @@ def command(
     found = {path: checker.check(path) for path in dict.fromkeys(paths)}
     everything = in_order(finding for findings in found.values() for finding in findings)
     if as_json and form not in (None, "json"):
-        raise click.UsageError(f"--json and --format {form} ask for two different things")
+        raise click.UsageError(f"give --json or --format {form}, not both")
     if as_json or form == "json":
         result(findings_json(everything))
     elif form == "github":

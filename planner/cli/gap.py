@@ -28,7 +28,7 @@ def command(
     """Show the force gap between the test and the target.
 
     Reads the file ATHLETE and prints take-off speed and ground force now and at the target, the five qualities, and how
-    they tilt the training. Several files, or folders of them, are told one after the other.
+    they tilt the training. Several files, or folders of them, are shown one after the other.
     """
     sore: list[Finding] = []
     one_by_one(

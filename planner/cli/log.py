@@ -10,6 +10,7 @@ import click
 from planner.cli.asking import ask, at_terminal
 from planner.cli.completing import sessions
 from planner.cli.output import Command, note, result, show_findings
+from planner.cli.values import DAY
 from planner.domain.findings import UserError
 
 if TYPE_CHECKING:
@@ -21,7 +22,6 @@ if TYPE_CHECKING:
 _WHY = ("ill", "pain", "match", "travel", "other")
 _WRITTEN = ("same-day", "next-day", "later")
 _MORNING = "the next morning's pain was added to it"
-_DAY = click.DateTime(["%Y-%m-%d"])
 
 
 @click.command("log", cls=Command, short_help="Write down what was done in a session.")
@@ -48,7 +48,7 @@ _DAY = click.DateTime(["%Y-%m-%d"])
 )
 @click.option("--body-mass", metavar="MASS", help="Body mass of the day, with its unit.")
 @click.option("--note", "remark", help="A remark.")
-@click.option("--date", type=_DAY, help="The day it was done [default: the planned day].")
+@click.option("--date", type=DAY, help="The day it was done [default: the planned day].")
 @click.option(
     "--written", metavar="WHEN", type=click.Choice(_WRITTEN), help="When effort and minutes were written down."
 )
@@ -62,7 +62,7 @@ _DAY = click.DateTime(["%Y-%m-%d"])
     "than once.",
 )
 @click.option("--log", "log_file", metavar="LOG", type=click.Path(), help="The log [default: BLOCK-log.yaml].")
-@click.option("--today", type=_DAY, help="Today, for what is asked on a terminal [default: this machine's date].")
+@click.option("--today", type=DAY, help="Today, for what is asked on a terminal [default: this machine's date].")
 @click.option("--dry-run", is_flag=True, help="Show what would be written, write nothing.")
 def command(
     block: str,
@@ -76,11 +76,11 @@ def command(
     next_morning: tuple[str, ...],
     body_mass: str | None,
     remark: str | None,
-    date: datetime.datetime | None,
+    date: datetime.date | None,
     written: str | None,
     sources: tuple[str, ...],
     log_file: str | None,
-    today: datetime.datetime | None,
+    today: datetime.date | None,
     dry_run: bool,
 ) -> None:
     """Write down what was done in a SESSION of BLOCK; without one, in the next that has no entry.
@@ -111,7 +111,7 @@ def command(
     from planner.jobs.log_block import Told, open_log
 
     told = Told(
-        date=date.date() if date else None,
+        date=date,
         written=written or "same-day",  # type: ignore[arg-type]  # one of the words just checked
         as_planned=as_planned,
         missed=missed,  # type: ignore[arg-type]
@@ -131,16 +131,16 @@ def command(
     elif not at_terminal():
         raise click.UsageError("say what was done, such as --as-planned --effort 7 (or run this on a terminal)")
     else:
-        _by_asking(opened, _session(opened, session), today.date() if today else datetime.date.today(), dry_run)
+        _by_asking(opened, _session(opened, session), today or datetime.date.today(), dry_run)
     _finish(opened, dry_run)
 
 
 def _agree(told: Told, session: str | None, from_files: bool, next_morning: bool) -> None:
     if from_files and (session or next_morning or not told.is_empty):
-        raise click.UsageError("--from takes all from its files: no SESSION and no other entry with it")
+        raise click.UsageError("--from reads everything from its files: give no SESSION and no other entry with it")
     done = told.as_planned or told.items or told.effort is not None or told.minutes is not None
     if told.missed and done:
-        raise click.UsageError("--missed takes no --as-planned, --item, --effort or --minutes")
+        raise click.UsageError("--missed cannot go with --as-planned, --item, --effort or --minutes")
 
 
 def _session(opened: OpenLog, name: str | None) -> Session:
@@ -188,16 +188,16 @@ def _say_blank(opened: OpenLog, session: Session, entry: LoggedSession) -> None:
     numbers = loads_not_told(session, entry, layout_near(opened.block_path))
     if numbers:
         names = ", ".join(f"{number} {session.items[number - 1].name}" for number in numbers)
-        note(f"  the load found was not told of {names}: the next cards go by it (--item {numbers[0]} with the load)")
+        note(f"  no load was given for {names}: the next cards are based on it (give it with --item {numbers[0]})")
 
 
 def _no_morning(opened: OpenLog, session: Session | None, is_own: bool) -> str:
     last = opened.done_before(None)
     if session is None or last is None:
-        return "no session is written down yet whose next morning this could be"
+        return "no session is logged yet, so there is no next morning to record"
     if not is_own:
-        return f"there is no session before {session.id} whose next morning this could be"
-    return f"{session.id} is not written down, so it has no next morning; the last one that is: {last.session}"
+        return f"no session is logged before {session.id}, so there is no next morning to record"
+    return f"{session.id} is not logged, so it has no next morning; the last logged session is {last.session}"
 
 
 def _by_asking(opened: OpenLog, session: Session, today: datetime.date, dry_run: bool) -> None:
@@ -252,7 +252,7 @@ def _put(opened: OpenLog, entry: LoggedSession, added: str = "") -> None:
     for line in entry_lines(opened.session(entry.session), entry, opened.block.for_athlete):
         note(line)
     if added or again:
-        note(f"  {added}" if added else "  in place of the entry that was there")
+        note(f"  {added}" if added else "  this replaces the earlier entry")
 
 
 def _finish(opened: OpenLog, dry_run: bool) -> None:

@@ -26,7 +26,7 @@ def one_by_one(
 ) -> None:
     """Print what ``work`` makes of each file: text, data, or None where it writes a file of its own.
 
-    One file is told as it always is. Of several the findings of each are told, and the exit code is 1 where any is
+    One file is shown as it always is. Of several, each one's findings are shown, and the exit code is 1 where any is
     refused. ``kind``: what is taken from folders. ``into``: where a file is written for each, each with its own name.
     """
     from planner.domain.findings import UserError

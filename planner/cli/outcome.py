@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import click
 
-from planner.cli.cards import PAPER_NAMES
-from planner.cli.output import Command, note, result, show_findings, to_json
+from planner.cli.output import Command, deliver, result, show_findings, to_json
+from planner.cli.values import PAPER
 
 
 @click.command("outcome", cls=Command, short_help="Say what came of a block.")
@@ -15,7 +15,7 @@ from planner.cli.output import Command, note, result, show_findings, to_json
 @click.option(
     "-o", "--output", metavar="OUTCOME.pdf", type=click.Path(), help="Draw it as a PDF of a page a block; - is stdout."
 )
-@click.option("--paper", type=click.Choice(PAPER_NAMES), help="Paper of the PDF [default: the athlete's].")
+@click.option("--paper", type=PAPER, help="Paper of the PDF [default: the athlete's].")
 @click.option("--json", "as_json", is_flag=True, help="Print all figures as JSON.")
 def command(
     blocks: tuple[str, ...],
@@ -37,9 +37,9 @@ def command(
     from planner.report.outcome_text import chain_text, outcome_text
 
     if log_file is not None and len(blocks) > 1:
-        raise click.UsageError("--log is of one block; the logs of several are next to them")
+        raise click.UsageError("--log names the log of one block; of several blocks, each log is next to its block")
     if paper is not None and output is None:
-        raise click.UsageError("--paper is of the PDF; add -o OUTCOME.pdf")
+        raise click.UsageError("--paper is for the PDF: add -o OUTCOME.pdf")
     file = None if output in (None, STDOUT) else pdf_output(str(output))
     found = outcomes_of(blocks, athlete, log_file)
     for one in found:
@@ -49,12 +49,7 @@ def command(
         from planner.jobs.outcome_report import outcome_report
         from planner.jobs.print_block import layout_near
 
-        drawn = outcome_report(found, usual, layout_near(blocks[0]), paper)
-        if file is None:
-            result(drawn)
-            return
-        file.write(drawn)
-        note(f"Written: {output}")
+        deliver(outcome_report(found, usual, layout_near(blocks[0]), paper), file)
         return
     if as_json:
         result(to_json(outcome_data(found, usual)))

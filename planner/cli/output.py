@@ -6,12 +6,15 @@ import os
 import shutil
 import sys
 from collections.abc import Iterable
-from typing import Any, TextIO
+from typing import TYPE_CHECKING, Any, Self, TextIO
 
 import click
 
 from planner.cli.help_page import Context, name_values
 from planner.domain.findings import Finding, UserError
+
+if TYPE_CHECKING:
+    from planner.jobs.safe_output import Output
 
 CLEAR_LINE = "\r\x1b[K"
 
@@ -128,11 +131,23 @@ def to_json(value: Any) -> str:
     return json.dumps(value, ensure_ascii=False, indent=2, allow_nan=False) + "\n"
 
 
+def deliver(content: str | bytes, file: Output | None) -> None:
+    """The command's result into its file, which is named; to stdout where there is none."""
+    if file is None:
+        result(content)
+        return
+    file.write(content.encode("utf-8") if isinstance(content, str) else content)
+    note(f"Written: {file.path}")
+
+
 class Progress:
-    """One line that says what is being done, replaced as it goes on; only on a terminal."""
+    """One line that says what is being done, replaced as it goes on; only on a terminal. Within ``with``."""
 
     def __init__(self) -> None:
         self._shown = sys.stderr.isatty()
+
+    def __enter__(self) -> Self:
+        return self
 
     def __call__(self, text: str) -> None:
         if self._shown:
@@ -140,6 +155,6 @@ class Progress:
             most = shutil.get_terminal_size().columns - len(" ...")
             _remark(f"{CLEAR_LINE}{text[:most]} ...")
 
-    def done(self) -> None:
+    def __exit__(self, *_: object) -> None:
         if self._shown:
             _remark(CLEAR_LINE)

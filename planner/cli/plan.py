@@ -11,11 +11,11 @@ import click
 from planner.cli.completing import templates
 from planner.cli.many import is_many
 from planner.cli.output import Command, Progress, note, result, show_findings
+from planner.cli.values import DAY
 
 if TYPE_CHECKING:
     from planner.domain.block import Block
     from planner.jobs.sources import Sources
-    from planner.report.next_block import NextBlock
 
 
 @click.command("plan", cls=Command, short_help="Plan a block for an athlete.")
@@ -28,7 +28,7 @@ if TYPE_CHECKING:
 )
 @click.option(
     "--start",
-    type=click.DateTime(["%Y-%m-%d"]),
+    type=DAY,
     help="First day of the block [default: the first training day after the latest test].",
 )
 @click.option(
@@ -51,7 +51,7 @@ def command(
     ctx: click.Context,
     athletes: tuple[str, ...],
     template: str | None,
-    start: datetime.datetime | None,
+    start: datetime.date | None,
     after: str | None,
     near: str | None,
     budget: float | None,
@@ -74,7 +74,7 @@ def command(
         from planner.jobs.many_files import by_stem, files_named
         from planner.jobs.plan_squad import PlanOptions
 
-        said = PlanOptions(template, start.date() if start else None, budget, library, templates, force)
+        said = PlanOptions(template, start, budget, library, templates, force)
         plan_each(ctx, by_stem(files_named(athletes, "athlete")), Path(output), said, as_json=as_json)
         return
     (athlete,) = athletes
@@ -89,14 +89,20 @@ def command(
     sources.require()
     for line in sources.choices():
         note(line)
-    folder, first_day = Path(output or STDOUT).parent, start.date() if start else None
-    follows = None
+    folder = Path(output or STDOUT).parent
+    follows, before = None, None
     if after is not None:
         from planner.jobs.take_over import next_block
 
-        follows = next_block(after, sources, folder, first_day)
+        follows = next_block(after, sources, folder, start)
         show_findings(list(follows.warnings))
-    block = _plan(sources, first_day, old, follows, budget, folder)
+        start, before = follows.start, follows.before
+    from planner.jobs.plan_block import plan_block  # the solver, only once there is something to solve
+
+    with Progress() as progress:
+        block = plan_block(
+            sources, folder, start=start, near=old, before=before, budget=budget, tell=show_findings, progress=progress
+        )
     if file is not None:
         file.write(_written(block, str(output)))
     if file is None or as_json:
@@ -119,26 +125,6 @@ def _say_changes(old: Block, new: Block) -> None:
     note("Changes from the block in use:" if found else "Nothing changes from the block in use.")
     for line in found:
         note(f"  {line}")
-
-
-def _plan(
-    sources: Sources,
-    start: datetime.date | None,
-    old: Block | None,
-    follows: NextBlock | None,
-    budget: float | None,
-    folder: Path,
-) -> Block:
-    from planner.jobs.plan_block import plan_block  # the solver, only once there is something to solve
-
-    progress = Progress()
-    start, before = (start, None) if follows is None else (follows.start, follows.before)
-    try:
-        return plan_block(
-            sources, folder, start=start, near=old, before=before, budget=budget, tell=show_findings, progress=progress
-        )
-    finally:
-        progress.done()
 
 
 def _written(block: Block, path: str) -> bytes:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 import click
 
 from planner.cli.output import Command, note, result, show_findings, to_json
+from planner.cli.values import DAY
 
 if TYPE_CHECKING:
     import datetime
@@ -38,7 +39,7 @@ if TYPE_CHECKING:
 @click.option("--right", metavar="COLUMN", help="Vertical force of the right platform; with --left.")
 @click.option("--body-mass", metavar="MASS", help="Such as 71.4 kg: a drop jump's, or to hold the weighing against.")
 @click.option("--into", "athlete", metavar="ATHLETE", type=click.Path(), help="Add the test to this athlete's file.")
-@click.option("--date", type=click.DateTime(["%Y-%m-%d"]), help="Day of the test; needed with --into.")
+@click.option("--date", type=DAY, help="Day of the test; needed with --into.")
 @click.option(
     "--take-off", type=click.Choice(["two-leg", "one-leg left", "one-leg right"]), default="two-leg", help="For --into."
 )
@@ -189,7 +190,7 @@ def _added(file: AthleteFile, jumps: list[PlatformJump], said: dict[str, Any], m
     if len(kinds) > 1:
         message = f"the records hold jumps of several kinds ({', '.join(kinds)}); a test holds one kind"
         raise UserError([Finding("", 0, 0, "several-kinds", message, "add them one kind at a time, with --jump")])
-    day: datetime.date = said["date"].date()
+    day: datetime.date = said["date"]
     words = words_of(file.athlete)
     drop_m = _quantity(said["drop"], "length", "--drop") if kinds == ["drop"] else None
     entry = entry_of(jumps, date=day, take_off=said["take_off"], arms=said["arms"], drop_m=drop_m, words=words)

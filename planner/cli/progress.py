@@ -6,9 +6,9 @@ from typing import Any
 
 import click
 
-from planner.cli.cards import PAPER_NAMES
 from planner.cli.many import file_in, is_many, one_by_one
-from planner.cli.output import Command, note, result, show_findings
+from planner.cli.output import Command, deliver, show_findings
+from planner.cli.values import PAPER
 
 
 @click.command("progress", cls=Command, short_help="Say what was done and what it shows.")
@@ -17,7 +17,7 @@ from planner.cli.output import Command, note, result, show_findings
 @click.option(
     "-o", "--output", metavar="REPORT.pdf", type=click.Path(), help="Draw it as a PDF of pictures instead; - is stdout."
 )
-@click.option("--paper", type=click.Choice(PAPER_NAMES), help="Paper of the PDF [default: the athlete's].")
+@click.option("--paper", type=PAPER, help="Paper of the PDF [default: the athlete's].")
 @click.option("--json", "as_json", is_flag=True, help="Print all figures as JSON.")
 @click.pass_context
 def command(
@@ -31,13 +31,13 @@ def command(
     """Say what was done of BLOCK: planned and done, maxima, jump days, pain, and the loads of the next session.
 
     All of it is from the log next to the block; how it is read is in templates/follow-up/standard.yaml. Several blocks,
-    or folders of them, are told one after the other; -o is then a folder.
+    or folders of them, are shown one after the other; -o is then a folder.
     """
     if paper is not None and output is None:
-        raise click.UsageError("--paper is of the PDF; add -o REPORT.pdf")
+        raise click.UsageError("--paper is for the PDF: add -o REPORT.pdf")
     many = is_many(blocks)
     if log_file is not None and many:
-        raise click.UsageError("--log is of one block; the logs of several are next to them")
+        raise click.UsageError("--log names the log of one block; of several blocks, each log is next to its block")
 
     def told(block: str) -> Any:
         to = file_in(output, block, ".pdf") if output is not None and many else output
@@ -60,11 +60,6 @@ def _progress(block: str, log_file: str | None, output: str | None, paper: str |
         from planner.jobs.print_block import layout_near
         from planner.jobs.progress_report import progress_report
 
-        drawn = progress_report(followed, layout_near(block), paper)
-        if file is None:
-            result(drawn)
-            return None
-        file.write(drawn)
-        note(f"Written: {output}")
+        deliver(progress_report(followed, layout_near(block), paper), file)
         return None
     return progress_data(followed) if as_json else progress_text(followed)

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 import click
 
 from planner.cli.output import Command, Progress, note, result, show_findings, to_json
+from planner.cli.values import DAY
 
 if TYPE_CHECKING:
     from planner.domain.block import Block
@@ -22,7 +23,7 @@ if TYPE_CHECKING:
 @click.option(
     "--from",
     "first_day",
-    type=click.DateTime(["%Y-%m-%d"]),
+    type=DAY,
     help="First day to plan anew [default: the day after the last entry of the log].",
 )
 @click.option("--athlete", type=click.Path(), help="The athlete's file [default: the block's own, as it is now].")
@@ -40,7 +41,7 @@ if TYPE_CHECKING:
 @click.option("--json", "as_json", is_flag=True, help="Print the changes and the block as JSON.")
 def command(
     block: str,
-    first_day: datetime.datetime | None,
+    first_day: datetime.date | None,
     athlete: str | None,
     loads_only: bool,
     most_cards: int | None,
@@ -57,18 +58,17 @@ def command(
     From then on print from NEW.yaml and log to it: the log so far is copied to NEW-log.yaml.
     """
     if loads_only and most_cards is not None:
-        raise click.UsageError("--loads-only prints every card with another load; --most-cards has no say in it")
+        raise click.UsageError("give --loads-only or --most-cards, not both: --loads-only changes loads alone")
     from planner.jobs.revise_block import revise_block
     from planner.jobs.safe_output import STDOUT, block_output
     from planner.report.revise_text import revise_text
 
     file = None if output in (None, STDOUT) else block_output(str(output), force=force)
-    progress = Progress()
-    try:
+    with Progress() as progress:
         revised = revise_block(
             Path(block),
             Path(output or STDOUT).parent,
-            first_day=first_day.date() if first_day else None,
+            first_day=first_day,
             athlete=Path(athlete) if athlete else None,
             loads_only=loads_only,
             most_cards=most_cards,
@@ -76,8 +76,6 @@ def command(
             tell=show_findings,
             progress=progress,
         )
-    finally:
-        progress.done()
     from planner.files.dump import block_to_yaml
 
     written = block_to_yaml(revised.new).encode("utf-8")

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from planner.cli.output import Command, Group, note, result, show_findings
+from planner.cli.output import Command, Group, deliver, note, result, show_findings
 from planner.cli.squad_commands import overview, plan, slots
 
 if TYPE_CHECKING:
@@ -46,12 +46,8 @@ def sheet(output: str, as_csv: bool, tests: tuple[str, ...], battery: str | None
     from planner.jobs.safe_output import STDOUT, new_output
 
     file = None if output == STDOUT else new_output(output, force=force)
-    content = new_squad_sheet(battery=battery, tests=tests, as_csv=as_csv or output.lower().endswith(".csv"))
-    if file is None:
-        result(content)
-        return
-    file.write(content)
-    note(f"Written: {output}")
+    as_csv = as_csv or output.lower().endswith(".csv")
+    deliver(new_squad_sheet(battery=battery, tests=tests, as_csv=as_csv), file)
 
 
 @command.command("read", cls=Command, short_help="Make athletes' files from a spreadsheet.")

@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from planner.cli.completing import templates
-from planner.cli.output import Command, note, result, show_findings
+from planner.cli.output import Command, deliver, note, result, show_findings
+from planner.cli.values import DAY, PAPER
 
 if TYPE_CHECKING:
     import datetime
@@ -18,7 +19,6 @@ if TYPE_CHECKING:
     from planner.jobs.plan_squad import PlanOptions, Runner
     from planner.jobs.squad_overview import Column
 
-PAPER_NAMES = ("a4", "a5", "letter", "half-letter")
 OVERVIEW_COLUMNS = ("athlete", "group", "gap", "short", "week", "contacts", "sets", "sprints", "pain", "change")
 _squad_file = click.argument("squad", type=click.Path())
 
@@ -35,9 +35,7 @@ _squad_file = click.argument("squad", type=click.Path())
     shell_complete=templates,
     help="Template by name or path [default: each athlete's, else eight-week].",
 )
-@click.option(
-    "--start", type=click.DateTime(["%Y-%m-%d"]), help="First day of all blocks [default: as plan chooses it for each]."
-)
+@click.option("--start", type=DAY, help="First day of all blocks [default: as plan chooses it for each].")
 @click.option(
     "--budget",
     type=click.FloatRange(min=0, min_open=True),
@@ -62,7 +60,6 @@ def plan(
     jobs: int | None,
     scheduler: str | None,
     only: tuple[str, ...],
-    start: datetime.datetime | None,
     after: str | None,
     as_json: bool,
     **options: Any,
@@ -82,7 +79,7 @@ def plan(
     folder, before = Path(output) if output else found.blocks, Path(after) if after else None
     if before is not None:
         _agree(before, folder, found.athletes)
-    said = PlanOptions(start=start.date() if start else None, only=only, after=before, **options)
+    said = PlanOptions(only=only, after=before, **options)
     runner = None
     if scheduler is not None:
         from planner.jobs.on_cluster import on_cluster
@@ -100,7 +97,7 @@ def _agree(before: Path, folder: Path, athletes: Mapping[str, str]) -> None:
     if not before.is_dir():
         raise click.UsageError(f"--after: there is no folder '{before}'")
     if before.resolve() == folder.resolve():
-        raise click.UsageError("the blocks of --after are where these would go: give -o another folder")
+        raise click.UsageError("--after names the folder where these blocks would go: give -o another folder")
     if not any((before / f"{name}.yaml").is_file() for name in athletes):
         raise click.UsageError(f"--after: no block of this squad's athletes is in '{before}'; they are NAME.yaml there")
 
@@ -126,15 +123,13 @@ def plan_each(
     from planner.jobs.plan_squad import plan_squad
     from planner.report.squad_text import plan_table
 
-    progress = Progress()
+    jobs = jobs or os.cpu_count() or 1
     try:
-        rows = plan_squad(athletes, folder, options, jobs=jobs or os.cpu_count() or 1, runner=runner, progress=progress)
+        with Progress() as progress:
+            rows = plan_squad(athletes, folder, options, jobs=jobs, runner=runner, progress=progress)
     except KeyboardInterrupt:
-        progress.done()
         note("interrupted; the blocks that are done are kept, and the same command does the rest")
         ctx.exit(130)
-    finally:
-        progress.done()
     data = [row.data for row in rows]
     result(to_json({"athletes": data}) if as_json else plan_table(data))
     if follows and any("gap_N" in one for one in data):
@@ -146,9 +141,7 @@ def plan_each(
 @click.command("slots", cls=Command, short_help="Who starts when in which hall.")
 @_squad_file
 @click.option("--blocks", metavar="FOLDER", type=click.Path(), help="Folder of the blocks [default: the squad's].")
-@click.option(
-    "--from", "since", type=click.DateTime(["%Y-%m-%d"]), help="First day [default: the first day that anybody trains]."
-)
+@click.option("--from", "since", type=DAY, help="First day [default: the first day that anybody trains].")
 @click.option("--days", type=click.IntRange(1, 60), default=7, help="How many days [default: 7].")
 @click.option("-o", "--output", metavar="WALL.pdf", type=click.Path(), help="A wall sheet for each day and hall.")
 @click.option(
@@ -156,7 +149,7 @@ def plan_each(
 )
 @click.option(
     "--paper",
-    type=click.Choice(PAPER_NAMES),
+    type=PAPER,
     help="Paper [default: a4; of cards: the first athlete's].",
 )
 @click.option("--json", "as_json", is_flag=True, help="Print the start times as data.")
@@ -166,7 +159,7 @@ def slots(
     /,
     squad: str,
     blocks: str | None,
-    since: datetime.datetime | None,
+    since: datetime.date | None,
     days: int,
     output: str | None,
     cards: str | None,
@@ -190,12 +183,9 @@ def slots(
     wall_file, cards_file = (pdf_output(path) if path else None for path in (output, cards))
     found = read_squad(squad)
     folder = Path(blocks) if blocks else found.blocks
-    progress = Progress()
-    try:
+    with Progress() as progress:
         read_ = read_blocks(found, folder, progress)
-        planned = squad_slots(found, read_, since.date() if since else first_day(read_), days, progress)
-    finally:
-        progress.done()
+        planned = squad_slots(found, read_, since or first_day(read_), days, progress)
     if wall_file is not None or cards_file is not None:
         from planner.jobs.squad_pages import day_cards, wall_sheets
 
@@ -203,8 +193,7 @@ def slots(
         card_pages = day_cards(found, read_, planned[0], folder, paper) if cards_file else b""
         for file, content in ((wall_file, wall), (cards_file, card_pages)):
             if file is not None:
-                file.write(content)
-                note(f"Written: {file.path}")
+                deliver(content, file)
     show_findings(read_.told)
     data = [day_data(day) for day in planned]
     result(to_json({"days": data}) if as_json else slots_text(data))
@@ -215,7 +204,7 @@ def slots(
 @click.command("overview", cls=Command, short_help="A row for each athlete: gap, week, pain.")
 @_squad_file
 @click.option("--blocks", metavar="FOLDER", type=click.Path(), help="Folder of the blocks [default: the squad's].")
-@click.option("--date", type=click.DateTime(["%Y-%m-%d"]), help="A day of the week told [default: the first of all].")
+@click.option("--date", type=DAY, help="Any day of the week to show [default: the first day that anybody trains].")
 @click.option(
     "--sort",
     metavar="COLUMN",
@@ -224,13 +213,13 @@ def slots(
     help="Sorted by [default: athlete].",
 )
 @click.option("-o", "--output", metavar="FILE", type=click.Path(), help="A .pdf, .csv or .xlsx to write.")
-@click.option("--paper", type=click.Choice(PAPER_NAMES), default="a4", help="Paper of a PDF [default: a4].")
+@click.option("--paper", type=PAPER, default="a4", help="Paper of a PDF [default: a4].")
 @click.option("--force", is_flag=True, help="Replace a file that is there.")
 @click.option("--json", "as_json", is_flag=True, help="Print the rows as data.")
 def overview(
     squad: str,
     blocks: str | None,
-    date: datetime.datetime | None,
+    date: datetime.date | None,
     sort: Column,
     output: str | None,
     paper: str,
@@ -252,18 +241,14 @@ def overview(
 
     file = new_output(output, force=force) if output else None
     found = read_squad(squad)
-    progress = Progress()
     told: list[Finding] = []
-    try:
+    with Progress() as progress:
         read = read_blocks(found, Path(blocks) if blocks else None, progress)
-        day = date.date() if date else first_day(read)
+        day = date or first_day(read)
         rows = overview_rows(found, read, day, sort, told.extend)
-    finally:
-        progress.done()
     show_findings([*read.told, *told])
     if file is not None:
-        file.write(overview_file(found, rows, day, file.path, paper))
-        note(f"Written: {file.path}")
+        deliver(overview_file(found, rows, day, file.path, paper), file)
     table = overview_table(found, rows, day)
     result(
         to_json({"athletes": [row.data for row in rows]})

@@ -9,17 +9,16 @@ import click
 
 from planner.cli.asking import ask, at_terminal
 from planner.cli.output import Command, note, result
+from planner.cli.values import DAY
 from planner.domain.findings import UserError
 
 if TYPE_CHECKING:
     from planner.jobs.battery_results import Battery
 
-_DAY = click.DateTime(["%Y-%m-%d"])
-
 
 @click.command("test", cls=Command, short_help="Write a test day into the athlete's file.")
 @click.argument("athlete", type=click.Path())
-@click.option("--date", type=_DAY, help="The day of the tests; asked for on a terminal.")
+@click.option("--date", "day", type=DAY, help="The day of the tests; asked for on a terminal.")
 @click.option(
     "--result",
     "results",
@@ -38,16 +37,16 @@ _DAY = click.DateTime(["%Y-%m-%d"])
     help="A spreadsheet of results (.csv, .xlsx), one row a trial; may be given more than once.",
 )
 @click.option("--show", is_flag=True, help="Print the tests of the sheet with their numbers and last results.")
-@click.option("--today", type=_DAY, help="Today, for what is asked on a terminal [default: this machine's date].")
+@click.option("--today", type=DAY, help="Today, for what is asked on a terminal [default: this machine's date].")
 @click.option("--dry-run", is_flag=True, help="Say what would be written, write nothing.")
 def command(
     athlete: str,
-    date: datetime.datetime | None,
+    day: datetime.date | None,
     results: tuple[tuple[str, str], ...],
     body_mass: str | None,
     sources: tuple[str, ...],
     show: bool,
-    today: datetime.datetime | None,
+    today: datetime.date | None,
     dry_run: bool,
 ) -> None:
     """Write the results of a test day into the athlete's file ATHLETE, below the old tests, which stay.
@@ -67,7 +66,6 @@ def command(
     from planner.jobs.battery_results import open_battery, results_from, shown
     from planner.report.terminal import fit
 
-    day = date.date() if date else None
     battery = open_battery(athlete)
     if show:
         result(fit("\n".join(shown(battery)) + "\n"))
@@ -75,7 +73,7 @@ def command(
     battery.body_mass = body_mass
     if sources:
         if results:
-            raise click.UsageError("--from takes all results from its files: no --result with it")
+            raise click.UsageError("--from reads all results from its files: give no --result with it")
         for source in sources:
             results_from(source, battery, day)
     elif results or body_mass is not None:
@@ -83,9 +81,9 @@ def command(
             raise click.UsageError("--result needs --date YEAR-MONTH-DAY: the day of the test")
         _by_options(battery, results, day)
     elif not at_terminal():
-        raise click.UsageError("say what came of it, such as --date 2025-11-01 --result touch '3.14 m' (or --show)")
+        raise click.UsageError("give a result, such as --date 2025-11-01 --result touch '3.14 m' (or --show)")
     else:
-        _by_asking(battery, day, today.date() if today else datetime.date.today())
+        _by_asking(battery, day, today or datetime.date.today())
     _finish(battery, dry_run)
 
 
@@ -123,7 +121,7 @@ def _finish(battery: Battery, dry_run: bool) -> None:
     from planner.jobs.battery_results import written
 
     if not battery.entries and battery.body_mass is None:
-        note("no result was told; nothing changes")
+        note("no result was given; nothing changes")
         return
     raw = battery.raw()
     for line in written(battery):

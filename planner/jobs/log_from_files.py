@@ -82,7 +82,7 @@ def _before(session: Session, earlier: dict[str, LoggedSession], opened: OpenLog
     there = opened.done_before(session)
     done = [one for one in [*([there] if there else []), *earlier.values()] if one.date and one.date < session.date]
     if not done:
-        message = f"there is no session before {session.id} whose next morning this could be"
+        message = f"no session is logged before {session.id}, so there is no next morning to record"
         raise UserError([Finding("", 0, 0, "no-session-before", message, "log that session first")])
     return max(done, key=lambda one: str(one.date))
 

@@ -152,8 +152,8 @@ def test_by_options_the_next_session_is_taken(run, block) -> None:
         (["--item", "77", "none"], "has no item '77'"),
         (["--pain", "left elbow 3"], "'elbow' is not a joint"),
         (["--body-mass", "81"], "81 has no unit"),
-        (["--next-morning", "left knee 2"], "no session is written down yet"),
-        (["--missed", "ill", "--effort", "3"], "--missed takes no"),
+        (["--next-morning", "left knee 2"], "no session is logged yet"),
+        (["--missed", "ill", "--effort", "3"], "--missed cannot go with"),
         (["--effort", "11"], "11 is not in the range"),
         ([], "say what was done"),
     ],
@@ -252,12 +252,10 @@ def test_a_hold_has_no_reps(run, block) -> None:
 def test_a_morning_after_a_session_that_is_not_written_down_names_the_last_one_that_is(run, block) -> None:
     second = load_block(block).require().weeks[0].sessions[1]
     told = run("log", block, second.id, "--next-morning", "left knee 2")
-    assert told.code == 2 and "no session is written down yet" in told.err
+    assert told.code == 2 and "no session is logged yet" in told.err
     run("log", block, "w1s1", "--as-planned", "--effort", 6)
     told = run("log", block, second.id, "--next-morning", "left knee 2")
-    assert (
-        told.code == 2 and f"{second.id} is not written down" in told.err and "the last one that is: w1s1" in told.err
-    )
+    assert told.code == 2 and f"{second.id} is not logged" in told.err and "the last logged session is w1s1" in told.err
 
 
 def blank(block: Path):
@@ -284,9 +282,9 @@ def test_by_options_a_load_that_was_not_told_is_said_in_one_note(run, block) -> 
     session, number = blank(block)
     name = f"{number} {session.items[number - 1].name}"
     told = run("log", block, session.id, "--as-planned", "--effort", 6)
-    assert told.code == 0 and told.err.count("the load found was not told") == 1 and name in told.err
+    assert told.code == 0 and told.err.count("no load was given for") == 1 and name in told.err
     told = run("log", block, session.id, "--as-planned", "--item", number, "24 kg")
-    assert told.code == 0 and name not in told.err.partition("the load found was not told")[2]
+    assert told.code == 0 and name not in told.err.partition("no load was given for")[2]
     assert "not told" not in run("log", block, session.id, "--missed", "ill").err
 
 
