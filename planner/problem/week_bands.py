@@ -38,7 +38,7 @@ def start_limits(inputs: BudgetInputs) -> StartLimits | None:
 
     novice = template.levels[min(template.levels, key=LEVELS.index)].weeks[0]
     novice_sets = sum(inputs.set_factor(quality) * sets for quality, sets in novice.sets.items())
-    sport = inputs.weekly_sport_contacts.get(1, 0)
+    sport = inputs.weekly_sport_contacts[1]
     high = math.inf if recent.weekly_high_contacts is None else most(recent.weekly_high_contacts, grows.high)
     return StartLimits(
         sets=math.floor(max(most(recent.weekly_working_sets, grows.sets), working_sets(template, novice_sets))),
