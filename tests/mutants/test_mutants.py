@@ -115,9 +115,9 @@ def test_the_lines_of_each_test_are_noted_and_a_test_that_fails_before_any_chang
     assert all(words in said for words in says), said
 
 
-def test_a_mutant_is_tried_on_quick_tests_of_its_lines_and_on_what_comes_after_them_until_that_is_enough() -> None:
-    mutant = Mutant("planner/a.py", 5, 1, (4, 6), 0, "", "", "")
-    there, elsewhere = {"planner/a.py": frozenset({6})}, {"planner/a.py": frozenset({7})}
+def test_a_mutant_is_tried_on_tests_that_name_its_file_then_on_quick_ones_of_its_lines_until_that_is_enough() -> None:
+    mutant = Mutant("planner/a_file.py", 5, 1, (4, 6), 0, "", "", "")
+    there, elsewhere = {"planner/a_file.py": frozenset({6})}, {"planner/a_file.py": frozenset({7})}
     reaches = [
         Reach("one::before", 0.1, elsewhere),
         Reach("one::slow", 2.0, there),
@@ -126,13 +126,14 @@ def test_a_mutant_is_tried_on_quick_tests_of_its_lines_and_on_what_comes_after_t
         Reach("two::elsewhere", 0.1, elsewhere),
         Reach("three::case[a]", 0.2, there),
         Reach("three::case[b]", 0.3, there),
+        Reach("three::case[a-file]", 0.3, there),
         Reach("four::long", ENOUGH, there),
         Reach("five::too much", 2 * ENOUGH, there),
         Reach(f"{FIRST[0]}::picture", 3.0, there),
         Reach(f"{FIRST[0]}::other picture", 0.1, elsewhere),
     ]
     found = [one.test.partition("::")[2] for one in tried_on(mutant, reaches)]
-    assert found == ["picture", "case[a]", "after", "other picture", "case[b]", "quick", "slow", "long"]
+    assert found == ["picture", "case[a-file]", "case[a]", "after", "other picture", "case[b]", "quick", "slow", "long"]
 
 
 def test_every_mutant_called_equal_is_still_one_of_its_file() -> None:
