@@ -11,16 +11,17 @@ import pytest
 from planner.domain.findings import UserError
 from planner.domain.terms import Leg, Quality
 from planner.estimate.uncertainty import Estimate
-from planner.problem.build import usual_week_sets
+from planner.problem.build import high_tier_gate, usual_week_sets
 from planner.problem.from_files import estimate_and_problem
 from planner.problem.high_tier import Gate, closed_words, gate_of
 from planner.problem.not_plannable import day_plan, served_level
+from planner.problem.other_waves import with_kept_strength, with_known_lifts
 from planner.problem.per_set import extra_stress, leg_contacts, once_seconds, tier_contacts
-from planner.problem.retest import retest_movement
+from planner.problem.retest import least_test_seconds, retest_movement
 from planner.problem.variable import hard_key, in_key, sets_key, takes_key
 from planner.problem.weaker_leg import extra_leg, extra_set
 from tests.rules.kept_blocks import shipped_problem
-from tests.solve.demos import athlete, inputs, shipped_library, template
+from tests.solve.demos import athlete, inputs, problem, shipped_library, template
 
 PLAYER, ADULT, YOUTH = "in-season-player", "adult-one-leg-jumper", "youth-two-leg-jumper"
 EIGHT_WEEKS = template("eight-week")
@@ -324,3 +325,66 @@ def test_youth_ends_on_the_birthday() -> None:
         born = start.replace(year=start.year - under) + datetime.timedelta(days=days)
         who = given.athlete.model_copy(update={"birth_date": born})
         assert estimate_and_problem(replace(given, athlete=who), start)[1].youth is young
+
+
+@pytest.mark.parametrize(
+    ("birth", "level", "open_to"),
+    [
+        ("2007-09-08", "intermediate", True),  # eighteen on the first day
+        ("2007-09-09", "intermediate", False),
+        ("1999-09-08", "novice", False),
+    ],
+)
+def test_before_a_block_is_planned_the_gate_and_the_usual_week_are_those_of_age_and_level(
+    birth: str, level: str, open_to: bool
+) -> None:
+    """A minor has a novice's usual week, whatever the file says."""
+    start, strong = datetime.date(2025, 9, 8), Estimate(200.0, 0.0)
+    assert EIGHT_WEEKS.youth.under_years == 18
+    person = athlete(ADULT, {"birth_date": datetime.date.fromisoformat(birth), "level": level})
+    assert high_tier_gate(person, EIGHT_WEEKS, strong, start).for_level is open_to
+    usual = usual_week_sets(person, EIGHT_WEEKS, start)
+    served = EIGHT_WEEKS.levels["intermediate" if open_to else "novice"].weeks[EIGHT_WEEKS.reference_week - 1].sets
+    assert usual == pytest.approx(served)  # four training days: the factor is 1
+
+
+@pytest.mark.parametrize(
+    ("joints", "sore"),
+    [
+        ([], False),
+        ([{"joint": "patellar-knee", "pain": 0}], False),
+        ([{"joint": "hip-groin", "pain": 2}], False),
+        ([{"joint": "hip-groin", "pain": 2}, {"joint": "patellar-knee", "pain": 0}], False),
+        ([{"joint": "achilles-ankle", "side": "left", "pain": 1}], True),
+    ],
+)
+def test_a_tendon_is_sore_where_the_ankle_or_the_knee_hurts(joints: list[dict[str, Any]], sore: bool) -> None:
+    assert problem("in-season", {"joints": joints}).has_sore_tendon is sore
+
+
+def test_a_junior_keeps_the_lifts_that_were_tested_on_a_wave_of_their_own() -> None:
+    """Each shipped template puts a main lift on a novice's wave; what is a novice's already stays as it is."""
+    library, shape = shipped_library(), template("youth-eight-week")
+    assert library["back-squat"].level == "intermediate" and library["back-squat"].dose.scheme == "main-lift"
+    known = with_known_lifts(library, shape, {"back-squat"})
+    squat = known["back-squat"]
+    assert (squat.level, squat.dose.scheme) == ("novice", "novice-lift")
+    assert {m.id for m in known if m != library[m.id]} == {"back-squat"}
+    assert with_known_lifts(library, shape, set()).movements == library.movements
+
+
+def test_strength_that_is_kept_is_lifted_on_the_waves_that_the_template_names() -> None:
+    library, shape = shipped_library(), template("eight-week")
+    assert shape.maintenance_waves["partial-lift"] == "partial-lift-kept" and "main-lift" not in shape.maintenance_waves
+    kept = with_kept_strength(library, shape)
+    assert library["block-hinge"].dose.scheme == "partial-lift"
+    assert kept["block-hinge"].dose.scheme == "partial-lift-kept"
+    assert kept["back-squat"] == library["back-squat"]
+
+
+def test_the_closing_test_takes_at_least_its_warm_up_and_its_jumps() -> None:
+    """Ten minutes for the longest warm-up of a session, five jumps of 10 s with rests of 150 s."""
+    shape = template("in-season-four-week", {"test_day": {"jump_s": 10, "rest_s": 150}})
+    assert max(one.warm_up_minutes for one in shape.shapes) == 10
+    assert (shape.test_day.practice_jumps, shape.test_day.counted_jumps) == (2, 3)
+    assert least_test_seconds(shape) == 10 * 60 + 5 * (10 + 150)

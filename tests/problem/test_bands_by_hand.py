@@ -359,4 +359,13 @@ def test_a_target_jump_of_the_medium_tier_has_room_in_its_band() -> None:
     standing = given.athlete.model_copy(update={"approach": given.athlete.approach.model_copy(update={"steps": 0})})
     given = replace(given, athlete=standing)
     assert (week(given, 1)["medium"], week(given, 4)["medium"]) == (45, 50)
+    assert week(replace(given, day_share={**given.day_share, 2: 0.8}), 2)["medium"] == 36  # of 45
     assert week(asked(plan))["medium"] == 40  # off a run-up the jump is of the high tier
+
+
+def test_an_easy_week_after_days_lost_aims_at_its_share_and_no_other_week_does() -> None:
+    easy = week_bands(asked(PLAIN, easy_weeks=(2,), easy_share=0.5), NO_LIMITS)
+    assert aims(easy[2]) == line(sets=4, contacts=50, medium=20, high=5, approach=2, sprints=4)
+    assert aims(easy[1]) == aims(easy[4]) == line()
+    floors = [set(easy[number].floor_quarter_sets.values()) for number in (1, 2)]
+    assert floors == [{16}, {8}]  # half of 8 sets, and half of 4

@@ -11,6 +11,7 @@ from planner.domain.findings import UserError
 from planner.domain.terms import DAYS, LOAD_ROLES
 from planner.problem.ceilings import growth_of
 from planner.problem.from_files import estimate_and_problem
+from planner.problem.not_plannable import refuse_age
 from planner.problem.per_set import approach_contacts, fast_sprints, quarter_sets, tier_contacts
 from planner.problem.training_days import sport_days
 from tests.problem.test_ceilings import statures
@@ -65,6 +66,13 @@ def test_ages_from_seven_to_ninety_are_planned_the_ends_too(birth: str, refused:
         problem("youth", changes, start=MONDAY)
     (finding,) = why.value.findings
     assert (finding.code, finding.keys, finding.line, finding.column) == ("age", ("birth_date",), 0, 0)
+
+
+@pytest.mark.parametrize(("birth", "says"), [("2025-09-08", "0 years old"), ("2025-09-09", "not born yet")])
+def test_a_start_before_the_birth_is_told_as_such(birth: str, says: str) -> None:
+    with pytest.raises(UserError) as why:
+        refuse_age(athlete(YOUTH).model_copy(update={"birth_date": datetime.date.fromisoformat(birth)}), MONDAY)
+    assert why.value.findings[0].message.endswith(f"the athlete is {says}")
 
 
 def test_one_hard_practice_makes_a_day_hard_whatever_else_is_on_it() -> None:

@@ -50,12 +50,20 @@ def test_the_first_session_back_is_light_and_no_other() -> None:
     assert not any("light" in session.why for week in rest.new.weeks[2:] for session in week.sessions)
 
 
-def test_a_light_day_has_the_least_sets_of_every_wave() -> None:
+def test_a_light_day_has_the_least_sets_of_every_wave_and_no_jumps_of_the_highest_tier() -> None:
+    """A wave that may have no set may have one; no other day is light."""
     light, usual = (problem_of(told_block(SECOND_WEDNESDAY, *done)) for done in (ILL[:2], ()))
-    most = {key: variable_ranges(problem)[key][1] for problem in (light,) for key in variable_ranges(problem)}
-    for entry in usual.entries[2, 2]:
-        key = sets_key(2, 2, entry.movement.id)
-        assert most[key] <= max(1, entry.dosage.low_sets)
+    assert light.level.highest_tier == "high"
+    for day, entries in usual.entries.items():
+        lighter = {entry.movement.id: entry.dosage for entry in light.entries[day]}
+        for entry in entries:
+            found, was = lighter[entry.movement.id], entry.dosage
+            most = min(was.high_sets, max(was.low_sets, 1)) if was.tier != "high" else 0
+            wanted = (min(was.low_sets, most), most) if day == (2, 2) else (was.low_sets, was.high_sets)
+            assert (found.low_sets, found.high_sets) == wanted, (day, entry.movement.id)
+    on_it = {entry.movement.id: (entry.dosage.low_sets, entry.dosage.high_sets) for entry in light.entries[2, 2]}
+    assert on_it["drop-jump-20"] == (0, 0) and on_it["back-squat"] == (2, 2)
+    assert variable_ranges(light)[sets_key(2, 2, "back-squat")] == (0, 2)
 
 
 @pytest.mark.parametrize(

@@ -101,6 +101,21 @@ def test_sets_of_the_past_are_those_done() -> None:
     assert done[2] == 1 and done[1] == lift.sets
 
 
+def test_landings_that_were_done_count_in_whole_sets_of_the_plan_and_those_of_another_movement_as_they_were() -> None:
+    """A set that was begun counts whole, as the rows count it: six landings of eight."""
+    pogos = next(i for s in solved("in-season").block.weeks[0].sessions for i in s.items if i.tier and i.sets > 1)
+    session, a_set = pogos.id.rpartition("i")[0], pogos.contacts // pogos.sets
+    problem = problem_of(told_block(THIRD_MONDAY))
+    for done, wanted in (
+        (PastItem(item=pogos.id, sets=2, contacts=a_set + 1), (2, 2 * a_set)),
+        (PastItem(item=pogos.id, sets=2, contacts=a_set), (1, a_set)),
+        (PastItem(item=pogos.id, movement="pogo", sets=3, contacts=21), (3, 21)),
+    ):
+        told = told_block(THIRD_MONDAY, PastSession(session=session, items=(done,)))
+        found = next(i for s in as_done(told, problem).weeks[0].sessions for i in s.items if i.id == pogos.id)
+        assert (found.sets, found.contacts) == wanted
+
+
 def test_a_block_planned_as_a_whole_has_no_line_of_a_revision() -> None:
     assert "revision" not in block_to_yaml(solved("in-season").block)
 

@@ -4,16 +4,19 @@ from __future__ import annotations
 
 import datetime
 
+import pytest
+
 from planner.domain.athlete import Training
-from planner.domain.block import Block
+from planner.domain.block import Block, Routine
+from planner.domain.terms import Day
 from planner.problem.from_files import estimate_and_problem
-from planner.problem.revised import routines_of, since_of
+from planner.problem.revised import free_from, routines_of, since_of
 from planner.solve.from_block import off_routine
 from planner.solve.past import with_past
 from tests.revise.rest import SECOND_WEDNESDAY, START, THIRD_MONDAY, told_block
 from tests.solve.demos import solved
 
-A_WEEK = datetime.timedelta(days=7)
+A_DAY, A_WEEK = datetime.timedelta(days=1), datetime.timedelta(days=7)
 TUESDAY_FRIDAY = Training.model_validate({"days": [{"day": "tue", "minutes": 75}, {"day": "fri", "minutes": 75}]})
 
 
@@ -36,6 +39,21 @@ def _a_day_later(block: Block, since: datetime.date) -> Block:
         )
         weeks.append(week.model_copy(update={"sessions": sessions}))
     return block.model_copy(update={"weeks": tuple(weeks)})
+
+
+@pytest.mark.parametrize(
+    ("first_day", "days", "free"),
+    [
+        (THIRD_MONDAY, ("mon", "wed"), THIRD_MONDAY),  # nothing of the week is gone
+        (THIRD_MONDAY + A_DAY, ("mon", "wed"), THIRD_MONDAY + A_WEEK),  # the Monday session is
+        (THIRD_MONDAY + A_DAY, ("wed", "fri"), THIRD_MONDAY),  # a Monday is, without a session
+        (THIRD_MONDAY + 2 * A_DAY, ("tue", "fri"), THIRD_MONDAY + A_WEEK),
+    ],
+)
+def test_other_training_days_hold_from_the_first_week_of_which_no_training_day_is_gone(
+    first_day: datetime.date, days: tuple[Day, ...], free: datetime.date
+) -> None:
+    assert free_from(first_day, START, [Routine(since=START, days=days)]) == free
 
 
 def test_a_training_day_without_a_session_in_what_is_left_is_still_a_training_day() -> None:

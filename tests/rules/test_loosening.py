@@ -14,7 +14,7 @@ from planner.problem.from_files import estimate_and_problem
 from planner.problem.model import Problem
 from planner.rules.currencies import CONTACTS
 from planner.rules.places import named, place_in_words, places_in_words, weeks_in_words
-from planner.rules.registry import rule_named
+from planner.rules.registry import all_rules, rule_named
 from planner.rules.rule import Address, Blamed, Loosening, Row, Rule, Step
 from tests.rules.kept_blocks import shipped_problem
 from tests.solve.demos import inputs, problem
@@ -67,6 +67,13 @@ def test_a_line_taken_out_of_the_file_takes_its_rows_away_and_no_others(rule_id:
     else:
         assert gone == needs
     assert needs
+
+
+def test_a_step_of_a_rule_that_is_no_line_of_the_file_leaves_the_file_as_it_is() -> None:
+    """Such as a floor that gives way: the solver moves the row itself."""
+    planned = hard()
+    others = [rule for rule in all_rules() if not rule.loosened_in_the_file]
+    assert others and all(rule.changed(planned, planned.athlete, []) == planned.athlete for rule in others)
 
 
 def test_a_longer_runway_opens_what_fits_it_and_no_more() -> None:
