@@ -141,6 +141,15 @@ def test_a_mean_rises_by_the_days_of_each_week_alone() -> None:
     assert course({**first, **some}).state == "green"
 
 
+def test_a_mean_is_not_compared_with_one_from_before_a_week_off() -> None:
+    """Four sessions a week: none of the second week is logged."""
+    first, third = (
+        {at: knee(worst, worst, worst) for at in range(start, start + 4)} for start, worst in ((0, 0), (8, 2))
+    )
+    assert course({**first, **third}).state == "green"
+    assert [day.why for day in course(first).days] == ["0 of 10"] * 4
+
+
 def test_red_goes_to_the_first_step_and_full_stays_full() -> None:
     assert course({0: knee(0, 7)}).step == 0
     calm = course({at: knee(0, 1, 0) for at in range(8)})

@@ -221,6 +221,8 @@ def test_steps_of_a_one_leg_lift_are_of_load_and_body() -> None:
 def test_pain_where_nothing_was_said_before() -> None:
     silent = LoggedPain(joint="patellar-knee", side="left", worst=1)
     assert advice(done(3, pain=(silent,))).why_held == "pain rose"
+    none = LoggedPain(joint="patellar-knee", side="left", before=0, next_morning=0)
+    assert advice(done(3, pain=(none,))).move == "raise"
     elsewhere = LoggedPain(joint="achilles-ankle", side="left", before=0, worst=4)
     assert "achilles-ankle" not in LIBRARY[SQUAT].stress and advice(done(3, pain=(elsewhere,))).move == "raise"
     morning = LoggedPain(joint="patellar-knee", side="left", before=1, worst=1, next_morning=2)
