@@ -32,14 +32,14 @@ A_TEST = 0.01  # seconds that any test takes
 LATER = 3  # times as long waits a test that is only later in the file of one that runs the line
 # Whole pages as pictures, drawn in a moment: what moves on paper shows there first.
 FIRST = ("tests/cards/test_looks.py",)
-# The folders whose tests a floor is held to; tests that take long are left out (reach.py).
+# The folders, or files in them, whose tests a floor is held to; tests that take long are left out (reach.py).
 TESTS = {
     "rules": ("rules", "common_practice", "revise"),
     "estimate": ("estimate", "published", "report", "upgrade"),
     "problem": ("problem", "revise"),
     "cards": ("cards", "calendar_file"),
     "past": ("past",),
-    "files": ("files", "library_commands", "library"),
+    "files": ("files", "library_commands", "library", "past", "squads/test_*_sheet.py", "squads/test_calc_files.py"),
 }
 NAMES = {0: "living", 1: "killed", None: "out of time"}
 
@@ -97,7 +97,8 @@ def read_once(floor: str) -> None:
 
 
 def tests_of(floor: str) -> list[str]:
-    paths = [path for folder in TESTS[floor] for path in sorted((ROOT / "tests" / folder).glob("test_*.py"))]
+    patterns = [one if one.endswith(".py") else f"{one}/test_*.py" for one in TESTS[floor]]
+    paths = [path for pattern in patterns for path in sorted((ROOT / "tests").glob(pattern))]
     return [path.relative_to(ROOT).as_posix() for path in paths]
 
 
