@@ -4,7 +4,8 @@ The cheapest sufficient proof comes first. A block that misses nothing is the be
 it comes from; in a large library the first shortlists are small mixtures. Otherwise the best block of a shortlist is
 compared with the answer to a smaller question about the whole library: only the bands of the rules that were missed,
 only the movements that count for those. That answer is a bound, and the movements it uses are worth adding to the
-shortlist. Only if block and bound do not meet is the whole library solved in full.
+shortlist. Only if block and bound do not meet is the whole library solved in full. Once there is a block, only those
+that miss less are looked for: where little is missed, most bands then have to be met, and that is soon ruled out.
 """
 
 from __future__ import annotations
@@ -113,6 +114,11 @@ class Search:
                 add_hint(built, best[0])
         return None if best is None else (*best, bound)
 
+    @property
+    def ruled_out(self) -> bool:
+        """Whether the last answer was that there is no solution."""
+        return self.answer.response_proto.status == cp_model.INFEASIBLE
+
     def improved(self, problem: Problem, built: BlockModel, values: Values) -> Values:
         values, _, time = improved_in_pieces(problem, built, values, budgets.PIECES_SHARE * self.budget, self.bound)
         self.spent += time
@@ -138,12 +144,11 @@ def solve_bands(
     progress("weighing aims that cannot all be met")
     start: FoundPlan | None = None
     for smaller, from_below in _lists_that_collide(problem):
-        found = _best(search, smaller, None, from_below=from_below)
+        found = _best(search, smaller, None, from_below=from_below, than=start)
         if found is None or (from_below and found.objective > found.bound):
             continue  # a block found from below is useless unless it is optimal
-        if start is None or found.objective < start.objective:
-            start = _close_in(search, problem, found, from_below=from_below)
-        if start is not None and start.objective <= search.bound:
+        start = _close_in(search, problem, found, from_below=from_below)
+        if start.objective <= search.bound:
             return search.say(start)
     if start is None:
         start = _any_block(search, problem)
@@ -208,14 +213,20 @@ def _best(
     *,
     from_below: bool = False,
     share: float = budgets.SHORTLIST_SHARE,
+    than: FoundPlan | None = None,
 ) -> FoundPlan | None:
-    """The best block of this library within the share of the budget; ``bound`` is for this library alone."""
+    """The best block of this library within the share of the budget; ``bound`` is for this library alone.
+
+    ``than``: only a block that misses less than this one is looked for.
+    """
     share = budgets.BELOW_SHARE if from_below else share
     rows = gather_rows(problem)
     built = build_model(problem, rows)
     if hint is not None:
         add_hint(built, {key: hint.get(key, 0) for key in built.variables})
     built.model.minimize(built.penalty())
+    if than is not None:
+        built.model.add(built.penalty() < than.objective)
     least = search.least(built, share, from_below=from_below)
     if least is None:
         return None
@@ -234,8 +245,8 @@ def _close_in(search: Search, problem: Problem, start: FoundPlan, *, from_below:
         if start.objective <= search.bound or used <= known:
             break
         wider = only(problem, known | used)
-        better = _best(search, wider, start.values, from_below=from_below)
-        if better is None or better.objective >= start.objective:
+        better = _best(search, wider, start.values, from_below=from_below, than=start)
+        if better is None:
             break
         start = better
     return start
@@ -268,18 +279,19 @@ def _movements_in(values: Mapping[Variable, int]) -> set[str]:
 
 
 def _whole_library(search: Search, problem: Problem, start: FoundPlan | None) -> FoundPlan:
-    whole = open_library(problem)
-    found = _meets_all_bands(search, whole, budgets.WHOLE_SHARE)
-    if found is None:
-        found = _best(search, whole, start.values if start else None, share=budgets.BEST_OF_ALL_SHARE)
-        if found is not None:
-            search.raise_bound(found.bound)
-    # If the whole library does no better, keep the shortlist's block: its movements fit the athlete best.
-    if start is not None and (found is None or start.objective <= found.objective):
-        return start
-    if found is None:
+    """If the whole library does no better, the shortlist's block: its movements fit the athlete best."""
+    whole, share = open_library(problem), budgets.BEST_OF_ALL_SHARE
+    if start is None:
+        found = _meets_all_bands(search, whole, budgets.WHOLE_SHARE) or _best(search, whole, None, share=share)
+    else:
+        found = _best(search, whole, start.values, share=share, than=start)
+    if found is not None:
+        search.raise_bound(found.bound)
+        return found
+    if start is None:
         raise BudgetSpent
-    return found
+    search.raise_bound(start.objective if search.ruled_out else search.answer.best_objective_bound)
+    return start
 
 
 def _any_block(search: Search, problem: Problem) -> FoundPlan | None:
