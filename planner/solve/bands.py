@@ -117,7 +117,7 @@ class Search:
     @property
     def ruled_out(self) -> bool:
         """Whether the last answer was that there is no solution."""
-        return self.answer.response_proto.status == cp_model.INFEASIBLE
+        return bool(self.answer.response_proto.status == cp_model.INFEASIBLE)
 
     def improved(self, problem: Problem, built: BlockModel, values: Values) -> Values:
         values, _, time = improved_in_pieces(problem, built, values, budgets.PIECES_SHARE * self.budget, self.bound)

@@ -135,6 +135,25 @@ def test_no_band_asks_for_more_than_growth_allows_on_the_band_before(lines: dict
             assert bands[after].tiers[tier].low <= limit.ratio * bands[before].tiers[tier].high + limit.step
 
 
+@pytest.mark.parametrize("shape", sorted(TEMPLATES))
+def test_the_sessions_before_the_test_have_room_for_the_calf_sets_of_the_largest_emphasis(shape: str) -> None:
+    plan = template(shape)
+    *_, most = shipped_benchmarks().emphasis.lift_range
+    a_set = max(plan.counting.quality_quarters)
+    sessions = {one.id: one for one in plan.shapes}
+    in_a_movement = plan.schemes["calf-raise"].weeks[-1].sets[1]
+    for days in plan.day_plans:
+        movements = sum(
+            part.items[1] for name in days.test_week for part in sessions[name].parts if part.part == "calf"
+        )
+        for level in days.levels or plan.levels:
+            if level in plan.levels:
+                tilts = {**dict.fromkeys(QUALITIES, 1.0), "calf-ankle": most}
+                given_ = budget(shape, level, day_factor=days.factor, tilts=tilts)
+                asked = bands_of(given_)[len(plan.weeks)].quarter_sets["calf-ankle"]
+                assert a_set * in_a_movement * movements >= asked.low, (level, days.days)
+
+
 def _spread(rng: Random) -> dict[str, Any]:
     """Inputs of all kinds; every third tilt is at an end of its range, where emphasis moves most."""
     rule = shipped_benchmarks().emphasis
