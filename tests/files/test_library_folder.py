@@ -293,3 +293,10 @@ def test_a_file_of_movements_under_a_name_that_is_not_read_is_told(folder: Path)
     (found,) = loaded.findings
     assert (found.code, found.level, found.path.endswith("mine.txt")) == ("not-read", "note", True)
     assert "rename it to mine.yaml" in found.hint and loaded.value is not None and loaded.sha256 == before
+
+
+def test_what_is_said_of_a_folder_without_a_file_has_no_line(tmp_path: Path) -> None:
+    loaded = load_library(tmp_path)
+    said = loaded.finding(("back-squat",), "code", "words")
+    assert (said.path, said.line, said.column) == (loaded.path, 0, 0)
+    assert (loaded.place(("back-squat",)).line, loaded.place(("back-squat",)).column) == (0, 0)
