@@ -6,12 +6,15 @@ import datetime
 
 import pytest
 
+from planner.domain.address import NOWHERE, Address
 from planner.domain.base import LAST_DATE
+from planner.domain.block import Routine
 from planner.domain.findings import UserError
 from planner.domain.terms import DAYS
 from planner.problem.block_calendar import calendar_of
 from planner.problem.ceilings import sport_stress_units
 from planner.problem.model import STRESS_UNITS_PER_POINT
+from planner.problem.revised import Since
 from planner.problem.training_days import SportDay, first_start, routine, sport_days
 from tests.solve.demos import athlete, problem, template
 
@@ -140,3 +143,16 @@ def test_sport_is_known_a_week_around_the_block() -> None:
     found = sport_days(athlete(PLAYER, {"practices": days, "matches": []}), MONDAY, 4)
     assert (min(found), max(found)) == (datetime.date(2025, 9, 1), datetime.date(2025, 10, 13))
     assert len(found) == 43
+
+
+def test_what_is_over_of_a_running_block_is_told_of_its_days_weeks_and_phases() -> None:
+    """From the second Wednesday on: the Monday before it is over, its week is not."""
+    routine_of_it = Routine(since=MONDAY, days=("mon", "wed"))
+    since = Since(datetime.date(2025, 9, 17), (routine_of_it,), {}, frozenset())
+    days = calendar_of(athlete(PLAYER), template("in-season-four-week"), MONDAY, since=since)
+    assert days.first_week == 2
+    assert [days.is_over(Address(week=week)) for week in (1, 2)] == [True, False]
+    assert [days.is_over(Address(week=2, slot=slot)) for slot in (1, 2)] == [True, False]
+    assert days.is_over(Address(week=1, slot=2))
+    assert [days.is_over(Address(phase=phase.id)) for phase in days.phases] == [True, False, False, False]
+    assert not days.is_over(NOWHERE) and not days.is_over(Address(movement="pogo"))

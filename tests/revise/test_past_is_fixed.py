@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import datetime
 
 import pytest
@@ -90,6 +91,17 @@ def test_rows_have_what_was_done_as_constants() -> None:
     ranges = variable_ranges(problem)
     assert {ranges[key] for key in problem.past} == {(value, value) for value in problem.past.values()}
     assert min(row.at.week for row in gather_rows(problem) if row.at.week is not None) == 3
+
+
+def test_where_no_rest_keeps_every_rule_those_that_count_the_past_give_way_at_a_price() -> None:
+    """Growth compares a week to come with one that was: its rows count in thousandths, so a thousandth costs 1."""
+    problem = problem_of(told_block(THIRD_MONDAY, MISSED))
+    gives = {row.key: row.price for row in gather_rows(dataclasses.replace(problem, past_gives=True))}
+    plain = {row.key: row.price for row in gather_rows(problem)}
+    growth = {key for key in plain if key[0] == "growth" and key[1].week == 3}
+    assert growth and {gives[key] for key in growth} == {1} and {plain[key] for key in growth} == {0}
+    of_the_rest = {key for key in plain if key[0] in ("session-minutes", "continuity")}
+    assert of_the_rest and {gives[key] for key in of_the_rest} == {0}
 
 
 def test_sets_of_the_past_are_those_done() -> None:

@@ -14,9 +14,10 @@ from planner.rules import currencies
 from planner.rules.band_contacts import BandContacts
 from planner.rules.contacts_floor import ContactsFloor
 from planner.rules.load_agrees import LoadAgrees
+from planner.rules.open_movements import is_open
 from planner.rules.recount import count_block
 from planner.rules.registry import all_rules, rule_named, rules_version
-from planner.rules.rule import Address, Row
+from planner.rules.rule import Address, ClosingRule, Row
 from planner.rules.session_shape import home
 from planner.rules.taper import Taper
 from tests.rules.cases import case_files
@@ -138,3 +139,35 @@ def test_a_day_of_the_test_week_may_stay_without_a_session_only_where_its_shape_
     block = edited(kept_block("adult"), planned, [{"remove": {"week": 8, "session": 3}}])
     plan = count_block(block, replace(planned, test_week_shapes=shapes))
     assert [one.sentence.partition(";")[0] for one in rule_named("session-shape").audit(plan)] == found
+
+
+def test_a_primer_before_the_test_has_at_most_its_contacts() -> None:
+    """Its three sets of pogos would be 30 contacts: 10 a set."""
+    rows = {row.name: row for row in rule_named("session-shape").rows(kept_problem("adult"))}
+    row = rows["session-shape/w8/d3/contacts of primer"]
+    assert (row.low, row.high) == (None, 20)
+    assert {key.name: contacts for contacts, key in row.terms}["sets/w8/d3/tall-pogo"] == 10
+    assert not any(key.kind == "takes" for _, key in row.terms)
+
+
+def test_a_movement_whose_wave_the_template_lacks_is_not_open() -> None:
+    planned = kept_problem("in-season")
+    pogo, schemes = planned.library["tall-pogo"], planned.template.schemes
+    others = {name: scheme for name, scheme in schemes.items() if name != pogo.dose.scheme}
+    without = replace(planned, template=planned.template.model_copy(update={"schemes": others}))
+    assert is_open(planned, pogo) and not is_open(without, pogo)
+
+
+def test_a_drop_jump_is_closed_by_the_joint_that_hurts_and_on_its_leg() -> None:
+    """Each entry of the athlete's joints has its line; the back closes none, slight pain neither."""
+    joints = [
+        {"joint": "low-back", "pain": 4},
+        {"joint": "patellar-knee", "side": "left", "pain": 1},
+        {"joint": "patellar-knee", "side": "right", "pain": 4},
+    ]
+    planned, rule = problem("in-season", {"joints": joints}), rule_named("sore-tendon-drops")
+    assert isinstance(rule, ClosingRule)
+    assert rule.closing_field(planned, planned.library["drop-jump-20"]) == ("joints", 2)
+    assert rule.closing_field(planned, planned.library["back-squat"]) == ("joints",)
+    both = problem("in-season", {"joints": [{"joint": "achilles-ankle", "pain": 4}]})
+    assert rule.closing_field(both, both.library["drop-jump-20"]) == ("joints", 0)
