@@ -25,6 +25,7 @@ from planner.domain.base import (
     Seq,
     Stature,
     Text,
+    TimeOfDay,
     Touch,
 )
 from planner.domain.completeness import require_few_sums
@@ -60,7 +61,7 @@ class TrainingDay(Model):
     day: Day = Field(description="Weekday.")
     minutes: int = Field(ge=15, le=LONGEST_DAY_minutes, description="Minutes available, warm-up included.")
     own_work_minutes: Minutes = Field(default=0, description="Of these, minutes kept for the athlete's own work.")
-    time: Annotated[str, Field(pattern=r"^([01]\d|2[0-3]):[0-5]\d$")] | None = Field(
+    time: TimeOfDay | None = Field(
         default=None, description="Time of day it begins, such as 17:30; only the calendar uses it."
     )
 
@@ -215,7 +216,7 @@ class Athlete(Model):
     @model_validator(mode="before")
     @classmethod
     def _printed_as_written(cls, data: Any) -> Any:
-        """Who is measured in pounds and inches reads pounds and inches, where ``print_as`` does not say otherwise."""
+        """An athlete measured in pounds and inches reads pounds and inches, unless ``print_as`` says otherwise."""
         given = data.get("print_as", {}) if isinstance(data, dict) else None
         if not isinstance(given, dict):
             return data

@@ -32,6 +32,7 @@ T = TypeVar("T")
 # A YAML list becomes a tuple; strict mode would refuse the list itself, though not loosen its items.
 Seq = Annotated[tuple[T, ...], Strict(False)]
 
+TimeOfDay = Annotated[str, Field(pattern=r"^([01]\d|2[0-3]):[0-5]\d$")]
 MovementId = Annotated[str, Field(pattern=r"^[a-z0-9]+(-[a-z0-9]+)*$", max_length=60)]
 # A movement that an athlete's file names: any words, so that one written by its name is told its id.
 MovementWord = Annotated[str, Field(min_length=1, max_length=120)]
@@ -39,7 +40,7 @@ Name = Annotated[str, Field(min_length=1, max_length=120)]
 Text = Annotated[str, Field(max_length=2000)]
 
 
-def _quantity(dimension: Dimension) -> BeforeValidator:
+def quantity(dimension: Dimension) -> BeforeValidator:
     def read(value: object) -> float:
         # Numbers made by our own code arrive through model_construct or the *_from_si helpers, never through here.
         try:
@@ -68,27 +69,28 @@ LEAST_PUSH_OFF_m, MOST_PUSH_OFF_m = 0.05, 1.2
 SHORTEST_CONTACT_s, LONGEST_CONTACT_s = 0.08, 1.5
 SHORTEST_FLIGHT_s, LONGEST_FLIGHT_s = 0.1, 1.2
 
-BodyMass = Annotated[float, _quantity("mass"), Field(ge=LIGHTEST_kg, le=HEAVIEST_kg)]
-Stature = Annotated[float, _quantity("length"), Field(ge=1.2, le=2.5)]
-Reach = Annotated[float, _quantity("length"), Field(ge=1.4, le=3.3)]
-Touch = Annotated[float, _quantity("length"), Field(ge=1.4, le=4.5)]
-Rise = Annotated[float, _quantity("length"), Field(ge=LEAST_RISE_m, le=1.6)]
-Drop = Annotated[float, _quantity("length"), Field(ge=0.05, le=1.2)]
-Distance = Annotated[float, _quantity("length"), Field(ge=0, le=400)]
+BodyMass = Annotated[float, quantity("mass"), Field(ge=LIGHTEST_kg, le=HEAVIEST_kg)]
+Stature = Annotated[float, quantity("length"), Field(ge=1.2, le=2.5)]
+Reach = Annotated[float, quantity("length"), Field(ge=1.4, le=3.3)]
+Touch = Annotated[float, quantity("length"), Field(ge=1.4, le=4.5)]
+Rise = Annotated[float, quantity("length"), Field(ge=LEAST_RISE_m, le=1.6)]
+Drop = Annotated[float, quantity("length"), Field(ge=0.05, le=1.2)]
+Distance = Annotated[float, quantity("length"), Field(ge=0, le=400)]
 PushOff = Annotated[Distance, Field(ge=LEAST_PUSH_OFF_m, le=MOST_PUSH_OFF_m)]
-Load = Annotated[float, _quantity("mass"), Field(ge=0, le=600)]
+Load = Annotated[float, quantity("mass"), Field(ge=0, le=600)]
 Loads = Annotated[tuple[Load, ...], Strict(False), BeforeValidator(_one_by_one)]
-ContactTime = Annotated[float, _quantity("time"), Field(ge=SHORTEST_CONTACT_s, le=LONGEST_CONTACT_s)]
-FlightTime = Annotated[float, _quantity("time"), Field(ge=SHORTEST_FLIGHT_s, le=LONGEST_FLIGHT_s)]
-ShortTime = Annotated[float, _quantity("time"), Field(ge=0, le=1200)]
-Force = Annotated[float, _quantity("force"), Field(gt=0, le=20000)]
-FrameRate = Annotated[float, _quantity("rate"), Field(ge=1, le=20000)]
+ContactTime = Annotated[float, quantity("time"), Field(ge=SHORTEST_CONTACT_s, le=LONGEST_CONTACT_s)]
+FlightTime = Annotated[float, quantity("time"), Field(ge=SHORTEST_FLIGHT_s, le=LONGEST_FLIGHT_s)]
+ShortTime = Annotated[float, quantity("time"), Field(ge=0, le=1200)]
+Force = Annotated[float, quantity("force"), Field(gt=0, le=20000)]
+FrameRate = Annotated[float, quantity("rate"), Field(ge=1, le=20000)]
 
 # Python's calendar ends in 9999; a block's weeks are counted on from any date here.
 FIRST_DATE, LAST_DATE = datetime.date(1900, 1, 1), datetime.date(2200, 12, 31)
 CalendarDate = Annotated[datetime.date, Field(ge=FIRST_DATE, le=LAST_DATE)]
 
 Fraction = Annotated[float, Field(ge=0, le=1)]
+Percent = Annotated[float, Field(ge=0, le=100)]
 Minutes = Annotated[int, Field(ge=0, le=300)]
 LONGEST_DAY_minutes = 240  # of gym time
 Count = Annotated[int, Field(ge=0, le=5000)]

@@ -6,7 +6,7 @@ Everything in such a file is a coefficient a coach may argue with; every part ca
 from __future__ import annotations
 
 from itertools import pairwise
-from typing import Annotated, Literal, get_args
+from typing import Annotated, Literal
 
 from pydantic import Field, model_validator
 
@@ -22,12 +22,12 @@ from planner.domain.base import (
     Seq,
     Text,
 )
-from planner.domain.completeness import incomplete, out_of_sense
+from planner.domain.completeness import incomplete, out_of_sense, require_every_word
 from planner.domain.fields import About, AsPrinted, FileKind, Id, PrintedName, Source
 from planner.domain.measure import TestKind
 from planner.domain.platform_rule import PlatformRule
 from planner.domain.take_off_basis import TakeOffBasis, TouchDown
-from planner.domain.terms import QUALITIES, Level, Quality
+from planner.domain.terms import Level, Quality, TakeOffLegs
 from planner.domain.test_kinds import (
     Conversion,
     KindOfTest,
@@ -37,8 +37,6 @@ from planner.domain.test_kinds import (
     SecondOpinions,
 )
 
-TakeOffLegs = Literal["one-leg", "two-leg"]
-TAKE_OFF_LEGS: tuple[TakeOffLegs, ...] = get_args(TakeOffLegs)
 Range = Annotated[Seq[Annotated[float, Field(ge=0, le=100)]], Field(min_length=2, max_length=2)]
 
 
@@ -139,9 +137,7 @@ class QualityTest(Model):
     def _complete(self) -> QualityTest:
         if self.kind == "lift" and self.lift is None:
             raise incomplete("lift", "lift: which movements, and how a set becomes a force")
-        for legs in TAKE_OFF_LEGS:
-            if legs not in self.curves:
-                raise incomplete("curves", f"a curve for {legs} take-offs")
+        require_every_word(self, "curves")
         return self
 
 
@@ -231,7 +227,8 @@ class StrengthRule(Model):
         rows = self.load_repetitions
         for first, second in pairwise(rows):
             if second.reps <= first.reps or second.percent >= first.percent:
-                raise incomplete("load_repetitions", "rows in order: more repetitions at a lower percentage")
+                what = "the rows of 'load_repetitions' are out of order"
+                raise out_of_sense(("load_repetitions",), what, "write more repetitions at a lower percentage")
         return self
 
 
@@ -298,13 +295,9 @@ class Benchmarks(Model):
 
     @model_validator(mode="after")
     def _complete(self) -> Benchmarks:
-        for legs in TAKE_OFF_LEGS:
-            if legs not in self.take_offs:
-                raise incomplete("take_offs", f"an entry for {legs}")
-        for quality in QUALITIES:
-            if quality not in self.qualities:
-                raise incomplete("qualities", f"an entry for {quality}")
-            for number, test in enumerate(self.qualities[quality].tests):
+        require_every_word(self, "take_offs", "qualities")
+        for quality, benchmark in self.qualities.items():
+            for number, test in enumerate(benchmark.tests):
                 for legs, curve in test.curves.items():
                     if curve.need(self.axis.low) <= 0:  # it only rises from there
                         at = ("qualities", quality, "tests", number, "curves", legs)

@@ -9,9 +9,7 @@ from pydantic import Field, model_validator
 from planner.domain.athlete import JointState
 from planner.domain.base import CalendarDate, Model, MovementId, Seq, T, Text
 from planner.domain.block_before import BlockBefore
-from planner.domain.block_parts import PACKAGED_PREFIX as PACKAGED_PREFIX
-from planner.domain.block_parts import LegPoints as LegPoints
-from planner.domain.block_parts import Reference as Reference
+from planner.domain.block_parts import LegPoints, Reference
 from planner.domain.completeness import require_few_sums
 from planner.domain.fields import (
     Cautions,

@@ -6,7 +6,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field, model_validator
 
-from planner.domain.base import Model, Seq, Text, _quantity
+from planner.domain.base import Model, Seq, Text, quantity
 from planner.domain.completeness import require_every_word
 from planner.domain.fields import About, FileKind, Have, InBodyWeights, Need, Source
 from planner.domain.measure import TestKind
@@ -18,10 +18,10 @@ Sentence = Annotated[str, Field(min_length=1, max_length=400)]
 Language = Annotated[str, Field(pattern=r"^[a-zA-Z]{2,3}(-[a-zA-Z0-9]{2,8})*$")]
 WarmUp = Literal["sprint", "jump", "lift", "test"]
 # A margin under 5 mm is cut off by most office printers.
-Margin = Annotated[float, _quantity("length"), Field(ge=0.005, le=0.03)]
-BoxHeight = Annotated[float, _quantity("length"), Field(ge=0.005, le=0.015)]
-Step = Annotated[float, _quantity("mass"), Field(gt=0, le=20)]
-Length = Annotated[float, _quantity("length"), Field(ge=0, le=100)]
+Margin = Annotated[float, quantity("length"), Field(ge=0.005, le=0.03)]
+BoxHeight = Annotated[float, quantity("length"), Field(ge=0.005, le=0.015)]
+Step = Annotated[float, quantity("mass"), Field(gt=0, le=20)]
+Length = Annotated[float, quantity("length"), Field(ge=0, le=100)]
 Share = Annotated[float, Field(gt=0, lt=1)]
 
 
@@ -33,7 +33,7 @@ class RampSet(Model):
 
     share: Share = Field(description="Share of the working load.")
     reps: int = Field(ge=1, le=10, description="Repetitions.")
-    only_from: Annotated[float, _quantity("mass"), Field(ge=0, le=600)] | None = Field(
+    only_from: Annotated[float, quantity("mass"), Field(ge=0, le=600)] | None = Field(
         default=None, description="Left out where the working load is lighter than this."
     )
 
@@ -58,10 +58,10 @@ class WarmUpStep(Model):
     least: Annotated[int, Field(ge=1, le=20)] | None = Field(
         default=None, description="Shortened to this before it is left out, minutes."
     )
-    rank: int = Field(default=1, ge=1, le=9, description="When time is short the highest rank gives way first.")
+    rank: int = Field(default=1, ge=1, le=9, description="When time is short the highest rank goes first.")
     run: Length | None = Field(default=None, description="Its longest run; {run} in its text is the length that fits.")
     run_out: Length = Field(default=0.0, description="Floor that is left at the end of the run to slow down.")
-    no_floor: Sentence | None = Field(default=None, description="In its place where the floor is too short to run.")
+    no_floor: Sentence | None = Field(default=None, description="Printed instead where the floor is too short to run.")
     not_with: Seq[Part] = Field(default=(), description="Left out where the session itself has such a part.")
 
 
@@ -79,18 +79,18 @@ class CardWords(Model):
     week: Word = Field(description="Before the number of the week.")
     session: Word = Field(description="Before the number of the session.")
     of: Word = Field(description="Between a number and how many there are.")
-    minutes: Word = Field(description="Behind the planned length.")
-    hard_day: Word = Field(description="Mark of a hard day.")
-    warm_up: Word = Field(description="Head of the warm-up.")
+    minutes: Word = Field(description="After the planned length.")
+    hard_day: Word = Field(description="The mark of a hard day.")
+    warm_up: Word = Field(description="Heading of the warm-up.")
     ramp: Word = Field(description="Before the warm-up sets of a lift.")
     ramp_plates: Word = Field(description="The same where the plates of each side are written out.")
-    ramp_by_feel: Word = Field(description="In their place where the athlete finds the load.")
+    ramp_by_feel: Word = Field(description="Instead, where the athlete finds the load.")
     at: Word = Field(description="Between repetitions and load.")
-    each_leg: Word = Field(description="Behind the sets of what is done on each leg.")
+    each_leg: Word = Field(description="After the sets of what is done on each leg.")
     each_side: Word = Field(description="The same for each side of the trunk.")
     left: Word = Field(description="For the left leg alone.")
     right: Word = Field(description="For the right leg alone.")
-    goes_first: Word = Field(description="Behind the weaker leg where it gets an extra set; its sets follow.")
+    goes_first: Word = Field(description="After the weaker leg where it gets an extra set; its sets follow.")
     sets: Word = Field(description="Working sets of an item.")
     body_weight: Word = Field(description="In place of a load.")
     load: Word = Field(description="Before a load, or over the box for one.")
@@ -104,30 +104,30 @@ class CardWords(Model):
     drop: Word = Field(description="Before the height stepped off from.")
     box: Word = Field(description="A box to jump onto.")
     hurdle: Word = Field(description="A hurdle to jump over.")
-    in_reserve: Word = Field(description="Behind the number of reps in reserve.")
+    in_reserve: Word = Field(description="After the number of reps in reserve.")
     one_in_reserve: Word = Field(default="rep in reserve", description="The same where one is left.")
     easy: Word = Field(description="Printed instead where more are left than anyone can judge.")
-    fly_in: Word = Field(default="build-up first", description="Behind the build-up of a flying sprint.")
-    of_max: Word = Field(description="Behind the percentage of the one-repetition maximum.")
+    fly_in: Word = Field(default="build-up first", description="After the build-up of a flying sprint.")
+    of_max: Word = Field(description="After the percentage of the one-repetition maximum.")
     of_max_with_body: Word = Field(
         default="% of max of body and load", description="The same where the percentage is of load and body together."
     )
-    next_load: Word = Field(default="Next load", description="Head of a novice's rule for the next load.")
+    next_load: Word = Field(default="Next load", description="Heading of a novice's rule for the next load.")
     when_next_load: Sentence = Field(
         default="Two more left than asked: next load up.",
         description="When a novice takes the next load; printed under a session with a loaded lift.",
     )
     rest: Word = Field(description="Before the rest after a set.")
-    contacts: Word = Field(description="Behind a number of landings.")
+    contacts: Word = Field(description="After a number of landings.")
     caution: Word = Field(description="Before the cautions of a movement.")
     not_this_week: Word = Field(description="For an item that is left out on this date.")
-    continued: Word = Field(description="Head of a card's second part.")
+    continued: Word = Field(description="Heading of a card's second part.")
     card: Word = Field(description="Before the number of a card, where a session takes several.")
     next_card: Word = Field(description="At the foot where the session goes on.")
     this_session: Word = Field(description="Before the session's own sums.")
-    sprints: Word = Field(description="Behind a number of sprints.")
-    working_sets: Word = Field(description="Behind a number of working sets.")
-    this_week: Word = Field(description="Behind the sums of the week.")
+    sprints: Word = Field(description="After a number of sprints.")
+    working_sets: Word = Field(description="After a number of working sets.")
+    this_week: Word = Field(description="After the sums of the week.")
     session_effort: Word = Field(description="Over the box for how hard the session was.")
     minutes_taken: Word = Field(description="Over the box for how long it took.")
     pain_before: Word = Field(description="Over the box for pain before the session.")
@@ -147,7 +147,7 @@ class OverviewWords(Model):
     tested_by: Word = Field(description="Before how the height was measured.")
     on_the_ground: Word = Field(description="Before the time or distance in which the take-off pushes.")
     take_off: Word = Field(description="Before which leg or legs jump.")
-    force_gap: Word = Field(description="Head of the force gap.")
+    force_gap: Word = Field(description="Heading of the force gap.")
     now: Word = Field(description="Column of today's figures.")
     gap: Word = Field(description="Column of the difference.")
     gap_share: Word = Field(description="Column of the difference in percent.")
@@ -156,38 +156,38 @@ class OverviewWords(Model):
     ground_force: Word = Field(description="Row of the mean ground force.")
     body_weights: InBodyWeights[Word]
     one_error: Sentence = Field(description="What the ± and the marks in the picture mean.")
-    qualities: Word = Field(description="Head of the five qualities.")
+    qualities: Word = Field(description="Heading of the five qualities.")
     have: Have[Word]
     need: Need[Word]
-    short_by: Word = Field(description="Behind what is missing.")
+    short_by: Word = Field(description="After the amount that is missing.")
     enough: Word = Field(description="Where nothing is missing.")
     confidence: Word = Field(description="How sure that is.")
     emphasis: Word = Field(description="What a quality's share of the sets is multiplied by.")
     untested: Word = Field(description="Where no test was done.")
     next_test: Word = Field(description="Before the test that would tell most.")
-    calendar: Word = Field(description="Head of the calendar.")
+    calendar: Word = Field(description="Heading of the calendar.")
     hard_mark: Sentence = Field(description="What the mark of a hard day looks like.")
-    dose: Word = Field(description="Head of the charts.")
+    dose: Word = Field(description="Heading of the charts.")
     how_to_read: Sentence = Field(description="How the charts are read.")
     sets_a_week: Word = Field(description="Unit of the charts of working sets.")
     contacts_a_week: Word = Field(description="Unit of the charts of landings.")
     all_contacts: Word = Field(description="Title of the chart of all landings.")
     sprints_a_week: Word = Field(description="Title of the chart of sprints.")
     efforts: ItsUnit
-    stress_a_week: Word = Field(description="Behind the joint in the title of a chart of joint stress.")
+    stress_a_week: Word = Field(description="After the joint in the title of a chart of joint stress.")
     points: ItsUnit
-    proof: Word = Field(description="Head of what was proved.")
+    proof: Word = Field(description="Heading of what was proved.")
     proved: Sentence = Field(description="Where no other block comes closer.")
     proved_shortlist: Sentence = Field(default="", description="In layouts of earlier releases; no longer printed.")
     not_proved: Sentence = Field(description="Where a better block may exist.")
     edited: Sentence = Field(description="Where the block was edited by hand.")
     not_met: Word = Field(description="Before each week that is over or under its range.")
     all_met: Sentence = Field(description="Where no week is over or under.")
-    cautions: Word = Field(description="Head of the cautions.")
-    test_day: Word = Field(description="Head of the test day.")
+    cautions: Word = Field(description="Heading of the cautions.")
+    test_day: Word = Field(description="Heading of the test day.")
 
 
-# What is written into a box of the test sheet; mass, reach and rise are in the athlete's units.
+# What is written in a box of the test sheet; mass, reach and rise are in the athlete's units.
 Record = Literal[
     "mass",
     "body-mass",
@@ -225,17 +225,17 @@ class SheetWords(Model):
     movements: Word = Field(description="Title of the sheet of movements.")
     weeks: Word = Field(description="Before the weeks in which a movement is done.")
     tests: Word = Field(description="Title of the test sheet.")
-    battery: Word = Field(description="Head of its tests.")
+    battery: Word = Field(description="Heading of its tests.")
     order: Sentence = Field(description="In what order they are taken.")
     last_time: Word = Field(description="Before the last result.")
     minute: Word | None = Field(
-        default=None, description="Before the minutes from to of each test; left out, no timetable is printed."
+        default=None, description="Before the start and end minute of each test; left out, no timetable is printed."
     )
     warm_up_minutes: int = Field(default=0, ge=0, le=60, description="Minutes of body mass and warm-up before them.")
     body_mass: Word = Field(description="Name of the box for body mass.")
     body_mass_note: Sentence = Field(description="How body mass is taken.")
     new_test: Word = Field(description="Where a test has no earlier result.")
-    records: dict[Record, Word] = Field(description="Heads of the boxes, by what is written into them.")
+    records: dict[Record, Word] = Field(description="Headings of the boxes, by what is written in them.")
 
     @model_validator(mode="after")
     def _whole(self) -> SheetWords:
@@ -256,11 +256,11 @@ class CardLayout(Model):
     ramp: Ramp = Field(description="The warm-up sets of the first main lift.")
     days: Seq[Word] = Field(min_length=7, max_length=7, description="Seven short names of weekdays, Monday first.")
     months: Seq[Word] = Field(min_length=12, max_length=12, description="Twelve short names of months, January first.")
-    parts: dict[Part | Literal["test"], Word] = Field(description="How each part of a session is called on the card.")
-    roles: dict[Role, Word] = Field(description="How each role of a week is called.")
-    tiers: dict[Tier, Word] = Field(description="How each tier of contacts is called.")
-    qualities: dict[Quality, Word] = Field(description="How each quality is called.")
-    joints: dict[Joint, Word] = Field(description="How each joint is called.")
+    parts: dict[Part | Literal["test"], Word] = Field(description="What each part of a session is called on the card.")
+    roles: dict[Role, Word] = Field(description="What each role of a week is called.")
+    tiers: dict[Tier, Word] = Field(description="What each tier of contacts is called.")
+    qualities: dict[Quality, Word] = Field(description="What each quality is called.")
+    joints: dict[Joint, Word] = Field(description="What each joint is called.")
     warm_up: dict[WarmUp, Annotated[Seq[WarmUpStep], Field(min_length=1, max_length=8)]] = Field(
         description="The steps of the warm-up, by the most demanding thing in the session."
     )
@@ -277,7 +277,7 @@ class CardLayout(Model):
     stop_rule: Seq[Sentence] = Field(
         min_length=1, max_length=3, description="When pain means stop; at the foot of every card."
     )
-    test_day: Seq[Sentence] = Field(max_length=8, description="How the test day is run, on its card.")
+    test_day: Seq[Sentence] = Field(max_length=8, description="How the test day is run, printed on its card.")
     words: CardWords = Field(description="The fixed words of the session card.")
     overview: OverviewWords = Field(description="The fixed words of the overview page.")
     tests: dict[TestKind, TestWords] = Field(

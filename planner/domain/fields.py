@@ -5,14 +5,13 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Literal, TypeVar
+from typing import Annotated, Literal
 
 from pydantic import Field
 
-from planner.domain.base import CalendarDate, Name, Text
+from planner.domain.base import CalendarDate, Name, T, Text
 from planner.domain.terms import Role
 
-T = TypeVar("T")
 _SOURCE = Field(description="Where the figures come from: a published source, or their standing.")
 
 # What a file is, and who may read what into it.

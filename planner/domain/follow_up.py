@@ -6,13 +6,12 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from planner.domain.base import Fraction, Model, Name, Pain, Seq
+from planner.domain.base import Fraction, Model, Name, Pain, Percent, Seq
 from planner.domain.fields import About, FileKind, Source
 from planner.domain.next_block_rule import NextBlockRule
 from planner.domain.outcome_rule import OutcomeRule
 from planner.domain.terms import Tier
 
-Percent = Annotated[float, Field(ge=0, le=100)]
 Reps = Annotated[float, Field(ge=0, le=20)]
 SheetField = Literal[
     "session",
@@ -91,16 +90,16 @@ class PainWatch(Model):
     amber_up_to: Pain = Field(description="Up to this pain jumps go down a step; above it no plan.")
     morning_red_above: Pain = Field(description="A morning worse than before the session by more than this: no plan.")
     rising_week: Annotated[float, Field(gt=0, le=10)] = Field(
-        description="A mean of seven days higher by so much than that of the seven before is rising."
+        description="Pain is rising when the mean of seven days is this much above that of the seven before."
     )
     green_to_step_up: int = Field(ge=1, le=20, description="Green sessions that it takes to go up a step.")
-    days_between_high: int = Field(ge=0, le=14, description="Days that lie between such sessions with high jumps.")
+    days_between_high: int = Field(ge=0, le=14, description="Days between such sessions with high jumps.")
     restart_share: Fraction = Field(description="Share of the last pain-free week's contacts of a tier to restart at.")
     steps: Seq[PainLadderStep] = Field(min_length=2, max_length=12, description="What is open, least first.")
     source: Source
 
 
-class Heading(Model):
+class SheetColumn(Model):
     """A column of a spreadsheet of sets."""
 
     means: SheetField = Field(description="What the column holds.")
@@ -116,7 +115,7 @@ class FollowUp(Model):
     loads: LoadSteps = Field(description="When a load is raised, held or dropped.")
     jumps: JumpDays = Field(description="When jumps are taken back for a tired athlete.")
     pain: PainWatch = Field(description="What pain changes.")
-    sheet: Seq[Heading] = Field(default=(), description="Headings of spreadsheets of sets.")
+    sheet: Seq[SheetColumn] = Field(default=(), description="Headings of spreadsheets of sets.")
     next_block: NextBlockRule | None = Field(
         default=None, description="What a block after another starts from; left out, as in the planner's own file."
     )

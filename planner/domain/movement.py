@@ -8,7 +8,20 @@ from pydantic import Field
 
 from planner.domain.base import Distance, Drop, Model, MovementId, Name, Seq, ShortTime, Tag, Text
 from planner.domain.fields import About, Cautions, Cues, FileKind, Id, ObstacleHeight, Rest
-from planner.domain.terms import Joint, Kind, Legs, Level, Part, Pattern, Quality, Side, TakeOff, Tier
+from planner.domain.terms import (
+    Implement,
+    Joint,
+    Kind,
+    Legs,
+    Level,
+    Part,
+    Pattern,
+    Quality,
+    Side,
+    TakeOff,
+    TakeOffLegs,
+    Tier,
+)
 
 
 class Dose(Model):
@@ -36,7 +49,7 @@ class Dose(Model):
         description="Share of body mass lifted with the load, so that percentages act on all of it: 0 for a bar on "
         "the back, 1 for a one-leg squat.",
     )
-    implement: Literal["barbell", "dumbbell", "pair-of-dumbbells", "machine", "free"] = Field(
+    implement: Implement = Field(
         default="free", description="What the load is made of, so that it is rounded to what the gym has."
     )
     set_time: ShortTime = Field(description="Time of one set, of one leg where legs are worked apart.")
@@ -116,7 +129,7 @@ class Movement(Model):
     runway: Distance = Field(
         default=0.0, description="Straight floor that the run-up or the bounds need; sprints give their own distance."
     )
-    take_off: Literal["one-leg", "two-leg"] | None = Field(
+    take_off: TakeOffLegs | None = Field(
         default=None, description="Only for athletes whose own jump takes off like this; left out, for all."
     )
     line: Literal["curved"] | None = Field(

@@ -6,9 +6,9 @@ from typing import Annotated
 
 from pydantic import Field, model_validator
 
-from planner.domain.base import Model
+from planner.domain.base import Model, Percent
 from planner.domain.block_before import Share
-from planner.domain.completeness import incomplete
+from planner.domain.completeness import out_of_sense
 from planner.domain.fields import Source
 from planner.domain.outcome_rule import Row
 
@@ -27,7 +27,7 @@ class NextBlockRule(Model):
     easier_days: Days = Field(description="The fewest easier days between the last hard day and the next block.")
     most_easier_days: Days = Field(description="More than this is a rest, and the usual week counts for less.")
     usual_weeks: int = Field(ge=1, le=12, description="How many of the last load weeks make the usual week.")
-    contact_longer_percent: Annotated[float, Field(ge=0, le=100)] = Field(
+    contact_longer_percent: Percent = Field(
         description="Where contact is no more than this longer than before, jumps go on from where they are."
     )
     asked: dict[Row, NextBlockAims] = Field(description="What each outcome asks for, where it asks for a change.")
@@ -36,5 +36,5 @@ class NextBlockRule(Model):
     @model_validator(mode="after")
     def _in_order(self) -> NextBlockRule:
         if self.most_easier_days < self.easier_days:
-            raise incomplete("most_easier_days", "no fewer days than easier_days")
+            raise out_of_sense(("most_easier_days",), "'most_easier_days' is below easier_days", "raise it")
         return self

@@ -2,20 +2,18 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Literal, get_args
+from typing import Literal
 
 from pydantic import Field, model_validator
 
-from planner.domain.base import Distance, Fraction, Model, Seq, Text
-from planner.domain.completeness import incomplete
+from planner.domain.base import Distance, Fraction, Model, Percent, Seq, Text
+from planner.domain.completeness import out_of_sense, require_every_word
 from planner.domain.fields import ItsSource, Source
-from planner.domain.terms import LEVELS, Level
+from planner.domain.terms import Level
 
-Percent = Annotated[float, Field(ge=0, le=100)]
 GainKind = Literal["lift", "isometric-calf", "heel-raise", "drop-jump", "flying-sprint"]
 # What the retest says of strength and jump, with what was done: one of these holds.
 Row = Literal["both-up", "strength-up", "jump-up", "neither-done", "neither-not-done", "neither-unknown", "sore-joint"]
-ROWS: tuple[Row, ...] = get_args(Row)
 
 
 class UsualJumpGain(Model):
@@ -27,9 +25,7 @@ class UsualJumpGain(Model):
 
     @model_validator(mode="after")
     def _complete(self) -> UsualJumpGain:
-        for level in LEVELS:
-            if level not in self.gain:
-                raise incomplete("gain", f"a gain for {level}")
+        require_every_word(self, "gain")
         return self
 
 
@@ -65,9 +61,8 @@ class OutcomeRule(Model):
 
     @model_validator(mode="after")
     def _complete(self) -> OutcomeRule:
-        for row in ROWS:
-            if row not in self.next_block:
-                raise incomplete("next_block", f"what to do for {row}")
+        require_every_word(self, "next_block")
         if not self.unlikely_below < self.likely_from < self.almost_surely_from:
-            raise incomplete("likely_from", "a chance above unlikely_below and below almost_surely_from")
+            what = "'likely_from' is not between unlikely_below and almost_surely_from"
+            raise out_of_sense(("likely_from",), what, "put the three chances in order")
         return self

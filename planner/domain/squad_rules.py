@@ -28,10 +28,10 @@ class SharedLoads(Model):
 
 
 class StartPrices(Model):
-    """What a schedule is weighed by: the least sum is wanted."""
+    """What a schedule is weighed by: the lowest total wins."""
 
-    away_from_wish: Price = Field(description="For each five minutes from the wished start.")
-    after_opening: Price = Field(description="For each five minutes after the hall opens, where nothing is wished.")
+    away_from_wish: Price = Field(description="For each five minutes from the preferred start.")
+    after_opening: Price = Field(description="For each five minutes after the hall opens, without a wish.")
     group_parted: Price = Field(description="For each further start of a group in one day.")
     other_order: Price = Field(description="For a session whose items are done in another order.")
     source: Source

@@ -7,7 +7,7 @@ from typing import Annotated
 from pydantic import Field, model_validator
 
 from planner.domain.base import Coefficient, ContactTime, Distance, Fraction, Model, ShortTime, Text
-from planner.domain.completeness import incomplete
+from planner.domain.completeness import out_of_sense
 from planner.domain.fields import FastestFall, ItsError, ItsSource, SlowestFall, Source
 
 
@@ -55,5 +55,5 @@ class TouchDown(Model):
     @model_validator(mode="after")
     def _in_order(self) -> TouchDown:
         if self.fastest_m_s < self.slowest_m_s:
-            raise incomplete("fastest_m_s", "a speed that is not below slowest_m_s")
+            raise out_of_sense(("fastest_m_s",), "'fastest_m_s' is below slowest_m_s", "swap the two")
         return self

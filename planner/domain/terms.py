@@ -58,6 +58,7 @@ Legs = Literal["both", "one", "alternate"]
 Side = Literal["both", "each", "left", "right"]
 
 TakeOff = Literal["one-leg left", "one-leg right", "two-leg"]
+TakeOffLegs = Literal["one-leg", "two-leg"]
 
 
 def leg_of(take_off: TakeOff) -> Leg | None:
@@ -65,6 +66,10 @@ def leg_of(take_off: TakeOff) -> Leg | None:
     if take_off == "two-leg":
         return None
     return "left" if take_off == "one-leg left" else "right"
+
+
+def legs_of(take_off: TakeOff) -> TakeOffLegs:
+    return "two-leg" if take_off == "two-leg" else "one-leg"
 
 
 Pattern = Literal[

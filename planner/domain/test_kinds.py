@@ -7,7 +7,7 @@ from typing import Annotated
 from pydantic import Field, model_validator
 
 from planner.domain.base import Distance, Fraction, FrameRate, Model, Name, Seq, ShortTime, T, Text
-from planner.domain.completeness import incomplete
+from planner.domain.completeness import out_of_sense
 from planner.domain.fields import AsPrinted, ItsSource, JumpsADay, Source, TestDays
 from planner.domain.terms import HeightMethod
 
@@ -77,8 +77,9 @@ class KindOfTest(Model):
 
     @model_validator(mode="after")
     def _one_error(self) -> KindOfTest:
-        if len([one for one in (self.length_error, self.time_error, self.share_error) if one is not None]) != 1:
-            raise incomplete("length_error", "exactly one of length_error, time_error and share_error")
+        if sum(one is not None for one in (self.length_error, self.time_error, self.share_error)) != 1:
+            hint = "write exactly one of length_error, time_error and share_error"
+            raise out_of_sense(("length_error",), "a kind of test has one error", hint)
         return self
 
     @property

@@ -6,7 +6,7 @@ from typing import Annotated, Literal, get_args
 
 from pydantic import Field
 
-from planner.domain.base import CalendarDate, Model, Seq
+from planner.domain.base import CalendarDate, Model, MovementId, Seq
 from planner.domain.fields import About, FileKind, Id
 from planner.domain.measure import TestKind
 from planner.domain.terms import Leg
@@ -76,7 +76,7 @@ class SheetTest(Model):
 
     __test__ = False  # not a pytest class
 
-    id: Id[Annotated[str, Field(pattern=r"^[a-z0-9]+(-[a-z0-9]+)*$", max_length=60)]]
+    id: Id[MovementId]
     heading: Heading
     names: Names = ()
     kind: TestKind = Field(description="The kind of test that it becomes.")
@@ -95,7 +95,7 @@ class TestSheet(Model):
     file: FileKind[Literal["test-sheet/1"]]
     about: About[str | None] = None
     nothing: Seq[Annotated[str, Field(max_length=20)]] = Field(
-        default=(), description="What stands in a cell where nothing was measured, in small letters."
+        default=(), description="What a cell says where nothing was measured, in small letters."
     )
     sides: dict[Leg, Names] = Field(description="Words for left and right in headings and cells, in small letters.")
     athlete: Seq[PersonColumn] = Field(min_length=1, description="The columns about the athlete, in order.")

@@ -7,11 +7,10 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from planner.domain.athlete import Approach, Equipment, Fixture, Training
-from planner.domain.base import CalendarDate, Model, Rise, Seq, Touch
+from planner.domain.base import CalendarDate, Model, Rise, Seq, TimeOfDay, Touch
 from planner.domain.fields import FileKind, PrintedName, Remark
 from planner.domain.terms import Day, HeightMethod, Part
 
-TimeOfDay = Annotated[str, Field(pattern=r"^([01]\d|2[0-3]):[0-5]\d$")]
 Setting = Literal["secondary-school", "college"]
 AthleteWord = Annotated[str, Field(min_length=1, max_length=120)]
 _ATHLETE = "The name of the athlete's file without .yaml."
@@ -80,7 +79,7 @@ class SquadTarget(Model):
 
     touch: Touch | None = Field(default=None, description="Mark to touch, the same for all.")
     rise: Rise | None = Field(default=None, description="Rise of the centre of mass, the same for all.")
-    gain: Rise | None = Field(default=None, description="So much more than the athlete's own test.")
+    gain: Rise | None = Field(default=None, description="This much above the athlete's own test.")
     method: HeightMethod = Field(description="How the target's height is taken; it must be the test's own.")
     by: CalendarDate | None = Field(default=None, description="Date it is wanted by.")
 
@@ -105,5 +104,5 @@ class Squad(Model):
     halls: Seq[Hall] = Field(default=(), max_length=20, description="Where the squad trains.")
     coaches: Seq[Coach] = Field(default=(), max_length=60, description="Who watches.")
     groups: Seq[SquadGroup] = Field(default=(), max_length=60, description="Who starts together.")
-    wishes: Seq[SquadWish] = Field(default=(), max_length=600, description="Starts that are wished for.")
+    wishes: Seq[SquadWish] = Field(default=(), max_length=600, description="Preferred starts.")
     note: Remark = None

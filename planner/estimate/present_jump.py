@@ -8,7 +8,7 @@ from planner.domain.athlete import Athlete
 from planner.domain.base import LEAST_RISE_m
 from planner.domain.benchmarks import Benchmarks
 from planner.domain.take_off_basis import TakeOffBasis
-from planner.domain.terms import HeightMethod
+from planner.domain.terms import HeightMethod, legs_of
 from planner.estimate.detectable_change import test_days
 from planner.estimate.heights import METHOD_NAMES, HeelRiseUsed, Height, heights_of
 from planner.estimate.notebook import Notebook
@@ -102,7 +102,7 @@ def jumps_of(athlete: Athlete, benchmarks: Benchmarks, notes: Notebook) -> Jumps
 
 
 def basis_of(athlete: Athlete, benchmarks: Benchmarks) -> TakeOffBasis:
-    return benchmarks.take_offs["two-leg" if athlete.take_off == "two-leg" else "one-leg"]
+    return benchmarks.take_offs[legs_of(athlete.take_off)]
 
 
 def is_off_run_up(athlete: Athlete) -> bool:

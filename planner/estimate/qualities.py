@@ -11,8 +11,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from planner.domain.athlete import Athlete
-from planner.domain.benchmarks import Benchmarks, Curve, QualityTest, TakeOffLegs
-from planner.domain.terms import LEVELS, LIFT_QUALITIES, QUALITIES, Quality, Side, TakeOff, leg_of
+from planner.domain.benchmarks import Benchmarks, Curve, QualityTest
+from planner.domain.terms import LEVELS, LIFT_QUALITIES, QUALITIES, Quality, Side, TakeOff, leg_of, legs_of
 from planner.estimate.notebook import Notebook
 from planner.estimate.quality_readings import Maxima, QualityReading, readings_of
 from planner.estimate.uncertainty import Estimate, confidence
@@ -100,10 +100,6 @@ def supported_on_curve(curve: Curve, have: float, *, highest: float) -> float:
     if curve.cap is not None and value >= curve.cap:
         return highest
     return min(curve.at + (value - curve.base) / curve.slope, highest)
-
-
-def legs_of(take_off: TakeOff) -> TakeOffLegs:
-    return "two-leg" if take_off == "two-leg" else "one-leg"
 
 
 def axis_x(mean_ground_force_bw: float, athlete: Athlete, benchmarks: Benchmarks) -> tuple[float, bool]:

@@ -11,7 +11,7 @@ from typing import get_args
 
 from planner.domain.block import Block, Item, Session
 from planner.domain.findings import Finding, UserError
-from planner.domain.follow_up import Heading, SheetField
+from planner.domain.follow_up import SheetColumn, SheetField
 from planner.domain.training_log import WHY_MISSED, WRITTEN, LoggedItem, LoggedPain, WhyMissed, Written
 from planner.files.cells import Cell, read_rows
 from planner.files.suggest import did_you_mean
@@ -61,7 +61,7 @@ class Column:
     unit: str | None
 
 
-def read_sets(path: Path, display: str, headings: Sequence[Heading], block: Block) -> list[SheetSession]:
+def read_sets(path: Path, display: str, headings: Sequence[SheetColumn], block: Block) -> list[SheetSession]:
     """Every session of the sheet. UserError with all findings where there is any."""
     rows = read_rows(path, display)
     at, columns = find_columns(rows, headings, display, ("session", "date"))
@@ -75,7 +75,7 @@ def read_sets(path: Path, display: str, headings: Sequence[Heading], block: Bloc
 
 
 def find_columns(
-    rows: list[list[Cell]], headings: Sequence[Heading], display: str, one_of: tuple[SheetField, ...]
+    rows: list[list[Cell]], headings: Sequence[SheetColumn], display: str, one_of: tuple[SheetField, ...]
 ) -> tuple[int, dict[int, Column]]:
     """The row of headings, and what each of its columns means. UserError where there is none that has ``one_of``."""
     known = {name: heading.means for heading in headings for name in heading.names}

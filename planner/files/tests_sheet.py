@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from planner.domain.findings import Finding, UserError
-from planner.domain.follow_up import Heading, SheetField
+from planner.domain.follow_up import SheetColumn, SheetField
 from planner.domain.terms import LEGS
 from planner.files.cells import Cell, read_rows
 from planner.files.sets_sheet import find_columns
@@ -30,7 +30,7 @@ class ToldTest:
 
 
 def read_tests(
-    path: Path, display: str, headings: Sequence[Heading], day: datetime.date | None = None
+    path: Path, display: str, headings: Sequence[SheetColumn], day: datetime.date | None = None
 ) -> list[ToldTest]:
     """The sheet's tests, rows of one test and day together. ``day``: where a row has no date. UserError likewise."""
     rows = read_rows(path, display)

@@ -5,8 +5,7 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
-from planner.domain.block import PACKAGED_PREFIX as PACKAGED_PREFIX
-from planner.domain.block import Reference
+from planner.domain.block_parts import PACKAGED_PREFIX, Reference
 from planner.files.locate import LIBRARY, TEMPLATES, Located, packaged
 from planner.files.text import LARGEST_FILE_bytes
 from planner.files.written_paths import place_of, written_path

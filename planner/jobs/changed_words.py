@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from planner.domain.block import PACKAGED_PREFIX, Block, Item
+from planner.domain.block import Block, Item
+from planner.domain.block_parts import PACKAGED_PREFIX
 from planner.domain.findings import Finding
 from planner.domain.movement_library import Library
 from planner.files.document import Loaded

@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from planner.domain.block import PACKAGED_PREFIX
+from planner.domain.block_parts import PACKAGED_PREFIX
 from planner.domain.findings import Finding, UserError
 from planner.files.load import load_block, yaml_files
 from planner.files.locate import Located, locate_follow_up

@@ -8,13 +8,14 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from planner.domain.athlete import Athlete
-from planner.domain.block import Block, Reference
+from planner.domain.block import Block
+from planner.domain.block_parts import PACKAGED_PREFIX, Reference
 from planner.domain.findings import Finding, UserError
 from planner.domain.template import Template
 from planner.domain.template_prices import RevisePrices
 from planner.domain.terms import Day
 from planner.files.digest import is_as_solved
-from planner.jobs.block_references import PACKAGED_PREFIX, reference
+from planner.jobs.block_references import reference
 from planner.jobs.check_block import refuse_misfits, sources_of
 from planner.jobs.plan_block import Progress, Tell, conflict_of
 from planner.jobs.running_block import (

@@ -5,10 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 
 from planner.domain.athlete import Athlete
-from planner.domain.terms import QUALITY_NAMES
+from planner.domain.terms import QUALITY_NAMES, legs_of
 from planner.estimate.estimate_gap import GapResult
 from planner.estimate.force_gap import TakeOffInputs, force_gap, take_off_at
-from planner.estimate.qualities import legs_of
 from planner.estimate.take_off import contact_time_for_force_s, half_sine_peak_N
 from planner.estimate.uncertainty import Estimate
 from planner.estimate.words import Words, words_of

@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from planner.domain.athlete import Athlete
-from planner.domain.benchmarks import TakeOffLegs
-from planner.domain.terms import QUALITY_NAMES
+from planner.domain.terms import QUALITY_NAMES, TakeOffLegs, legs_of
 from planner.domain.test_kinds import KindOfTest
 from planner.estimate.disagreements import deficit_words
 from planner.estimate.estimate_gap import GapResult
 from planner.estimate.heights import said
-from planner.estimate.qualities import QualityResult, legs_of
+from planner.estimate.qualities import QualityResult
 from planner.estimate.quality_readings import unit_of
 from planner.estimate.take_off import take_off_in_contact
 from planner.estimate.words import Words, words_of

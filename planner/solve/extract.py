@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Collection, Sequence
 from typing import Literal
 
-from planner.domain.block import Band, Bands, Block, Item, LegPoints, Session, Totals, Week
+from planner.domain.block import Band, Bands, Block, Item, Session, Totals, Week
+from planner.domain.block_parts import LegPoints
 from planner.domain.movement import Movement, side_of
 from planner.domain.template import Shape
 from planner.domain.terms import JOINTS, LEGS, LIFT_QUALITIES, TIERS, Quality

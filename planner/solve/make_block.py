@@ -9,7 +9,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import planner
-from planner.domain.block import HISTORY, Block, Edit, Reference, Revision, Shortfall, Week
+from planner.domain.block import HISTORY, Block, Edit, Revision, Shortfall, Week
+from planner.domain.block_parts import Reference
 from planner.domain.gap_record import Gap
 from planner.domain.template import Youth
 from planner.domain.terms import LOAD_ROLES

@@ -10,7 +10,8 @@ import statistics
 from collections import Counter
 
 from planner.audit import audit
-from planner.domain.block import Block, Proof, Reference
+from planner.domain.block import Block, Proof
+from planner.domain.block_parts import Reference
 from planner.domain.gap_record import Gap
 from planner.problem.from_files import estimate_and_problem
 from planner.problem.model import Problem

@@ -22,13 +22,13 @@ def without(*keys):
 @pytest.mark.parametrize(
     ("keys", "words"),
     [
-        (("qualities", "calf-ankle"), "add an entry for calf-ankle"),
-        (("take_offs", "two-leg"), "add an entry for two-leg"),
+        (("qualities", "calf-ankle"), "add a line for calf-ankle"),
+        (("take_offs", "two-leg"), "add a line for two-leg"),
         (("test_kinds", "touch", "length_error"), "exactly one of length_error"),
         (("platform", "source"), "Field required"),
         (("outlook", "source"), "Field required"),
         (("qualities", "maximal-strength", "tests", 0, "lift"), "add lift: which movements"),
-        (("qualities", "maximal-strength", "tests", 0, "curves", "one-leg"), "add a curve for one-leg"),
+        (("qualities", "maximal-strength", "tests", 0, "curves", "one-leg"), "add a line for one-leg"),
         (("qualities", "maximal-strength", "tests", 0, "source"), "Field required"),
     ],
 )
@@ -40,7 +40,7 @@ def test_a_part_left_out_is_refused(keys, words):
 @pytest.mark.parametrize(
     ("old", "new", "line_of", "words"),
     [
-        ("{reps: 4, percent: 90}", "{reps: 4, percent: 96}", "  load_repetitions:", "complete add rows in order"),
+        ("{reps: 4, percent: 90}", "{reps: 4, percent: 96}", "  load_repetitions:", "out of order"),
         ("  one-leg-hop:\n", "  one-leg-hopp:\n", "  one-leg-hopp:", "did you mean 'one-leg-hop'"),
         ("        free_form_factor: 0.65 #", "        # 0.65", None, ""),
         ("kind: drop-jump\n        sides: both\n        need_in: body-weights\n        curves:\n          one-leg:",

@@ -7,7 +7,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
 from planner.audit import audit
-from planner.domain.block import Block, Proof, Reference
+from planner.domain.block import Block, Proof
+from planner.domain.block_parts import Reference
 from planner.domain.findings import UserError
 from planner.domain.gap_record import Gap
 from planner.problem.from_files import estimate_and_problem

@@ -6,7 +6,8 @@ from typing import Any
 
 import pytest
 
-from planner.domain.block import Block, LegPoints, Totals
+from planner.domain.block import Block, Totals
+from planner.domain.block_parts import LegPoints
 from planner.rules.consistency import inconsistencies
 from planner.rules.recount import count_block
 from tests.rules.edits import edited

@@ -15,7 +15,8 @@ from ruamel.yaml import YAML
 
 from planner.domain.athlete import Athlete
 from planner.domain.benchmarks import Benchmarks
-from planner.domain.block import Block, Reference
+from planner.domain.block import Block
+from planner.domain.block_parts import Reference
 from planner.domain.gap_record import Gap
 from planner.domain.movement_library import Library
 from planner.domain.template import Template
