@@ -14,7 +14,7 @@ from planner.domain.movement_library import Library
 from planner.files.atomic import write_atomically
 from planner.files.document import Document, Loaded
 from planner.files.edit import edited_bytes
-from planner.files.edit_fields import ORDER, Assignment
+from planner.files.edit_fields import ORDER, Assignment, dotted
 from planner.files.edit_steps import CannotEdit, Drop, Edit, Insert, Put
 from planner.files.edit_values import entry_lines
 from planner.files.file_checker import known_templates
@@ -119,8 +119,7 @@ def change_movement(library: Located, movement_id: str, assignments: Sequence[As
     for one in assignments:
         path = (*base, *one.path)
         if one.drops and find(at.document.root, path) is None:
-            what = ".".join(str(step + 1 if isinstance(step, int) else step) for step in one.path)
-            message = f"'{movement_id}' has no {what} to take out"
+            message = f"'{movement_id}' has no {dotted(one.path)} to take out"
             raise UserError([at.document.finding(path, "nothing-there", message, "jumpblock library show lists it")])
         if one.drops:
             edits.append(Drop(path))

@@ -3,17 +3,16 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cache
-from typing import Annotated, Any, Literal, Union, get_args, get_origin
+from typing import Any, Literal, get_args, get_origin
 
 from annotated_types import Ge, Gt, Le
 from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 
 from planner.domain.measure import Test, TestKind
-from planner.files.shape import bare
+from planner.files.annotations import annotation_of, bare, dimension_of, is_model, metadata_of
 from planner.units import Dimension
 
 Sort = Literal["quantity", "whole", "decimal", "word", "date", "text"]
@@ -43,7 +42,7 @@ def field_type(model: type[BaseModel], name: str) -> FieldType:
     *sections, last = name.split(".")
     for section in sections:
         model = bare(model.model_fields[section].annotation)
-    return _type_of(_annotation(model.model_fields[last]))
+    return _type_of(annotation_of(model.model_fields[last]))
 
 
 def model_of_test(kind: TestKind) -> type[BaseModel]:
@@ -56,9 +55,9 @@ def model_of_test(kind: TestKind) -> type[BaseModel]:
 def shape_of_test(kind: TestKind) -> Shape:
     model = model_of_test(kind)
     if "trials" in model.model_fields:
-        return "trial-fields" if _is_model(_entry(model.model_fields["trials"])) else "trials"
+        return "trial-fields" if is_model(bare(_entry(model.model_fields["trials"]))) else "trials"
     if "left" in model.model_fields:
-        return "leg-lists" if get_origin(bare(_annotation(model.model_fields["left"]))) is tuple else "legs"
+        return "leg-lists" if get_origin(bare(annotation_of(model.model_fields["left"]))) is tuple else "legs"
     return "fields"
 
 
@@ -75,28 +74,19 @@ def figure_type(kind: TestKind, field: str) -> FieldType:
     if shape == "trials":
         return _type_of(_entry(model.model_fields["trials"]))
     left = model.model_fields["left"]
-    return _type_of(_entry(left) if shape == "leg-lists" else _annotation(left))
-
-
-def _annotation(field: FieldInfo) -> Any:
-    return Annotated[(field.annotation, *field.metadata)] if field.metadata else field.annotation
+    return _type_of(_entry(left) if shape == "leg-lists" else annotation_of(left))
 
 
 def _entry(field: FieldInfo) -> Any:
     return get_args(bare(field.annotation))[0]
 
 
-def _is_model(annotation: Any) -> bool:
-    found = bare(annotation)
-    return isinstance(found, type) and issubclass(found, BaseModel)
-
-
 def _type_of(annotation: Any) -> FieldType:
-    kind, metadata = bare(annotation), list(_metadata(annotation))
+    kind, metadata = bare(annotation), list(metadata_of(annotation))
     if kind is datetime.date:
         return FieldType("date")
     bounds = _bounds(metadata)
-    dimension = next((one.func.dimension for one in metadata if hasattr(getattr(one, "func", None), "dimension")), None)
+    dimension = dimension_of(metadata)
     if dimension is not None:
         return FieldType("quantity", dimension, **bounds)
     if get_origin(kind) is Literal:
@@ -114,15 +104,3 @@ def _bounds(metadata: list[Any]) -> Any:
     above = next((one.gt for one in metadata if isinstance(one, Gt)), None)
     high = next((one.le for one in metadata if isinstance(one, Le)), None)
     return {"low": low if above is None else above, "high": high, "open_low": above is not None}
-
-
-def _metadata(annotation: Any) -> Iterable[Any]:
-    """Everything that Annotated says of a type, from the outside in; a field's own constraints are opened up."""
-    if get_origin(annotation) is Annotated:
-        first, *rest = get_args(annotation)
-        for one in rest:
-            yield from one.metadata if isinstance(one, FieldInfo) else [one]
-        yield from _metadata(first)
-    elif get_origin(annotation) in (Union, type(int | None)):
-        for member in get_args(annotation):
-            yield from _metadata(member)

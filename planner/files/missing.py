@@ -8,6 +8,7 @@ from typing import Annotated, Any, Literal, get_args, get_origin
 from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 
+from planner.files.annotations import dimension_of, is_model
 from planner.units import example_of
 
 _MOST_WORDS = 12  # more than these would fill the screen
@@ -17,17 +18,13 @@ def how_to_add(model: type[BaseModel] | None, name: str) -> str:
     """``add level: novice, intermediate or advanced``; what it is, where it has no short form."""
     for key, field in model.model_fields.items() if model is not None else ():
         if name in (field.alias, key):
-            form = _form(field)
-            return f"add {name}: {form or _said(field)}"
+            description = (field.description or "see a shipped file").rstrip(".").lower()
+            return f"add {name}: {_form(field) or description}"
     return "add it"
 
 
-def _said(field: FieldInfo) -> str:
-    return (field.description or "see a shipped file").rstrip(".").lower()
-
-
 def _form(field: FieldInfo) -> str:
-    dimension = next((found for one in field.metadata if (found := _dimension(one))), None)
+    dimension = dimension_of(field.metadata)
     bounds = {key: getattr(one, key) for one in field.metadata for key in ("ge", "le") if hasattr(one, key)}
     return example_of(dimension) if dimension else _form_of(field.annotation, bounds)
 
@@ -45,19 +42,9 @@ def _form_of(annotation: Any, bounds: dict[str, Any]) -> str:
     if annotation in (int, float) and {"ge", "le"} <= set(bounds):
         kind = "a whole number" if annotation is int else "a number"
         return f"{kind} from {bounds['ge']:g} to {bounds['le']:g}"
-    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+    if is_model(annotation):
         needed = [(one.alias or key, one) for key, one in annotation.model_fields.items() if one.is_required()]
         return f"{{{', '.join(f'{name}: {_form(one)}' for name, one in needed)}}}" if needed else ""
-    if get_origin(annotation) is tuple and _short_entry(annotation):
+    if get_origin(annotation) is tuple and is_model(get_args(annotation)[0]):
         return f"[{_form_of(get_args(annotation)[0], {})}]"
     return ""
-
-
-def _short_entry(annotation: Any) -> bool:
-    """Whether one entry of the list has a short form: a model, but no choice between many."""
-    entry = get_args(annotation)[0]
-    return isinstance(entry, type) and issubclass(entry, BaseModel)
-
-
-def _dimension(one: object) -> Any:
-    return getattr(getattr(one, "func", None), "dimension", None)

@@ -6,13 +6,13 @@ a missing field ends in a step that is not there. So location and model are walk
 
 from __future__ import annotations
 
-import types
 from dataclasses import dataclass
-from typing import Annotated, Any, Literal, TypeVar, Union, get_args, get_origin
+from typing import Any, Literal, TypeVar, get_args, get_origin
 
 from pydantic import BaseModel, ValidationError
 
 from planner.domain.findings import Finding
+from planner.files.annotations import bare, is_model, is_union
 from planner.files.complaints import describe
 from planner.files.document import Document
 from planner.files.missing import how_to_add
@@ -171,7 +171,7 @@ def _models_below(model: type[BaseModel]) -> dict[type[BaseModel], str]:
 
 
 def _models_in(annotation: Any) -> list[type[BaseModel]]:
-    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+    if is_model(annotation):
         return [annotation]
     return [model for part in get_args(annotation) if not isinstance(part, str) for model in _models_in(part)]
 
@@ -188,7 +188,7 @@ def _locate(model: type[BaseModel], root: Node, location: tuple[str | int, ...])
         if chosen is not None:
             annotation = chosen
             continue
-        if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+        if is_model(annotation):
             parent = annotation
         below = child(node, step)
         if below is None:
@@ -198,23 +198,9 @@ def _locate(model: type[BaseModel], root: Node, location: tuple[str | int, ...])
     return _Spot(path, node, parent, complete=True)
 
 
-def bare(annotation: Any) -> Any:
-    """A type without Annotated and without ``| None``."""
-    while True:
-        if get_origin(annotation) is Annotated:
-            annotation = get_args(annotation)[0]
-            continue
-        if get_origin(annotation) in (Union, types.UnionType):
-            members = [member for member in get_args(annotation) if member is not type(None)]
-            if len(members) == 1:
-                annotation = members[0]
-                continue
-        return annotation
-
-
 def _branch(annotation: Any, step: str | int) -> type[BaseModel] | None:
     """The member of a union of models whose ``kind`` is ``step``."""
-    if get_origin(annotation) not in (Union, types.UnionType):
+    if not is_union(annotation):
         return None
     for member in get_args(annotation):
         kind = member.model_fields.get("kind") if hasattr(member, "model_fields") else None
@@ -225,7 +211,7 @@ def _branch(annotation: Any, step: str | int) -> type[BaseModel] | None:
 
 
 def _step_into(annotation: Any, step: str | int) -> Any:
-    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+    if is_model(annotation):
         for name, field in annotation.model_fields.items():
             if step in (field.alias, name):
                 return field.annotation

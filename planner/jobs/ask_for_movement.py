@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import Any
 
 from planner.domain.movement_library import Library
-from planner.files.edit_fields import Assignment, field_of, field_type, read_assignments, words_allowed
+from planner.files.edit_fields import Assignment, annotation_at, field_of, read_assignments, words_allowed
 from planner.files.edit_library import find_movement
 from planner.files.locate import Located
 from planner.files.new_movement import Wish, new_entry
@@ -91,6 +91,6 @@ def _sentences(field: str, now: dict[str, Any], ask: Ask) -> list[str]:
 
 
 def _question(field: str, hint: str) -> str:
-    shown = hint or ", ".join(words_allowed(field_type(field)) or ())
+    shown = hint or ", ".join(words_allowed(annotation_at(field)) or ())
     known = field_of(field)
     return f"\n{known.description if known else ''}{f' ({shown})' if shown else ''}\n{field}"

@@ -10,7 +10,7 @@ from pydantic import TypeAdapter
 from planner.domain.base import MovementId
 from planner.domain.findings import UserError
 from planner.domain.movement_library import Library
-from planner.files.edit_fields import field_type, is_required, read_assignments
+from planner.files.edit_fields import annotation_at, is_required, read_assignments
 from planner.files.edit_values import flow_text
 from planner.files.suggest import did_you_mean, movement_hint
 from planner.jobs.question import Check, refusal, require_fit
@@ -73,7 +73,7 @@ def of_field(field: str, library: Library) -> Check:
             value = read_assignments([f"{field}={answer}"])[0].value
         except UserError as error:
             raise refusal(error.findings[0].message, error.findings[0].hint) from None
-        require_fit(TypeAdapter(field_type(field)), value)
+        require_fit(TypeAdapter(annotation_at(field)), value)
         known = _known(field, library)
         for name in [name.strip(" []") for name in answer.split(",")] if known else []:
             if name not in known:

@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 
 from planner.domain.findings import UserError
-from planner.files.edit_fields import field_of, field_type, is_required, read_assignments, words_allowed
+from planner.files.edit_fields import annotation_at, field_of, is_required, read_assignments, words_allowed
 from planner.files.tree import Path
 
 
@@ -106,11 +106,13 @@ def test_a_slip_is_told_and_all_of_them_at_once(words: list[str], told: list[tup
 def test_what_a_coach_is_asked_of_a_field(name: str, words: list[str], required: bool, says: str) -> None:
     field = field_of(name)
     assert field is not None and says in str(field.description)
-    assert (words_allowed(field_type(name)), is_required(name)) == (words, required)
+    assert (words_allowed(annotation_at(name)), is_required(name)) == (words, required)
 
 
 def test_the_words_of_a_table_and_of_a_list_are_those_of_its_keys_and_entries() -> None:
-    assert "patellar-knee" in words_allowed(field_type("stress")) and "squat" in words_allowed(field_type("patterns"))
+    assert "patellar-knee" in words_allowed(annotation_at("stress")) and "squat" in words_allowed(
+        annotation_at("patterns")
+    )
     assert field_of("stress.patellar-knee") is None and not is_required("stress.patellar-knee")
     with pytest.raises(UserError):
         field_of("strss.patellar-knee")
