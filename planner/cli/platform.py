@@ -203,7 +203,7 @@ def _added(file: AthleteFile, jumps: list[PlatformJump], said: dict[str, Any], m
     if differs is not None:
         show_findings([Finding(file.path, 0, 0, "body-mass-differs", *differs, level="warning")])
     told = f"added to {file.path}: force-platform test of {day.isoformat()}, {counted(len(jumps), 'trial')}"
-    return _Added(file.with_test(entry), told)
+    return _Added(file.with_tests([entry]), told)
 
 
 def _picture(jumps: list[tuple[str, PlatformJump]], words: Words) -> bytes:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Literal, get_args
+from typing import Annotated, Literal
 
 from pydantic import Field
 
@@ -21,7 +21,6 @@ PersonField = Literal[
     "target.touch", "target.rise", "note",
 ]  # fmt: skip
 LongField = Literal["test", "side", "trial", "value", "unit"]
-PERSON_FIELDS: tuple[PersonField, ...] = get_args(PersonField)
 
 Names = Annotated[
     Seq[Annotated[str, Field(min_length=1, max_length=60)]],

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import contextlib
-import hashlib
 import os
 import stat
 import tempfile
 from pathlib import Path
 
 from planner.domain.findings import Finding, UserError
+from planner.files.digest import file_sha256
 from planner.files.locate import shown
 
 WRITABLE = stat.S_IWUSR | stat.S_IWGRP | stat.S_IWOTH
@@ -48,14 +48,6 @@ def write_atomically(path: str | Path, content: bytes, expected_sha256: str | No
         if temporary is not None:
             with contextlib.suppress(OSError):
                 os.unlink(temporary)
-
-
-def file_sha256(path: str | Path) -> str:
-    """The digest of a file's bytes; "" if there is no such file."""
-    try:
-        return hashlib.sha256(Path(path).read_bytes()).hexdigest()
-    except FileNotFoundError:
-        return ""
 
 
 def _refuse_if_changed(target: Path, path: str | Path, expected_sha256: str | None) -> None:

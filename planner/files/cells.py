@@ -16,7 +16,7 @@ from typing import Any
 from planner.domain.findings import Finding, UserError
 from planner.files.load import LARGEST_READ_bytes, read_bytes
 
-Value = str | int | float | datetime.date | None
+CellValue = str | int | float | datetime.date | None
 _MOST_EMPTY_ROWS = 200  # in a row: nothing is looked for below them
 MOST_ROWS = 20_000
 _MOST_COLUMNS = 60
@@ -33,7 +33,7 @@ class Cell:
     ``problem``: why the value is not to be used, and what to do; empty for a good one.
     """
 
-    value: Value
+    value: CellValue
     path: str
     line: int
     column: int

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import difflib
-import hashlib
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
@@ -12,6 +10,7 @@ from pathlib import Path
 from planner.domain.findings import Finding, UserError
 from planner.domain.movement_library import Library
 from planner.files.atomic import write_atomically
+from planner.files.digest import sha256_of
 from planner.files.document import Document, Loaded
 from planner.files.edit import edited_bytes
 from planner.files.edit_fields import ORDER, Assignment, dotted
@@ -24,7 +23,7 @@ from planner.files.render import in_order
 from planner.files.schema import editor_line
 from planner.files.sense.reach import reach_findings
 from planner.files.suggest import did_you_mean
-from planner.files.text import split_lines
+from planner.files.text import diff_of
 from planner.files.tree import ListNode, MappingNode, Scalar, find
 from planner.files.values import Data, to_data
 
@@ -70,17 +69,13 @@ class LibraryChange:
         return f"{self.library.display}/{self.name}"
 
     def diff(self) -> str:
-        """The change as lines with - and + in front, three lines around each."""
-        old, new = ("" if raw is None else raw.decode("utf-8-sig") for raw in (self.before, self.after))
-        lines = difflib.unified_diff(split_lines(old), split_lines(new), self.shown, self.shown, lineterm="")
-        return "".join(f"{line}\n" for line in lines)
+        return diff_of(self.before, self.after, self.shown)
 
     def write(self) -> None:
         """Write the file whole. UserError where the change brings an error, or where the file changed meanwhile."""
         if self.new_errors:
             raise UserError(self.new_errors)
-        before = "" if self.before is None else hashlib.sha256(self.before).hexdigest()
-        write_atomically(self.library.path / self.name, self.after, before)
+        write_atomically(self.library.path / self.name, self.after, sha256_of(self.before))
 
 
 def find_movement(library: Located, movement_id: str) -> Written:

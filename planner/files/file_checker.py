@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from pathlib import Path
 from typing import cast
 
 from pydantic import BaseModel
 
 from planner.domain.athlete import Athlete
+from planner.domain.base import T
 from planner.domain.findings import Finding, UserError
 from planner.domain.movement_library import Library
 from planner.domain.template import Template
@@ -48,7 +49,7 @@ class Checker:
             if _stated_kind(target) in _LIBRARY_KINDS:
                 return self._check_library_file(target, shown)
             return in_order(self._check_file(target, shown))
-        files = [(name, file) for name, file in yaml_files(target)]
+        files = yaml_files(target)
         if not files:
             hint = "name a folder with *.yaml files"
             return [Finding(shown, 0, 0, "nothing-to-check", "no YAML files in this folder", hint)]
@@ -73,11 +74,11 @@ class Checker:
         if isinstance(loaded.value, TestSheet):
             return load_test_sheet(path, shown).findings
         if isinstance(loaded.value, Squad):
-            return then(load_squad(path, shown), lambda one: self._squad(one, path)).findings
+            return self._with_names(load_squad(path, shown), squad_references, path)
         if isinstance(loaded.value, UsualGyms):
-            return then(cast("Loaded[UsualGyms]", loaded), lambda one: self._gyms(one, path)).findings
+            return self._with_names(cast("Loaded[UsualGyms]", loaded), gym_references, path)
         if _stated_kind(path) == "benchmarks" and loaded.value is not None:
-            return then(loaded, lambda one: self._benchmarks(one, path)).findings
+            return self._with_names(loaded, benchmark_references, path)
         return loaded.findings
 
     def _check_athlete(self, loaded: Loaded[Athlete]) -> Loaded[Athlete]:
@@ -85,23 +86,20 @@ class Checker:
         if library.value is None:
             return then(loaded, lambda one: [*_library_note(library), *athlete_sense(one)])
         known, names = library.value, template_names("blocks", loaded.path)
-        loaded = then(
-            loaded,
-            lambda one: athlete_references(one, known, template_names=names, rule_ids=self._rule_ids),
-        )
+        rules = self._rule_ids
+        loaded = then(loaded, lambda one: athlete_references(one, known, template_names=names, rule_ids=rules))
         return then(loaded, athlete_sense)
 
-    def _benchmarks(self, loaded: Loaded[BaseModel], path: Path) -> list[Finding]:
-        library = self._library_near(path)
-        return _library_note(library) if library.value is None else benchmark_references(loaded, library.value)
+    def _with_names(
+        self, loaded: Loaded[T], references: Callable[[Loaded[T], Library], list[Finding]], path: Path
+    ) -> Sequence[Finding]:
+        """The findings of a file, with those on the names that it takes from the library."""
 
-    def _gyms(self, loaded: Loaded[UsualGyms], path: Path) -> list[Finding]:
-        library = self._library_near(path)
-        return _library_note(library) if library.value is None else gym_references(loaded, library.value)
+        def phase(one: Loaded[T]) -> list[Finding]:
+            library = self._library_near(path)
+            return _library_note(library) if library.value is None else references(one, library.value)
 
-    def _squad(self, loaded: Loaded[Squad], path: Path) -> list[Finding]:
-        library = self._library_near(path)
-        return _library_note(library) if library.value is None else squad_references(loaded, library.value)
+        return then(loaded, phase).findings
 
     def _check_library(self, folder: Path, shown: str) -> list[Finding]:
         loaded = self._load(folder, shown)

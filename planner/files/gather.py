@@ -55,9 +55,6 @@ class Gathered:
         else:
             self._add_broken(loaded, raw)
 
-    def cannot_read(self) -> None:
-        self.blind = True
-
     def library(self) -> Library:
         movements = {name: self.movements[name] for name in sorted(self.movements)}
         families = {name: self.families[name] for name in movements}

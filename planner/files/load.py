@@ -16,6 +16,7 @@ from pydantic import BaseModel
 from planner.domain.findings import Finding, UserError, has_errors
 from planner.domain.library_review import LibraryReview
 from planner.domain.movement_library import Library
+from planner.files.digest import sha256_of
 from planner.files.document import Document, Loaded
 from planner.files.gather import Gathered
 from planner.files.kinds import LIBRARY_KINDS, file_kind, model_of
@@ -45,10 +46,18 @@ LARGEST_READ_bytes = 128 * 2**20  # into memory; the readers of text and of forc
 
 def load_athlete(path: str | Path, display: str | None = None, *, library: Library | None = None) -> Loaded[Athlete]:
     """An athlete's file: shape, then references where a library is given, then sense."""
+    return _checked_athlete(load_file(path, display, ("athlete/1",)), library)
+
+
+def load_athlete_bytes(raw: bytes, path: str, library: Library | None = None) -> Loaded[Athlete]:
+    return _checked_athlete(load_bytes(raw, path, ("athlete/1",)), library)
+
+
+def _checked_athlete(of_file: Loaded[BaseModel], library: Library | None) -> Loaded[Athlete]:
     from planner.files.references import athlete_references
     from planner.files.sense.athlete_sense import athlete_sense
 
-    loaded = cast("Loaded[Athlete]", load_file(path, display, ("athlete/1",)))
+    loaded = cast("Loaded[Athlete]", of_file)
     if library is not None:
         loaded = then(loaded, lambda one: athlete_references(one, library))
     return then(loaded, athlete_sense)
@@ -125,7 +134,7 @@ def load_bytes(raw: bytes, path: str, kinds: tuple[str, ...] = (), at: Path | No
 
     ``at``: where the file is, so that the limits a template names are looked for near it.
     """
-    digest = hashlib.sha256(raw).hexdigest()
+    digest = sha256_of(raw)
     document, findings = read_document(raw, path, digest)
     if document is None:
         return Loaded(None, tuple(findings), digest, path)
@@ -223,7 +232,7 @@ def load_library(
         raw, problems = (replaced[name], []) if name in replaced else read_bytes(path, f"{shown}/{name}")
         findings.extend(problems)
         if raw is None:
-            gathered.cannot_read()
+            gathered.blind = True
             continue
         digest.update(os.fsencode(name) + f"\0{len(raw)}\0".encode() + raw)
         loaded = load_bytes(raw, f"{shown}/{name}", LIBRARY_KINDS)

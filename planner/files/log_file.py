@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 import datetime
-import difflib
-import hashlib
 from collections.abc import Mapping
 from pathlib import Path
 from typing import Any, cast
@@ -13,7 +11,7 @@ from planner.domain.block import Block
 from planner.domain.findings import Finding, UserError
 from planner.domain.training_log import LoggedBlock, LoggedItem, LoggedPain, LoggedSession, TrainingLog
 from planner.files.atomic import write_atomically
-from planner.files.digest import plan_digest
+from planner.files.digest import plan_digest, sha256_of
 from planner.files.document import Loaded
 from planner.files.dump import plain_to_yaml
 from planner.files.edit import edited_bytes
@@ -23,7 +21,7 @@ from planner.files.edit_values import entry_lines
 from planner.files.load import load_bytes, read_bytes, then
 from planner.files.log_references import log_references
 from planner.files.sense.log_sense import log_sense
-from planner.files.text import split_lines
+from planner.files.text import diff_of
 from planner.files.tree import ListNode, find
 from planner.files.typed_sets import load_text, touch_text
 from planner.files.values import Data
@@ -76,15 +74,11 @@ class LogFile:
         self._after, self.log = raw, self._checked(raw)
 
     def diff(self) -> str:
-        """The change as lines with - and + in front, three lines around each."""
-        old, new = ("" if raw is None else raw.decode("utf-8-sig") for raw in (self._before, self._after))
-        lines = difflib.unified_diff(split_lines(old), split_lines(new), self.display, self.display, lineterm="")
-        return "".join(f"{line}\n" for line in lines)
+        return diff_of(self._before, self._after, self.display)
 
     def write(self) -> None:
         """Write the file whole, unless it was changed meanwhile."""
-        before = "" if self._before is None else hashlib.sha256(self._before).hexdigest()
-        write_atomically(self.path, self._after, before)
+        write_atomically(self.path, self._after, sha256_of(self._before))
 
     def _edited(self, edits: list[Edit]) -> bytes:
         try:

@@ -29,9 +29,8 @@ def athlete_references(
     """Movements, equipment, and (where the known names are given) template and rules named in an athlete's file."""
     athlete = loaded.require()
     found = list(_movements(athlete, loaded, library))
-    for index, thing in enumerate(athlete.equipment.items):
-        if thing not in library.equipment:
-            found.append(_unknown(loaded, ("equipment", "items", index), "equipment", thing, library.equipment))
+    items: list[tuple[Path, str]] = [(("equipment", "items", n), one) for n, one in enumerate(athlete.equipment.items)]
+    found += _unknown_equipment(loaded, items, library)
     if template_names is not None and athlete.template is not None and not athlete.template.endswith((".yaml", ".yml")):
         names = sorted(template_names)
         if athlete.template not in names:

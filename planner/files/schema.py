@@ -12,7 +12,7 @@ from pydantic import BaseModel
 from pydantic.json_schema import GenerateJsonSchema, JsonSchemaValue
 from pydantic_core import core_schema
 
-from planner.files.kinds import LIBRARY_KINDS, MODELS, model_of
+from planner.files.kinds import LIBRARY_KINDS, model_of
 from planner.files.schema_template import with_limits, with_own_limits
 from planner.units import BASE_UNIT, UNITS, Dimension, unit_words
 
@@ -72,7 +72,7 @@ def schema(name: str, own_limits: type[BaseModel]) -> dict[str, Any]:
 
 def schema_of_kind(kind: str) -> str | None:
     """The name of the schema for files whose first line states ``kind``; None for no kind of ours."""
-    return next((name for name, kinds in SCHEMAS.items() if kind in kinds and kind in MODELS), None)
+    return next((name for name, kinds in SCHEMAS.items() if kind in kinds), None)
 
 
 def editor_line(schema_path: str) -> str:

@@ -101,13 +101,10 @@ def as_model(data: dict[str, Data]) -> TestRecord | None:
     return found
 
 
-def same_test(one: TestRecord, other: TestRecord) -> bool:
+def same_test_and_day(one: TestRecord, other: TestRecord) -> bool:
     """Whether both are the same test of the same day, whatever their figures."""
-    return type(one) is type(other) and _named(one) == _named(other)
-
-
-def _named(test: TestRecord) -> dict[str, Any]:
-    return {name: getattr(test, name) for name in type(test).model_fields if name not in _NOT_COMPARED}
+    compared = [name for name in type(one).model_fields if name not in _NOT_COMPARED]
+    return type(one) is type(other) and all(getattr(one, name) == getattr(other, name) for name in compared)
 
 
 def results_of(test: TestRecord) -> dict[str, Any]:

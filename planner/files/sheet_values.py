@@ -13,7 +13,7 @@ from planner.files.cells import Cell
 from planner.files.field_types import FieldType
 from planner.files.suggest import did_you_mean
 from planner.files.typed_figures import is_bare
-from planner.files.values import Data, iso_date
+from planner.files.values import Data, ValueProblem, iso_date
 from planner.units import BASE_UNIT, UNITS, Dimension, QuantityError, parse_quantity
 
 DateOrder = Literal["day-first", "month-first"]
@@ -24,19 +24,10 @@ _TIME_OF_DAY = re.compile(r"[ T]\d{1,2}:\d{2}(:\d{2}(\.\d+)?)?$", re.ASCII)
 _MOST_SHOWN = 40
 
 
-class CellTrouble(ValueError):
-    """A cell that does not hold what its column does. ``hint``: what to write instead."""
-
-    def __init__(self, code: str, message: str, hint: str = "") -> None:
-        super().__init__(message)
-        self.code, self.message, self.hint = code, message, hint
-
-
 @dataclass(frozen=True)
 class ColumnStyle:
-    """How a whole column writes its figures. ``dates``: None where it does not settle which comes first."""
+    """How a whole column writes its figures. ``mixed``: with points and commas; ``dates``: None where both may be."""
 
-    comma: bool = False
     mixed: bool = False
     dates: DateOrder | None = None
     both_orders: bool = False
@@ -56,13 +47,13 @@ def style_of(cells: Iterable[Cell], dates: DateOrder | None = None) -> ColumnSty
             seconds.add(int(found.group(3)) > 12)
     day_first, month_first = True in firsts, True in seconds
     settled: DateOrder | None = "day-first" if day_first else "month-first" if month_first else dates
-    return ColumnStyle(bool(commas), bool(commas and points), settled, day_first and month_first)
+    return ColumnStyle(bool(commas and points), settled, day_first and month_first)
 
 
 def value_of(
     cell: Cell, kind: FieldType, style: ColumnStyle, unit: str | None = None, words: dict[str, str] | None = None
 ) -> Data:
-    """The cell as an athlete's file writes it: a quantity as text with its unit. Raises CellTrouble."""
+    """The cell as an athlete's file writes it: a quantity as text with its unit. Raises ValueProblem."""
     if kind.sort == "date":
         return _date(cell, style)
     if kind.sort == "quantity" and kind.dimension is not None:
@@ -75,14 +66,14 @@ def value_of(
         word = next((one for one in kind.words if one == folded), None) or (words or {}).get(folded)
         if word is None:
             known = [*kind.words, *(words or {})]
-            raise CellTrouble(
+            raise ValueProblem(
                 "not-a-choice", f"'{_short(text)}' is not one of the words allowed here", did_you_mean(folded, known)
             )
         return word
     if kind.longest is not None and len(text) > kind.longest:
-        raise CellTrouble("too-long", f"this text has {len(text)} characters", f"write at most {kind.longest}")
+        raise ValueProblem("too-long", f"this text has {len(text)} characters", f"write at most {kind.longest}")
     if any(not sign.isprintable() for sign in text):
-        raise CellTrouble(
+        raise ValueProblem(
             "hidden-character", "this text has a line end or a hidden character", "type it again on one line"
         )
     return text
@@ -94,14 +85,14 @@ def _quantity(cell: Cell, kind: FieldType, dimension: Dimension, style: ColumnSt
         if unit is None:
             example = f"{text} {BASE_UNIT[dimension]}"
             hint = f"write it in the heading in brackets, or in the cell: {example} ({', '.join(UNITS[dimension])})"
-            raise CellTrouble("no-unit", f"'{_short(text)}' has no unit", hint)
+            raise ValueProblem("no-unit", f"'{_short(text)}' has no unit", hint)
         text = f"{text} {unit}"
     try:
         value = parse_quantity(text, dimension)
     except QuantityError as error:
-        raise CellTrouble("quantity", error.message, error.hint) from None
+        raise ValueProblem("quantity", error.message, error.hint) from None
     if not kind.holds(value):
-        raise CellTrouble(
+        raise ValueProblem(
             "out-of-range", f"'{_short(text)}' is {_outside(kind, dimension, text)}", _other_unit(text, kind, dimension)
         )
     return text
@@ -132,14 +123,14 @@ def _figure(cell: Cell, kind: FieldType, style: ColumnStyle) -> int | float:
     text = _typed(cell, style)
     found = _NUMBER.fullmatch(text)
     if found is None or found.group(3):
-        raise CellTrouble(
+        raise ValueProblem(
             "not-a-number", f"'{_short(text)}' is not a number", "write a number, without words or a unit"
         )
     number = float(found.group(1) + found.group(2))
     if kind.sort == "whole" and not number.is_integer():
-        raise CellTrouble("not-a-count", f"'{_short(text)}' is not a whole number", "correct the cell")
+        raise ValueProblem("not-a-count", f"'{_short(text)}' is not a whole number", "correct the cell")
     if not kind.holds(number):
-        raise CellTrouble("out-of-range", f"'{_short(text)}' is {_outside(kind)}", "check the figure")
+        raise ValueProblem("out-of-range", f"'{_short(text)}' is {_outside(kind)}", "check the figure")
     return int(number) if kind.sort == "whole" else number
 
 
@@ -147,7 +138,7 @@ def _typed(cell: Cell, style: ColumnStyle) -> str:
     """The figure as text with a decimal point. A comma is decimal only where the whole column says so."""
     if isinstance(cell.value, datetime.date):
         hint = "a spreadsheet program took the figure for a date; type it again in a cell of the sort 'text'"
-        raise CellTrouble("date-for-figure", f"{cell.value} is a date, and a figure is wanted", hint)
+        raise ValueProblem("date-for-figure", f"{cell.value} is a date, and a figure is wanted", hint)
     if isinstance(cell.value, float):
         return f"{cell.value:.10g}"
     text = cell.text
@@ -157,10 +148,10 @@ def _typed(cell: Cell, style: ColumnStyle) -> str:
     figure = found.group(2) if found else text
     if "." in figure or style.mixed:
         hint = "write all figures of the column with a point"
-        raise CellTrouble("comma-or-point", f"'{_short(text)}': the column has decimal points and commas", hint)
+        raise ValueProblem("comma-or-point", f"'{_short(text)}': the column has decimal points and commas", hint)
     if _THOUSANDS.fullmatch(figure):
         one, other = figure.replace(",", "."), figure.replace(",", "")
-        raise CellTrouble("comma-or-point", f"'{_short(text)}' may be {one} or {other}", f"write {one} or {other}")
+        raise ValueProblem("comma-or-point", f"'{_short(text)}' may be {one} or {other}", f"write {one} or {other}")
     return text.replace(",", ".") if found and figure.count(",") == 1 else text
 
 
@@ -171,11 +162,11 @@ def _date(cell: Cell, style: ColumnStyle) -> datetime.date:
         text = _TIME_OF_DAY.sub("", cell.text)
         day = iso_date(text) or _parted(text, style)
     if day is None:
-        raise CellTrouble(
+        raise ValueProblem(
             "not-a-date", f"'{_short(cell.text)}' is not a day", "write year-month-day, such as 2026-03-17"
         )
     if not FIRST_DATE <= day <= LAST_DATE:
-        raise CellTrouble("not-a-date", f"{day} is not in this century or the last", "check the year")
+        raise ValueProblem("not-a-date", f"{day} is not in this century or the last", "check the year")
     return day
 
 
@@ -188,13 +179,13 @@ def _parted(text: str, style: ColumnStyle) -> datetime.date | None:
         return _day(one, two, three)
     if len(three) != 4:
         hint = "write all four; in a spreadsheet program choose a format of days such as 2026-03-17"
-        raise CellTrouble("not-a-date", f"'{text}' has a year of {len(three)} digits", hint)
+        raise ValueProblem("not-a-date", f"'{text}' has a year of {len(three)} digits", hint)
     if style.both_orders:
         hint = "write all days of the column as year-month-day"
-        raise CellTrouble("date-order", f"'{text}': the column has days before months and months before days", hint)
+        raise ValueProblem("date-order", f"'{text}': the column has days before months and months before days", hint)
     if style.dates is None and one != two:
         hint = "say it: --dates day-first or --dates month-first; or write year-month-day"
-        raise CellTrouble("date-order", f"'{text}' may be two days", hint)
+        raise ValueProblem("date-order", f"'{text}' may be two days", hint)
     return _day(three, two, one) if style.dates != "month-first" else _day(three, one, two)
 
 

@@ -7,7 +7,7 @@ import re
 from dataclasses import dataclass, field, replace
 from typing import Any, cast
 
-from planner.domain.athlete import Athlete
+from planner.domain.athlete import Athlete, RecentLoad
 from planner.domain.findings import Finding
 from planner.domain.movement_library import Library
 from planner.files.cells import Cell
@@ -16,10 +16,8 @@ from planner.files.dump import plain_to_yaml
 from planner.files.edit import edited_bytes
 from planner.files.edit_steps import CannotEdit, Edit, Insert, Put
 from planner.files.field_types import field_type
-from planner.files.load import load_bytes, then
-from planner.files.references import athlete_references
-from planner.files.sense.athlete_sense import athlete_sense
-from planner.files.sheet_entries import SheetEntry, as_model, entry_of, results_of, same_test
+from planner.files.load import load_athlete_bytes
+from planner.files.sheet_entries import SheetEntry, as_model, entry_of, results_of, same_test_and_day
 from planner.files.sheet_people import SheetPerson
 from planner.files.tree import Path
 from planner.files.values import Data
@@ -27,7 +25,6 @@ from planner.units import counted, parse_quantity
 
 _BODY = ("body_mass", "stature", "standing_reach", "tip_toe_reach")
 _NOT_IN_FILE = ("id", "date")
-_RECENT = "recent_load"
 _LINE_OF_FILE = re.compile(r" \(line \d+\)")
 _ORDER = tuple(Athlete.model_fields)
 
@@ -72,7 +69,7 @@ def new_athlete(person: SheetPerson, begun: dict[str, Data], source: str, path: 
     for number, entry in enumerate(entries):
         cells |= {("tests", number, *inside): cell for inside, cell in entry.cells.items()}
     return AthleteChange(
-        raw, [counted(len(entries), "test")], _at_cells(_checked(raw, path, library), cells, person.at)
+        raw, [counted(len(entries), "test")], _at_cells(load_athlete_bytes(raw, path, library), cells, person.at)
     )
 
 
@@ -89,16 +86,15 @@ def _put(data: dict[str, Data], name: str, value: Data) -> None:
 def _lacking(data: dict[str, Data]) -> list[str]:
     """Fields that an athlete's file cannot do without, also those of the sections it has."""
     found = [name for name, one in Athlete.model_fields.items() if one.is_required() and name not in data]
-    recent = data.get(_RECENT)
+    recent = data.get("recent_load")
     if isinstance(recent, dict):
-        needed = ("weekly_contacts", "weekly_sprints", "weekly_working_sets")
-        found += [name for name in needed if name not in recent]
+        found += [name for name, one in RecentLoad.model_fields.items() if one.is_required() and name not in recent]
     return found
 
 
 def changed_athlete(person: SheetPerson, raw: bytes, path: str, library: Library) -> AthleteChange:
     """The file with what the sheet says anew. What the sheet does not say stays."""
-    loaded = _checked(raw, path, library)
+    loaded = load_athlete_bytes(raw, path, library)
     if loaded.value is None:
         return AthleteChange(None, findings=list(loaded.findings))
     athlete = loaded.value
@@ -128,7 +124,9 @@ def changed_athlete(person: SheetPerson, raw: bytes, path: str, library: Library
     except CannotEdit as refusal:
         finding = person.at.finding("cannot-edit", f"{path} cannot be changed: {refusal.message}", refusal.hint)
         return AthleteChange(None, findings=[finding])
-    return AthleteChange(changed, told, _at_cells(_checked(changed, path, library), cells | test_cells, person.at))
+    return AthleteChange(
+        changed, told, _at_cells(load_athlete_bytes(changed, path, library), cells | test_cells, person.at)
+    )
 
 
 def _test_edits(athlete: Athlete, entries: list[SheetEntry]) -> tuple[list[tuple[Edit, Cell]], dict[Path, Cell]]:
@@ -138,7 +136,7 @@ def _test_edits(athlete: Athlete, entries: list[SheetEntry]) -> tuple[list[tuple
     number = len(athlete.tests)
     for entry in entries:
         test = as_model(entry.data)
-        alike = [n for n, one in enumerate(athlete.tests) if test is not None and same_test(one, test)]
+        alike = [n for n, one in enumerate(athlete.tests) if test is not None and same_test_and_day(one, test)]
         if test is not None and any(results_of(athlete.tests[n]) == results_of(test) for n in alike):
             continue
         at = alike[0] if alike else number
@@ -176,11 +174,6 @@ def _same(athlete: Athlete, name: str, value: Data) -> bool:
     if kind.dimension is not None and there is not None:
         return bool(abs(parse_quantity(value, kind.dimension) - there) < 1e-9)
     return bool(there == value)
-
-
-def _checked(raw: bytes, path: str, library: Library) -> Loaded[Athlete]:
-    loaded = cast("Loaded[Athlete]", load_bytes(raw, path, ("athlete/1",)))
-    return then(then(loaded, lambda one: athlete_references(one, library)), athlete_sense)
 
 
 def _at_cells(loaded: Loaded[Athlete], cells: dict[Path, Cell], person: Cell) -> list[Finding]:

@@ -12,9 +12,9 @@ from planner.files.cells import Cell, read_rows
 from planner.files.field_types import FieldType
 from planner.files.sheet_headings import ALL_UNITS, Headings, Meaning, folded, type_of
 from planner.files.sheet_people import People, Read, SheetPerson, add_figure
-from planner.files.sheet_values import CellTrouble, DateOrder, is_unit_row, style_of, value_of
+from planner.files.sheet_values import DateOrder, is_unit_row, style_of, value_of
 from planner.files.suggest import did_you_mean
-from planner.files.values import Data
+from planner.files.values import Data, ValueProblem
 
 EXAMPLE_MARK = "(example)"  # begins the name of a row that is not read
 _HEADINGS_WITHIN_rows = 10
@@ -163,7 +163,7 @@ class _Reader:
     ) -> Data:
         try:
             value = value_of(cell, kind, self._styles[n], unit, words)
-        except CellTrouble as trouble:
+        except ValueProblem as trouble:
             row.findings.append(self._at(cell, n, trouble.code, trouble.message, trouble.hint))
             row.bad.append(n)
             return None

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import difflib
 import re
 from collections.abc import Iterator
 from itertools import islice
@@ -23,6 +24,12 @@ _BYTE_ORDER_MARKS = (b"\xff\xfe", b"\xfe\xff")
 def split_lines(text: str) -> list[str]:
     """Lines as editors count them; ``str.splitlines`` would also break at form feeds and the like."""
     return _LINE_END.split(text)
+
+
+def diff_of(before: bytes | None, after: bytes, name: str) -> str:
+    """The change of a file as lines with - and + in front, three lines around each."""
+    old, new = (split_lines("" if raw is None else raw.decode("utf-8-sig")) for raw in (before, after))
+    return "".join(f"{line}\n" for line in difflib.unified_diff(old, new, name, name, lineterm=""))
 
 
 def read_text(raw: bytes, path: str) -> tuple[str | None, list[Finding]]:

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import re
 
-from planner.units import ALIKE, Dimension, QuantityError, unit_named
+from planner.units import ALIKE, Dimension, QuantityError, Unreadable, unit_named
 
 _BARE = re.compile(r"[+-]?(?:\d+(?:[.,]\d+)?|[.,]\d+)?(?:[\s-]*\d+/\d+)?", re.ASCII)
 _BEHIND = re.compile(r"(?:[A-Za-z/]+|''|['\"])$", re.ASCII)
+_COMMA = re.compile(r"\d+,\d+")
 _FEET = re.compile(r"\d\s*(?:ft|foot|feet|')", re.ASCII | re.IGNORECASE)
 
 
@@ -29,6 +30,13 @@ def unit_behind(text: str, dimension: Dimension) -> str | None:
 def is_length(text: str) -> bool:
     """Whether the last figure is written as a length, whatever its size."""
     return unit_behind(text, "length") is not None or _FEET.search(text.translate(ALIKE)) is not None
+
+
+def refuse_decimal_comma(text: str) -> None:
+    """Raises Unreadable for ``3,12`` in a row of figures, which may be one figure or two."""
+    if found := _COMMA.search(text):
+        message = f"'{text.strip()}' has a comma between digits"
+        raise Unreadable(message, f"write {found[0].replace(',', '.')} for a decimal, ', ' between figures")
 
 
 def with_units(text: str, dimension: Dimension, usual: str | None) -> list[str]:

@@ -10,7 +10,7 @@ from planner.domain.block import Item
 from planner.domain.terms import JOINTS, LEGS, Joint, Leg
 from planner.domain.training_log import PAIN_SIGNS, LoggedItem, LoggedPain, PainSign
 from planner.files.suggest import did_you_mean
-from planner.files.typed_figures import is_length, with_units
+from planner.files.typed_figures import is_length, refuse_decimal_comma, with_units
 from planner.files.typed_loads import read_loads
 from planner.units import INCH_m, POUND_kg, QuantityError, Unreadable, parse_quantity
 
@@ -29,7 +29,6 @@ _WHY = re.compile(r"(why|because)\b:?\s*(.+)", re.IGNORECASE | re.DOTALL)
 # More is a slip of the pen; the log's own model refuses it too.
 _MOST_SETS, _MOST_REPS, _MOST_LEFT, _HEAVIEST_kg = 60, 200, 10, 600
 _NONE = ("none", "skipped", "left out", "not done")
-_DECIMAL_COMMA = re.compile(r"\d+,\d+")
 
 
 def read_item(text: str, item: Item, mass_unit: str | None = None) -> LoggedItem:
@@ -137,9 +136,7 @@ def _touches(text: str) -> list[float]:
 
 
 def _read(text: str, read: Callable[[str], list[float]]) -> list[float]:
-    if found := _DECIMAL_COMMA.search(text):
-        point = found.group().replace(",", ".")
-        raise Unreadable(f"'{text}' has a comma between digits", f"write {point} for a decimal, ', ' between figures")
+    refuse_decimal_comma(text)
     try:
         return read(text)
     except QuantityError as error:

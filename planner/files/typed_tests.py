@@ -9,7 +9,7 @@ from typing import Any, Literal
 
 from planner.domain.measure import Test
 from planner.domain.terms import Leg
-from planner.files.typed_figures import with_units
+from planner.files.typed_figures import refuse_decimal_comma, with_units
 from planner.units import Dimension, QuantityError, Unreadable, parse_quantity
 
 # Of each kind with one list of trials: what a trial is.
@@ -51,7 +51,6 @@ _IN_INCHES = {
 }
 _IN_POUNDS = {"lift": "290 lb x 4; 2 left", "loaded-jump": "0 lb: 0.545, 0.547; 45 lb: 0.474, 0.478"}
 _LIFT = re.compile(r"(?P<load>.+?)\s*[x×*]\s*(?P<reps>\d+)\s*(?:[;,]\s*(?P<left>\d+)\s*(?:left|in reserve))?", re.I)
-_COMMA = re.compile(r"\d+,\d+")
 # What belongs to one day, and is not the way in which a test is done.
 _OF_A_DAY = ("date", "note", "trials", "left", "right", "load", "reps", "reps_in_reserve", "sets")
 _MEASURED_THEN = ("touch_down_speed_m_s", "touch_down_speed_error_m_s")
@@ -166,10 +165,8 @@ READERS: dict[str, Callable[[str, Units], dict[str, Any]]] = {
 
 def _quantities(text: str, dimension: Dimension, usual: str) -> list[str]:
     """Each with its unit: its own, else that of the last figure, else the usual one."""
-    spaced = _COMMA.search(text) if not re.search(r",\s", text) else None
-    if spaced and dimension != "time":
-        with_point = spaced.group().replace(",", ".")
-        raise Unreadable(f"'{text.strip()}' has a comma between digits", f"write {with_point}, or ', ' between figures")
+    if dimension != "time" and not re.search(r",\s", text):
+        refuse_decimal_comma(text)
     written = with_units(text, dimension, usual)
     try:
         for one in written:

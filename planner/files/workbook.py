@@ -11,9 +11,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, Literal
 
-from planner.files.cells import guarded
+from planner.files.cells import CellValue, guarded
 
-Value = str | int | float | datetime.date | None
 _GREY, _HEAD = "FF808080", "FFE8E8E8"
 _NEVER = datetime.datetime(2000, 1, 1)  # a clock would make each file another
 _STAMP = re.compile(rb"(<dcterms:(?:created|modified)[^>]*>)[^<]*")
@@ -36,7 +35,7 @@ class WrittenColumn:
     says: str = ""
 
 
-def csv_bytes(headings: Sequence[str], rows: Sequence[Sequence[Value]]) -> bytes:
+def csv_bytes(headings: Sequence[str], rows: Sequence[Sequence[CellValue]]) -> bytes:
     """With a byte-order mark, without which some spreadsheet programs take the text for another encoding."""
     stream = io.StringIO()
     writer = csv.writer(stream, lineterminator="\r\n")
@@ -45,7 +44,7 @@ def csv_bytes(headings: Sequence[str], rows: Sequence[Sequence[Value]]) -> bytes
     return stream.getvalue().encode("utf-8-sig")
 
 
-def _as_text(value: Value) -> str:
+def _as_text(value: CellValue) -> str:
     if isinstance(value, float):
         return _plain(value)
     return guarded(value) if isinstance(value, str) else "" if value is None else str(value)
@@ -54,9 +53,9 @@ def _as_text(value: Value) -> str:
 def workbook_bytes(
     title: str,
     columns: Sequence[WrittenColumn],
-    rows: Sequence[Sequence[Value]],
+    rows: Sequence[Sequence[CellValue]],
     *,
-    example: Sequence[Value] = (),
+    example: Sequence[CellValue] = (),
     hidden: Mapping[str, str] | None = None,
     frozen_columns: int = 1,
 ) -> bytes:
@@ -95,7 +94,7 @@ def workbook_bytes(
     return _without_clock(stream.getvalue())
 
 
-def _fill(cell: Any, value: Value) -> None:
+def _fill(cell: Any, value: CellValue) -> None:
     if isinstance(value, str):
         cell.value = guarded(value)
         cell.data_type = "s"  # else text that begins with "=" becomes a formula

@@ -8,8 +8,8 @@ from pathlib import Path
 
 from planner.domain.block import Block
 from planner.domain.findings import Finding
-from planner.files.atomic import file_sha256, write_atomically
-from planner.files.digest import plan_digest
+from planner.files.atomic import write_atomically
+from planner.files.digest import file_sha256, plan_digest
 from planner.files.edit import edited_bytes
 from planner.files.edit_steps import Put
 from planner.files.load import load_log

@@ -5,13 +5,14 @@ from __future__ import annotations
 from planner.domain.findings import Finding, UserError
 from planner.domain.terms import LEGS
 from planner.domain.test_sheet import TestSheet
+from planner.files.cells import CellValue
 from planner.files.field_types import FieldType
 from planner.files.load import load_test_sheet
 from planner.files.locate import locate_sheet
 from planner.files.sheet_headings import Meaning, new_sheet_columns, type_of
 from planner.files.squad_tests_sheet import EXAMPLE_MARK
 from planner.files.suggest import did_you_mean
-from planner.files.workbook import Value, WrittenColumn, csv_bytes, workbook_bytes
+from planner.files.workbook import WrittenColumn, csv_bytes, workbook_bytes
 from planner.units import UNITS
 
 MARK = {"file": "tests/1"}
@@ -35,7 +36,9 @@ def new_squad_sheet(*, battery: str | None = None, tests: tuple[str, ...] = (), 
     return filled_sheet(sheet, tests, [], as_csv=as_csv)
 
 
-def filled_sheet(sheet: TestSheet, tests: tuple[str, ...], rows: list[list[Value]], *, as_csv: bool = False) -> bytes:
+def filled_sheet(
+    sheet: TestSheet, tests: tuple[str, ...], rows: list[list[CellValue]], *, as_csv: bool = False
+) -> bytes:
     """The same with rows below the example."""
     meanings = new_sheet_columns(sheet, tests)
     example = _example(meanings)
@@ -64,11 +67,11 @@ def _column(meaning: Meaning) -> WrittenColumn:
     return WrittenColumn(_heading(meaning), sort, (), kind.low, kind.high, says)
 
 
-def _example(meanings: list[Meaning]) -> list[Value]:
-    found: list[Value] = []
+def _example(meanings: list[Meaning]) -> list[CellValue]:
+    found: list[CellValue] = []
     for meaning in meanings:
         if meaning.person is not None:
-            value: Value = meaning.person.example
+            value: CellValue = meaning.person.example
             found.append(f"{EXAMPLE_MARK} {value}" if meaning.person.field == "name" else value)
         elif meaning.figure is not None and meaning.test is not None:
             side = LEGS.index(meaning.side) if meaning.side else 0

@@ -12,7 +12,7 @@ import planner
 from planner.domain.block import Block
 from planner.domain.findings import Finding, UserError
 from planner.domain.gap_record import Gap
-from planner.files.atomic import file_sha256
+from planner.files.digest import file_sha256
 from planner.files.locate import locate_follow_up
 from planner.files.render import format_finding, in_order
 from planner.jobs.check_log import log_path

@@ -10,7 +10,8 @@ from pathlib import Path
 from typing import Any, Literal
 
 from planner.domain.findings import UserError
-from planner.files.atomic import file_sha256, write_atomically
+from planner.files.atomic import write_atomically
+from planner.files.digest import file_sha256
 from planner.files.load import load_block, load_log
 from planner.jobs.check_log import log_path
 from planner.jobs.plan_one import Planned, PlanTask, figures_of, inputs_digest, plan_one, refused, sources_of

@@ -7,7 +7,8 @@ import os
 from pathlib import Path
 
 from planner.domain.findings import Finding, UserError
-from planner.files.atomic import file_sha256, write_atomically
+from planner.files.atomic import write_atomically
+from planner.files.digest import file_sha256
 from planner.files.locate import shown
 
 STDOUT = "-"

@@ -15,7 +15,8 @@ from planner.domain.block import Block
 from planner.domain.findings import Finding, UserError
 from planner.domain.gap_record import Gap
 from planner.estimate.belief import Verdict, interval
-from planner.files.workbook import Value, WrittenColumn, csv_bytes, workbook_bytes
+from planner.files.cells import CellValue
+from planner.files.workbook import WrittenColumn, csv_bytes, workbook_bytes
 from planner.jobs.outcome_of_block import outcome_of
 from planner.jobs.plan_one import short_of
 from planner.jobs.sources import Wanted, read_sources
@@ -79,7 +80,7 @@ class OverviewRow:
     pain: int | None
     change: Verdict | None = None
 
-    def cells(self, unit: Literal["cm", "in"]) -> list[Value]:
+    def cells(self, unit: Literal["cm", "in"]) -> list[CellValue]:
         short = short_words({"short_percent": self.short_percent})
         gap = (round(self.gap_N), round(self.gap_N_se), round(self.gap_cm / 100 / UNITS["length"][unit], 1))
         return [self.name, self.group, *gap, short, self.week, self.contacts, self.sets, self.sprints, self.pain]
@@ -88,7 +89,7 @@ class OverviewRow:
     def data(self) -> dict[str, Any]:
         return {**vars(self), "change": None if self.change is None else verdict_data(self.change)}
 
-    def change_cells(self, unit: Literal["cm", "in"]) -> list[Value]:
+    def change_cells(self, unit: Literal["cm", "in"]) -> list[CellValue]:
         """What is to be believed, with the ends of its line."""
         if self.change is None:
             return [None, None, None]
@@ -189,7 +190,7 @@ def overview_table(squad: SquadFiles, rows: Sequence[OverviewRow], date: datetim
     return WideTable(squad.squad.name, subtitle, heads, _CHANGE_SHARES if with_change else _SHARES, texts)
 
 
-def _table(rows: Sequence[OverviewRow]) -> tuple[Sequence[str], list[list[Value]]]:
+def _table(rows: Sequence[OverviewRow]) -> tuple[Sequence[str], list[list[CellValue]]]:
     unit = unit_of(rows)
     with_change = any(row.change is not None for row in rows)
     heads = [head.format(unit=unit) for head in (*HEADS, *(CHANGE_HEADS if with_change else ()))]

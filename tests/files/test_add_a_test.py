@@ -37,7 +37,7 @@ def test_a_test_stands_last_and_every_other_byte_stays(nora: Path) -> None:
     nora.write_bytes(b"\xef\xbb\xbf" + nora.read_bytes())
     file = AthleteFile(str(nora))
     before = nora.read_bytes()
-    raw = file.with_test(JUMP)
+    raw = file.with_tests([JUMP])
     assert raw.startswith(b"\xef\xbb\xbffile:") and nora.read_bytes() == before
     file.write(raw)
     after = AthleteFile(str(nora))
@@ -49,7 +49,7 @@ def test_a_test_stands_last_and_every_other_byte_stays(nora: Path) -> None:
 def test_a_test_that_is_there_already_is_known(nora: Path) -> None:
     file = AthleteFile(str(nora))
     assert not file.has_same(JUMP)
-    file.write(file.with_test(JUMP))
+    file.write(file.with_tests([JUMP]))
     after = AthleteFile(str(nora))
     assert after.has_same(JUMP)
     assert not after.has_same({**JUMP, "jump": "squat"})
@@ -60,7 +60,7 @@ def test_a_test_that_would_spoil_the_file_is_refused_and_nothing_is_written(nora
     file = AthleteFile(str(nora))
     for wrong in ({**JUMP, "take_off": "three-leg"}, {"kind": "force-platform"}):
         with pytest.raises(UserError):
-            file.with_test(wrong)
+            file.with_tests([wrong])
     assert nora.read_text("utf-8") == ATHLETE
     with pytest.raises(UserError):
         AthleteFile(str(nora.with_name("none.yaml")))
@@ -70,7 +70,7 @@ def test_a_file_that_was_changed_meanwhile_is_left(nora: Path) -> None:
     file = AthleteFile(str(nora))
     nora.write_text(ATHLETE.replace("Nora", "Mona"), "utf-8")
     with pytest.raises(UserError):
-        file.write(file.with_test(JUMP))
+        file.write(file.with_tests([JUMP]))
     assert "Mona" in nora.read_text("utf-8")
 
 
@@ -148,14 +148,14 @@ def test_a_platform_trial_that_tells_no_height_or_a_doubtful_one_is_told_on_its_
         {"rise_by_impulse": "40 cm", "doubt": "impulse and flight differ"},
     ]
     file = AthleteFile(str(nora))
-    nora.write_bytes(file.with_test({**JUMP, "trials": trials[::2]}))
+    nora.write_bytes(file.with_tests([{**JUMP, "trials": trials[::2]}]))
     assert not [one for one in athlete_findings(nora) if one.code in ("no-height", "platform-doubt")]
-    nora.write_bytes(file.with_test({**JUMP, "trials": [trials[0], trials[3]]}))
+    nora.write_bytes(file.with_tests([{**JUMP, "trials": [trials[0], trials[3]]}]))
     [doubt] = [one for one in athlete_findings(nora) if one.code == "platform-doubt"]
     assert (doubt.level, doubt.message) == ("warning", "impulse and flight differ")
     for jump, given in (("countermovement", trials[1]), ("drop", trials[2])):
         with pytest.raises(UserError) as refused:
-            file.with_test({**JUMP, "jump": jump, "drop": "30 cm", "trials": [trials[0], given]})
+            file.with_tests([{**JUMP, "jump": jump, "drop": "30 cm", "trials": [trials[0], given]}])
         assert "no-height" in {one.code for one in refused.value.findings}
 
 

@@ -10,7 +10,8 @@ import pytest
 
 from planner.domain.findings import UserError
 from planner.files import atomic
-from planner.files.atomic import file_sha256, write_atomically
+from planner.files.atomic import write_atomically
+from planner.files.digest import file_sha256
 
 
 def _files(folder: Path) -> list[str]:

@@ -110,9 +110,8 @@ def test_what_a_coach_is_asked_of_a_field(name: str, words: list[str], required:
 
 
 def test_the_words_of_a_table_and_of_a_list_are_those_of_its_keys_and_entries() -> None:
-    assert "patellar-knee" in words_allowed(annotation_at("stress")) and "squat" in words_allowed(
-        annotation_at("patterns")
-    )
+    assert "patellar-knee" in words_allowed(annotation_at("stress"))
+    assert "squat" in words_allowed(annotation_at("patterns"))
     assert field_of("stress.patellar-knee") is None and not is_required("stress.patellar-knee")
     with pytest.raises(UserError):
         field_of("strss.patellar-knee")

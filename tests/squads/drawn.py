@@ -7,10 +7,10 @@ import random
 from functools import cache
 
 from planner.domain.test_sheet import TestSheet
+from planner.files.cells import CellValue
 from planner.files.load import load_test_sheet
 from planner.files.locate import locate_sheet
 from planner.files.sheet_headings import Meaning, new_sheet_columns
-from planner.files.workbook import Value
 
 TEST_DAY = datetime.date(2026, 3, 7)
 # fmt: off
@@ -43,12 +43,12 @@ def names(count: int) -> list[str]:
     return [f"{_FIRST[n % len(_FIRST)]} {_LAST[(n * 7 + n // len(_FIRST)) % len(_LAST)]}" for n in range(count)]
 
 
-def rows(count: int, seed: int = 1) -> list[list[Value]]:
+def rows(count: int, seed: int = 1) -> list[list[CellValue]]:
     """A row for each athlete, in the columns of a new sheet."""
     return [_row(name, random.Random(f"{seed} {name}")) for name in names(count)]
 
 
-def _row(name: str, dice: random.Random) -> list[Value]:
+def _row(name: str, dice: random.Random) -> list[CellValue]:
     says = _athlete(name, dice)
     return [says.get(_key(column)) for column in columns()]
 
@@ -60,7 +60,7 @@ def _key(column: Meaning) -> tuple[object, ...]:
     return (column.test.id, column.figure.field, column.side, column.trial or 1)
 
 
-def _athlete(name: str, dice: random.Random) -> dict[tuple[object, ...], Value]:
+def _athlete(name: str, dice: random.Random) -> dict[tuple[object, ...], CellValue]:
     female = dice.random() < 0.5
     level = dice.choice(("novice", "intermediate", "intermediate", "advanced"))
     strength = {"novice": 0.95, "intermediate": 1.25, "advanced": 1.55}[level] - (0.15 if female else 0)
@@ -73,7 +73,7 @@ def _athlete(name: str, dice: random.Random) -> dict[tuple[object, ...], Value]:
     squat = round(mass * strength * dice.uniform(0.85, 1.05) * 0.85 / 2.5) * 2.5
     split = round(squat * dice.uniform(0.36, 0.44) / 2) * 2
     flying = dice.gauss(1.36 if female else 1.24, 0.05)
-    found: dict[tuple[object, ...], Value] = {
+    found: dict[tuple[object, ...], CellValue] = {
         ("name",): name,
         ("date",): TEST_DAY,
         ("birth_date",): datetime.date(2026 - dice.randint(18, 25), dice.randint(1, 12), dice.randint(1, 28)),

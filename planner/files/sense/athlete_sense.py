@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from itertools import pairwise
 
 from planner.domain.athlete import Athlete
@@ -21,6 +21,7 @@ from planner.domain.measure import (
 from planner.domain.terms import HeightMethod
 from planner.domain.test_record import TestRecord
 from planner.files.document import Loaded
+from planner.files.sense.repeats import repeats
 from planner.files.tree import Path
 from planner.units import counted, format_length
 
@@ -143,7 +144,7 @@ def _dates(athlete: Athlete, loaded: Loaded[Athlete]) -> Iterator[Finding]:
 
 def _week(athlete: Athlete, loaded: Loaded[Athlete]) -> Iterator[Finding]:
     days = athlete.training.days
-    for index, first in _repeats([day.day for day in days]):
+    for index, first in repeats([day.day for day in days]):
         path: Path = ("training", "days", index, "day")
         line, other = _second_place(loaded, ("training", "days", first, "day"))
         message = f"'{days[index].day}' is a training day twice, first on {line}"
@@ -173,7 +174,7 @@ def _fixtures(athlete: Athlete, loaded: Loaded[Athlete]) -> Iterator[Finding]:
 
 
 def _joints(athlete: Athlete, loaded: Loaded[Athlete]) -> Iterator[Finding]:
-    for index, first in _repeats([(joint.joint, joint.side) for joint in athlete.joints]):
+    for index, first in repeats([(joint.joint, joint.side) for joint in athlete.joints]):
         line, other = _second_place(loaded, ("joints", first, "joint"))
         message = f"'{athlete.joints[index].joint}' is listed twice for the same side, first on {line}"
         yield loaded.finding(("joints", index, "joint"), "joint-twice", message, "keep one of them", other=other)
@@ -224,15 +225,6 @@ def _splits(athlete: Athlete, loaded: Loaded[Athlete]) -> Iterator[Finding]:
 
 def _grows(values: tuple[float, ...]) -> bool:
     return values[0] > 0 and all(later > earlier for earlier, later in pairwise(values))
-
-
-def _repeats(values: Iterable[object]) -> Iterator[tuple[int, int]]:
-    """(index, first index) of every value that occurred before."""
-    first: dict[object, int] = {}
-    for index, value in enumerate(values):
-        if value in first:
-            yield index, first[value]
-        first.setdefault(value, index)
 
 
 def _m(athlete: Athlete, length_m: float) -> str:

@@ -8,6 +8,7 @@ from itertools import pairwise
 from planner.domain.findings import Finding
 from planner.domain.training_log import WHY_MISSED, LoggedItem, LoggedSession, TrainingLog
 from planner.files.document import Loaded
+from planner.files.sense.repeats import repeats
 from planner.files.tree import Path
 
 
@@ -24,14 +25,11 @@ def log_sense(loaded: Loaded[TrainingLog]) -> list[Finding]:
 
 
 def _twice(log: TrainingLog, loaded: Loaded[TrainingLog]) -> Iterator[Finding]:
-    first: dict[str, Path] = {}
-    for index, entry in enumerate(log.sessions):
+    for index, first in repeats(entry.session for entry in log.sessions):
+        place = loaded.place(("sessions", first, "session"))
+        message = f"'{log.sessions[index].session}' has two entries, the first on line {place.line}"
         at: Path = ("sessions", index, "session")
-        if entry.session in first:
-            place = loaded.place(first[entry.session])
-            message = f"'{entry.session}' has two entries, the first on line {place.line}"
-            yield loaded.finding(at, "two-entries", message, "keep one of them", other=str(place))
-        first.setdefault(entry.session, at)
+        yield loaded.finding(at, "two-entries", message, "keep one of them", other=str(place))
 
 
 def _order(log: TrainingLog, loaded: Loaded[TrainingLog]) -> Iterator[Finding]:
@@ -66,25 +64,21 @@ def _entry(entry: LoggedSession, at: Path, loaded: Loaded[TrainingLog]) -> Itera
 
 
 def _pain(entry: LoggedSession, at: Path, loaded: Loaded[TrainingLog]) -> Iterator[Finding]:
-    seen = []
+    twice = dict(repeats((pain.joint, pain.side) for pain in entry.pain))
     for index, pain in enumerate(entry.pain):
         here: Path = (*at, "pain", index)
         where = f"{pain.joint}{f', {pain.side}' if pain.side else ''}"
-        if (pain.joint, pain.side) in seen:
+        if index in twice:
             yield loaded.finding(here, "two-entries", f"pain of {where} is written twice", "keep one of them")
-        seen.append((pain.joint, pain.side))
         if (pain.before, pain.worst, pain.next_morning) == (None, None, None) and not pain.signs:
             hint = "add before, worst or next_morning, each 0 to 10"
             yield loaded.finding(here, "no-figure", f"pain of {where} has no figure", hint)
 
 
 def _items_twice(entry: LoggedSession, at: Path, loaded: Loaded[TrainingLog]) -> Iterator[Finding]:
-    seen: list[str] = []
-    for index, item in enumerate(entry.items):
-        if item.item in seen:
-            message = f"'{item.item}' has two lines in {entry.session}"
-            yield loaded.finding((*at, "items", index, "item"), "two-entries", message, "keep one of them")
-        seen.append(item.item)
+    for index, _ in repeats(item.item for item in entry.items):
+        message = f"'{entry.items[index].item}' has two lines in {entry.session}"
+        yield loaded.finding((*at, "items", index, "item"), "two-entries", message, "keep one of them")
 
 
 def _item(item: LoggedItem, at: Path, loaded: Loaded[TrainingLog]) -> Iterator[Finding]:

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from planner.domain.findings import Finding
 from planner.domain.training_squad import Opening, Squad
 from planner.files.document import Loaded
+from planner.files.sense.repeats import repeats
 from planner.files.suggest import did_you_mean
 from planner.files.tree import Path
 
@@ -44,9 +45,9 @@ def _names(squad: Squad, loaded: Loaded[Squad]) -> Iterator[Finding]:
 
 
 def _twice(loaded: Loaded[Squad], path: Path, names: Sequence[str]) -> Iterator[Finding]:
-    for index, name in enumerate(names):
-        if name in names[:index]:
-            yield loaded.finding((*path, index, "name"), "name-twice", f"'{name}' is there twice", "rename one of them")
+    for index, _ in repeats(names):
+        message = f"'{names[index]}' is there twice"
+        yield loaded.finding((*path, index, "name"), "name-twice", message, "rename one of them")
 
 
 def _halls_named(squad: Squad, loaded: Loaded[Squad]) -> Iterator[Finding]:

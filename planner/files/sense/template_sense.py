@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import pairwise
 
 from planner.domain.findings import Finding
 from planner.domain.template import Template
 from planner.domain.terms import LOAD_ROLES
 from planner.files.document import Loaded
+from planner.files.sense.repeats import repeats
 from planner.files.suggest import did_you_mean
 from planner.files.tree import Path
 from planner.units import counted
@@ -75,13 +77,11 @@ def _ranges(template: Template, loaded: Loaded[Template]) -> Iterator[Finding]:
 
 
 def _shapes(template: Template, loaded: Loaded[Template]) -> Iterator[Finding]:
-    first: dict[str, int] = {}
+    for index, first in repeats(shape.id for shape in template.shapes):
+        place = loaded.place(("shapes", first, "id"))
+        message = f"the session shape '{template.shapes[index].id}' is written twice, first on line {place.line}"
+        yield loaded.finding(("shapes", index, "id"), "duplicate-id", message, "rename one", other=str(place))
     for index, shape in enumerate(template.shapes):
-        if shape.id in first:
-            place = loaded.place(("shapes", first[shape.id], "id"))
-            message = f"the session shape '{shape.id}' is written twice, first on line {place.line}"
-            yield loaded.finding(("shapes", index, "id"), "duplicate-id", message, "rename one", other=str(place))
-        first.setdefault(shape.id, index)
         least, most = sum(part.items[0] for part in shape.parts), sum(part.items[1] for part in shape.parts)
         if least > shape.items[1] or most < shape.items[0]:
             stated = f"its items say {shape.items[0]} to {shape.items[1]}"
@@ -129,7 +129,7 @@ def _roles(template: Template, loaded: Loaded[Template]) -> Iterator[Finding]:
 
 def _pain(template: Template, loaded: Loaded[Template]) -> Iterator[Finding]:
     steps = [step.up_to for step in template.pain]
-    for index in range(1, len(steps)):
-        if steps[index] <= steps[index - 1]:
-            message = f"up_to {steps[index]} does not rise above the {steps[index - 1]} before it"
+    for index, (before, step) in enumerate(pairwise(steps), start=1):
+        if step <= before:
+            message = f"up_to {step} does not rise above the {before} before it"
             yield loaded.finding(("pain", index, "up_to"), "pain-order", message, "sort the steps, lowest first")

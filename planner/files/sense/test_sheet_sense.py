@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from planner.domain.findings import Finding
-from planner.domain.test_sheet import PERSON_FIELDS, SheetTest, TestSheet
+from planner.domain.test_sheet import SheetTest, TestSheet
 from planner.files.document import Loaded
 from planner.files.field_types import figure_type, model_of_test, shape_of_test
 from planner.files.sheet_headings import Headings
@@ -25,7 +25,7 @@ def test_sheet_sense(loaded: Loaded[TestSheet]) -> list[Finding]:
     found += [
         loaded.finding(("athlete",), "no-column", f"no column holds the {field}", "add it", on_key=True)
         for field in ("name", "date")
-        if field not in listed and field in PERSON_FIELDS
+        if field not in listed
     ]
     return found
 
