@@ -11,7 +11,7 @@ from typing import Literal
 
 from planner.estimate.take_off import TakeOff, take_off_in_contact, take_off_over_push_off
 from planner.estimate.uncertainty import Estimate, Sensitive
-from planner.units import STANDARD_GRAVITY_m_s2
+from planner.units import STANDARD_GRAVITY_m_s2 as g
 
 QUANTITIES: tuple[str, ...] = tuple(field.name for field in fields(TakeOff))
 
@@ -36,7 +36,6 @@ class TakeOffInputs:
     push_off_m: Estimate | None = None
     touch_down_speed_m_s: float = 0.0
     touch_down_se_m_s: float = 0.0
-    g: float = STANDARD_GRAVITY_m_s2
 
     def __post_init__(self) -> None:
         if (self.contact_time_s is None) == (self.push_off_m is None):
@@ -79,11 +78,10 @@ def take_off_at(inputs: TakeOffInputs, rise_m: float) -> TakeOff:
             body_mass_kg=inputs.body_mass_kg.value,
             contact_time_s=inputs.contact_time_s.value,
             touch_down_speed_m_s=inputs.touch_down_speed_m_s,
-            g=inputs.g,
         )
     assert inputs.push_off_m is not None
     return take_off_over_push_off(
-        rise_m=rise_m, body_mass_kg=inputs.body_mass_kg.value, push_off_m=inputs.push_off_m.value, g=inputs.g
+        rise_m=rise_m, body_mass_kg=inputs.body_mass_kg.value, push_off_m=inputs.push_off_m.value
     ).take_off
 
 
@@ -122,7 +120,7 @@ def _sensitive(
 
 def _slopes(inputs: TakeOffInputs, t: TakeOff) -> tuple[dict[str, float], dict[str, float], dict[str, float]]:
     """Partial derivatives of the six quantities by rise, by body mass, and by contact time or push-off distance."""
-    g, m = inputs.g, inputs.body_mass_kg.value
+    m = inputs.body_mass_kg.value
     speed_by_rise = g / t.take_off_speed_m_s  # d sqrt(2 g h) / dh
     impulse_by_mass = t.net_impulse_Ns / m
     if inputs.contact_time_s is not None:
@@ -147,7 +145,7 @@ def _slopes_of_fall(inputs: TakeOffInputs) -> dict[str, float]:
     if inputs.contact_time_s is None:
         return _row(*[0.0] * len(QUANTITIES))
     m, time = inputs.body_mass_kg.value, inputs.contact_time_s.value
-    return _row(0.0, 0.0, -m, -m / time, -m / time, -1.0 / (inputs.g * time))
+    return _row(0.0, 0.0, -m, -m / time, -m / time, -1.0 / (g * time))
 
 
 def _row(*slopes: float) -> dict[str, float]:

@@ -23,11 +23,10 @@ from planner.domain.measure import (
     TestKind,
 )
 from planner.domain.terms import LEGS, Quality
+from planner.estimate.flight_rise import rise_by_flight
 from planner.estimate.lifts import LiftKey, LiftMaximum
-from planner.estimate.take_off import rise_from_flight_time_m
 from planner.estimate.trials import middle, middle_of, single_se_of
 from planner.estimate.uncertainty import Estimate
-from planner.units import STANDARD_GRAVITY_m_s2
 
 LEAST_SHARE_SE = 0.001  # shares are written to the thousandth: equal figures do not prove a zero error
 
@@ -95,7 +94,7 @@ def _tests(athlete: Athlete, benchmarks: Benchmarks) -> Iterator[Pair]:
                 yield Pair("one-leg hop", "m", hops[0], hops[1], test.date)
             case OneLegJumpTest() if test.left and test.right:
                 single = single_se_of(benchmarks.test_kinds["one-leg-jump"])
-                rises = [_rise(middle_of(getattr(test, leg), single_se=single)) for leg in LEGS]
+                rises = [rise_by_flight(middle_of(getattr(test, leg), single_se=single)) for leg in LEGS]
                 yield Pair("one-leg jump, rise by flight time", "m", rises[0], rises[1], test.date)
             case IsometricForceTest() if test.side is not None:
                 force = middle(test.trials)
@@ -106,12 +105,6 @@ def _tests(athlete: Athlete, benchmarks: Benchmarks) -> Iterator[Pair]:
     for name, by_leg in isometric.items():
         if set(by_leg) == set(LEGS):
             yield Pair(name, "N", by_leg["left"], by_leg["right"])
-
-
-def _rise(flight: Estimate) -> Estimate:
-    return Estimate(
-        rise_from_flight_time_m(flight_time_s=flight.value), STANDARD_GRAVITY_m_s2 * flight.value / 4.0 * flight.se
-    )
 
 
 def _platform(test: ForcePlatformTest, least_jumps: int) -> Iterator[Pair]:

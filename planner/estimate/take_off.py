@@ -95,13 +95,12 @@ def contact_time_for_force_s(
     body_mass_kg: float,
     mean_ground_force_N: float,
     touch_down_speed_m_s: float = 0.0,
-    g: float = STANDARD_GRAVITY_m_s2,
 ) -> float:
     """Contact time in which this mean ground force gives this rise. Raises ValueError for no more than body weight."""
-    net = mean_ground_force_N - body_mass_kg * g
+    net = mean_ground_force_N - body_mass_kg * STANDARD_GRAVITY_m_s2
     if net <= 0:
         raise ValueError("a ground force at or below body weight lifts nobody")
-    return body_mass_kg * (take_off_speed_m_s(rise_m=rise_m, g=g) - touch_down_speed_m_s) / net
+    return body_mass_kg * (take_off_speed_m_s(rise_m=rise_m) - touch_down_speed_m_s) / net
 
 
 def half_sine_peak_N(*, mean_force_N: float) -> float:
@@ -115,23 +114,21 @@ def drop_jump_mean_force_N(
     drop_m: float,
     contact_time_s: float,
     flight_time_s: float,
-    g: float = STANDARD_GRAVITY_m_s2,
 ) -> float:
     """Mean ground force of a drop jump: m g + m (sqrt(2 g drop) + g T / 2) / t.
 
     The landing speed comes from the box, so a real drop from less than the box's height reads a little high (Baca 1999,
     MSSE 31:437); the rebound comes from the flight.
     """
+    g = STANDARD_GRAVITY_m_s2
     landing_m_s = math.sqrt(2.0 * g * drop_m)
     leaving_m_s = g * flight_time_s / 2.0
     return body_mass_kg * (g + (landing_m_s + leaving_m_s) / contact_time_s)
 
 
-def reactive_index_height_m_s(
-    *, contact_time_s: float, flight_time_s: float, g: float = STANDARD_GRAVITY_m_s2
-) -> float:
+def reactive_index_height_m_s(*, contact_time_s: float, flight_time_s: float) -> float:
     """Reactive strength index as rebound height over contact time (m/s)."""
-    return rise_from_flight_time_m(flight_time_s=flight_time_s, g=g) / contact_time_s
+    return rise_from_flight_time_m(flight_time_s=flight_time_s) / contact_time_s
 
 
 def reactive_index_flight(*, contact_time_s: float, flight_time_s: float) -> float:

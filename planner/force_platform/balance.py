@@ -17,6 +17,7 @@ from numpy.typing import NDArray
 
 from planner.estimate.uncertainty import Estimate
 from planner.force_platform.signal import LEAST_ERROR_N, Samples
+from planner.units import STANDARD_GRAVITY_m_s2 as g
 
 WEIGHT, ZERO, DRIFT = range(3)
 SHARED, OF_A_JUMP = 3, 2  # unknowns of the record, and of each jump: noise summed along its push, momentum at its start
@@ -93,7 +94,7 @@ class Balance:
         first = SHARED + OF_A_JUMP * place
         return float(self.values[first]), float(self.values[first + 1])
 
-    def take_off_m_s(self, known: Known, place: int, until: Estimate, g: float) -> Estimate:
+    def take_off_m_s(self, known: Known, place: int, until: Estimate) -> Estimate:
         """Speed when force ends; ``until``: seconds from the start of the push's impulse to zero force."""
         push = known.jumps[place].push
         weight = float(self.values[WEIGHT])

@@ -4,17 +4,19 @@ from __future__ import annotations
 
 import numpy as np
 
+from planner.estimate.flight_rise import rise_by_flight
 from planner.estimate.notebook import Notebook
 from planner.estimate.take_off import reactive_index_flight, reactive_index_height_m_s
 from planner.estimate.uncertainty import Estimate
 from planner.force_platform import record_faults
 from planner.force_platform.edges import Edge
-from planner.force_platform.flight_and_sides import drawn, flight_of, rise_by_flight, side_loads
+from planner.force_platform.flight_and_sides import drawn, flight_of, side_loads
 from planner.force_platform.jump_case import Case
 from planner.force_platform.jump_phases import PhaseMaker
 from planner.force_platform.platform_jump import DropFigures, PlatformJump, WeighingQuality
 from planner.force_platform.verdict import HeightVerdict
 from planner.force_platform.weighing import Weighing, weigh_after
+from planner.units import STANDARD_GRAVITY_m_s2 as g
 
 
 def drop_jump(case: Case, notes: Notebook) -> PlatformJump | None:
@@ -27,7 +29,7 @@ def drop_jump(case: Case, notes: Notebook) -> PlatformJump | None:
     weight = _weight(standing, case, notes)
     if weight is None:
         return None
-    record_faults.body_weight(weight.value, case.options.g, notes)
+    record_faults.body_weight(weight.value, notes)
     record_faults.missing_samples(case.missing, rate, contact_start, case.just_landed, notes)
     record_faults.clipping(case, weight.value, (contact_start, air.start), notes)
     if notes.has_errors:
@@ -37,7 +39,7 @@ def drop_jump(case: Case, notes: Notebook) -> PlatformJump | None:
 
 def _told(case: Case, standing: Weighing | None, weight: Estimate, notes: Notebook) -> PlatformJump:
     """All figures of a drop jump that was found sound."""
-    rate, air, g, contact_start = case.rate_Hz, case.air, case.options.g, case.contact_start
+    rate, air, contact_start = case.rate_Hz, case.air, case.contact_start
     force = case.force_N - air.offset_N
     before = next((one for one in case.others if one.end == contact_start), None)
     touch = before.after if before else Edge(0.0, 0.0)
@@ -49,7 +51,7 @@ def _told(case: Case, standing: Weighing | None, weight: Estimate, notes: Notebo
     impulse = (float(np.sum(pushed)) / rate - weight.value * contact_s) * g / weight.value
     landing_speed = impulse - leaving
     maker = PhaseMaker(force, rate, weight.value)
-    landing_end = maker.landing_end(air.end, leaving, g)
+    landing_end = maker.landing_end(air.end, leaving)
     trace_start, trace = drawn(force, rate, contact_start, landing_end)
     return PlatformJump(
         number=case.number,
@@ -67,13 +69,13 @@ def _told(case: Case, standing: Weighing | None, weight: Estimate, notes: Notebo
         flight_s=flight,
         flight_at_threshold_s=crossing,
         under_threshold_s=under,
-        rise_by_flight_m=rise_by_flight(flight, g),
+        rise_by_flight_m=rise_by_flight(flight),
         take_off_speed_m_s=Estimate(leaving, g * flight.se / 2.0),
         peak_force_N=float(np.max(pushed)),
         mean_push_force_N=float(np.mean(pushed)),
         drop=DropFigures(
             contact,
-            reactive_index_height_m_s(contact_time_s=contact_s, flight_time_s=flight.value, g=g),
+            reactive_index_height_m_s(contact_time_s=contact_s, flight_time_s=flight.value),
             reactive_index_flight(contact_time_s=contact_s, flight_time_s=flight.value),
             landing_speed**2 / (2.0 * g) if landing_speed > 0 else None,
         ),
@@ -91,7 +93,7 @@ def _told(case: Case, standing: Weighing | None, weight: Estimate, notes: Notebo
 
 def _weight(standing: Weighing | None, case: Case, notes: Notebook) -> Estimate | None:
     """Body mass as given, else the quiet standing after the landing; the drift since the flight may be in it."""
-    rule, air, g = case.rule, case.air, case.options.g
+    rule, air = case.rule, case.air
     if case.options.body_mass_kg is not None:
         return Estimate(case.options.body_mass_kg * g, rule.given_mass_error * g)
     quiet = standing is not None and standing.sd_N <= rule.noisy_over * standing.mean_N

@@ -13,6 +13,7 @@ from planner.force_platform.flights import Air
 from planner.force_platform.jump_case import Case
 from planner.force_platform.signal import Samples, fast_noise, integral, runs
 from planner.force_platform.stands import Stand
+from planner.units import STANDARD_GRAVITY_m_s2 as g
 
 HALVED_SHARE = 1.0 / 3.0  # error of a trapezoid sum, of what it changes with every other sample left out (Richardson)
 
@@ -157,7 +158,7 @@ def _landing(case: Case, own: Stand, alone: Balance, jump: JumpKnown, place: int
     left: Estimate = alone.left_over_Ns(jump.push, place, again)
     if abs(left.value) <= case.rule.disagree_over * left.se:
         return Landing(after, again)
-    return Landing(after, disagrees_m_s=left.value * case.options.g / alone.weight_N.value)
+    return Landing(after, disagrees_m_s=left.value * g / alone.weight_N.value)
 
 
 def _still_again(case: Case, own: Stand, after: Stand, unrest_Ns: float) -> StillAgain:

@@ -24,10 +24,6 @@ def flight_of(air: Air, rate_Hz: float) -> tuple[Estimate, float, float]:
     return Estimate(crossing_s - under_s, se), crossing_s, under_s
 
 
-def rise_by_flight(flight: Estimate, g: float) -> Estimate:
-    return Estimate(g * flight.value**2 / 8.0, g * flight.value / 4.0 * flight.se)
-
-
 def side_loads(
     case: Case, push: tuple[int, int], weighing: Weighing | None, landing_end: int, notes: Notebook
 ) -> tuple[SideLoad, ...]:

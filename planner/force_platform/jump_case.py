@@ -13,7 +13,6 @@ from planner.force_platform.force_record import ForceRecord
 from planner.force_platform.platform_jump import JumpKind
 from planner.force_platform.signal import Samples
 from planner.force_platform.stands import Standing
-from planner.units import STANDARD_GRAVITY_m_s2
 
 Wanted = Literal["auto", "countermovement", "squat", "drop"]
 
@@ -27,7 +26,6 @@ class Options:
     number: int | None = None
     take_all: bool = False
     body_mass_kg: float | None = None
-    g: float = STANDARD_GRAVITY_m_s2
 
 
 @dataclass(frozen=True)

@@ -10,6 +10,7 @@ from planner.force_platform.platform_jump import JumpPhase, PhaseName
 from planner.force_platform.push_motion import Motion
 from planner.force_platform.signal import Samples, integral
 from planner.force_platform.weighing import Weighing
+from planner.units import STANDARD_GRAVITY_m_s2 as g
 
 
 class PhaseMaker:
@@ -24,7 +25,7 @@ class PhaseMaker:
         mean, peak = float(np.mean(values)), float(np.max(values))
         return JumpPhase(name, start / self.rate_Hz, end / self.rate_Hz, mean, peak, impulse)
 
-    def landing_end(self, landing: int, falling_m_s: float, g: float) -> int:
+    def landing_end(self, landing: int, falling_m_s: float) -> int:
         """Where the fall is stopped: speed back to zero after landing; at most one second on."""
         values = self._force[landing : landing + round(self.rate_Hz)]
         if len(values) < 2:
@@ -54,7 +55,7 @@ def standing_phases(
     A squat jump has no unweighting or braking: its push begins at the onset. Without a weighing nobody knows where
     unweighting began.
     """
-    air, g = case.air, case.options.g
+    air = case.air
     fastest_fall, push = push_start(motion, first, case.rule)
     phases = [maker.phase("weighing", weighing.start, weighing.end)] if weighing else []
     if case.kind == "countermovement":
@@ -66,5 +67,5 @@ def standing_phases(
         phases.append(maker.phase("propulsion", first, air.start))
     phases.append(maker.phase("flight", air.start, air.end))
     falling = max(0.0, g * (air.end - air.start) / maker.rate_Hz - motion.take_off_m_s.value)
-    phases.append(maker.phase("landing", air.end, maker.landing_end(air.end, falling, g)))
+    phases.append(maker.phase("landing", air.end, maker.landing_end(air.end, falling)))
     return tuple(phases)

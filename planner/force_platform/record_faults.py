@@ -17,6 +17,7 @@ from planner.force_platform.platform_jump import SideLoad
 from planner.force_platform.signal import Samples, runs
 from planner.force_platform.verdict import HeightVerdict
 from planner.force_platform.weighing import Weighing
+from planner.units import STANDARD_GRAVITY_m_s2 as g
 from planner.units import counted
 
 
@@ -205,7 +206,7 @@ def no_impulse(take_off_m_s: float, notes: Notebook) -> None:
 
 
 def other_body(
-    verdict: HeightVerdict, weight: Estimate, body_mass_kg: float | None, g: float, rule: PlatformRule, notes: Notebook
+    verdict: HeightVerdict, weight: Estimate, body_mass_kg: float | None, rule: PlatformRule, notes: Notebook
 ) -> HeightVerdict:
     """A body mass that was given and that the standing contradicts: then the impulse is not believed."""
     if body_mass_kg is None or abs(weight.value / g - body_mass_kg) <= rule.mass_differs_over * body_mass_kg:
@@ -280,7 +281,7 @@ def one_foot(name: str, share: float, rule: PlatformRule, notes: Notebook) -> No
         )
 
 
-def body_weight(weight_N: float, g: float, notes: Notebook) -> None:
+def body_weight(weight_N: float, notes: Notebook) -> None:
     """A weight that no athlete has: the unit is wrong."""
     if not LIGHTEST_kg <= weight_N / g <= HEAVIEST_kg:
         notes.add(

@@ -5,12 +5,13 @@ from __future__ import annotations
 import numpy as np
 
 from planner.domain.platform_rule import PlatformRule
+from planner.estimate.flight_rise import rise_by_flight
 from planner.estimate.notebook import Notebook
 from planner.estimate.uncertainty import Estimate
 from planner.force_platform import record_faults
 from planner.force_platform.balance import Balance
 from planner.force_platform.evidence import Evidence, Landing
-from planner.force_platform.flight_and_sides import drawn, flight_of, rise_by_flight, side_loads
+from planner.force_platform.flight_and_sides import drawn, flight_of, side_loads
 from planner.force_platform.flights import Air
 from planner.force_platform.jump_case import Case
 from planner.force_platform.jump_phases import PhaseMaker, push_start, standing_phases
@@ -20,6 +21,7 @@ from planner.force_platform.signal import Samples, window_sd
 from planner.force_platform.stands import Stand
 from planner.force_platform.verdict import HeightVerdict, ImpulseBasis, verdict_of
 from planner.force_platform.weighing import Weighing, quietest_before, weighing_before
+from planner.units import STANDARD_GRAVITY_m_s2 as g
 
 WEIGHT_STEP_N = 1.0
 
@@ -31,13 +33,13 @@ def standing_jump(
 
     ``own``: the stand before it, ``told``: what the balance says of it; both None where there is no such stand.
     """
-    rule, rate, air, g = case.rule, case.rate_Hz, case.air, case.options.g
+    rule, rate, air = case.rule, case.rate_Hz, case.air
     weight = balance.weight_N
     weighing = weighing_before(own, case, _drift_off(case, balance)) if own else None
     first = weighing.onset if weighing else _first_seen(case)
     record_faults.clipping(case, weight.value, (first, air.start), notes)
     record_faults.missing_samples(case.missing, rate, weighing.start if weighing else first, case.just_landed, notes)
-    record_faults.body_weight(weight.value, g, notes)
+    record_faults.body_weight(weight.value, notes)
     if weighing is not None:
         record_faults.weighing_quality(weighing, rate, rule, notes)
     elif (window := quietest_before(case)) is not None:
@@ -50,15 +52,15 @@ def standing_jump(
     if weighing is not None and told is not None and own is not None:
         record_faults.own_weight(own.mean_N - balance.zero_N(own.middle / rate).value, own.se_N, weight, rule, notes)
         record_faults.standing_disagrees(told.landing.disagrees_N, told.landing.disagrees_m_s, notes)
-        motion = motion_before(force, rate, first, air, told, g)
+        motion = motion_before(force, rate, first, air, told)
         if motion.take_off_m_s.value < rule.slowest_take_off_m_s:
             record_faults.no_impulse(motion.take_off_m_s.value, notes)
             return None
         basis = ImpulseBasis(motion.rise_m, _weighs_well(weighing, own, rule), told.landing.again is not None)
-    verdict = verdict_of(rise_by_flight(flight, g), basis, rule)
-    verdict = record_faults.other_body(verdict, weight, case.options.body_mass_kg, g, rule, notes)
+    verdict = verdict_of(rise_by_flight(flight), basis, rule)
+    verdict = record_faults.other_body(verdict, weight, case.options.body_mass_kg, rule, notes)
     used = motion if motion is not None and verdict.impulse else None
-    used = used or motion_from_flight(force, rate, first, air, weight, flight, g)
+    used = used or motion_from_flight(force, rate, first, air, weight, flight)
     verdict = record_faults.push_off(verdict, _push_off_m(used, air, rate), case.record, rule, notes)
     record_faults.believed(verdict, notes)
     if weighing is not None:
@@ -79,7 +81,7 @@ def _told(
     notes: Notebook,
 ) -> PlatformJump:
     """All figures of a jump; ``force`` with zero offset and drift off, ``motion``: by the height that is believed."""
-    air, rate, g, kind = case.air, case.rate_Hz, case.options.g, case.kind
+    air, rate, kind = case.air, case.rate_Hz, case.kind
     flight, crossing, under = flight_of(air, rate)
     push = first if kind == "squat" else push_start(motion, first, case.rule)[1]
     weight, zero = balance.weight_N, balance.zero_N(air.middle / rate).value
@@ -109,7 +111,7 @@ def _told(
         flight_s=flight,
         flight_at_threshold_s=crossing,
         under_threshold_s=under,
-        rise_by_flight_m=rise_by_flight(flight, g),
+        rise_by_flight_m=rise_by_flight(flight),
         rise_by_impulse_m=by_impulse.rise_m if by_impulse else None,
         take_off_speed_m_s=(by_impulse or motion).take_off_m_s,
         peak_force_N=float(np.max(pushed)),
@@ -181,7 +183,7 @@ def _note_dip(case: Case, weighing: Weighing, weight: float, notes: Notebook) ->
 
 def _dependences(force: Samples, case: Case, weighing: Weighing | None) -> tuple[Dependence, ...]:
     """How the two heights move with the choices behind them."""
-    rate, air, g = case.rate_Hz, case.air, case.options.g
+    rate, air = case.rate_Hz, case.air
     crossings = _crossings(force, air)
     by_threshold = Dependence(
         "flight time, by threshold, as crossed",
@@ -192,7 +194,7 @@ def _dependences(force: Samples, case: Case, weighing: Weighing | None) -> tuple
         return (by_threshold,)
 
     def impulse(weight_read: float) -> float:
-        return rise_with(force, rate, onset=weighing.onset, weight_read_N=weight_read, air=air, g=g)
+        return rise_with(force, rate, onset=weighing.onset, weight_read_N=weight_read, air=air)
 
     windows = _other_weighings(force, case, weighing)
     first = Dependence(

@@ -55,7 +55,6 @@ def _what_if(result: GapResult, words: Words) -> list[str]:
         body_mass_kg=inputs.body_mass_kg.value,
         mean_ground_force_N=now_N,
         touch_down_speed_m_s=inputs.touch_down_speed_m_s,
-        g=inputs.g,
     )
     lines.append(
         f"With the present force ({now_N:,.0f} N) the target would take {same_force_s:.3f} s on the ground: the other "

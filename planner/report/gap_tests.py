@@ -166,7 +166,6 @@ def other_legs(result: GapResult, words: Words) -> list[str]:
         rise_m=result.inputs.rise_target_m.value,
         body_mass_kg=result.inputs.body_mass_kg.value,
         contact_time_s=usual.value,
-        g=result.inputs.g,
     )
     force = words.force(take_off.mean_ground_force_N)
     figures = f"{force}, {take_off.mean_ground_force_bw:.2f} body weights in {usual.value:.2f} s"
