@@ -11,7 +11,7 @@ from planner.domain.athlete import Athlete
 from planner.domain.benchmarks import Benchmarks
 from planner.domain.measure import ContactMatTest, ContactTimeTest, Test, VideoFramesTest
 from planner.estimate.notebook import Notebook
-from planner.estimate.trials import day_se_of, middle_of, single_se_of
+from planner.estimate.trials import day_se_of, middle_of, single_se_of, trials_in_words
 from planner.estimate.uncertainty import Estimate, frame_se_s
 from planner.estimate.video import contacts_s
 
@@ -31,7 +31,7 @@ def measured_contact(athlete: Athlete, benchmarks: Benchmarks, notes: Notebook) 
             continue
         times, how, single_se = _contacts(number, test, benchmarks, notes)
         if times:
-            described = f"{how}, {_trials(len(times))} ({test.date.isoformat()})"
+            described = f"{how}, {trials_in_words(len(times))} ({test.date.isoformat()})"
             time = middle_of(times, single_se=single_se, day_se=day_se)
             found.append((test.date, number, MeasuredContact(time, described)))
     return max(found, key=lambda entry: entry[:2])[2] if found else None
@@ -64,7 +64,3 @@ def measured_fall(athlete: Athlete, usual_se_m_s: float) -> Estimate | None:
         for error in [test.touch_down_speed_error_m_s]
     ]
     return max(told, key=lambda entry: entry[:2])[2] if told else None
-
-
-def _trials(count: int) -> str:
-    return f"mean of {count}" if count > 1 else "one trial"

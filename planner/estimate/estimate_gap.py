@@ -6,20 +6,20 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from planner.domain.athlete import Athlete
-from planner.domain.benchmarks import Benchmarks, EmphasisRule
+from planner.domain.benchmarks import Benchmarks
 from planner.domain.findings import Finding, UserError
 from planner.domain.gap_record import Gap, OutlookLine, RetestLine, SecondOpinion, SideDifference
 from planner.domain.terms import Leg, Quality, TakeOff
+from planner.estimate.athlete_emphasis import AthleteEmphasis, emphasis_of
 from planner.estimate.contact import measured_contact
 from planner.estimate.contact_or_push_off import TakenContact, taken_contact
 from planner.estimate.detectable_change import compare, retest_of
 from planner.estimate.disagreements import note_disagreements
 from planner.estimate.dropped import dropped_words
-from planner.estimate.emphasis import Freed, freed_by_surplus, strong_and_sure, tilt_se, tilts
 from planner.estimate.extra_set_leg import legs_with_extra_sets
 from planner.estimate.force_gap import ForceGap, TakeOffInputs, force_gap
 from planner.estimate.gap_lines import height_lines, quality_lines, take_off_line
-from planner.estimate.lifts import LiftKey, LiftMaximum, lift_maxima
+from planner.estimate.lifts import LiftKey, Maxima, lift_maxima
 from planner.estimate.notebook import Locate, Notebook, nowhere
 from planner.estimate.outlook import outlook_of, outlook_words, share_after
 from planner.estimate.present_jump import Jumps, jumps_of
@@ -32,7 +32,6 @@ from planner.estimate.qualities import (
 )
 from planner.estimate.second_opinions import second_opinions
 from planner.estimate.sides import side_differences
-from planner.estimate.sore_quality import surely_short
 from planner.estimate.story import CAUTION, NOT_MEASURED, story
 from planner.estimate.take_off import take_off_over_push_off
 from planner.estimate.target_notes import note_outside, note_target
@@ -50,10 +49,7 @@ class GapResult:
     gap: Gap
     findings: tuple[Finding, ...]
     one_rm_kg: Mapping[LiftKey, Estimate]
-    tilts: Mapping[Quality, float]
-    surely_short: tuple[Quality, ...]
-    freed: Freed
-    strong_and_sure: bool
+    emphasis: AthleteEmphasis
     dropped: tuple[Finding, ...]  # of tests, or trials of them, that are not believed
     weaker_legs: Mapping[Quality, Leg]  # that get an extra set, where the athlete's file asks for it
     jumps: Jumps
@@ -61,12 +57,11 @@ class GapResult:
     force: ForceGap
     force_on_curves: ForceGap
     qualities: Mapping[Quality, QualityResult]
-    limits: Limiters
     target_x: float
     useful_tests: tuple[str, ...]
     benchmarks: Benchmarks
     retest: RetestLine
-    maxima: Mapping[LiftKey, LiftMaximum]
+    maxima: Maxima
     take_off: TakeOff
 
 
@@ -85,12 +80,11 @@ class _TakeOffs:
 class _Verdicts:
     """The qualities as judged at the target, where the target lies on the curves' axis, and what follows."""
 
-    maxima: Mapping[LiftKey, LiftMaximum]
+    maxima: Maxima
     target_x: float
     results: Mapping[Quality, QualityResult]
-    shares: Limiters
-    tilts: Mapping[Quality, float]
-    tilts_se: Mapping[Quality, float]
+    limiters: Limiters
+    emphasis: AthleteEmphasis
 
 
 @dataclass(frozen=True)
@@ -129,17 +123,11 @@ def estimate_gap(
     prospects = _prospects(athlete, benchmarks, take_offs.jumps, verdicts, notes)
     # The loads on the cards use the library's share of body mass, the readings use the benchmarks'.
     loads = lift_maxima(athlete, benchmarks, Notebook(), body_mass_shares)
-    strength = verdicts.results["maximal-strength"]
     return GapResult(
         gap=_gap(athlete, benchmarks, take_offs, verdicts, prospects, notes),
         findings=tuple(sorted(notes.findings)),
         one_rm_kg={key: maximum.one_rm_kg for key, maximum in loads.items()},
-        tilts=verdicts.tilts,
-        surely_short=surely_short(athlete, verdicts.results, benchmarks.emphasis),
-        freed=_freed(verdicts.results, benchmarks.emphasis),
-        strong_and_sure=strong_and_sure(
-            deficit=strength.deficit, confidence=strength.confidence, rule=benchmarks.emphasis
-        ),
+        emphasis=verdicts.emphasis,
         dropped=tuple(sorted(finding for found in notes.dropped.values() for finding in found)),
         weaker_legs=prospects.weaker_legs,
         jumps=take_offs.jumps,
@@ -147,7 +135,6 @@ def estimate_gap(
         force=take_offs.force,
         force_on_curves=take_offs.on_curves,
         qualities=verdicts.results,
-        limits=verdicts.shares,
         target_x=verdicts.target_x,
         useful_tests=prospects.useful_tests,
         benchmarks=benchmarks,
@@ -191,39 +178,14 @@ def _verdicts(
     )
     note_disagreements(results, benchmarks, notes)
     rule = benchmarks.emphasis
-    shares = limits(
+    limiters = limits(
         results,
         now_x=now_x,
         target_x=target_x,
         least_confidence=benchmarks.confidence.least_for_shares,
         dead_zone=rule.dead_zone,
     )
-    return _Verdicts(maxima, target_x, results, shares, *_emphasis(results, rule))
-
-
-def _emphasis(
-    results: Mapping[Quality, QualityResult], rule: EmphasisRule
-) -> tuple[Mapping[Quality, float], Mapping[Quality, float]]:
-    """The tilt of each quality, and its standard error."""
-    tilted = tilts(
-        deficits={quality: result.deficit for quality, result in results.items()},
-        confidences={quality: result.confidence for quality, result in results.items()},
-        rule=rule,
-        errors={quality: result.deficit_se for quality, result in results.items() if result.tested},
-    )
-    errors = {
-        quality: tilt_se(quality, deficit=one.deficit, deficit_se=one.deficit_se, confidence=one.confidence, rule=rule)
-        for quality, one in results.items()
-    }
-    return tilted, errors
-
-
-def _freed(results: Mapping[Quality, QualityResult], rule: EmphasisRule) -> Freed:
-    return freed_by_surplus(
-        deficits={quality: result.deficit for quality, result in results.items()},
-        confidences={quality: result.confidence for quality, result in results.items()},
-        rule=rule,
-    )
+    return _Verdicts(maxima, target_x, results, limiters, emphasis_of(athlete, results, rule))
 
 
 def _prospects(
@@ -264,7 +226,7 @@ def _gap(
         touch_down=touch_down,
         inside_noise=noise,
         results=verdicts.results,
-        limits=verdicts.shares,
+        limits=verdicts.limiters,
         benchmarks=benchmarks,
         outlook=outlook_words(
             outlook,
@@ -286,12 +248,10 @@ def _gap(
         target=take_off_line(force.target),
         gap=take_off_line(force.gap),
         qualities=tuple(
-            line
-            for result in verdicts.results.values()
-            for line in quality_lines(result, verdicts.tilts, verdicts.tilts_se)
+            line for result in verdicts.results.values() for line in quality_lines(result, verdicts.emphasis)
         ),
-        strength_share=verdicts.shares.strength_share,
-        speed_share=verdicts.shares.speed_share,
+        strength_share=verdicts.limiters.strength_share,
+        speed_share=verdicts.limiters.speed_share,
         next_test=prospects.useful_tests[0] if prospects.useful_tests else None,
         story=tuple(sentences),
         notes=(NOT_MEASURED, CAUTION, *(finding.message for finding in notes.findings)),

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import fields
 
 from planner.domain.gap_record import GapLine, HeightLine, QualityLine
 from planner.domain.terms import Quality
+from planner.estimate.athlete_emphasis import AthleteEmphasis
 from planner.estimate.force_gap import TakeOffEstimate
 from planner.estimate.heights import Height
 from planner.estimate.qualities import Judgement, QualityResult
@@ -23,13 +24,10 @@ def take_off_line(take_off: TakeOffEstimate) -> GapLine:
     return GapLine(**figures)
 
 
-def quality_lines(
-    result: QualityResult, tilted: Mapping[Quality, float], tilted_se: Mapping[Quality, float]
-) -> list[QualityLine]:
+def quality_lines(result: QualityResult, emphasis: AthleteEmphasis) -> list[QualityLine]:
     """The judgements that count, then those of the other leg or test; if nothing was tested, a line with the need."""
-    lines = [_tested_line(result.quality, one, tilted, tilted_se) for one in result.counted]
-    shown = [_tested_line(result.quality, one, tilted, tilted_se) for one in result.shown]
-    lines += [line.model_copy(update={"counts": False}) for line in shown]
+    lines = [_tested_line(result.quality, one, emphasis, counts=True) for one in result.counted]
+    lines += [_tested_line(result.quality, one, emphasis, counts=False) for one in result.shown]
     if result.tested:
         return lines
     untested = QualityLine(
@@ -41,15 +39,13 @@ def quality_lines(
         unit=unit_of(result.first_test),
         deficit=0.0,
         confidence=0.0,
-        emphasis=tilted[result.quality],
+        emphasis=emphasis.tilts[result.quality],
         source=f"not done: {result.first_test.name}",
     )
     return [untested, *lines]
 
 
-def _tested_line(
-    quality: Quality, judgement: Judgement, tilted: Mapping[Quality, float], tilted_se: Mapping[Quality, float]
-) -> QualityLine:
+def _tested_line(quality: Quality, judgement: Judgement, emphasis: AthleteEmphasis, *, counts: bool) -> QualityLine:
     reading = judgement.reading
     return QualityLine(
         quality=quality,
@@ -60,10 +56,11 @@ def _tested_line(
         unit=reading.unit,
         deficit=judgement.deficit,
         confidence=judgement.confidence,
-        emphasis=tilted[quality],
+        emphasis=emphasis.tilts[quality],
         source=reading.source,
         deficit_se=judgement.deficit_se,
-        emphasis_se=tilted_se[quality],
+        emphasis_se=emphasis.tilts_se[quality],
+        counts=counts,
     )
 
 

@@ -18,7 +18,7 @@ from planner.estimate.words import Words
 from planner.units import counted
 
 LiftSide = Literal["both", "left", "right"]
-LiftKey = tuple[str, LiftSide]
+LiftKey = tuple[str, LiftSide]  # movement and side
 
 
 @dataclass(frozen=True)
@@ -46,6 +46,9 @@ class LiftMaximum:
         return f"{words.load(test.load, 2)} × {test.reps}{reserve}{more}"
 
 
+Maxima = Mapping[LiftKey, LiftMaximum]
+
+
 @dataclass(frozen=True)
 class _Set:
     """One set as a maximum. ``formula_kg``: half the gap between the formulas, the same error in every set like it."""
@@ -66,7 +69,7 @@ def lift_maxima(
     notes: Notebook,
     body_mass_shares: Mapping[str, float] | None = None,
     names: Mapping[str, str] | None = None,
-) -> dict[LiftKey, LiftMaximum]:
+) -> Maxima:
     """Every set of each lift and side on its latest test days. Sets past the formulas' range are named and left out.
 
     All sets count, by how sure each is: the best of many would grow with their number. ``body_mass_shares``: share of

@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from planner.estimate.lifts import LiftMaximum
-from planner.estimate.quality_readings import Maxima
+from planner.estimate.lifts import LiftMaximum, Maxima
 from planner.estimate.retest_change import NotCompared, QualityChange
 from planner.estimate.uncertainty import Estimate
 

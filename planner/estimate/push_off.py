@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from planner.domain.athlete import Athlete
 from planner.domain.benchmarks import Benchmarks
 from planner.domain.measure import ForcePlatformTest
-from planner.estimate.trials import day_se_of, middle_of, single_se_of
+from planner.estimate.trials import day_se_of, middle_of, single_se_of, trials_in_words
 from planner.estimate.uncertainty import Estimate
 
 
@@ -34,9 +34,9 @@ def measured_push_off(athlete: Athlete, benchmarks: Benchmarks) -> MeasuredPushO
     ]
     if not tests:
         return None
-    latest = max(enumerate(tests), key=lambda one: (one[1].date, one[0]))[1]
+    latest = max(reversed(tests), key=lambda test: test.date)
     distances = [trial.push_off for trial in latest.trials if trial.push_off is not None]
     kind = benchmarks.test_kinds["force-platform"]
-    count = f"mean of {len(distances)}" if len(distances) > 1 else "one trial"
-    described = f"push-off distance by force platform, {count} ({latest.date.isoformat()})"
+    trials = trials_in_words(len(distances))
+    described = f"push-off distance by force platform, {trials} ({latest.date.isoformat()})"
     return MeasuredPushOff(middle_of(distances, single_se=single_se_of(kind), day_se=day_se_of(kind)), described)

@@ -13,8 +13,9 @@ from dataclasses import dataclass
 from planner.domain.athlete import Athlete
 from planner.domain.benchmarks import Benchmarks, Curve, QualityTest
 from planner.domain.terms import LEVELS, LIFT_QUALITIES, QUALITIES, Quality, Side, TakeOff, leg_of, legs_of
+from planner.estimate.lifts import Maxima
 from planner.estimate.notebook import Notebook
-from planner.estimate.quality_readings import Maxima, QualityReading, readings_of
+from planner.estimate.quality_readings import QualityReading, readings_of
 from planner.estimate.uncertainty import Estimate, confidence
 from planner.units import STANDARD_GRAVITY_m_s2
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime
 import math
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import TypeVar
 
@@ -15,13 +15,12 @@ from planner.domain.terms import LEGS, Leg, Side
 from planner.domain.test_kinds import KindOfTest
 from planner.domain.test_record import TestRecord
 from planner.estimate.drop_jumps import fast_force
-from planner.estimate.lifts import LiftMaximum, LiftSide
+from planner.estimate.lifts import LiftSide, Maxima
 from planner.estimate.notebook import Notebook
 from planner.estimate.trials import day_se_of, middle, single_se_of
 from planner.estimate.words import Words, words_of
 from planner.units import STANDARD_GRAVITY_m_s2
 
-Maxima = Mapping[tuple[str, LiftSide], LiftMaximum]
 SIDES: tuple[LiftSide, ...] = ("both", *LEGS)
 Kind = TypeVar("Kind", bound=TestRecord)
 UNITS_OF_NEED = {"body-weights": "N", "body-masses": "× body mass"}
@@ -120,14 +119,10 @@ def _lifted(test: QualityTest, one_rm_kg: float, athlete: Athlete) -> tuple[floa
 
 
 def _usual(have: float, kind: TestKind, benchmarks: Benchmarks) -> tuple[float, float]:
-    """The error of one trial, own and usual: for tests of which one result a leg is written down."""
-    error = have * _usual_share(benchmarks.test_kinds[kind])
+    """The error of one trial on one day, own and usual: for tests of which one result a leg is written down."""
+    of_kind = benchmarks.test_kinds[kind]
+    error = have * math.hypot(single_se_of(of_kind), day_se_of(of_kind))
     return error, error
-
-
-def _usual_share(kind: KindOfTest) -> float:
-    """The relative error of one trial on one day."""
-    return math.hypot(single_se_of(kind), day_se_of(kind))
 
 
 def _heel_raise(

@@ -7,8 +7,8 @@ from __future__ import annotations
 
 import datetime
 import math
-from collections.abc import Iterator, Mapping
-from typing import Literal, NamedTuple
+from collections.abc import Iterator
+from typing import NamedTuple
 
 from planner.domain.athlete import Athlete
 from planner.domain.benchmarks import Benchmarks
@@ -22,9 +22,9 @@ from planner.domain.measure import (
     OneLegJumpTest,
     TestKind,
 )
-from planner.domain.terms import LEGS, Quality
+from planner.domain.terms import LEGS, Leg, Quality
 from planner.estimate.flight_rise import rise_by_flight
-from planner.estimate.lifts import LiftKey, LiftMaximum
+from planner.estimate.lifts import Maxima
 from planner.estimate.trials import middle, middle_of, single_se_of
 from planner.estimate.uncertainty import Estimate
 
@@ -42,9 +42,7 @@ class Pair(NamedTuple):
     quality: Quality | None = None
 
 
-def side_differences(
-    athlete: Athlete, benchmarks: Benchmarks, maxima: Mapping[LiftKey, LiftMaximum]
-) -> list[SideDifference]:
+def side_differences(athlete: Athlete, benchmarks: Benchmarks, maxima: Maxima) -> list[SideDifference]:
     """Every test taken on both legs, in the order of the file; lifts last."""
     pairs = [*_tests(athlete, benchmarks), *_lifts(benchmarks, maxima)]
     dated = [(pair.date, pair.what) for pair in pairs if pair.date is not None]
@@ -58,7 +56,7 @@ def _difference(pair: Pair, multiple: float, *, superseded: bool) -> SideDiffere
     left, right = pair.left, pair.right
     larger = max(left.value, right.value)
     apart, error = left.value - right.value, math.hypot(left.se, right.se)
-    weaker: Literal["left", "right"] | None = None
+    weaker: Leg | None = None
     if abs(apart) > multiple * error:
         weaker = "right" if apart > 0 else "left"
     return SideDifference(
@@ -125,7 +123,7 @@ def _platform(test: ForcePlatformTest, least_jumps: int) -> Iterator[Pair]:
     )
 
 
-def _lifts(benchmarks: Benchmarks, maxima: Mapping[LiftKey, LiftMaximum]) -> Iterator[Pair]:
+def _lifts(benchmarks: Benchmarks, maxima: Maxima) -> Iterator[Pair]:
     """One-repetition maxima; the typical error is a share of the whole load, body included where it is lifted."""
     for (movement, side), left in maxima.items():
         if side != "left" or (movement, "right") not in maxima:

@@ -29,6 +29,10 @@ def middle_of(trials: Sequence[float], *, single_se: float, day_se: float = 0.0)
     return Estimate(middle(trials), days_and_trials_se(single_se=single_se, day_se=day_se, days=1, trials=len(trials)))
 
 
+def trials_in_words(count: int) -> str:
+    return f"mean of {count}" if count > 1 else "one trial"
+
+
 def days_and_trials_se(*, single_se: float, day_se: float, days: int, trials: int) -> float:
     """Standard error of the mean of ``days`` days with ``trials`` trials each: sqrt(day^2 / k + trial^2 / (k n))."""
     return math.sqrt((day_se**2 + single_se**2 / trials) / days)

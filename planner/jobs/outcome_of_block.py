@@ -16,10 +16,10 @@ from planner.estimate.day_line import change_over
 from planner.estimate.detectable_change import retest_of, worthwhile_m
 from planner.estimate.estimate_gap import GapResult
 from planner.estimate.heights import heights_of
-from planner.estimate.lifts import lift_maxima
+from planner.estimate.lifts import Maxima, lift_maxima
 from planner.estimate.notebook import Notebook
 from planner.estimate.other_lifts import other_lifts
-from planner.estimate.quality_readings import Maxima, readings_of
+from planner.estimate.quality_readings import readings_of
 from planner.estimate.retest_change import (
     NotCompared,
     QualityChange,

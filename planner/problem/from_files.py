@@ -55,10 +55,10 @@ def estimate_and_problem(
         athlete=inputs.athlete,
         library=inputs.library,
         template=inputs.template,
-        tilts=result.tilts,
-        freed=result.freed,
-        surely_short=result.surely_short,
-        strong_and_sure=result.strong_and_sure,
+        tilts=result.emphasis.tilts,
+        freed=result.emphasis.freed,
+        surely_short=result.emphasis.surely_short,
+        strong_and_sure=result.emphasis.strong_and_sure,
         deficits={
             quality: Deficit(one.deficit, one.deficit_se, one.confidence)
             for quality, one in result.qualities.items()

@@ -18,7 +18,7 @@ from planner.domain.movement import Movement
 from planner.domain.movement_library import Library
 from planner.domain.template import LevelPlan, Shape, Template
 from planner.domain.terms import JOINTS, LEGS, LIFT_QUALITIES, Joint, Leg, Quality, Side, Tier
-from planner.estimate.sore_quality import hurts
+from planner.estimate.athlete_emphasis import hurts
 from planner.problem.block_calendar import BlockCalendar
 from planner.problem.high_tier import Gate
 from planner.problem.training_days import Phase

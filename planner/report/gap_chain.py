@@ -20,26 +20,26 @@ FIXED = (
 def chain(result: GapResult, base_sets: Mapping[Quality, float] | None) -> str:
     """A line for each tested quality; the untested ones share a line. ``base_sets``: the template's own week."""
     lines = ["FROM TEST TO EMPHASIS"]
-    sets = None
+    emphasis, sets = result.emphasis, None
     if base_sets:
-        sets = emphasised_sets(base_sets, result.tilts, result.freed.lifts, result.surely_short)
+        sets = emphasised_sets(base_sets, emphasis.tilts, emphasis.freed.lifts, emphasis.surely_short)
     for quality, verdict in result.qualities.items():
         if verdict.tested:
-            link = _link(verdict, result.tilts[quality], quality) + _by_its_error(verdict, result)
+            link = _link(verdict, emphasis.tilts[quality], quality) + _by_its_error(verdict, result)
             lines.append(wrap(f"{QUALITY_NAMES[quality]}: {link}{_sets(quality, base_sets, sets)}", "  "))
     untested = [QUALITY_NAMES[quality] for quality, verdict in result.qualities.items() if not verdict.tested]
     if untested:
         lines.append(wrap(f"untested, so the share stays: {', '.join(untested)}", "  "))
-    if result.freed.lifts < 1:
-        lines.append(wrap(_freed(result), "  "))
-    if result.strong_and_sure:
+    if emphasis.freed.lifts < 1:
+        lines.append(wrap(_freed(emphasis.freed.lifts), "  "))
+    if emphasis.strong_and_sure:
         lines.append(wrap("Strong enough, and sure of it: strength at maintenance from the intensify phase on.", "  "))
-    return "\n".join([*lines, wrap(FIXED, "  ")] if result.freed.lifts == 1 else lines)
+    return "\n".join([*lines, wrap(FIXED, "  ")] if emphasis.freed.lifts == 1 else lines)
 
 
-def _freed(result: GapResult) -> str:
+def _freed(lifts: float) -> str:
     return (
-        f"Every lift quality is over: the lifts keep {100 * result.freed.lifts:.0f} % of their sets, and sprints "
+        f"Every lift quality is over: the lifts keep {100 * lifts:.0f} % of their sets, and sprints "
         "and the more intense jumps get the time, as far as growth and ceilings allow."
     )
 
@@ -58,9 +58,9 @@ def _by_its_error(verdict: QualityResult, result: GapResult) -> str:
     plain = tilt(
         verdict.quality, deficit=verdict.deficit, confidence=verdict.confidence, rule=result.benchmarks.emphasis
     )
-    if abs(plain - result.tilts[verdict.quality]) < TOLD_APART:
+    if abs(plain - result.emphasis.tilts[verdict.quality]) < TOLD_APART:
         return ""
-    less = "no more" if plain > result.tilts[verdict.quality] else "no less"
+    less = "no more" if plain > result.emphasis.tilts[verdict.quality] else "no less"
     return f", {less} by its error of ± {100 * verdict.deficit_se:.0f} %"
 
 

@@ -148,7 +148,7 @@ def test_demo_adult_opens_the_high_tier_and_is_short_in_the_calf(benchmarks):
     athlete = demo("adult-one-leg-jumper")
     result = estimate_gap(athlete, benchmarks)
     assert result.one_rm_kg["back-squat", "both"].value >= 1.5 * athlete.body_mass
-    assert max(result.tilts, key=lambda quality: result.tilts[quality]) == "calf-ankle"
+    assert max(result.emphasis.tilts, key=lambda quality: result.emphasis.tilts[quality]) == "calf-ankle"
 
 
 def metres(low, high):
@@ -236,6 +236,6 @@ def test_any_tests_give_finite_figures_or_findings(tests, legs, steps, mass, tar
         assert any(finding.level == "error" for finding in refusal.findings)
         return
     assert result.gap.now.rise_m > 0
-    assert all(0.5 <= factor <= 1.5 for factor in result.tilts.values())
+    assert all(0.5 <= factor <= 1.5 for factor in result.emphasis.tilts.values())
     for share in (result.gap.strength_share, result.gap.speed_share):
         assert share is None or 0 <= share <= 1

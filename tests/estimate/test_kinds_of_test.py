@@ -267,7 +267,7 @@ def test_dynamic_strength_index_bands_with_the_caution(benchmarks, peak, says):
     assert one.value == pytest.approx(peak / 2500)
     assert one.says.startswith(says)
     assert "one voice, not the judge" in one.caution
-    assert result.tilts == estimate_gap(jumper(), benchmarks).tilts  # shown, never acted on
+    assert result.emphasis.tilts == estimate_gap(jumper(), benchmarks).emphasis.tilts  # shown, never acted on
 
 
 def test_pull_without_body_weight_is_made_alike(benchmarks):

@@ -19,7 +19,7 @@ KNEE = [{"joint": "patellar-knee", "side": "left", "pain": 1}]
 def test_a_deficit_beyond_two_errors_is_sure_unless_its_joint_hurts(joints, sure) -> None:
     one = Drawn({**json.loads(json.dumps(WEAK.athlete)), "joints": joints}, WEAK.template, "")
     result = estimate_from(one.inputs)
-    assert ("calf-ankle" in result.surely_short) == sure
+    assert ("calf-ankle" in result.emphasis.surely_short) == sure
     calf = result.qualities["calf-ankle"]
     assert calf.deficit > 2 * calf.deficit_se
 
@@ -27,4 +27,4 @@ def test_a_deficit_beyond_two_errors_is_sure_unless_its_joint_hurts(joints, sure
 def test_a_deficit_inside_its_error_is_not_sure() -> None:
     heel_raises = [t for t in WEAK.athlete["tests"] if t.get("movement") != "loaded-one-leg-calf-raise"]
     result = estimate_from(Drawn({**WEAK.athlete, "tests": heel_raises}, WEAK.template, "").inputs)
-    assert "calf-ankle" not in result.surely_short
+    assert "calf-ankle" not in result.emphasis.surely_short
