@@ -175,7 +175,7 @@ def _added(file: AthleteFile, jumps: list[PlatformJump], said: dict[str, Any], m
     """The athlete's file with the test in it, not yet written. Raises UserError where it cannot be added."""
     from planner.domain.findings import Finding, UserError
     from planner.estimate.words import as_measured_by, words_of
-    from planner.force_platform.athlete_entry import entry_of, other_body
+    from planner.force_platform.athlete_entry import body_mass_differs, entry_of
     from planner.units import counted
 
     believed = [jump for jump in jumps if jump.verdict.believed != "neither"]
@@ -199,7 +199,7 @@ def _added(file: AthleteFile, jumps: list[PlatformJump], said: dict[str, Any], m
     if file.has_same(entry):
         message = f"a force-platform test of this jump on {day.isoformat()} is in the file already"
         raise UserError([Finding(file.path, 0, 0, "test-twice", message, "delete it first, or give the other day")])
-    differs = other_body(jumps, file.athlete.body_mass, mass_differs_over, words)
+    differs = body_mass_differs(jumps, file.athlete.body_mass, mass_differs_over, words)
     if differs is not None:
         show_findings([Finding(file.path, 0, 0, "body-mass-differs", *differs, level="warning")])
     told = f"added to {file.path}: force-platform test of {day.isoformat()}, {counted(len(jumps), 'trial')}"

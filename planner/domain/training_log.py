@@ -68,6 +68,11 @@ class LoggedPain(Model):
         default=(), description="swelling, night-pain or giving-way: jumps and sprints stop, and a clinician is asked."
     )
 
+    @property
+    def highest(self) -> int:
+        """The highest of its figures; 0 where none was written down."""
+        return max(one or 0 for one in (self.before, self.worst, self.next_morning))
+
 
 class LoggedSession(Model):
     """One session of the block. A missed one needs only its id and why."""

@@ -128,7 +128,7 @@ def _slips(
     """Figures that are more likely a slip than a deed: 60 reps for 6, pounds for kilograms."""
     for index, reps in enumerate(logged.reps):
         if item.reps and reps > _MOST_TIMES_REPS * item.reps + _MORE_REPS:
-            message = f"{logged.item}, set {index + 1}: {reps} reps, and the card has {item.reps}"
+            message = f"{logged.item}, set {index + 1}: {reps} reps; the card has {item.reps}"
             meant = reps // 10 if reps >= 10 and reps % 10 == 0 else None
             hint = f"did you mean {meant}?" if meant else "check the figure"
             yield loaded.finding((*at, "reps", index), "reps-far-above-plan", message, hint, level="warning")
@@ -136,14 +136,14 @@ def _slips(
         if item.load_kg and not item.load_kg / _MOST_TIMES_LOAD <= load_kg <= item.load_kg * _MOST_TIMES_LOAD:
             said, planned = format_mass(load_kg, mass_unit, 2), format_mass(item.load_kg, mass_unit, 2)
             path: Path = (*at, "load" if logged.load is not None else "loads")
-            message = f"{logged.item}: a load of {said}, and the card has {planned}"
+            message = f"{logged.item}: a load of {said}; the card has {planned}"
             yield loaded.finding(path, "load-far-from-plan", message, "check the figure and its unit", level="warning")
     what = without_load(item, movements)
     if (logged.load or logged.loads) and what:
-        message = f"{logged.item} is {what}, and the entry has one"
+        message = f"{logged.item} is {what}, but the entry has one"
         path = (*at, "load" if logged.load is not None else "loads")
         hint = "move it to the item that was lifted, or take it out"
         yield loaded.finding(path, "no-lift", message, hint, on_key=True)
     if logged.touches and not item.tier and item.part != "test":
-        message = f"{logged.item} is no jump, and the entry has touches"
+        message = f"{logged.item} is not a jump, but the entry has touches"
         yield loaded.finding((*at, "touches"), "no-jump", message, "move them to the item that was jumped", on_key=True)

@@ -43,7 +43,7 @@ def with_ban_note(found: list[Finding], movement_id: str) -> list[Finding]:
 def _told(movement_id: str, document: Document, places: list[Mark]) -> Iterator[Finding]:
     for number, mark in enumerate(places[:MOST_PLACES], start=1):
         left = len(places) - MOST_PLACES if number == MOST_PLACES else 0
-        more = f", and {left} times more in this file" if left > 0 else ""
+        more = f", and {left} more times in this file" if left > 0 else ""
         hint = "name another one, or take it out there"
         yield document.finding(mark, "still-named", f"'{movement_id}' is named here{more}", hint)
 

@@ -138,7 +138,7 @@ def _typed(cell: Cell, style: ColumnStyle) -> str:
     """The figure as text with a decimal point. A comma is decimal only where the whole column says so."""
     if isinstance(cell.value, datetime.date):
         hint = "a spreadsheet program took the figure for a date; type it again in a cell of the sort 'text'"
-        raise ValueProblem("date-for-figure", f"{cell.value} is a date, and a figure is wanted", hint)
+        raise ValueProblem("date-for-figure", f"expected a figure, found the date {cell.value}", hint)
     if isinstance(cell.value, float):
         return f"{cell.value:.10g}"
     text = cell.text

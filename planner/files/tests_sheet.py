@@ -71,7 +71,7 @@ def _row(
         found.append(cell.finding("not-a-date", f"'{cell.text}' is not a day", "write year-month-day, or give --date"))
     side = by["side"].text.casefold() if "side" in by else ""
     if side and side not in LEGS:
-        found.append(by["side"].finding("not-a-choice", f"'{side}' is no leg", "write left or right"))
+        found.append(by["side"].finding("not-a-choice", f"'{side}' is not a leg", "write left or right"))
     text = _text(by, units)
     if text is None:
         found.append(first.finding("no-result", "this row has no result", "fill in result, or load, reps and left"))

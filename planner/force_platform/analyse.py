@@ -61,7 +61,7 @@ MakeJump = Callable[[Case, Notebook], PlatformJump | None]
 
 
 def _each(cases: list[Case], make: MakeJump, notes: Notebook, *, skip: bool) -> list[PlatformJump]:
-    """The jumps of ``cases``. One that is refused stops all, or with ``skip`` is left out and said to be; not the
+    """The jumps of ``cases``. One that is refused stops all, or with ``skip`` is left out with a warning; not the
     last one left."""
     jumps: list[PlatformJump] = []
     refused: list[Finding] = []
@@ -165,7 +165,7 @@ def _no_flight(found: list[JumpFound], record: ForceRecord, rule: PlatformRule, 
     low, high = float(np.min(known)), float(np.max(known))
     message = f"no flight of a jump in this record: its force goes from {low:,.1f} to {high:,.1f} N"
     if max(abs(low), abs(high)) < rule.unit_doubted_under:
-        return message, "that is no body's weight; check the unit of force (--unit kN, lbf)"
+        return message, "nobody weighs that little; check the unit of force (--unit kN, lbf)"
     return message, "record from standing still to standing still again"
 
 

@@ -40,12 +40,12 @@ def entry_of(
     return entry
 
 
-def other_body(
+def body_mass_differs(
     jumps: Sequence[PlatformJump], body_mass_kg: float, over: float, words: Words = METRIC
 ) -> tuple[str, str] | None:
     """What is wrong and what to do where the platform weighs another body than the athlete's file; None where not.
 
-    ``over``: as a share of the body mass. A mass that was given for a drop jump is not weighed and says nothing.
+    ``over``: as a share of the body mass. A mass that was given for a drop jump is not weighed, so it is not compared.
     """
     weighed = [jump.body_mass_kg.value for jump in jumps if jump.weighing is not None]
     furthest = max(weighed, key=lambda mass: abs(mass - body_mass_kg), default=body_mass_kg)

@@ -80,14 +80,14 @@ class Balance:
 
     @property
     def weight_N(self) -> Estimate:
-        return self._told({WEIGHT: 1.0})
+        return self._estimate({WEIGHT: 1.0})
 
     @property
     def drift_N_s(self) -> Estimate:
-        return self._told({DRIFT: 1.0})
+        return self._estimate({DRIFT: 1.0})
 
     def zero_N(self, time_s: float) -> Estimate:
-        return self._told({ZERO: 1.0, DRIFT: time_s})
+        return self._estimate({ZERO: 1.0, DRIFT: time_s})
 
     def noise_and_start_Ns(self, place: int) -> tuple[float, float]:
         """Of a jump: the noise summed along its push, and the momentum at its start."""
@@ -108,10 +108,10 @@ class Balance:
     def left_over_Ns(self, push: Impulse, place: int, again: StillAgain) -> Estimate:
         """By how much the impulse between two still stands exceeds what a solution without it expects."""
         terms, total, error = _between_still_stands(push, place, again)
-        told = self._told(terms)
+        told = self._estimate(terms)
         return Estimate(total - told.value, float(np.hypot(told.se, error)))
 
-    def _told(self, terms: dict[int, float]) -> Estimate:
+    def _estimate(self, terms: dict[int, float]) -> Estimate:
         row = _row(terms, len(self.values))
         return Estimate(float(row @ self.values), float(np.sqrt(row @ self.covariance @ row)))
 

@@ -34,10 +34,10 @@ def drop_jump(case: Case, notes: Notebook) -> PlatformJump | None:
     record_faults.clipping(case, weight.value, (contact_start, air.start), notes)
     if notes.has_errors:
         return None
-    return _told(case, standing, weight, notes)
+    return _figures(case, standing, weight, notes)
 
 
-def _told(case: Case, standing: Weighing | None, weight: Estimate, notes: Notebook) -> PlatformJump:
+def _figures(case: Case, standing: Weighing | None, weight: Estimate, notes: Notebook) -> PlatformJump:
     """All figures of a drop jump that was found sound."""
     rate, air, contact_start = case.rate_Hz, case.air, case.contact_start
     force = case.force_N - air.offset_N

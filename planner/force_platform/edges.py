@@ -15,9 +15,9 @@ import numpy as np
 from planner.domain.platform_rule import EdgeRule
 from planner.force_platform.signal import Samples
 
-LEAST_FITTED = 2  # samples of the contact, at low rates: a third lies too far up for a line
-HIDDEN_TIMES = 2  # so much more of the contact is fitted where nothing under the threshold is seen
-SHARE_AT_Hz = 100.0  # the rate that the share of a sample is told of
+LEAST_FITTED = 2  # samples of the contact, at low rates: a third is too far up for a line
+HIDDEN_TIMES = 2  # times as much of the contact is fitted where nothing under the threshold is seen
+SHARE_AT_Hz = 100.0  # the rate for which the share of a sample is given
 STEPS_A_SAMPLE = 20  # of the search; a step is far under any error
 FITTED = 2  # figures: the instant and the slope
 
@@ -46,7 +46,7 @@ def edge_of(
     contact = outwards_N[crossing : crossing + max(LEAST_FITTED + hidden, round(stretches * rule.fit * rate_Hz))]
     if len(contact) < 2:
         return Edge(0.0, rule.longest_under)
-    contact = contact[: max(2, int(np.argmax(contact)) + 1)]  # what lies beyond an impact peak is another story
+    contact = contact[: max(2, int(np.argmax(contact)) + 1)]  # nothing after an impact peak
     first = crossing if hidden else max(0, crossing - 2 * reach)
     values = np.asarray(np.concatenate([outwards_N[first:crossing], contact]), dtype=np.float64)
     times_s = (np.arange(first, crossing + len(contact)) - (crossing - 0.5)) / rate_Hz

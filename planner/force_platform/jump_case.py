@@ -60,5 +60,5 @@ class Case(JumpFound):
 
     @property
     def just_landed(self) -> int:
-        """So far into the landing what must be whole for the flight to be told."""
+        """How far into the landing the record must be whole, so that the flight can be read."""
         return min(len(self.force_N), self.air.end + round(self.rule.landing_whole * self.rate_Hz))

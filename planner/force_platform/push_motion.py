@@ -24,7 +24,7 @@ class Motion:
 
 
 def until_zero(air: Air, seconds: float, rate_Hz: float) -> Estimate:
-    """Seconds from a sample so long before the last one over the threshold to zero force."""
+    """Seconds to zero force from a sample this long before the last one over the threshold."""
     return Estimate(seconds + air.before.under_s + 0.5 / rate_Hz, air.before.se_s)
 
 

@@ -11,11 +11,9 @@ from planner.domain.platform_rule import PlatformRule
 from planner.estimate.notebook import Notebook
 from planner.estimate.uncertainty import Estimate
 from planner.force_platform.flights import Air
-from planner.force_platform.force_record import ForceRecord
 from planner.force_platform.jump_case import Case
 from planner.force_platform.platform_jump import SideLoad
 from planner.force_platform.signal import Samples, runs
-from planner.force_platform.verdict import HeightVerdict
 from planner.force_platform.weighing import Weighing
 from planner.units import STANDARD_GRAVITY_m_s2 as g
 from planner.units import counted
@@ -83,14 +81,14 @@ def weighing_quality(weighing: Weighing, rate_Hz: float, rule: PlatformRule, not
             "warning",
             "weighing-short",
             f"only {weighing.seconds:.2f} s of quiet standing before the jump, {rule.weighing:g} s are usual: it reads "
-            f"{weighing.mean_N:.0f} ± {weighing.se_N:.1f} N, and the impulse's height hangs on it",
+            f"{weighing.mean_N:.0f} ± {weighing.se_N:.1f} N, and the height by impulse depends on it",
             hint="stand still for a full second or two before the jump",
         )
     if share > rule.refuse_noise_over:
         notes.add(
             "error",
             "weighing-noisy",
-            f"the standing before the jump is no weighing: it varies by {100 * share:.1f} % of body weight "
+            f"the standing before the jump cannot be weighed: it varies by {100 * share:.1f} % of body weight "
             f"({share * weighing.mean_N:.0f} N)",
             hint="stand still for a full second before the jump, and jump again",
         )
@@ -122,7 +120,7 @@ def no_stand(window: Weighing, rule: PlatformRule, notes: Notebook) -> None:
         notes.add(
             "warning",
             "weighing-noisy",
-            f"the standing before the jump is no weighing: it varies by {100 * share:.1f} % of body weight",
+            f"the standing before the jump cannot be weighed: it varies by {100 * share:.1f} % of body weight",
             hint="stand still for a full second before the jump, and jump again",
         )
     stepping(window, rule, notes)
@@ -205,46 +203,6 @@ def no_impulse(take_off_m_s: float, notes: Notebook) -> None:
     )
 
 
-def other_body(
-    verdict: HeightVerdict, weight: Estimate, body_mass_kg: float | None, rule: PlatformRule, notes: Notebook
-) -> HeightVerdict:
-    """A body mass that was given and that the standing contradicts: then the impulse is not believed."""
-    if body_mass_kg is None or abs(weight.value / g - body_mass_kg) <= rule.mass_differs_over * body_mass_kg:
-        return verdict
-    said = f"the record weighs {weight.value / g:.1f} ± {weight.se / g:.1f} kg, --body-mass says {body_mass_kg:.1f} kg"
-    notes.add("warning", "body-mass-differs", said, hint="check --body-mass, --unit, and that both feet were on")
-    return HeightVerdict("flight" if verdict.flight else "neither", said)
-
-
-def push_off(
-    verdict: HeightVerdict, push_off_m: float, record: ForceRecord, rule: PlatformRule, notes: Notebook
-) -> HeightVerdict:
-    """A push-off shorter or longer than any body's: times are wrong, and both heights with them.
-
-    Nothing else of the record tells that: at a wrong rate every length, both heights among them, grows with the square
-    of the time step, so that impulse and flight agree as before.
-    """
-    if rule.trust.push_off_from <= push_off_m <= rule.trust.push_off_to:
-        return verdict
-    option = "--rate" if record.rate_stated else "--time"
-    said = (
-        f"the body would rise {100 * push_off_m:.0f} cm from its lowest point to take-off, where "
-        f"{100 * rule.trust.push_off_from:.0f} to {100 * rule.trust.push_off_to:.0f} cm are usual: {record.rate_Hz:g} "
-        "samples a second may be wrong, and both heights with it"
-    )
-    usual_m = (rule.trust.push_off_from * rule.trust.push_off_to) ** 0.5
-    likely_Hz = record.rate_Hz * (push_off_m / usual_m) ** 0.5 if push_off_m > 0 else 0.0
-    hint = f"check the samples a second ({option}); about {likely_Hz:,.0f} would make it {100 * usual_m:.0f} cm"
-    notes.add("warning", "rate-doubted", said, hint=hint)
-    return HeightVerdict("neither", said)
-
-
-def believed(verdict: HeightVerdict, notes: Notebook) -> None:
-    """Says which height is believed where it is not both."""
-    if verdict.why:
-        notes.add("warning", "believed", verdict.in_words)
-
-
 def horizontal_unknown(notes: Notebook) -> None:
     notes.add(
         "note",
@@ -293,7 +251,7 @@ def body_weight(weight_N: float, notes: Notebook) -> None:
 
 
 def standing_disagrees(more_N: float | None, moving_m_s: float | None, notes: Notebook) -> None:
-    """Standing after the landing reads another weight, or the landing does not end in it: left out, and said to be."""
+    """Standing after the landing reads another weight, or the landing does not end in it: left out, with a note."""
     if more_N is not None:
         notes.add(
             "note",

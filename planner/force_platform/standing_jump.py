@@ -8,7 +8,7 @@ from planner.domain.platform_rule import PlatformRule
 from planner.estimate.flight_rise import rise_by_flight
 from planner.estimate.notebook import Notebook
 from planner.estimate.uncertainty import Estimate
-from planner.force_platform import record_faults
+from planner.force_platform import height_doubts, record_faults
 from planner.force_platform.balance import Balance
 from planner.force_platform.evidence import Evidence, Landing
 from planner.force_platform.flight_and_sides import drawn, flight_of, side_loads
@@ -27,11 +27,11 @@ WEIGHT_STEP_N = 1.0
 
 
 def standing_jump(
-    case: Case, own: Stand | None, told: Evidence | None, balance: Balance, notes: Notebook
+    case: Case, own: Stand | None, evidence: Evidence | None, balance: Balance, notes: Notebook
 ) -> PlatformJump | None:
     """One jump from a stand; None with errors in ``notes`` where it cannot be trusted.
 
-    ``own``: the stand before it, ``told``: what the balance says of it; both None where there is no such stand.
+    ``own``: the stand before it, ``evidence``: what the balance says of the jump; both None without such a stand.
     """
     rule, rate, air = case.rule, case.rate_Hz, case.air
     weight = balance.weight_N
@@ -49,31 +49,31 @@ def standing_jump(
     flight, _, _ = flight_of(air, rate)
     force = _drift_off(case, balance) - balance.zero_N(air.middle / rate).value
     motion, basis = None, None
-    if weighing is not None and told is not None and own is not None:
+    if weighing is not None and evidence is not None and own is not None:
         record_faults.own_weight(own.mean_N - balance.zero_N(own.middle / rate).value, own.se_N, weight, rule, notes)
-        record_faults.standing_disagrees(told.landing.disagrees_N, told.landing.disagrees_m_s, notes)
-        motion = motion_before(force, rate, first, air, told)
+        record_faults.standing_disagrees(evidence.landing.disagrees_N, evidence.landing.disagrees_m_s, notes)
+        motion = motion_before(force, rate, first, air, evidence)
         if motion.take_off_m_s.value < rule.slowest_take_off_m_s:
             record_faults.no_impulse(motion.take_off_m_s.value, notes)
             return None
-        basis = ImpulseBasis(motion.rise_m, _weighs_well(weighing, own, rule), told.landing.again is not None)
+        basis = ImpulseBasis(motion.rise_m, _weighs_well(weighing, own, rule), evidence.landing.again is not None)
     verdict = verdict_of(rise_by_flight(flight), basis, rule)
-    verdict = record_faults.other_body(verdict, weight, case.options.body_mass_kg, rule, notes)
+    verdict = height_doubts.doubt_body_mass(verdict, weight, case.options.body_mass_kg, rule, notes)
     used = motion if motion is not None and verdict.impulse else None
     used = used or motion_from_flight(force, rate, first, air, weight, flight)
-    verdict = record_faults.push_off(verdict, _push_off_m(used, air, rate), case.record, rule, notes)
-    record_faults.believed(verdict, notes)
+    verdict = height_doubts.doubt_push_off(verdict, _push_off_m(used, air, rate), case.record, rule, notes)
+    height_doubts.note_believed(verdict, notes)
     if weighing is not None:
         _note_dip(case, weighing, weight.value, notes)
-    return _told(case, force, weighing, first, told, balance, motion, used, verdict, notes)
+    return _figures(case, force, weighing, first, evidence, balance, motion, used, verdict, notes)
 
 
-def _told(
+def _figures(
     case: Case,
     force: Samples,
     weighing: Weighing | None,
     first: int,
-    told: Evidence | None,
+    evidence: Evidence | None,
     balance: Balance,
     by_impulse: Motion | None,
     motion: Motion,
@@ -94,7 +94,7 @@ def _told(
     lowest = float(np.min(motion.height_m))
     landing_end = round(phases[-1].end_s * rate)
     trace_start, trace = drawn(force, rate, weighing.start if weighing else first, landing_end)
-    landing = told.landing if told else Landing()
+    landing = evidence.landing if evidence else Landing()
     return PlatformJump(
         number=case.number,
         kind=kind,
@@ -159,7 +159,7 @@ def _drift_off(case: Case, balance: Balance) -> Samples:
 
 
 def _note_dip(case: Case, weighing: Weighing, weight: float, notes: Notebook) -> None:
-    """A squat jump with a dip is none; a countermovement jump without one neither."""
+    """A squat jump has no dip, and a countermovement jump has one."""
     kind, rule = case.kind, case.rule
     push = case.standing.smooth.force_N[weighing.onset : case.air.start]
     before_peak = push[: int(np.argmax(push)) + 1]
@@ -169,7 +169,7 @@ def _note_dip(case: Case, weighing: Weighing, weight: float, notes: Notebook) ->
             "warning",
             "squat-jump-dip",
             f"the force dips {100 * dip:.0f} % of body weight below standing before the push: a countermovement, "
-            "no squat jump",
+            "not a squat jump",
             hint="hold the squat for two seconds, then straight up",
         )
     if kind == "countermovement" and dip < rule.dip_over:

@@ -2,7 +2,7 @@
 
 A slow squat is quiet too, while its force is another than body weight. So a stand is held against the flights next to
 it: from standing still to take-off, the impulse of all forces is body weight times the time, plus the momentum that
-half the flight tells. A stand whose level does not fit that is none.
+half the flight tells. A stretch whose level does not fit that is not a stand.
 """
 
 from __future__ import annotations
@@ -27,7 +27,7 @@ from planner.force_platform.signal import (
 )
 from planner.units import STANDARD_GRAVITY_m_s2
 
-SHORTER = 1.3  # each length that is looked for is so much shorter than the one before
+SHORTER = 1.3  # times: each length that is tried is this much shorter than the one before
 
 
 @dataclass(frozen=True)

@@ -9,7 +9,7 @@ import numpy as np
 from planner.domain.platform_rule import PlatformRule
 from planner.force_platform.jump_case import Case
 from planner.force_platform.signal import Samples, error_of_mean, window_sd
-from planner.force_platform.stands import Stand, agrees, stand_around
+from planner.force_platform.stands import SHORTER, Stand, agrees, stand_around
 
 
 @dataclass(frozen=True)
@@ -30,7 +30,7 @@ class Weighing:
     seconds: float
     step_share: float
     restless_share: float = 0.0
-    stepped_N: float | None = None  # what an earlier stand read more than this one: a step lies between
+    stepped_N: float | None = None  # how much more an earlier stand read: there was a step between
 
 
 def own_stand(case: Case) -> Stand | None:
@@ -114,5 +114,5 @@ def _quiet_window(
             good = np.flatnonzero(shares <= rule.search.quiet_tolerance * shares[best])
             latest = int(good[-1])
             return first + latest, first + latest + length
-        length = int(length / 1.3)
+        length = int(length / SHORTER)
     return quietest

@@ -1,4 +1,4 @@
-"""Touches of a jump from day to day: the best of each, and whether the last days lie below the days before them."""
+"""Touches of a jump from day to day: the best of each, and whether the last days are below the days before them."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ from planner.past.done import DoneSession
 
 @dataclass(frozen=True)
 class JumpDay:
-    """``spread_m``: how far a day's best lies from the athlete's own mean by chance, one standard deviation."""
+    """``spread_m``: how far a day's best is from the athlete's own mean by chance, one standard deviation."""
 
     date: datetime.date
     session: str
@@ -43,35 +43,32 @@ def jump_lines(
     done: Sequence[DoneSession], rule: JumpDays, *, day_error_m: float, trial_error_m: float
 ) -> list[JumpLine]:
     """A line for each movement with touches, in the order in which they first come."""
-    touched: dict[str, list[tuple[DoneSession, list[float], str]]] = {}
+    names: dict[str, str] = {}
+    found: dict[str, list[JumpDay]] = {}
     for one in done:
-        names = {item.id: item.name for item in one.session.items}
-        of_day: dict[str, tuple[list[float], str]] = {}
+        items = {item.id: item for item in one.session.items}
+        touched: dict[str, list[float]] = {}
         for line in one.entry.items:
-            if line.touches and line.item in names:
-                movement = next(item.movement for item in one.session.items if item.id == line.item)
-                of_day.setdefault(movement, ([], names[line.item]))[0].extend(line.touches)
-        for movement, (touches, name) in of_day.items():
-            touched.setdefault(movement, []).append((one, touches, name))
-    return [_line(movement, days, rule, day_error_m, trial_error_m) for movement, days in touched.items()]
+            if line.touches and line.item in items:
+                movement = items[line.item].movement
+                names.setdefault(movement, items[line.item].name)
+                touched.setdefault(movement, []).extend(line.touches)
+        for movement, touches in touched.items():
+            days = found.setdefault(movement, [])
+            spread_m = math.hypot(day_error_m, trial_error_m / math.sqrt(len(touches)))
+            days.append(_jump_day(one, touches, spread_m, days[-rule.days_before :], rule))
+    return [JumpLine(movement, names[movement], tuple(days)) for movement, days in found.items()]
 
 
 def are_low(line: JumpLine, rule: JumpDays) -> bool:
-    """Whether the last days, as many as the rule asks for, all lie below the days before them."""
+    """Whether the last days, as many as the rule asks for, are all below the days before them."""
     last = line.days[-rule.days_low :]
     return len(last) == rule.days_low and all(day.is_low for day in last)
 
 
-def _line(
-    movement: str, days: list[tuple[DoneSession, list[float], str]], rule: JumpDays, day_m: float, trial_m: float
-) -> JumpLine:
-    found: list[JumpDay] = []
-    for one, touches, _ in days:
-        before = [day.best_m for day in found[-rule.days_before :]]
-        mean = sum(before) / len(before) if len(before) == rule.days_before else None
-        spread = math.hypot(day_m, trial_m / math.sqrt(len(touches)))
-        is_test = any(item.part == "test" for item in one.session.items)
-        found.append(
-            JumpDay(one.date, one.planned.id, max(touches), len(touches), spread, is_test, mean, middle(touches))
-        )
-    return JumpLine(movement, days[0][2], tuple(found))
+def _jump_day(
+    one: DoneSession, touches: Sequence[float], spread_m: float, before: Sequence[JumpDay], rule: JumpDays
+) -> JumpDay:
+    mean = sum(day.best_m for day in before) / len(before) if len(before) == rule.days_before else None
+    is_test = any(item.part == "test" for item in one.session.items)
+    return JumpDay(one.date, one.planned.id, max(touches), len(touches), spread_m, is_test, mean, middle(touches))

@@ -75,7 +75,7 @@ def lift_courses(
 
 
 def _read(day: LiftDay, body_kg: float, start: datetime.date, rule: LiftFollowing) -> _Read | None:
-    """The first set where its reps left were stated, and not from memory."""
+    """The first set, if its reps left were stated and not from memory."""
     if day.logged is None or not day.logged.reps_in_reserve or day.entry.written == "later" or not day.done.load_kg:
         return None
     weeks = max(0.0, (day.date - start).days / 7)
@@ -105,9 +105,7 @@ def _course(
         error = rule.test_error_percent if tested.own else rule.test_error_percent + rule.ratio_error_percent
         start = start_level(tested.load_kg + body_kg, error, rule)
     now = follow(start, ordered, rule, until_week)
-    low, high = now.band_kg()
     name = readings[0].day.done.name
-    said = tuple((one.day.date, math.exp(one.reading.level / 100) - one.body_kg) for one in readings)
-    return LiftCourse(
-        movement, name, tested, said, now.system_kg - body_kg, low - body_kg, high - body_kg, now.drift, now.drift_error
-    )
+    maxima_kg = tuple((one.day.date, math.exp(one.reading.level / 100) - one.body_kg) for one in readings)
+    now_kg, low_kg, high_kg = (system_kg - body_kg for system_kg in (now.system_kg, *now.band_kg()))
+    return LiftCourse(movement, name, tested, maxima_kg, now_kg, low_kg, high_kg, now.drift, now.drift_error)

@@ -16,7 +16,7 @@ import numpy.typing as npt
 from planner.domain.follow_up import LiftFollowing
 
 EPLEY_reps = 30.0  # 1RM = w (1 + reps / 30); the same formula as estimate/strength.py
-TWO_SIDED_50, TWO_SIDED_90, TWO_SIDED_95 = 0.674, 1.645, 1.960  # standard errors; properties of the normal curve
+TWO_SIDED_50, TWO_SIDED_90 = 0.674, 1.645  # standard errors; properties of the normal curve
 
 Floats = npt.NDArray[np.float64]
 
@@ -44,7 +44,8 @@ class Level:
         return math.exp(self.level / 100)
 
     def band_kg(self, errors: float = TWO_SIDED_90) -> tuple[float, float]:
-        return tuple(math.exp((self.level + sign * errors * self.error) / 100) for sign in (-1, 1))  # type: ignore[return-value]
+        reach = errors * self.error
+        return math.exp((self.level - reach) / 100), math.exp((self.level + reach) / 100)
 
 
 def read_set(week: float, system_kg: float, reps: int, left: float, rule: LiftFollowing) -> Reading | None:
@@ -54,11 +55,8 @@ def read_set(week: float, system_kg: float, reps: int, left: float, rule: LiftFo
         return None
     rep_percent = 100 / (EPLEY_reps + total)
     reserve = rep_percent * (rule.reserve_error_reps + rule.reserve_error_per_rep * left)
-    return Reading(week, maximum_level(system_kg, total), math.hypot(rule.form_percent, reserve))
-
-
-def maximum_level(system_kg: float, reps_to_failure: float) -> float:
-    return 100 * math.log(system_kg * (1 + reps_to_failure / EPLEY_reps))
+    level = 100 * math.log(system_kg * (1 + total / EPLEY_reps))
+    return Reading(week, level, math.hypot(rule.form_percent, reserve))
 
 
 def follow(start: Level, readings: Sequence[Reading], rule: LiftFollowing, until_week: float | None = None) -> Level:

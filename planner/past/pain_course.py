@@ -26,12 +26,12 @@ class PainDay:
 
     @property
     def worst(self) -> int:
-        return max(one or 0 for one in (self.pain.before, self.pain.worst, self.pain.next_morning))
+        return self.pain.highest
 
 
 @dataclass(frozen=True)
 class PainCourse:
-    """All entries of a joint and side. ``step``: of the rule's steps, from 0; the last is no restriction."""
+    """All entries of a joint and side. ``step``: of the rule's steps, from 0; the last restricts nothing."""
 
     joint: Joint
     side: Leg | None
@@ -47,7 +47,7 @@ class PainCourse:
 def pain_courses(done: Sequence[DoneSession], rule: PainWatch) -> list[PainCourse]:
     """One course a joint and side, in the order in which they first come.
 
-    A session whose entry says nothing of a joint that hurt before is an exposure without pain.
+    A session whose entry does not mention a joint that hurt before counts as one without pain.
     """
     keys = list(dict.fromkeys((pain.joint, pain.side) for one in done for pain in one.entry.pain))
     return [_course(joint, side, done, rule) for joint, side in keys]
@@ -78,8 +78,8 @@ def _course(joint: Joint, side: Leg | None, done: Sequence[DoneSession], rule: P
 
 
 def _state(pain: LoggedPain, rising: bool, rule: PainWatch) -> tuple[State, str]:
-    worst = max(one or 0 for one in (pain.before, pain.worst, pain.next_morning))
-    up = (pain.next_morning or 0) - (pain.before or 0) if pain.next_morning is not None else 0
+    worst = pain.highest
+    up = 0 if pain.next_morning is None else pain.next_morning - (pain.before or 0)
     if pain.signs:
         return "red", ", ".join(sign.replace("-", " ") for sign in pain.signs)
     if worst > rule.amber_up_to:
@@ -97,7 +97,6 @@ def _state(pain: LoggedPain, rising: bool, rule: PainWatch) -> tuple[State, str]
 
 def _rising(days: Sequence[PainDay], pain: LoggedPain, date: datetime.date, rule: PainWatch) -> bool:
     """Whether the mean of the last seven days is above that of the seven before by the rule's amount."""
-    now = max(one or 0 for one in (pain.before, pain.worst, pain.next_morning))
-    this = [now, *(day.worst for day in days if day.date > date - _WEEK)]
+    this = [pain.highest, *(day.worst for day in days if day.date > date - _WEEK)]
     before = [day.worst for day in days if date - 2 * _WEEK < day.date <= date - _WEEK]
     return bool(before) and sum(this) / len(this) - sum(before) / len(before) >= rule.rising_week

@@ -8,7 +8,7 @@ sqrt(k / (7 - k)).
 from __future__ import annotations
 
 import datetime
-import math
+import statistics
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -48,6 +48,5 @@ def week_load(done: Sequence[DoneSession], start: datetime.date) -> WeekLoad:
 
 def monotony(days: Sequence[float], *, sample: bool = False) -> float | None:
     """Mean over standard deviation of the days' loads; None where they are all alike."""
-    mean = sum(days) / len(days)
-    spread = math.sqrt(sum((day - mean) ** 2 for day in days) / (len(days) - sample))
-    return mean / spread if spread > 0 else None
+    spread = statistics.stdev(days) if sample else statistics.pstdev(days)
+    return statistics.fmean(days) / spread if spread > 0 else None

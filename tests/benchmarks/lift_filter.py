@@ -19,13 +19,14 @@ import numpy as np
 from planner.domain.follow_up import LiftFollowing
 from planner.files.load import load_follow_up
 from planner.files.locate import locate_follow_up
-from planner.past.lift_filter import TWO_SIDED_95, EPLEY_reps, Level, Reading, follow, start_level
+from planner.past.lift_filter import EPLEY_reps, Level, Reading, follow, start_level
 
 WEEKS, A_WEEK, REPS = 8, 2, 5
 BIAS_percent = 3.0  # one athlete's constant bias of stated reserve and formula, one standard deviation; own judgement
 # Reps left in the first set, week by week: near failure, as the blocks plan it, and far from it.
 RESERVES = {"1 left": (1,) * WEEKS, "1 to 2 left": (2, 2, 1, 2, 2, 1, 1, 1), "4 to 2 left": (4, 3, 3, 5, 2, 2, 2, 3)}
 AIM_percent, AIM_WITHIN = 1.6, 0.2
+TWO_SIDED_95 = 1.960  # standard errors, of the normal curve
 COVER = (0.90, 0.97)
 
 

@@ -71,7 +71,7 @@ def test_noisy_weighing_is_warned_of_then_tells_no_height(rule):
     assert "% of body weight" in found["weighing-noisy"].message
     assert jumps
     found, (jump,) = codes(force + 0.25 * truth.body_weight_N * sway, rule)
-    assert "is no weighing" in found["weighing-noisy"].message
+    assert "cannot be weighed" in found["weighing-noisy"].message
     assert jump.verdict.believed == "flight"
     assert jump.rise_by_impulse_m is None
 

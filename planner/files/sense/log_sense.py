@@ -48,18 +48,18 @@ def _entry(entry: LoggedSession, at: Path, loaded: Loaded[TrainingLog]) -> Itera
     if entry.done == "missed":
         if entry.why is None:
             hint = f"add why: {', '.join(WHY_MISSED[:-1])} or {WHY_MISSED[-1]}"
-            yield loaded.finding(at, "no-reason", f"{entry.session} was missed, and the entry does not say why", hint)
+            yield loaded.finding(at, "no-reason", f"{entry.session} was missed, but the entry does not say why", hint)
         for name in ("effort", "minutes", "items"):
             if getattr(entry, name) not in (None, ()):
-                message = f"{entry.session} was missed, and yet the entry has {name}"
+                message = f"{entry.session} was missed, but the entry has {name}"
                 hint = "delete them, or write done: changed"
                 yield loaded.finding((*at, name), "missed-but-done", message, hint, on_key=True)
         return
     if entry.date is None:
         hint = "add date: year-month-day, the day it was done"
-        yield loaded.finding(at, "no-date", f"{entry.session} was done, and the entry has no date", hint)
+        yield loaded.finding(at, "no-date", f"{entry.session} was done, but the entry has no date", hint)
     if entry.why is not None:
-        message = f"why says why a session was missed, and {entry.session} was done"
+        message = f"'why' is for a missed session, but {entry.session} was done"
         yield loaded.finding((*at, "why"), "not-missed", message, "write done: missed, or note: instead", on_key=True)
 
 

@@ -26,7 +26,7 @@ def _openings(squad: Squad, loaded: Loaded[Squad]) -> Iterator[Finding]:
     for path, openings in lists:
         for index, one in enumerate(openings):
             if one.start >= one.end:
-                message = f"it ends at {one.end} and begins at {one.start}"
+                message = f"it begins at {one.start} and ends at {one.end}"
                 yield loaded.finding((*path, index), "ends-before-it-begins", message, "correct from and to")
 
 
@@ -46,7 +46,7 @@ def _names(squad: Squad, loaded: Loaded[Squad]) -> Iterator[Finding]:
 
 def _twice(loaded: Loaded[Squad], path: Path, names: Sequence[str]) -> Iterator[Finding]:
     for index, _ in repeats(names):
-        message = f"'{names[index]}' is there twice"
+        message = f"'{names[index]}' is used twice"
         yield loaded.finding((*path, index, "name"), "name-twice", message, "rename one of them")
 
 
@@ -68,9 +68,7 @@ def _wishes(squad: Squad, loaded: Loaded[Squad]) -> Iterator[Finding]:
     groups = [group.name for group in squad.groups]
     for n, wish in enumerate(squad.wishes):
         if (wish.athlete is None) == (wish.group is None):
-            yield loaded.finding(
-                ("wishes", n), "wish-of-whom", "it is not clear who wishes this", "name athlete or group"
-            )
+            yield loaded.finding(("wishes", n), "wish-of-whom", "it is not clear whose wish this is", "name one")
         elif wish.group is not None and wish.group not in groups:
             message = f"there is no group '{wish.group}'"
             yield loaded.finding(("wishes", n, "group"), "unknown-group", message, did_you_mean(wish.group, groups))
@@ -82,7 +80,7 @@ def _groups(squad: Squad, loaded: Loaded[Squad]) -> Iterator[Finding]:
     for n, group in enumerate(squad.groups):
         for at, athlete in enumerate(group.athletes):
             if athlete in first:
-                message = f"'{athlete}' is in the group '{first[athlete]}' too"
+                message = f"'{athlete}' is also in the group '{first[athlete]}'"
                 yield loaded.finding(("groups", n, "athletes", at), "two-groups", message, "keep one of them")
             first.setdefault(athlete, group.name)
 

@@ -53,7 +53,7 @@ class ColumnName:
 
     @property
     def unread_unit(self) -> str | None:
-        """What stands in brackets like a unit and is none that is known."""
+        """What is in brackets like a unit, but is not one we know."""
         found = _IN_BRACKETS.match(self.text)
         return found.group(2) if found and self.unit is None else None
 

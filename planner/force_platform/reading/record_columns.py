@@ -162,9 +162,9 @@ class _ForceFinder:
         return chosen
 
     def _unclear(self, among: list[ColumnName]) -> UserError:
-        """Refused: none of these is plainly the vertical force."""
+        """Refused: it is not clear which of these is the vertical force."""
         what = (
-            f"which column is the vertical force is not plain ({_listed(among)})"
+            f"it is not clear which column is the vertical force ({_listed(among)})"
             if among
             else f"no column is a force ({_listed(self._names)})"
         )

@@ -61,9 +61,8 @@ def _record(
     total = [math.fsum(values) for values in zip(*series, strict=True)]
     largest = max((abs(value) for value in total if not math.isnan(value)), default=0.0)
     if largest > LARGEST_FORCE_N:
-        raise refused(
-            path, "force-size", f"a force of {largest:,.0f} N is no jump", "check the unit: --unit N, kN, lbf"
-        )
+        message = f"a force of {largest:,.0f} N is too large for a jump"
+        raise refused(path, "force-size", message, "check the unit: --unit N, kN, lbf")
     if _points_down(total):
         choices.append("forces point down in this file (negative on the ground): their sign was turned")
         total = [-value for value in total]
@@ -121,7 +120,7 @@ def _numbers(table: TextTable, columns: RecordColumns, path: str) -> dict[int, l
             value = table.number(cell) if cell is not None else None
             if value is None and not (cell is not None and cell.lower() in MISSING_CELLS):
                 what = (
-                    f"'{cell[:30]}' is no number"
+                    f"'{cell[:30]}' is not a number"
                     if cell is not None
                     else f"the row has only {counted(len(cells), 'column')}"
                 )
@@ -151,7 +150,7 @@ def _unit_factor(
             path,
             "unit-differs",
             f"the column '{column.name}' is in {column.unit}, --unit says {options.unit}",
-            "leave out --unit, or mend the heading",
+            "leave out --unit, or correct the heading",
         )
     if unit is None:
         said = "no unit is stated: force is taken as newtons"
@@ -163,5 +162,5 @@ def _unit_factor(
         return 1.0
     factor = UNITS["force"].get(unit)
     if factor is None:
-        raise refused(path, "unit", f"'{unit}' is no unit of force", f"use one of {', '.join(UNITS['force'])}")
+        raise refused(path, "unit", f"'{unit}' is not a unit of force", f"use one of {', '.join(UNITS['force'])}")
     return factor

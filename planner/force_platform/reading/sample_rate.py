@@ -117,7 +117,7 @@ def _steps(times: list[float], column: ColumnName, table: TextTable, path: str) 
     step = sum(middle) / len(middle)
     if step <= 0:
         raise refused(
-            path, "time-stands", "the time column stands still", "check which column is the time: --time NAME"
+            path, "time-stands", "the time column does not move on", "check which column is the time: --time NAME"
         )
     written = table.rows[0][1][column.index].replace(",", ".").partition(".")[2]
     rounding = 10.0 ** -len(written.partition("e")[0]) if "e" not in written.lower() else 0.0
