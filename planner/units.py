@@ -42,47 +42,19 @@ _EXAMPLE: dict[Dimension, str] = {
 }
 # Words and signs that people write for a unit.
 _MEANT: dict[str, str] = {
-    "lbs": "lb",
-    "pound": "lb",
-    "pounds": "lb",
-    "kgs": "kg",
-    "kilo": "kg",
-    "kilos": "kg",
-    "inch": "in",
-    '"': "in",
-    "''": "in",
-    "'": "ft",
-    "yard": "yd",
-    "yards": "yd",
-    "yds": "yd",
-    "inches": "in",
-    "foot": "ft",
-    "feet": "ft",
-    "metre": "m",
-    "metres": "m",
-    "meter": "m",
-    "meters": "m",
-    "sec": "s",
-    "secs": "s",
-    "second": "s",
-    "seconds": "s",
-    "mins": "min",
-    "minutes": "min",
-    "msec": "ms",
-}
+    "lbs": "lb", "pound": "lb", "pounds": "lb", "kgs": "kg", "kilo": "kg", "kilos": "kg", "inch": "in", '"': "in",
+    "''": "in", "'": "ft", "yard": "yd", "yards": "yd", "yds": "yd", "inches": "in", "foot": "ft", "feet": "ft",
+    "metre": "m", "metres": "m", "meter": "m", "meters": "m", "sec": "s", "secs": "s", "second": "s", "seconds": "s",
+    "mins": "min", "minutes": "min", "msec": "ms",
+}  # fmt: skip
 # Signs that look alike, and no-break spaces, which come with text copied from web pages and cannot be seen.
 ALIKE = str.maketrans(
     {
-        "\u2032": "'",
-        "\u2019": "'",
-        "\u2018": "'",
-        "\u2033": '"',
-        "\u201d": '"',
-        "\u201c": '"',
-        "\u00a0": " ",
-        "\u202f": " ",
+        **dict.fromkeys("\u2032\u2019\u2018", "'"),
+        **dict.fromkeys("\u2033\u201d\u201c", '"'),
+        **dict.fromkeys("\u00a0\u202f", " "),
+        **{"\u00bd": " 1/2", "\u00bc": " 1/4", "\u00be": " 3/4"},
     }
-    | {"\u00bd": " 1/2", "\u00bc": " 1/4", "\u00be": " 3/4"}
 )
 # 97.5, 97 1/2, 97-1/2 or 1/2; then letters, or the signs of feet and inches.
 _PART = re.compile(r"\s*([+-]?)(?:(\d+(?:\.\d+)?)(?![\d./]))?(?:[\s-]*(\d+)/(\d+))?\s*([A-Za-z/]+|''|['\"])", re.ASCII)
@@ -230,7 +202,7 @@ def format_length(length_m: float, unit: Literal["m", "cm", "in"] = "m", digits:
 
 
 def format_run(length_m: float, unit: Literal["cm", "in"], step: float = 0.5) -> str:
-    """``30 m``; to whom reads inches in yards, to the half yard: ``33 yd``. ``step``: of the yards."""
+    """``30 m``; for readers of inches in yards, to the half yard: ``33 yd``. ``step``: of the yards."""
     if unit == "cm":
         return format_length(length_m, "m", 1)
     return f"{_trim(round(length_m / YARD_m / step) * step, 1)} yd"
@@ -244,7 +216,7 @@ def format_height(height_m: float, unit: Literal["cm", "in"]) -> str:
 def as_read_by(text: str, length: Literal["cm", "in"], mass: Literal["kg", "lb"], *, measured: bool = False) -> str:
     """A sentence with its metric figures in the reader's units: ``Drop jump, 30 cm`` becomes ``Drop jump, 12 in``.
 
-    Of ``5 cm (2 in)``, written for both, each reader gets his own.
+    Of ``5 cm (2 in)``, written for both, each reader gets their own.
     ``measured``: to a tenth, ``11.8 in``, where the figure is a reading and not a height to set.
     """
 

@@ -28,7 +28,7 @@ class Address(NamedTuple):
     person: str | None = None
 
     def __str__(self) -> str:
-        """``w3/d2/hinge``: a name for solvers and logs, unique, for nobody to take apart."""
+        """``w3/d2/hinge``: a unique name for solvers and logs; nothing reads it back."""
         week = None if self.week is None else f"w{self.week}"
         slot = None if self.slot is None else f"d{self.slot}"
         entry = None if self.entry is None else str(self.entry)

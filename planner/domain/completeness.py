@@ -1,4 +1,4 @@
-"""Parts of a file that need one another: what a model says of itself where one is missing."""
+"""What a model says where one of its parts is missing, or does not fit the others."""
 
 from __future__ import annotations
 
@@ -19,12 +19,12 @@ def incomplete(field: str, what: str) -> PydanticCustomError:
 
 
 def out_of_sense(at: tuple[str | int, ...], what: str, hint: str) -> PydanticCustomError:
-    """A figure below this model that no sum can use, at its place."""
+    """A figure that makes no sense, at its place below this model."""
     return PydanticCustomError("incomplete", "{reason}; {hint}", {"reason": what, "hint": hint, "at": at})
 
 
 def require_few_sums(field: str, plates_kg: Sequence[float]) -> None:
-    """Raises where these pairs of plates give more loads than any gym has; each load is worked out, and its plates."""
+    """Raises if these pairs of plates give more loads than any gym has: every load is worked out, with its plates."""
     if len(plates_kg) > MOST_PAIRS:
         raise out_of_sense((field,), f"these are more than {MOST_PAIRS} pairs of plates", "list what the athlete uses")
     sums = {0.0}

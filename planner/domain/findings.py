@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from typing import Literal
 
@@ -32,7 +33,7 @@ class Finding:
     keys: tuple[str | int, ...] = field(default=(), compare=False)
 
 
-def has_errors(findings: list[Finding]) -> bool:
+def has_errors(findings: Iterable[Finding]) -> bool:
     return any(finding.level == "error" for finding in findings)
 
 

@@ -42,14 +42,14 @@ class Library:
     def called(self, name: str) -> list[str]:
         """The ids of the movements that have this id, this name or, among others, this trade name, whatever its case
         and hyphens."""
-        wanted = _plain(name)
-        return [m.id for m in self if wanted in (m.id, *map(_plain, _names(m)))]
+        wanted = _as_id(name)
+        return [m.id for m in self if wanted in (m.id, *map(_as_id, _all_names(m)))]
 
     def read_by(self, length: Literal["cm", "in"], mass: Literal["kg", "lb"]) -> Library:
         """The same movements with the figures of their names and sentences in a reader's units."""
         if (length, mass) == ("cm", "kg"):
             return self
-        told = {one.id: _read_by(one, length, mass) for one in self}
+        told = {one.id: _in_units_of(one, length, mass) for one in self}
         return replace(self, movements=told)
 
     @property
@@ -61,13 +61,13 @@ class Library:
         return self.movements.get(movement_id)
 
 
-def _names(movement: Movement) -> Iterator[str]:
+def _all_names(movement: Movement) -> Iterator[str]:
     """As the library writes them, and as a card in inches prints them."""
     for name in (movement.name, *movement.also):
         yield from (name, as_read_by(name, "in", "lb"))
 
 
-def _read_by(movement: Movement, length: Literal["cm", "in"], mass: Literal["kg", "lb"]) -> Movement:
+def _in_units_of(movement: Movement, length: Literal["cm", "in"], mass: Literal["kg", "lb"]) -> Movement:
     def told(texts: Iterable[str]) -> tuple[str, ...]:
         return tuple(as_read_by(text, length, mass) for text in texts)
 
@@ -77,5 +77,5 @@ def _read_by(movement: Movement, length: Literal["cm", "in"], mass: Literal["kg"
     return movement if same else movement.model_copy(update=texts)
 
 
-def _plain(name: str) -> str:
+def _as_id(name: str) -> str:
     return "-".join(re.split(r"[\s_-]+", name.strip().lower()))

@@ -8,7 +8,8 @@ from pydantic import AfterValidator, Field
 from pydantic_core import PydanticCustomError
 
 from planner.domain.base import Count, Fraction, Model, Seq
-from planner.domain.terms import Role
+from planner.domain.fields import MinutesLong
+from planner.domain.terms import Joint, Role
 
 Factor = Annotated[float, Field(ge=0, le=5)]
 
@@ -25,6 +26,7 @@ def _to_three_places(ratio: float) -> float:
 Ratio = Annotated[Factor, AfterValidator(_to_three_places)]
 
 
+FewestInReserve = Annotated[int, Field(ge=0, le=6, description="The fewest reps left in reserve.")]
 LargestShare = Annotated[Fraction, Field(description="The largest share of it.")]
 
 
@@ -194,3 +196,65 @@ class ComingBack(Model):
     def most_days(self) -> int:
         """Days lost after which the rest is no longer the same block."""
         return max(self.light_up_to_days, self.easy_up_to_days)
+
+
+class PainStep(Model):
+    """What pain takes off."""
+
+    up_to: int = Field(ge=0, le=10, description="Up to this pain, 0 to 10.")
+    ceiling_factor: Factor = Field(description="Factor on the stress ceilings.")
+    tag3_share: Fraction = Field(description="Share of tag-3 contacts kept.")
+
+
+class SportStress(Model):
+    """Joint stress of practices and matches."""
+
+    per_hour: dict[Joint, Annotated[float, Field(ge=0, le=50)]] = Field(
+        description="Points a leg for an hour of practice."
+    )
+    match_factor: Factor = Field(description="How many times a match counts.")
+
+
+class Youth(Model):
+    """Limits for the young and for novices, whatever the template; a coach's word does not lift them."""
+
+    under_years: int = Field(ge=10, le=21, description="The age below which these limits hold.")
+    jump_days: int = Field(ge=1, le=5, description="The most jump days a week.")
+    contacts_week: Count = Field(description="The most contacts a week.")
+    least_reserve: FewestInReserve
+    days_apart: int = Field(ge=1, le=5, description="Days between jump days.")
+    growth_cm_month: Factor = Field(description="Growth that counts as a spurt, cm a month.")
+    growth_days: int = Field(ge=1, le=365, description="Fewest days from the first stature to the last.")
+    # A file from before these lines is read as the packaged one: two readings, or a whole year's, tell no growth.
+    growth_readings: int = Field(default=3, ge=3, le=12, description="Fewest statures that growth is judged from.")
+    growth_weeks: int = Field(
+        default=12, ge=1, le=52, description="Growth is the slope over the statures of these last weeks."
+    )
+    stature_error_cm: float = Field(default=0.4, ge=0, le=3, description="Standard error of one stature, cm.")
+    growth_factor: Factor = Field(description="Factor on the stress ceilings in a spurt.")
+    waves_of_tested_lifts: Annotated[dict[str, str], Field(max_length=40)] = Field(
+        default_factory=dict,
+        description="A tested lift is open whatever its level: by its own planned progression, the one in its place.",
+    )
+
+
+class MinutesPer(Model):
+    """What work takes, rests included, to fit the bands to the week's minutes before the solver starts."""
+
+    day: float = Field(ge=0, le=60, description="Warm-up and ramp-up sets of a day.")
+    set: Factor = Field(description="A working set with its rest.")
+    low_contact: Factor = Field(description="A low contact with its rest.")
+    medium_contact: Factor = Field(description="A medium contact with its rest.")
+    high_contact: Factor = Field(description="A high contact with its rest.")
+    sprint: Factor = Field(description="A sprint with its rest.")
+
+
+class TestPlan(Model):
+    """A counted test at the end of the block: trials, and what they cost in contacts."""
+
+    __test__ = False
+    practice_jumps: Count = Field(description="Jumps before the counted ones.")
+    counted_jumps: Count = Field(description="Jumps that count.")
+    jump_s: Count = Field(description="A jump itself, seconds.")
+    rest_s: Count = Field(description="Rest between them, seconds.")
+    minutes: MinutesLong[Count]

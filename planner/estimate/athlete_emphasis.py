@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from planner.domain.athlete import Athlete
-from planner.domain.benchmarks import EmphasisRule
+from planner.domain.emphasis_rule import EmphasisRule
 from planner.domain.terms import LIFT_QUALITIES, Joint, Quality
 from planner.estimate.emphasis import Freed, freed_by_surplus, strong_and_sure, tilt_se, tilts
 from planner.estimate.qualities import QualityResult

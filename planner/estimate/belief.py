@@ -1,4 +1,4 @@
-"""What is to be believed of a seen change: it and the usual gain, each by how sure it is; the chance that it matters.
+"""What to believe of a measured change: it and the usual gain, each by how sure it is; the chance that it matters.
 
 The usual gain is a normal prior. All of it is plain arithmetic, so that arrays of athletes go through it as one does.
 """
@@ -16,7 +16,7 @@ _NORMAL = NormalDist()
 
 @dataclass(frozen=True)
 class Verdict:
-    """A change as seen, what is usual, what is to be believed; all in one unit, as ``worth`` is.
+    """A change as seen, what is usual, what to believe; all in one unit, as ``worth`` is.
 
     ``bare``: the interval of the seen change alone, wider by half a step of the scale at either end; ``interval``:
     that of what is believed. ``worked``: likely worth having, and the bare interval lies above 0.

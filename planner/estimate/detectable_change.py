@@ -70,7 +70,7 @@ def compare(
     heel_rise_se_m: float,
     rule: RetestRule,
     notes: Notebook,
-    words: Words = Words(),  # noqa: B008
+    words: Words,
 ) -> None:
     """Report tests of the same jump that disagree beyond the errors of both.
 

@@ -15,13 +15,13 @@ TAKE_OFF = "contact or flight of a jump"
 
 def dropped_words(athlete: Athlete, benchmarks: Benchmarks, numbers: Iterable[int]) -> str:
     """``Not believed, so not counted in full: back squat (maximal strength).``; empty where every test is believed."""
-    named = [_named(athlete.tests[number], benchmarks) for number in sorted(numbers)]
+    named = [_in_words(athlete.tests[number], benchmarks) for number in sorted(numbers)]
     if not named:
         return ""
     return f"Not believed, so left out or not counted in full: {', '.join(dict.fromkeys(named))}."
 
 
-def _named(test: TestRecord, benchmarks: Benchmarks) -> str:
+def _in_words(test: TestRecord, benchmarks: Benchmarks) -> str:
     name = test.movement if isinstance(test, LiftTest) else str(getattr(test, "kind", "test"))
     qualities = [
         QUALITY_NAMES[quality]

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 
-from planner.domain.benchmarks import EmphasisRule, SureRule
+from planner.domain.emphasis_rule import EmphasisRule, SureRule
 from planner.domain.terms import LIFT_QUALITIES, QUALITIES, Quality
 
 
@@ -116,12 +116,12 @@ def emphasised_sets(
     of_the_sure = {quality: tilts.get(quality, 1.0) for quality in LIFT_QUALITIES}
     unsure = [quality for quality in LIFT_QUALITIES if quality not in surely_short]
     of_the_sure |= {quality: min(of_the_sure[quality], 1.0) for quality in unsure if surely_short}
-    sets = _shared(base, of_the_sure, total)
+    sets = _scaled_to(base, of_the_sure, total)
     left = sum(sets[quality] for quality in unsure)
-    return sets | _shared({quality: base[quality] for quality in unsure}, tilts, left)
+    return sets | _scaled_to({quality: base[quality] for quality in unsure}, tilts, left)
 
 
-def _shared(base: Mapping[Quality, float], tilts: Mapping[Quality, float], total: float) -> dict[Quality, float]:
+def _scaled_to(base: Mapping[Quality, float], tilts: Mapping[Quality, float], total: float) -> dict[Quality, float]:
     tilted = {quality: sets * tilts.get(quality, 1.0) for quality, sets in base.items()}
     scale = total / sum(tilted.values()) if sum(tilted.values()) > 0 else 1.0
     return {quality: sets * scale for quality, sets in tilted.items()}

@@ -246,6 +246,6 @@ def _height(
     )
 
 
-def said(height: Height, words: Words) -> str:
+def rise_with_error(height: Height, words: Words) -> str:
     """``41.2 ± 1.1 cm``."""
     return f"{words.length_number(height.rise_m.value)} ± {words.length(height.rise_m.se)}"

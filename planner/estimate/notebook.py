@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from planner.domain.findings import Finding, FindingLevel
+from planner.domain.findings import Finding, FindingLevel, has_errors
 
 Keys = tuple[str | int, ...]
 # The place of a value in the athlete's file: (path, line, column), given its keys such as ("tests", 2, "reps").
@@ -37,4 +37,4 @@ class Notebook:
 
     @property
     def has_errors(self) -> bool:
-        return any(finding.level == "error" for finding in self.findings)
+        return has_errors(self.findings)

@@ -215,7 +215,7 @@ def _as_other_method(
         "warning",
         "other-method",
         f"the target's method is {METHOD_NAMES[wanted]}, the only test of that jump is by "
-        f"{METHOD_NAMES[height.method]}: the two are not the same height; it stands in {change}, with ± "
+        f"{METHOD_NAMES[height.method]}: the two are not the same height; it is used {change}, with ± "
         f"{words.length(extra_m, 0)} more error",
         hint=f"test by {METHOD_NAMES[wanted]}, or write the target in the test's method",
         at=("tests", height.number),

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from planner.domain.athlete import Athlete
-from planner.domain.benchmarks import Benchmarks, ConfidenceRule
+from planner.domain.benchmarks import Benchmarks
+from planner.domain.emphasis_rule import ConfidenceRule
 from planner.domain.gap_record import TouchDownLine
 from planner.domain.terms import QUALITY_NAMES, Quality, leg_of
 from planner.estimate.force_gap import ForceGap

@@ -64,7 +64,7 @@ def _ways(kind: KindOfTest, time: TestingTime) -> Iterator[tuple[int, int]]:
 
 
 def deficit_se(judged: Judgement, kind: KindOfTest, days: int, trials: int) -> float:
-    """The deficit's error if the test had been taken on so many days with so many trials each."""
+    """The deficit's error if the test had been taken on this many days with this many trials each."""
     single, day = single_se_of(kind), day_se_of(kind)
     one = days_and_trials_se(single_se=single, day_se=day, days=1, trials=1)
     share = days_and_trials_se(single_se=single, day_se=day, days=days, trials=trials) / one if one else 1.0

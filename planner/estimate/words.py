@@ -41,7 +41,7 @@ class Words:
         return format_mass(load_kg, self.mass_unit, digits)
 
     def force(self, force_N: float) -> str:
-        """``1,883 N``; for who reads pounds ``1,883 N, 423 lbf``, since the benchmarks are in newtons."""
+        """``1,883 N``; for readers of pounds ``1,883 N, 423 lbf``, since the benchmarks are in newtons."""
         return f"{force_N:,.0f} N" + (f", {force_N / POUND_FORCE_N:,.0f} lbf" if self.mass_unit == "lb" else "")
 
     def load_number(self, load_kg: float, digits: int = 1) -> str:

@@ -8,16 +8,19 @@ import io
 import re
 import warnings
 import zipfile
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import Any
+from typing import Any, TypeVar
 
 from planner.domain.findings import Finding, UserError
 from planner.files.load import LARGEST_READ_bytes, read_bytes
+from planner.files.values import iso_date
 
+T = TypeVar("T")
 CellValue = str | int | float | datetime.date | None
 _MOST_EMPTY_ROWS = 200  # in a row: nothing is looked for below them
+_HEADINGS_WITHIN_rows = 10
 MOST_ROWS = 20_000
 _MOST_COLUMNS = 60
 # As a spreadsheet program writes a formula that failed into its cell, in any of its languages.
@@ -43,6 +46,11 @@ class Cell:
         return Finding(self.path, self.line, self.column, code, message, hint)
 
     @property
+    def day(self) -> datetime.date | None:
+        """The value as a date, or as text that is one; else None."""
+        return self.value if isinstance(self.value, datetime.date) else iso_date(self.text)
+
+    @property
     def text(self) -> str:
         if self.value is None:
             return ""
@@ -64,6 +72,16 @@ def read_rows(path: Path, display: str, most_columns: int = _MOST_COLUMNS) -> li
         message = f"the sheet has more than {MOST_ROWS:,} rows"
         raise UserError([Finding(display, 0, 0, "too-many-rows", message, "make it several files")])
     return [row for row in rows if any(cell.value is not None for cell in row)]
+
+
+def heading_row(rows: Sequence[Sequence[Cell]], meaning_of: Callable[[Cell], T | None]) -> tuple[int, dict[int, T]]:
+    """Of the first rows, the one with the most known headings: its place, and what each of its columns means."""
+    best: tuple[int, dict[int, T]] = (0, {})
+    for at, row in enumerate(rows[:_HEADINGS_WITHIN_rows]):
+        found = {number: meaning for number, cell in enumerate(row) if (meaning := meaning_of(cell)) is not None}
+        if len(found) > len(best[1]):
+            best = (at, found)
+    return best
 
 
 def _table(raw: bytes, display: str, most_columns: int) -> list[list[Cell]]:
@@ -134,7 +152,7 @@ def _workbook(raw: bytes, display: str, most_columns: int) -> list[list[Cell]]:
 
 
 def _merged(sheet: bytes) -> dict[int, list[tuple[int, int, str]]]:
-    """For each row its merged cells: first and last column, and how the whole range is called."""
+    """For each row its merged cells: first and last column, and the name of the whole range."""
     from openpyxl.utils import column_index_from_string
 
     found: dict[int, list[tuple[int, int, str]]] = {}
@@ -161,16 +179,10 @@ def _sheet(
         if empty > _MOST_EMPTY_ROWS or number > MOST_ROWS + 1:
             return
         for first, last, name in merged.get(number, ()):
-            for at in range(first, min(last, len(cells)) + 1):
-                cells[at - 1] = _of_merged(cells[at - 1], name, place, number, at)
+            problem = f"the cells {name} are merged", "part them, and write each figure in its own cell"
+            for at in range(first - 1, min(last, len(cells))):
+                cells[at] = replace(cells[at], value=cells[at].value or "", problem=problem)
         yield cells
-
-
-def _of_merged(cell: Cell, name: str, place: str, row: int, column: int) -> Cell:
-    from openpyxl.utils import get_column_letter
-
-    problem = f"the cells {name} are merged", "part them, and write each figure in its own cell"
-    return Cell(cell.value or "", f"{place}!{get_column_letter(column)}{row}", 0, 0, problem)
 
 
 def _of_cell(cell: Any, formula: Any, place: str, row: int, column: int) -> Cell:

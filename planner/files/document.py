@@ -104,7 +104,7 @@ class Loaded(Generic[T]):
 
     def require(self) -> T:
         """The value. Raises UserError with the findings where there is none."""
-        if self.value is None or has_errors(list(self.findings)):
+        if self.value is None or has_errors(self.findings):
             raise UserError(list(self.findings))
         return self.value
 

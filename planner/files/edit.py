@@ -22,7 +22,7 @@ from planner.files.edit_steps import (
     tree_of,
 )
 from planner.files.edit_values import block_text, entry_lines, flow_text, scalar_text
-from planner.files.tree import ListNode, MappingNode, Node, Path, Scalar, find
+from planner.files.tree import ListNode, MappingNode, Node, Path, Scalar, find, is_blank
 from planner.files.values import Data
 
 
@@ -67,7 +67,7 @@ def _replacement(edit: Put, node: Node, root: Node, text: str) -> Splice:
     start, end = node.mark.start, spans.value_end(node, text)
     key = key_of(root, edit.path)
     since = spans.colon(key, text) if key is not None else start
-    if spans.is_blank(node):
+    if is_blank(node):
         start = end = since
     if spans.comments(root, text, since, end) or _has_header_comment(node, text):
         raise CannotEdit("there is a comment inside the value to be replaced")
@@ -76,7 +76,7 @@ def _replacement(edit: Put, node: Node, root: Node, text: str) -> Splice:
         indent, head = _entry_indent(node, text, key.mark.column - 1), key.mark.column + len(key.text)
         return Splice(start, max(start, end), block_text(edit.value, indent, head, spans.line_end_of(text)))
     written = _one_line(edit.value, node if isinstance(node, Scalar) else None, text, flow)
-    return Splice(start, end, f" {written}" if key is not None and spans.is_blank(node) else written)
+    return Splice(start, end, f" {written}" if key is not None and is_blank(node) else written)
 
 
 def _one_line(value: Data, before: Scalar | None, text: str, flow: bool) -> str:
@@ -170,10 +170,11 @@ def _insertion(edit: Insert, root: Node, text: str) -> Splice:
 
 def _blank_lines_between(parent: ListNode, text: str) -> bool:
     """Whether entries are set apart by a blank line; a single entry is taken to be."""
-    for one, two in zip(parent.items, parent.items[1:], strict=False):
-        between = text[spans.line_stop(text, spans.value_end(one, text)) : two.mark.start]
-        return any(not line.strip() for line in between.splitlines()[1:-1])
-    return True
+    if len(parent.items) == 1:
+        return True
+    one, two = parent.items[:2]
+    between = text[spans.line_stop(text, spans.value_end(one, text)) : two.mark.start]
+    return any(not line.strip() for line in between.splitlines()[1:-1])
 
 
 def _removal(path: Path, root: Node, text: str) -> Splice:

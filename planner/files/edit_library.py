@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from pathlib import Path
 
 from planner.domain.findings import Finding, UserError
 from planner.domain.movement_library import Library
@@ -24,7 +23,7 @@ from planner.files.schema import editor_line
 from planner.files.sense.reach import reach_findings
 from planner.files.suggest import did_you_mean
 from planner.files.text import diff_of
-from planner.files.tree import ListNode, MappingNode, Scalar, find
+from planner.files.tree import ListNode, MappingNode, Scalar, find, is_blank
 from planner.files.values import Data, to_data
 
 _FAMILY = re.compile(rb"^family:[ ]*([\"']?)([a-z0-9-]+)\1[ ]*(?:#.*)?\r?$", re.MULTILINE)
@@ -35,7 +34,6 @@ class Written:
     """A movement as its file has it: entry ``index`` of the list ``movements`` of the file ``name`` in the library."""
 
     name: str
-    path: Path
     raw: bytes
     document: Document
     index: int
@@ -51,13 +49,14 @@ class Written:
 class LibraryChange:
     """What one file is to hold. ``before`` None: the file is new.
 
-    ``new_findings``: what checking the whole library says of it that it did not say before.
+    ``loaded``: the library as it will be; ``new_findings``: what checking it says that it did not say before.
     """
 
     library: Located
     name: str
     before: bytes | None
     after: bytes
+    loaded: Loaded[Library]
     new_findings: tuple[Finding, ...]
 
     @property
@@ -82,16 +81,16 @@ def find_movement(library: Located, movement_id: str) -> Written:
     """Where the movement is written, also in a library that has findings. UserError if it is nowhere."""
     known: list[str] = []
     broken: list[Finding] = []
-    files = [(name, path, *read_bytes(path, f"{library.display}/{name}")) for name, path in yaml_files(library.path)]
+    files = [(name, *read_bytes(path, f"{library.display}/{name}")) for name, path in yaml_files(library.path)]
     word = movement_id.encode("utf-8")
     # Files that hold the word come first: the others are read only to suggest what may have been meant.
-    for name, path, raw, findings in sorted(files, key=lambda file: file[2] is None or word not in file[2]):
+    for name, raw, findings in sorted(files, key=lambda file: file[1] is None or word not in file[1]):
         shown = f"{library.display}/{name}"
         document, problems = (None, findings) if raw is None else read_document(raw, shown, "")
         broken += problems
         ids = _ids(document)
         if document is not None and raw is not None and movement_id in ids:
-            return Written(name, path, raw, document, ids.index(movement_id))
+            return Written(name, raw, document, ids.index(movement_id))
         known += [name for name in ids if name]
     message = f"the library {library.display} has no movement '{movement_id}'"
     hint = did_you_mean(movement_id, known) or "jumpblock library list shows them all"
@@ -126,15 +125,10 @@ def change_movement(library: Located, movement_id: str, assignments: Sequence[As
 def _puts(base: tuple[str | int, ...], one: Assignment, node: object) -> list[Edit]:
     """A value for a field inside one that is not there yet brings that one along."""
     value, path = one.value, one.path
-    while len(path) > 1 and isinstance(node, MappingNode) and _missing(node, path[:-1]):
+    while len(path) > 1 and isinstance(node, MappingNode) and ((at := find(node, path[:-1])) is None or is_blank(at)):
         value = {str(path[-1]): value} if isinstance(path[-1], str) else [value]
         path = path[:-1]
     return [Put((*base, *path), value, ORDER if len(path) == 1 else ())]
-
-
-def _missing(node: MappingNode, path: tuple[str | int, ...]) -> bool:
-    found = find(node, path)
-    return found is None or (isinstance(found, Scalar) and found.mark.start == found.mark.end)
 
 
 def add_movement(
@@ -151,7 +145,7 @@ def add_movement(
         raise UserError(problems or [Finding(shown, 0, 0, "no-movements", "this file has no list of movements", hint)])
     ids = _ids(document)
     index = ids.index(after) + 1 if after in ids else len(entries.items)
-    at = Written(family_file, path, raw, document, index)
+    at = Written(family_file, raw, document, index)
     return _changed(library, at, [Insert(("movements",), index, entry)])
 
 
@@ -209,22 +203,16 @@ def _checked(library: Located, name: str, before: bytes | None, after: bytes) ->
     """The change with what checking the library says of it; findings that were there before do not count."""
     templates = known_templates(library.path)
     old = load_library(library.path, library.display)
-    said = {_words(finding) for finding in [*old.findings, *reach_findings(old, templates)]}
+    said = {_without_line(finding) for finding in [*old.findings, *reach_findings(old, templates)]}
     new = load_library(library.path, library.display, instead={name: after})
     found = in_order([*new.findings, *reach_findings(new, templates)])
-    return LibraryChange(
-        library, name, before, after, tuple(finding for finding in found if _words(finding) not in said)
-    )
+    fresh = tuple(finding for finding in found if _without_line(finding) not in said)
+    return LibraryChange(library, name, before, after, new, fresh)
 
 
-def _words(finding: Finding) -> tuple[str, str, str]:
+def _without_line(finding: Finding) -> tuple[str, str, str]:
     """A finding without its line, which an edit above it moves."""
     return finding.path, finding.code, finding.message
-
-
-def load_changed(change: LibraryChange) -> Loaded[Library]:
-    """The library as it will be."""
-    return load_library(change.library.path, change.library.display, instead={change.name: change.after})
 
 
 def line_of(change: LibraryChange, movement_id: str) -> int:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from planner.files.tree import ListNode, MappingNode, Node, Scalar
+from planner.files.tree import ListNode, MappingNode, Node, Scalar, is_blank
 
 _COMMENT = re.compile(r"#[^\r\n]*")
 _LINE_END = re.compile(r"\r\n|\r|\n")
@@ -14,11 +14,6 @@ _LINE_END = re.compile(r"\r\n|\r|\n")
 def is_flow(node: Node, text: str) -> bool:
     """Whether a list or mapping is written in brackets."""
     return not isinstance(node, Scalar) and text[node.mark.start : node.mark.start + 1] in ("[", "{")
-
-
-def is_blank(node: Node) -> bool:
-    """A field without a value."""
-    return isinstance(node, Scalar) and node.mark.start == node.mark.end
 
 
 def value_end(node: Node, text: str) -> int:

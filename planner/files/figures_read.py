@@ -1,4 +1,4 @@
-"""How the figures of a file were read that are not written as the planner writes them, each on its line."""
+"""How figures were read that the planner would write in another way, each on its line."""
 
 from __future__ import annotations
 
@@ -27,7 +27,7 @@ def readings(loaded: Loaded[Any]) -> list[Finding]:
     return [
         document.finding(path, "read-as", f"'{text}' is read as {told}", level="note")
         for path, text in _texts(document.root, loaded.value, ())
-        if (told := _told(text))
+        if (told := _figures_in_words(text))
     ]
 
 
@@ -51,16 +51,16 @@ def _at(value: object, name: str) -> object:
     return getattr(value, key) if key is not None else None
 
 
-def _told(text: str) -> str:
-    """``1.88 m``; nothing where the text is plain, or is no quantity."""
+def _figures_in_words(text: str) -> str:
+    """``1.88 m``; empty where the text is plain, or not a quantity."""
     plain = _PLAIN.fullmatch(text)
     if plain and any(plain[2] in units for units in UNITS.values()):
         return ""
-    read = [_reading(part) for part in figures_in_line(text)]
+    read = [_figure_in_words(part) for part in figures_in_line(text)]
     return ", ".join(read) if all(read) else ""
 
 
-def _reading(text: str) -> str:
+def _figure_in_words(text: str) -> str:
     for dimension, unit in _SHOWN.items():
         try:
             value = parse_quantity(text, dimension)

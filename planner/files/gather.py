@@ -71,13 +71,13 @@ class Gathered:
 
     def _take(self, loaded: Loaded[BaseModel], entry: Movement | EquipmentKind, family: str, index: int) -> None:
         if isinstance(entry, Movement):
-            if self._first(loaded, "movement", entry.id, ("movements", index)):
+            if self._is_first(loaded, "movement", entry.id, ("movements", index)):
                 self.movements[entry.id] = entry
                 self.families[entry.id] = family
-        elif self._first(loaded, "equipment", entry.id, ("equipment", index)):
+        elif self._is_first(loaded, "equipment", entry.id, ("equipment", index)):
             self.equipment[entry.id] = entry.name
 
-    def _first(self, loaded: Loaded[BaseModel], what: str, name: str, path: Path) -> bool:
+    def _is_first(self, loaded: Loaded[BaseModel], what: str, name: str, path: Path) -> bool:
         key = name if what == "movement" else f"equipment:{name}"
         if key in self.places:
             message = f"the {what} '{name}' is written twice, first at {self.places[key]}"

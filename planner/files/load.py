@@ -9,7 +9,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 from functools import cache, lru_cache
 from pathlib import Path
-from typing import TYPE_CHECKING, TypeVar, cast
+from typing import TYPE_CHECKING, Any, TypeVar, cast
 
 from pydantic import BaseModel
 
@@ -46,18 +46,17 @@ LARGEST_READ_bytes = 128 * 2**20  # into memory; the readers of text and of forc
 
 def load_athlete(path: str | Path, display: str | None = None, *, library: Library | None = None) -> Loaded[Athlete]:
     """An athlete's file: shape, then references where a library is given, then sense."""
-    return _checked_athlete(load_file(path, display, ("athlete/1",)), library)
+    return _checked_athlete(_load(path, display, "athlete/1"), library)
 
 
 def load_athlete_bytes(raw: bytes, path: str, library: Library | None = None) -> Loaded[Athlete]:
-    return _checked_athlete(load_bytes(raw, path, ("athlete/1",)), library)
+    return _checked_athlete(cast("Loaded[Athlete]", load_bytes(raw, path, ("athlete/1",))), library)
 
 
-def _checked_athlete(of_file: Loaded[BaseModel], library: Library | None) -> Loaded[Athlete]:
+def _checked_athlete(loaded: Loaded[Athlete], library: Library | None) -> Loaded[Athlete]:
     from planner.files.references import athlete_references
     from planner.files.sense.athlete_sense import athlete_sense
 
-    loaded = cast("Loaded[Athlete]", of_file)
     if library is not None:
         loaded = then(loaded, lambda one: athlete_references(one, library))
     return then(loaded, athlete_sense)
@@ -67,53 +66,57 @@ def load_template(path: str | Path, display: str | None = None) -> Loaded[Templa
     """A template: shape, then sense."""
     from planner.files.sense.template_sense import template_sense
 
-    return then(cast("Loaded[Template]", load_file(path, display, ("template/1",))), template_sense)
+    return then(_load(path, display, "template/1"), template_sense)
 
 
 def load_block(path: str | Path, display: str | None = None) -> Loaded[Block]:
-    return cast("Loaded[Block]", load_file(path, display, ("block/1",)))
+    return _load(path, display, "block/1")
 
 
 def load_log(path: str | Path, display: str | None = None) -> Loaded[TrainingLog]:
     """A log: shape, then whether it makes sense by itself; ``log_references`` holds it against its block."""
     from planner.files.sense.log_sense import log_sense
 
-    return then(cast("Loaded[TrainingLog]", load_file(path, display, ("log/1",))), log_sense)
+    return then(_load(path, display, "log/1"), log_sense)
 
 
 def load_follow_up(path: str | Path, display: str | None = None) -> Loaded[FollowUp]:
-    return cast("Loaded[FollowUp]", load_file(path, display, ("follow-up/1",)))
+    return _load(path, display, "follow-up/1")
 
 
 def load_usual_gyms(path: str | Path, display: str | None = None) -> Loaded[UsualGyms]:
-    return cast("Loaded[UsualGyms]", load_file(path, display, ("usual-gyms/1",)))
+    return _load(path, display, "usual-gyms/1")
 
 
 def load_test_sheet(path: str | Path, display: str | None = None) -> Loaded[TestSheet]:
     """A battery for spreadsheets: shape, then whether each heading means one thing."""
     from planner.files.sense.test_sheet_sense import test_sheet_sense
 
-    return then(cast("Loaded[TestSheet]", load_file(path, display, ("test-sheet/1",))), test_sheet_sense)
+    return then(_load(path, display, "test-sheet/1"), test_sheet_sense)
 
 
 def load_squad(path: str | Path, display: str | None = None) -> Loaded[Squad]:
     """A squad's file: shape, then sense."""
     from planner.files.sense.squad_sense import squad_sense
 
-    return then(cast("Loaded[Squad]", load_file(path, display, ("squad/1",))), squad_sense)
+    return then(_load(path, display, "squad/1"), squad_sense)
 
 
 def load_squad_rules(path: str | Path, display: str | None = None) -> Loaded[SquadRules]:
-    return cast("Loaded[SquadRules]", load_file(path, display, ("squad-rules/1",)))
+    return _load(path, display, "squad-rules/1")
 
 
 def load_benchmarks(path: str | Path, display: str | None = None) -> Loaded[Benchmarks]:
-    return cast("Loaded[Benchmarks]", load_file(path, display, ("benchmarks/1",)))
+    return _load(path, display, "benchmarks/1")
+
+
+def _load(path: str | Path, display: str | None, kind: str) -> Loaded[Any]:
+    return cast("Loaded[Any]", load_file(path, display, (kind,)))
 
 
 def then(loaded: Loaded[T], phase: Callable[[Loaded[T]], list[Finding]]) -> Loaded[T]:
     """Run a later phase on what was loaded, unless there are errors. Errors take the value away; warnings do not."""
-    if loaded.value is None or has_errors(list(loaded.findings)):
+    if loaded.value is None or has_errors(loaded.findings):
         return loaded
     found = phase(loaded)
     value = None if has_errors(found) else loaded.value
@@ -196,7 +199,7 @@ def yaml_files(folder: Path) -> list[tuple[str, Path]]:
     Raises UserError for a folder that holds more than any library, such as a whole disk.
     """
     if folder.is_dir():
-        os.scandir(folder).close()  # rglob finds nothing in a folder that may not be read, and says nothing
+        os.scandir(folder).close()  # rglob silently finds nothing in a folder that may not be read
     found = []
     for number, path in enumerate(folder.rglob("*")):
         if number == MOST_ENTRIES:
@@ -239,7 +242,7 @@ def load_library(
         findings.extend(loaded.findings)
         documents.extend(loaded.documents)
         gathered.add(loaded, raw)
-    findings += [_unread(path, f"{shown}/{name}") for name, path in _unread_files(Path(folder))]
+    findings += [_not_read(path, f"{shown}/{name}") for name, path in _files_not_read(Path(folder))]
     if not there:
         message = "no library files (*.yaml) in this folder"
         findings.append(Finding(shown, 0, 0, "no-library", message, "check the path"))
@@ -252,7 +255,7 @@ def load_library(
     return then(whole, lambda one: library_sense(one, gathered.review or _shipped_review()))
 
 
-def _unread_files(folder: Path) -> list[tuple[str, Path]]:
+def _files_not_read(folder: Path) -> list[tuple[str, Path]]:
     """Files that hold movements by the look of them, under a name that is not read."""
     named = sorted((path.relative_to(folder).as_posix(), path) for path in folder.rglob("*"))
     others = [(name, path) for name, path in named if path.suffix not in (".yaml", ".yml") and "/." not in f"/{name}"]
@@ -267,7 +270,7 @@ def _glance(path: Path) -> bytes:
         return b""
 
 
-def _unread(path: Path, shown: str) -> Finding:
+def _not_read(path: Path, shown: str) -> Finding:
     message = "this file is not read: only files that end in .yaml are"
     hint = f"rename it to {path.stem}.yaml, or move it out of the folder"
     return Finding(shown, 0, 0, "not-read", message, hint, level="note")
@@ -281,5 +284,5 @@ def review_of(library: Library) -> LibraryReview:
 @cache
 def _shipped_review() -> LibraryReview:
     name = "review.yaml"
-    loaded = load_file(packaged(LIBRARY) / name, f"{LIBRARY}/{name}", ("library-review/1",))
-    return cast("Loaded[LibraryReview]", loaded).require()
+    loaded: Loaded[LibraryReview] = _load(packaged(LIBRARY) / name, f"{LIBRARY}/{name}", "library-review/1")
+    return loaded.require()

@@ -58,42 +58,42 @@ def locate_templates(near: str | Path | None = None, explicit: str | Path | None
 
 def locate_template(name: str, near: str | Path | None = None, templates: str | Path | None = None) -> Located:
     """A block template by name (``eight-week``) or by path (``mine.yaml``). UserError if there is none."""
-    return _named(name, "blocks", "template", near, templates)
+    return _located(name, "blocks", "template", near, templates)
 
 
 def locate_limits(name: str, template: Path | None = None) -> Located:
     """The limits that a template names: next to it, near it, else the packaged ones. A path is relative to it."""
     if template is None:
-        return _named(name, "limits", "limits file", None, None)
+        return _located(name, "limits", "limits file", None, None)
     if _is_path(name):
-        return _named(str(template.parent / name), "limits", "limits file", None, None)
+        return _located(str(template.parent / name), "limits", "limits file", None, None)
     own = template.absolute().parent.parent
-    return _named(name, "limits", "limits file", template, own if (own / "limits").is_dir() else None)
+    return _located(name, "limits", "limits file", template, own if (own / "limits").is_dir() else None)
 
 
 def locate_benchmarks(near: str | Path | None = None, templates: str | Path | None = None) -> Located:
-    return _named("standard", "benchmarks", "benchmarks file", near, templates)
+    return _located("standard", "benchmarks", "benchmarks file", near, templates)
 
 
 def locate_card_layout(near: str | Path | None = None, templates: str | Path | None = None) -> Located:
-    return _named("standard", "cards", "card layout", near, templates)
+    return _located("standard", "cards", "card layout", near, templates)
 
 
 def locate_follow_up(near: str | Path | None = None, templates: str | Path | None = None) -> Located:
-    return _named("standard", "follow-up", "follow-up file", near, templates)
+    return _located("standard", "follow-up", "follow-up file", near, templates)
 
 
 def locate_usual_gyms(near: str | Path | None = None, templates: str | Path | None = None) -> Located:
-    return _named("standard", "gyms", "file of gyms", near, templates)
+    return _located("standard", "gyms", "file of gyms", near, templates)
 
 
 def locate_sheet(name: str = "standard", near: str | Path | None = None) -> Located:
     """A battery of tests for spreadsheets, by name or by path."""
-    return _named(name, "sheets", "battery", near, None)
+    return _located(name, "sheets", "battery", near, None)
 
 
 def locate_squad_rules(near: str | Path | None = None) -> Located:
-    return _named("standard", "squads", "file of squad rules", near, None)
+    return _located("standard", "squads", "file of squad rules", near, None)
 
 
 def template_names(kind: Kind = "blocks", near: str | Path | None = None) -> list[str]:
@@ -157,7 +157,7 @@ def _is_path(name: str) -> bool:
     return name.endswith((".yaml", ".yml")) or "/" in name or os.sep in name
 
 
-def _named(name: str, kind: Kind, what: str, near: str | Path | None, templates: str | Path | None) -> Located:
+def _located(name: str, kind: Kind, what: str, near: str | Path | None, templates: str | Path | None) -> Located:
     if _is_path(name):
         path = Path(name)
         if not path.is_file():

@@ -120,7 +120,7 @@ def _empty(path: Path, block_path: Path, block: Block) -> bytes:
 
 
 def entry_data(entry: LoggedSession, mass_unit: str, length_unit: str) -> dict[str, Data]:
-    """The entry as its file has it: quantities with units, and nothing that says no more than its absence."""
+    """The entry as its file has it: quantities with units, and only what differs from the default."""
     data: dict[str, Any] = {"session": entry.session}
     if entry.date is not None:
         data["date"] = entry.date

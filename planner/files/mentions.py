@@ -29,7 +29,7 @@ def mentions(movement_id: str, folder: Path) -> list[Finding]:
             continue
         document, _ = read_document(raw, name, "")
         if document is not None:
-            found += _told(movement_id, document, list(_named(document.root, word, "")))
+            found += _findings(movement_id, document, list(_marks_of(document.root, word, "")))
     return found
 
 
@@ -40,7 +40,7 @@ def with_ban_note(found: list[Finding], movement_id: str) -> list[Finding]:
     return [*found, Finding("", 0, 0, "one-athlete", message, hint, level="note")]
 
 
-def _told(movement_id: str, document: Document, places: list[Mark]) -> Iterator[Finding]:
+def _findings(movement_id: str, document: Document, places: list[Mark]) -> Iterator[Finding]:
     for number, mark in enumerate(places[:MOST_PLACES], start=1):
         left = len(places) - MOST_PLACES if number == MOST_PLACES else 0
         more = f", and {left} more times in this file" if left > 0 else ""
@@ -48,12 +48,12 @@ def _told(movement_id: str, document: Document, places: list[Mark]) -> Iterator[
         yield document.finding(mark, "still-named", f"'{movement_id}' is named here{more}", hint)
 
 
-def _named(node: Node, word: re.Pattern[str], field: str) -> Iterator[Mark]:
+def _marks_of(node: Node, word: re.Pattern[str], field: str) -> Iterator[Mark]:
     if isinstance(node, MappingNode):
         for key, value in node.entries:
-            yield from _named(value, word, key.text)
+            yield from _marks_of(value, word, key.text)
     elif isinstance(node, ListNode):
         for item in node.items:
-            yield from _named(item, word, field)
+            yield from _marks_of(item, word, field)
     elif field in NAMING and word.fullmatch(node.text):
         yield node.mark

@@ -16,7 +16,7 @@ _COPY = re.compile(r"(?P<end>~|\.(?:bak|backup|old|orig|save|autosave|tmp|swp))$
 
 
 def not_yaml(raw: bytes, path: str) -> Finding | None:
-    """What the file is, where its name or its first bytes tell that it is no file to read as YAML."""
+    """What the file is, if its name or first bytes show that it is not YAML."""
     if raw.startswith(_SPREADSHEETS):
         return _finding(path, "not-text", "this is a spreadsheet or another packed file, not text", _SHEETS)
     for begin, kind in _BEGINS.items():

@@ -13,14 +13,12 @@ from planner.domain.block import Block, Item, Session
 from planner.domain.findings import Finding, UserError
 from planner.domain.follow_up import SheetColumn, SheetField
 from planner.domain.training_log import WHY_MISSED, WRITTEN, LoggedItem, LoggedPain, WhyMissed, Written
-from planner.files.cells import Cell, read_rows
+from planner.files.cells import Cell, heading_row, read_rows
 from planner.files.suggest import did_you_mean
 from planner.files.typed_figures import is_bare
 from planner.files.typed_sets import read_pain
-from planner.files.values import iso_date
 from planner.units import UNITS, Dimension, QuantityError, Unreadable, parse_quantity
 
-_HEADING_WITHIN_rows = 10
 _UNIT = re.compile(r"\(([A-Za-z]+)\)\s*$")
 _FEWEST_KNOWN = 2  # headings that make a row the row of headings
 
@@ -79,17 +77,19 @@ def find_columns(
 ) -> tuple[int, dict[int, Column]]:
     """The row of headings, and what each of its columns means. UserError where there is none that has ``one_of``."""
     known = {name: heading.means for heading in headings for name in heading.names}
-    best: tuple[int, dict[int, Column]] = (0, {})
-    for at, row in enumerate(rows[:_HEADING_WITHIN_rows]):
-        found = {number: column for number, cell in enumerate(row) if (column := _column(cell, known)) is not None}
-        if len(found) > len(best[1]):
-            best = (at, found)
-    means = [column.means for column in best[1].values()]
+    at, columns = heading_row(rows, lambda cell: _column(cell, known))
+    means = [column.means for column in columns.values()]
     if len(means) < _FEWEST_KNOWN or not set(one_of) & set(means):
         message = f"no row of headings with a {' or a '.join(one_of)} was found"
         hint = f"name the columns {', '.join(get_args(SheetField))}; other names go into templates/follow-up"
         raise UserError([Finding(display, 0, 0, "no-headings", message, hint)])
-    return best
+    return at, columns
+
+
+def cells_by_meaning(cells: list[Cell], columns: dict[int, Column]) -> dict[SheetField, Cell]:
+    """The filled cells of a row by what their columns hold."""
+    pairs = ((column.means, cells[number]) for number, column in columns.items() if number < len(cells))
+    return {means: cell for means, cell in pairs if cell.value is not None}
 
 
 def _column(cell: Cell, known: dict[str, SheetField]) -> Column | None:
@@ -102,17 +102,14 @@ def _column(cell: Cell, known: dict[str, SheetField]) -> Column | None:
 class _Reader:
     def __init__(self, sessions: dict[str, Session], columns: dict[int, Column]) -> None:
         self._sessions, self._columns = sessions, columns
+        self._units = {column.means: column.unit for column in columns.values()}
         self.findings: list[Finding] = []
 
     def row(self, cells: list[Cell]) -> _SetRow | None:
         """The row's figures; None where it has findings."""
         before = len(self.findings)
-        by = {column.means: cells[at] for at, column in self._columns.items() if at < len(cells)}
-        by = {means: cell for means, cell in by.items() if cell.value is not None}
-        units = {column.means: column.unit for column in self._columns.values()}
-        for cell in by.values():
-            if cell.problem:
-                self.findings.append(cell.finding("error-cell", *cell.problem))
+        by, units = cells_by_meaning(cells, self._columns), self._units
+        self.findings += [cell.finding("error-cell", *cell.problem) for cell in by.values() if cell.problem]
         if len(self.findings) > before or not by:
             return None
         day = self._day(by.get("date"))
@@ -143,12 +140,9 @@ class _Reader:
         self.findings.append(cell.finding(code, message, hint))
 
     def _day(self, cell: Cell | None) -> datetime.date | None:
-        if cell is None or isinstance(cell.value, datetime.date):
-            return None if cell is None else cell.value  # type: ignore[return-value]
-        day = iso_date(cell.text)
-        if day is None:
+        if cell is not None and cell.day is None:
             self._find(cell, "not-a-date", f"'{cell.text}' is not a day", "write year-month-day, such as 2026-03-17")
-        return day
+        return None if cell is None else cell.day
 
     def _session(self, by: dict[SheetField, Cell], day: datetime.date | None) -> Session | None:
         if "session" in by:

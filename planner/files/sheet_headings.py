@@ -94,7 +94,7 @@ class Headings:
         return self._sides.get(folded(text))
 
     def meaning(self, text: str) -> Meaning | None:
-        """Of a heading as it is written; None where it is none that the sheet knows."""
+        """What a heading means; None for one that the sheet does not know."""
         unit = next((found for found in _IN_BRACKETS.findall(text) if found in ALL_UNITS), None)
         bare = folded(
             _IN_BRACKETS.sub(lambda one: " " if one.group(1) == unit else one.group(), text) if unit else text

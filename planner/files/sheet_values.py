@@ -80,7 +80,7 @@ def value_of(
 
 
 def _quantity(cell: Cell, kind: FieldType, dimension: Dimension, style: ColumnStyle, unit: str | None) -> str:
-    text = _typed(cell, style)
+    text = _figure_text(cell, style)
     if is_bare(text):
         if unit is None:
             example = f"{text} {BASE_UNIT[dimension]}"
@@ -120,7 +120,7 @@ def _other_unit(text: str, kind: FieldType, dimension: Dimension) -> str:
 
 
 def _figure(cell: Cell, kind: FieldType, style: ColumnStyle) -> int | float:
-    text = _typed(cell, style)
+    text = _figure_text(cell, style)
     found = _NUMBER.fullmatch(text)
     if found is None or found.group(3):
         raise ValueProblem(
@@ -134,7 +134,7 @@ def _figure(cell: Cell, kind: FieldType, style: ColumnStyle) -> int | float:
     return int(number) if kind.sort == "whole" else number
 
 
-def _typed(cell: Cell, style: ColumnStyle) -> str:
+def _figure_text(cell: Cell, style: ColumnStyle) -> str:
     """The figure as text with a decimal point. A comma is decimal only where the whole column says so."""
     if isinstance(cell.value, datetime.date):
         hint = "a spreadsheet program took the figure for a date; type it again in a cell of the sort 'text'"
@@ -160,7 +160,7 @@ def _date(cell: Cell, style: ColumnStyle) -> datetime.date:
         day: datetime.date | None = cell.value
     else:
         text = _TIME_OF_DAY.sub("", cell.text)
-        day = iso_date(text) or _parted(text, style)
+        day = iso_date(text) or _date_of_parts(text, style)
     if day is None:
         raise ValueProblem(
             "not-a-date", f"'{_short(cell.text)}' is not a day", "write year-month-day, such as 2026-03-17"
@@ -170,7 +170,7 @@ def _date(cell: Cell, style: ColumnStyle) -> datetime.date:
     return day
 
 
-def _parted(text: str, style: ColumnStyle) -> datetime.date | None:
+def _date_of_parts(text: str, style: ColumnStyle) -> datetime.date | None:
     found = _PARTED_DATE.fullmatch(text)
     if found is None:
         return None

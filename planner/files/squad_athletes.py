@@ -180,10 +180,10 @@ def _at_cells(loaded: Loaded[Athlete], cells: dict[Path, Cell], person: Cell) ->
     """The findings of the file to be written, each at the cell that its place came from."""
     by_length = sorted(cells.items(), key=lambda one: len(one[0]))
     places = {(place.line, place.column): cell for path, cell in by_length if (place := loaded.place(path)).line}
-    return [_moved(finding, places, person) for finding in loaded.findings]
+    return [_at_cell(finding, places, person) for finding in loaded.findings]
 
 
-def _moved(finding: Finding, places: dict[tuple[int, int], Cell], person: Cell) -> Finding:
+def _at_cell(finding: Finding, places: dict[tuple[int, int], Cell], person: Cell) -> Finding:
     before = max((at for at in places if at <= (finding.line, finding.column)), default=None)
     cell = places[before] if before is not None else person
     message = _LINE_OF_FILE.sub("", finding.message)  # of a file that is not written yet

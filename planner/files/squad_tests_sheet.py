@@ -8,7 +8,7 @@ from pathlib import Path
 
 from planner.domain.findings import Finding, UserError
 from planner.domain.test_sheet import TestSheet
-from planner.files.cells import Cell, read_rows
+from planner.files.cells import Cell, heading_row, read_rows
 from planner.files.field_types import FieldType
 from planner.files.sheet_headings import ALL_UNITS, Headings, Meaning, folded, type_of
 from planner.files.sheet_people import People, Read, SheetPerson, add_figure
@@ -17,7 +17,6 @@ from planner.files.suggest import did_you_mean
 from planner.files.values import Data, ValueProblem
 
 EXAMPLE_MARK = "(example)"  # begins the name of a row that is not read
-_HEADINGS_WITHIN_rows = 10
 _MOST_COLUMNS = 250
 
 
@@ -60,14 +59,7 @@ def read_tests(
 
 def _columns(rows: list[list[Cell]], headings: Headings, display: str) -> tuple[int, dict[int, Meaning], list[Finding]]:
     """The row of headings, what each of its columns means, and what is wrong with it. UserError where there is none."""
-    best: tuple[int, dict[int, Meaning]] = (0, {})
-    for at, row in enumerate(rows[:_HEADINGS_WITHIN_rows]):
-        known = {
-            n: found for n, cell in enumerate(row) if cell.value is not None and (found := headings.meaning(cell.text))
-        }
-        if len(known) > len(best[1]):
-            best = (at, known)
-    at, known = best
+    at, known = heading_row(rows, lambda cell: None if cell.value is None else headings.meaning(cell.text))
     fields = {one.person.field for one in known.values() if one.person}
     if len(known) < 2 or not {"id", "name"} & fields:
         message = "no row of headings with a name was found in the first rows"

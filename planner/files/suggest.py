@@ -12,8 +12,8 @@ if TYPE_CHECKING:  # the models of movements take longer to build than most file
 
 def nearest(word: str, allowed: Iterable[str]) -> str | None:
     """The allowed word most like ``word``, or None if none is close. Case and ``_`` against ``-`` count for nothing."""
-    plain = {_plain(choice): choice for choice in sorted(allowed, reverse=True)}
-    wanted = _plain(word)
+    plain = {_as_id(choice): choice for choice in sorted(allowed, reverse=True)}
+    wanted = _as_id(word)
     if wanted in plain:
         return plain[wanted]
     close = difflib.get_close_matches(wanted, sorted(plain), n=1, cutoff=0.6)
@@ -41,10 +41,10 @@ def movement_hint(word: str, library: Library) -> str:
         return f"write {' or '.join(called)}"
     named = {name: m.id for m in library for name in (*m.also, m.name, m.id)}
     close = nearest(word, named)
-    if close is not None and _plain(close) not in library:
+    if close is not None and _as_id(close) not in library:
         return f"did you mean '{named[close]}' ({close})?"
     return did_you_mean(word, library.movements)
 
 
-def _plain(word: str) -> str:
+def _as_id(word: str) -> str:
     return word.strip().lower().replace("_", "-").replace(" ", "-")

@@ -12,9 +12,8 @@ from planner.domain.findings import Finding, UserError
 from planner.domain.follow_up import SheetColumn, SheetField
 from planner.domain.terms import LEGS
 from planner.files.cells import Cell, read_rows
-from planner.files.sets_sheet import find_columns
+from planner.files.sets_sheet import cells_by_meaning, find_columns
 from planner.files.typed_figures import is_bare
-from planner.files.values import iso_date
 
 _PARTED = re.compile(r"[,+;:\s]+")
 
@@ -39,9 +38,7 @@ def read_tests(
     found: list[Finding] = []
     told: dict[tuple[datetime.date, str], ToldTest] = {}
     for cells in rows[at + 1 :]:
-        by = {column.means: cells[number] for number, column in columns.items() if number < len(cells)}
-        by = {means: cell for means, cell in by.items() if cell.value is not None}
-        row = _row(by, units, day, found)
+        row = _row(cells_by_meaning(cells, columns), units, day, found)
         if row is not None:
             before = told.get((row.day, row.test))
             text = row.text if before is None else f"{before.text}, {row.text}"
@@ -60,12 +57,10 @@ def _row(
     if not by:
         return None
     first, before = next(iter(by.values())), len(found)
-    for cell in by.values():
-        if cell.problem:
-            found.append(cell.finding("error-cell", *cell.problem))
+    found += [cell.finding("error-cell", *cell.problem) for cell in by.values() if cell.problem]
     if "test" not in by:
         found.append(first.finding("no-test", "this row names no test", "write its number on the sheet, or its kind"))
-    day = _day(by.get("date"), usual)
+    day = by["date"].day if "date" in by else usual
     if day is None:
         cell = by.get("date", first)
         found.append(cell.finding("not-a-date", f"'{cell.text}' is not a day", "write year-month-day, or give --date"))
@@ -78,12 +73,6 @@ def _row(
     if len(found) > before or day is None or text is None:
         return None
     return ToldTest(day, f"{by['test'].text} {side}".strip(), text, by.get("result", first))
-
-
-def _day(cell: Cell | None, usual: datetime.date | None) -> datetime.date | None:
-    if cell is None:
-        return usual
-    return cell.value if isinstance(cell.value, datetime.date) else iso_date(cell.text)
 
 
 def _text(by: dict[SheetField, Cell], units: dict[SheetField, str | None]) -> str | None:

@@ -54,6 +54,11 @@ class MappingNode:
 Node = Scalar | ListNode | MappingNode
 
 
+def is_blank(node: Node) -> bool:
+    """A field without a value."""
+    return isinstance(node, Scalar) and node.mark.start == node.mark.end
+
+
 def child(node: Node, step: str | int) -> tuple[Scalar | None, Node] | None:
     """The key (for a mapping) and value one step down, or None where the file has no such thing."""
     if isinstance(node, MappingNode) and isinstance(step, str):
@@ -85,6 +90,5 @@ def mark_at(root: Node, path: Path, on_key: bool = False) -> Mark:
         if below is None:
             break
         key, node = below
-        blank = isinstance(node, Scalar) and node.mark.start == node.mark.end
-        mark = key.mark if key is not None and (blank or (on_key and depth == len(path))) else node.mark
+        mark = key.mark if key is not None and (is_blank(node) or (on_key and depth == len(path))) else node.mark
     return mark

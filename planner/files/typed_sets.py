@@ -52,7 +52,7 @@ def read_item(text: str, item: Item, mass_unit: str | None = None) -> LoggedItem
             said[name] = value
     if len(said) == 1:
         raise Unreadable("there is nothing to write down", f"type it like {ITEM_EXAMPLE}")
-    return _whole(said, item)
+    return _as_logged(said, item)
 
 
 def _clause(clause: str, item: Item, mass_unit: str | None) -> dict[str, Any]:
@@ -91,8 +91,8 @@ def _loads_and_reps(loads: str, reps: tuple[int, ...], item: Item, mass_unit: st
     return {"load": lifted[0], "reps": reps} if len(set(lifted)) == 1 else {"loads": tuple(lifted), "reps": reps}
 
 
-def _whole(said: dict[str, Any], item: Item) -> LoggedItem:
-    """One number of reps stands for every set; the number of sets is left out where the reps show it."""
+def _as_logged(said: dict[str, Any], item: Item) -> LoggedItem:
+    """One number of reps counts for every set; the number of sets is left out where the reps show it."""
     reps: tuple[int, ...] = said.get("reps", ())
     sets = said.get("sets", len(said.get("loads", ())) or item.sets)
     if len(reps) == 1 and sets > 1:
@@ -172,7 +172,7 @@ def load_text(load_kg: float, mass_unit: str) -> str:
 
 
 def touch_text(touch_m: float, length_unit: str) -> str:
-    """Metres to the centimetre, or to the millimetre where it was so measured; inches for who measures in them."""
+    """Metres to the centimetre, or to the millimetre where it was so measured; inches for those who measure in them."""
     inches = touch_m / INCH_m
     if length_unit == "in" and abs(round(inches, 2) - inches) < 1e-6:
         return f"{round(inches, 2):g} in"

@@ -127,7 +127,7 @@ def _by_week(document: Document) -> Iterator[Finding]:
         for key, entry in entries.entries if isinstance(entries, MappingNode) else ():
             weeks = find(entry, ("weeks",))
             if isinstance(entry, MappingNode) and isinstance(weeks, MappingNode):
-                yield from _unread(document, weeks, roles, key.text)
+                yield from _findings_by_role(document, weeks, roles, key.text)
                 written_out = ListNode(weeks.mark, list(_in_order(weeks, roles)))
                 entry.entries = [(k, written_out if k.text == "weeks" else node) for k, node in entry.entries]
                 entry.__dict__.pop("by_key", None)  # which was read before
@@ -141,7 +141,7 @@ def _roles(root: Node) -> Iterator[Scalar]:
             yield role
 
 
-def _unread(document: Document, weeks: MappingNode, roles: list[str], name: str) -> Iterator[Finding]:
+def _findings_by_role(document: Document, weeks: MappingNode, roles: list[str], name: str) -> Iterator[Finding]:
     for key, _ in weeks.entries:
         if key.text not in ROLES:
             yield document.finding(

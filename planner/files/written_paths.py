@@ -9,7 +9,7 @@ HOME = "~/"  # begins the path of a file in the home folder, in a file outside i
 
 
 def written_path(place: str | Path, folder: str | Path) -> str:
-    """How a file in ``folder`` names ``place``. ValueError: another drive, to which there is no way."""
+    """How a file in ``folder`` names ``place``. Raises ValueError for a place on another drive."""
     there, here, home = (Path(os.path.realpath(one)) for one in (place, folder, os.path.expanduser("~")))
     if there.is_relative_to(home) and not here.is_relative_to(home):
         return HOME + there.relative_to(home).as_posix()

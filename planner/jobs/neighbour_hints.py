@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from planner.domain.movement import Movement
 from planner.domain.movement_library import Library
 from planner.domain.terms import LEVELS
-from planner.files.edit_library import LibraryChange, load_changed
+from planner.files.edit_library import LibraryChange
 
 
 def neighbour_hints(change: LibraryChange, movement_id: str, added: bool) -> Sequence[str]:
@@ -15,7 +15,7 @@ def neighbour_hints(change: LibraryChange, movement_id: str, added: bool) -> Seq
 
     ``added``: the movement is new; where it names no neighbour, the one hint is the command that names one.
     """
-    library = load_changed(change).value
+    library = change.loaded.value
     movement = library.get(movement_id) if library is not None else None
     if library is None or movement is None:
         return []

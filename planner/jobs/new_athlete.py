@@ -176,7 +176,7 @@ def write_new(path: Path, text: str) -> list[Finding]:
         raise UserError([Finding(path.as_posix(), 0, 0, "already-there", message, "name another file")])
     loaded = cast("Loaded[Athlete]", load_bytes(text.encode("utf-8"), path.as_posix(), ("athlete/1",)))
     loaded = then(loaded, lambda one: athlete_references(one, answers.library_near(path)))
-    if has_errors(list(loaded.findings)):
+    if has_errors(loaded.findings):
         raise UserError(list(loaded.findings))
     make_folder(path.parent)
     write_atomically(path, text.encode("utf-8"), "")

@@ -7,7 +7,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from planner.domain.athlete import Athlete, JointState, StatureRecord
-from planner.domain.template import LevelPlan, PainStep, SportStress, StressCeilings, Template, Youth
+from planner.domain.template import LevelPlan, StressCeilings, Template
+from planner.domain.template_limits import PainStep, SportStress, Youth
 from planner.domain.terms import Joint, Leg, Level
 from planner.problem.model import STRESS_UNITS_PER_POINT, Ceilings, joint_legs
 from planner.problem.training_days import SportDay

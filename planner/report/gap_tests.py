@@ -7,7 +7,7 @@ from planner.domain.terms import QUALITY_NAMES, TakeOffLegs, legs_of
 from planner.domain.test_kinds import KindOfTest
 from planner.estimate.disagreements import deficit_words
 from planner.estimate.estimate_gap import GapResult
-from planner.estimate.heights import said
+from planner.estimate.heights import rise_with_error
 from planner.estimate.qualities import QualityResult
 from planner.estimate.quality_readings import unit_of
 from planner.estimate.take_off import take_off_in_contact
@@ -79,7 +79,7 @@ def heights(result: GapResult, athlete: Athlete) -> list[str]:
     for one in result.jumps.heights:
         counts = "; this one counts" if one in result.jumps.days else ""
         mean = f"all {one.trials} trials" if one.trials > 1 else "one trial"
-        lines.append(f"{one.described()}: rise {said(one, words)}, {mean}{counts}.")
+        lines.append(f"{one.described()}: rise {rise_with_error(one, words)}, {mean}{counts}.")
     if len({one.method for one in result.jumps.heights}) > 1:
         lines.append(
             "These are different quantities: for one and the same jump they differ by up to "

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import TypeVar
 
-from planner.domain.template import LevelPlan, PainStep, Template, WeekBudget
+from planner.domain.template import LevelPlan, Template, WeekBudget
+from planner.domain.template_limits import PainStep
 from planner.domain.terms import LEVELS, LOAD_ROLES, ROLES, Role
 from planner.units import counted as counted
 

@@ -12,7 +12,7 @@ import planner
 from planner.domain.block import HISTORY, Block, Edit, Revision, Shortfall, Week
 from planner.domain.block_parts import Reference
 from planner.domain.gap_record import Gap
-from planner.domain.template import Youth
+from planner.domain.template_limits import Youth
 from planner.domain.terms import LOAD_ROLES
 from planner.files.digest import plan_digest
 from planner.prescription.athlete_line import athlete_line, joint_in_words, pain_caution

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from planner.domain.benchmarks import EmphasisRule, SureRule
+from planner.domain.emphasis_rule import EmphasisRule, SureRule
 from planner.domain.terms import LIFT_QUALITIES, Quality
 from planner.estimate.emphasis import NOTHING_FREED, emphasised_sets, freed_by_surplus, tilt, tilts
 

@@ -21,7 +21,6 @@ from planner.files.edit_library import (
     families,
     find_movement,
     line_of,
-    load_changed,
 )
 from planner.files.locate import Located
 from planner.files.new_movement import Wish, new_entry, place
@@ -149,7 +148,7 @@ def test_a_movement_of_another_family_comes_last_in_that_file(library: Located) 
     change = place(wish("toe-hop", like="ankle-hop", name="Toes", family="squats"), library)
     assert change.name == "squats.yaml" and "+     name: Toes" in differing(change)
     assert line_of(change, "toe-hop") > line_of(change, "back-squat")
-    assert load_changed(change).require().families["toe-hop"] == "squats"
+    assert change.loaded.require().families["toe-hop"] == "squats"
 
 
 def test_a_movement_of_a_new_family_is_a_new_file(library: Located) -> None:

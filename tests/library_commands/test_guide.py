@@ -8,7 +8,6 @@ from collections.abc import Callable
 import pytest
 
 from planner.domain.movement import Movement
-from planner.files.edit_library import load_changed
 from planner.files.load import load_library
 from planner.files.new_movement import Wish, place
 from planner.jobs.ask_for_movement import as_command, complete_by_asking
@@ -39,7 +38,7 @@ def added(answers: dict[str, list[str]]) -> tuple[Movement, list[str]]:
     wish = complete_by_asking(EMPTY, read_library(at), at, person)
     change = place(wish, at)
     assert change.new_errors == []
-    movement = load_changed(change).require()[str(wish.id)]
+    movement = change.loaded.require()[str(wish.id)]
     return movement, person.refusals
 
 

@@ -47,16 +47,16 @@ def record_columns(
 ) -> RecordColumns:
     """``grows``: whether a column's numbers rise from the first row to the last."""
     doubts: list[Finding] = []
-    time = _named(names, wishes.time, "--time", path) if wishes.time else _find_time(names, grows, path, doubts)
+    time = _column_called(names, wishes.time, "--time", path) if wishes.time else _find_time(names, grows, path, doubts)
     said = [f"time: {time.name}"] if time is not None else []
     if wishes.sides:
         chosen = tuple(
-            _named(names, name, f"--{side}", path) for name, side in zip(wishes.sides, _PAIRS[0], strict=True)
+            _column_called(names, name, f"--{side}", path) for name, side in zip(wishes.sides, _PAIRS[0], strict=True)
         )
         said.append(f"left: {chosen[0].name}, right: {chosen[1].name}; the force is their sum")
         return RecordColumns(time, chosen, _PAIRS[0], tuple(said))
     if wishes.force:
-        one = _named(names, wishes.force, "--force", path)
+        one = _column_called(names, wishes.force, "--force", path)
         return RecordColumns(time, (one,), (), (*said, f"force: {one.name}"))
     finder = _ForceFinder([one for one in names if one is not time], carried, path, doubts)
     forces, side_names = finder.forces()
@@ -68,7 +68,7 @@ def record_columns(
     return RecordColumns(time, forces, side_names, (*said, *finder.choices), tuple(doubts))
 
 
-def _named(names: list[ColumnName], wish: str, option: str, path: str) -> ColumnName:
+def _column_called(names: list[ColumnName], wish: str, option: str, path: str) -> ColumnName:
     wanted = wish.strip().lower()
     found = [one for one in names if wanted in (one.name.lower(), one.text.lower())]
     found = found or [one for one in names if wanted == str(one.index + 1)]
