@@ -74,7 +74,7 @@ def chance_words(chance: float, rule: OutcomeRule) -> str:
     return "unlikely" if chance < rule.unlikely_below else "cannot tell"
 
 
-def bare_interval(seen: Estimate, rule: OutcomeRule, step: float = 0.0) -> tuple[float, float]:
+def bare_interval(seen: Estimate, rule: OutcomeRule, step: float) -> tuple[float, float]:
     """Of the seen change alone. A change read as 5 cm is any from half a step below to half a step above."""
     low, high = interval(seen, rule.bare_interval)
     return low - step / 2, high + step / 2

@@ -116,7 +116,7 @@ def judge_qualities(
     benchmarks: Benchmarks,
     maxima: Maxima,
     target_x: float,
-    target_x_se: float = 0.0,
+    target_x_se: float,
     notes: Notebook,
 ) -> dict[Quality, QualityResult]:
     """All five qualities against what the target (``target_x`` on the curves' axis) needs."""
@@ -158,7 +158,7 @@ def limits(
     now_x: float,
     target_x: float,
     least_confidence: float,
-    dead_zone: float = 0.0,
+    dead_zone: float,
 ) -> Limiters:
     """The share of the way to the target that the tests do not support: clip((x_t - supported x)/(x_t - x_n), 0, 1).
 

@@ -79,9 +79,7 @@ def _maximum_kg(formula: Formula, load_kg: float, reps_to_failure: float) -> flo
     return {"epley": epley, "brzycki": brzycki, "mean": (epley + brzycki) / 2.0}[formula]
 
 
-def load_for_reps_kg(
-    *, one_rm: float, reps_to_failure: float, body_mass_kg: float, body_mass_share: float = 0.0
-) -> float:
+def load_for_reps_kg(*, one_rm: float, reps_to_failure: float, body_mass_kg: float, body_mass_share: float) -> float:
     """Load (kg, bar or hands) that goes about ``reps_to_failure`` times to failure: Epley inverted, on the system."""
     body_kg = body_mass_share * body_mass_kg
     if reps_to_failure <= 1:

@@ -20,9 +20,9 @@ class Words:
         """``10.5 cm`` or ``4.1 in``; an inch is long, so it keeps a decimal where centimetres are whole."""
         return format_length(length_m, self.length_unit, max(digits, 1) if self.length_unit == "in" else digits)
 
-    def length_number(self, length_m: float, digits: int = 1) -> str:
+    def length_number(self, length_m: float) -> str:
         """``10.5``: of a length whose unit follows later."""
-        return self.length(length_m, digits).removesuffix(f" {self.length_unit}")
+        return self.length(length_m).removesuffix(f" {self.length_unit}")
 
     def mark(self, length_m: float) -> str:
         """A touch or a hop as read off a tape: ``3.115 m`` or ``122.6 in``."""

@@ -29,7 +29,7 @@ class Document:
         """The file that a mark is in."""
         return self.others[mark.source - 1] if mark.source else self
 
-    def mark(self, path: Path = (), on_key: bool = False) -> Mark:
+    def mark(self, path: Path, on_key: bool = False) -> Mark:
         return mark_at(self.root, path, on_key)
 
     def finding(

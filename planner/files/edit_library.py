@@ -159,12 +159,12 @@ def remove_movement(library: Located, movement_id: str) -> LibraryChange:
     return _changed(library, at, [Drop(("movements", at.index))])
 
 
-def add_family(library: Located, family: str, entry: Mapping[str, Data], about: str = "") -> LibraryChange:
+def add_family(library: Located, family: str, entry: Mapping[str, Data]) -> LibraryChange:
     """A new file for a family of one movement."""
     name = f"{family}.yaml"
     if (library.path / name).exists():
         raise UserError([Finding(f"{library.display}/{name}", 0, 0, "already-there", "this file already exists", "")])
-    head = _editor_line(library) + f"file: movements/1\nfamily: {family}\n" + (f"about: {about}\n" if about else "")
+    head = _editor_line(library) + f"file: movements/1\nfamily: {family}\n"
     after = f"{head}movements:\n{entry_lines(entry, 2, 4, chr(10))}\n".encode()
     return _checked(library, name, None, after)
 

@@ -61,7 +61,7 @@ def locate_template(name: str, near: str | Path | None = None, templates: str | 
     return _located(name, "blocks", "template", near, templates)
 
 
-def locate_limits(name: str, template: Path | None = None) -> Located:
+def locate_limits(name: str, template: Path | None) -> Located:
     """The limits that a template names: next to it, near it, else the packaged ones. A path is relative to it."""
     if template is None:
         return _located(name, "limits", "limits file", None, None)
@@ -75,16 +75,16 @@ def locate_benchmarks(near: str | Path | None = None, templates: str | Path | No
     return _located("standard", "benchmarks", "benchmarks file", near, templates)
 
 
-def locate_card_layout(near: str | Path | None = None, templates: str | Path | None = None) -> Located:
+def locate_card_layout(near: str | Path | None, templates: str | Path | None) -> Located:
     return _located("standard", "cards", "card layout", near, templates)
 
 
-def locate_follow_up(near: str | Path | None = None, templates: str | Path | None = None) -> Located:
-    return _located("standard", "follow-up", "follow-up file", near, templates)
+def locate_follow_up(near: str | Path | None = None) -> Located:
+    return _located("standard", "follow-up", "follow-up file", near, None)
 
 
-def locate_usual_gyms(near: str | Path | None = None, templates: str | Path | None = None) -> Located:
-    return _located("standard", "gyms", "file of gyms", near, templates)
+def locate_usual_gyms(near: str | Path | None) -> Located:
+    return _located("standard", "gyms", "file of gyms", near, None)
 
 
 def locate_sheet(name: str = "standard", near: str | Path | None = None) -> Located:

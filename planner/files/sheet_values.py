@@ -33,7 +33,7 @@ class ColumnStyle:
     both_orders: bool = False
 
 
-def style_of(cells: Iterable[Cell], dates: DateOrder | None = None) -> ColumnStyle:
+def style_of(cells: Iterable[Cell], dates: DateOrder | None) -> ColumnStyle:
     """``dates``: as the coach said it, for a column that does not settle it."""
     texts = [cell.value.strip() for cell in cells if isinstance(cell.value, str)]
     figures = [found.group(2) for text in texts if (found := _NUMBER.fullmatch(text)) is not None]
@@ -51,7 +51,7 @@ def style_of(cells: Iterable[Cell], dates: DateOrder | None = None) -> ColumnSty
 
 
 def value_of(
-    cell: Cell, kind: FieldType, style: ColumnStyle, unit: str | None = None, words: dict[str, str] | None = None
+    cell: Cell, kind: FieldType, style: ColumnStyle, unit: str | None, words: dict[str, str] | None = None
 ) -> Data:
     """The cell as an athlete's file writes it: a quantity as text with its unit. Raises ValueProblem."""
     if kind.sort == "date":

@@ -28,7 +28,7 @@ _FAILS = (RecursionError, ValueError, LookupError, OverflowError, AttributeError
 
 
 class _Refusal(Exception):
-    def __init__(self, mark: Any, code: str, message: str, hint: str = "") -> None:
+    def __init__(self, mark: Any, code: str, message: str, hint: str) -> None:
         super().__init__(message)
         self.place = (int(mark.line) + 1, int(mark.column) + 1) if mark else (1, 1)
         self.code, self.message, self.hint = code, message, hint

@@ -79,7 +79,7 @@ def find(root: Node, path: Path) -> Node | None:
     return node
 
 
-def mark_at(root: Node, path: Path, on_key: bool = False) -> Mark:
+def mark_at(root: Node, path: Path, on_key: bool) -> Mark:
     """The place of the value at ``path`` (of its key with ``on_key``); of the nearest ancestor if it is not there.
 
     A field without a value has no text to point at: its key is the place then.

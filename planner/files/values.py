@@ -31,7 +31,7 @@ _DATE = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 class ValueProblem(Exception):
     """A value that must not be guessed at. Carries code, sentence and what to write instead."""
 
-    def __init__(self, code: str, message: str, hint: str = "") -> None:
+    def __init__(self, code: str, message: str, hint: str) -> None:
         super().__init__(message)
         self.code, self.message, self.hint = code, message, hint
 

@@ -41,7 +41,7 @@ def entry_of(
 
 
 def body_mass_differs(
-    jumps: Sequence[PlatformJump], body_mass_kg: float, over: float, words: Words = METRIC
+    jumps: Sequence[PlatformJump], body_mass_kg: float, over: float, words: Words
 ) -> tuple[str, str] | None:
     """What is wrong and what to do where the platform weighs another body than the athlete's file; None where not.
 

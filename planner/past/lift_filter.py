@@ -43,8 +43,9 @@ class Level:
     def system_kg(self) -> float:
         return math.exp(self.level / 100)
 
-    def band_kg(self, errors: float = TWO_SIDED_90) -> tuple[float, float]:
-        reach = errors * self.error
+    def band_kg(self) -> tuple[float, float]:
+        """The middle 90 %."""
+        reach = TWO_SIDED_90 * self.error
         return math.exp((self.level - reach) / 100), math.exp((self.level + reach) / 100)
 
 

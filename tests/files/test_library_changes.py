@@ -166,9 +166,7 @@ def test_a_new_file_has_the_editor_s_line_of_the_others(library: Located) -> Non
     (library.path / "deep").mkdir()
     (library.path / "deep/a.yaml").write_text(EDITOR + "file: movements/1\nfamily: deep\n", "utf-8")
     entry = new_entry(wish("toe-hop", "kind=jump"), None)
-    assert add_family(library, "toes", entry, "about toes").after.startswith(
-        b"file: movements/1\nfamily: toes\nabout: ab"
-    )
+    assert add_family(library, "toes", entry).after.startswith(b"file: movements/1\nfamily: toes\nmovements:\n")
     (library.path / "squats.yaml").write_text(EDITOR + SQUATS, "utf-8")
     assert add_family(library, "toes", entry).after.startswith(f"{EDITOR}file: movements/1\n".encode())
 
