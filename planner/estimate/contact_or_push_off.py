@@ -34,23 +34,21 @@ def taken_contact(athlete: Athlete, benchmarks: Benchmarks, notes: Notebook) -> 
         share = basis.push_off.share_of_stature
         distance = Estimate(share * athlete.stature, basis.push_off.standard_error)
         described = f"push-off distance {share:.2f} × stature, an estimate"
-        notes.add(
-            "note",
-            "push-off-estimate",
+        message = (
             f"a jump from a stand: force is taken over a push-off of {words_of(athlete).length(distance.value, 0)} "
-            f"({share:.2f} × stature, ± {words_of(athlete).length(distance.se, 0)}), not measured",
+            f"({share:.2f} × stature, ± {words_of(athlete).length(distance.se, 0)}), not measured"
         )
+        notes.add("note", "push-off-estimate", message)
         return TakenContact(None, distance, described)
     measured, fall = measured_contact(athlete, benchmarks, notes), fall_of(athlete, benchmarks.touch_down)
     if measured is not None:
         return TakenContact(measured.time_s, None, measured.described, fall)
     stand_in = basis.contact
-    notes.add(
-        "warning",
-        "no-contact-time",
+    message = (
         f"no contact time of the take-off: {stand_in.value:.2f} ± {stand_in.standard_error:.2f} s is assumed, so the "
-        "forces are rough (their difference less so)",
-        hint="film the take-off at 240 frames a second and add a contact-time test",
+        "forces are rough (their difference less so)"
     )
+    hint = "film the take-off at 240 frames a second and add a contact-time test"
+    notes.add("warning", "no-contact-time", message, hint=hint)
     assumed = Estimate(stand_in.value, stand_in.standard_error)
     return TakenContact(assumed, None, f"{stand_in.value:.2f} s, an estimate", fall)

@@ -111,13 +111,11 @@ def _pairs(counts: Height, heights: Sequence[Height]) -> Iterator[tuple[Height, 
 def _note_change(first: Height, other: Height, apart: str, error: str, notes: Notebook) -> None:
     later, earlier = (first, other) if first.date > other.date else (other, first)
     word = "higher" if later.rise_m.value > earlier.rise_m.value else "lower"
-    notes.add(
-        "note",
-        "real-change",
+    message = (
         f"the {later.kind.replace('-', ' ')} of {later.date.isoformat()} is {apart} ± {error} {word} than on "
-        f"{earlier.date.isoformat()}: more than noise",
-        at=("tests", other.number),
+        f"{earlier.date.isoformat()}: more than noise"
     )
+    notes.add("note", "real-change", message, at=("tests", other.number))
 
 
 def _note_conflict(

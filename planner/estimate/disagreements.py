@@ -31,14 +31,12 @@ def note_disagreements(results: Mapping[Quality, QualityResult], benchmarks: Ben
 def _note(quality: Quality, first: Judgement, other: Judgement, error: float, *, counts: bool, notes: Notebook) -> None:
     apart = abs(first.deficit - other.deficit)
     verdict = "both count, by confidence" if counts else "the first counts, they are not averaged"
-    notes.add(
-        "warning",
-        "tests-in-conflict",
+    message = (
         f"two tests of {QUALITY_NAMES[quality]} disagree beyond their errors: {first.reading.label} is "
         f"{deficit_words(first.deficit)}, {other.reading.label} {deficit_words(other.deficit)} "
-        f"({100 * apart:.0f} ± {100 * error:.0f} % apart); {verdict}",
-        hint="repeat both on one day; check load, form and side",
+        f"({100 * apart:.0f} ± {100 * error:.0f} % apart); {verdict}"
     )
+    notes.add("warning", "tests-in-conflict", message, hint="repeat both on one day; check load, form and side")
 
 
 def deficit_words(deficit: float, digits: int = 0) -> str:

@@ -72,12 +72,8 @@ def drop_tests(athlete: Athlete, video: KindOfTest, notes: Notebook) -> list[Dro
             clock_se_s = frame_se_s(done.frame_rate)
         drop_m = getattr(done, "drop", None)
         if trials and drop_m is None:
-            notes.drop(
-                number,
-                "drop-without-box",
-                "this drop jump is not used: its force needs the height of the box",
-                hint="write drop: 30 cm, or what the box was",
-            )
+            message = "this drop jump is not used: its force needs the height of the box"
+            notes.drop(number, "drop-without-box", message, hint="write drop: 30 cm, or what the box was")
         elif trials and drop_m is not None:
             found.append(DropTest(number, done.date, drop_m, trials, clock_se_s))
     return found
@@ -122,26 +118,22 @@ def _clock_se_N(body_mass_kg: float, force_N: float, contact_s: float, clock_se_
 
 def _note_slow(done: DropTest, limit_s: float, notes: Notebook) -> None:
     shortest = min(contact for contact, _ in done.trials)
-    notes.drop(
-        done.number,
-        "drop-jump-slow",
+    message = (
         f"the drop jump is not used: its shortest contact is {shortest * 1000:.0f} ms, fast is up to "
-        f"{limit_s * 1000:.0f} ms",
-        hint="lower the box, cue a quick ground contact, and test again",
-        at=("trials",),
+        f"{limit_s * 1000:.0f} ms"
     )
+    hint = "lower the box, cue a quick ground contact, and test again"
+    notes.drop(done.number, "drop-jump-slow", message, hint=hint, at=("trials",))
 
 
 def _note_box(test: QualityTest, done: DropTest, words: Words, notes: Notebook) -> None:
     if test.drop is not None and abs(test.drop - done.drop_m) > SAME_BOX_m:
-        notes.add(
-            "note",
-            "drop-height",
+        message = (
             f"the benchmark is drawn for a box of {words.length(test.drop, 0)}, the test used "
-            f"{words.length(done.drop_m, 0)}",
-            hint="a higher box alone raises the force; compare with care",
-            at=("tests", done.number, "drop"),
+            f"{words.length(done.drop_m, 0)}"
         )
+        hint = "a higher box alone raises the force; compare with care"
+        notes.add("note", "drop-height", message, hint=hint, at=("tests", done.number, "drop"))
 
 
 def _note_rebound(test: QualityTest, athlete: Athlete, flight_s: float, number: int, notes: Notebook) -> None:
@@ -153,14 +145,12 @@ def _note_rebound(test: QualityTest, athlete: Athlete, flight_s: float, number: 
     rebound_m = rise_from_flight_time_m(flight_time_s=flight_s)
     if rebound_m < share * countermovement_m:
         words = words_of(athlete)
-        notes.add(
-            "warning",
-            "rebound-low",
+        message = (
             f"the drop jump's rebound ({words.length(rebound_m, 0)}) is under {100 * share:.0f} % of the jump from a "
-            f"stand ({words.length(countermovement_m, 0)}): a low rebound, so its force flatters",
-            hint="cue height as well as a quick contact, and test again",
-            at=("tests", number),
+            f"stand ({words.length(countermovement_m, 0)}): a low rebound, so its force flatters"
         )
+        hint = "cue height as well as a quick contact, and test again"
+        notes.add("warning", "rebound-low", message, hint=hint, at=("tests", number))
 
 
 def _standing_flights_s(athlete: Athlete) -> Iterator[float]:

@@ -41,14 +41,11 @@ def legs_with_extra_sets(
         for message in refused:
             notes.add("note", "weaker-leg", message, at=("weaker_leg",))
     if not found:
-        notes.add(
-            "note",
-            "no-weaker-leg",
+        message = (
             "an extra set is asked for the weaker leg, but no test of a quality that lifts train finds one leg weaker "
-            f"beyond the error and by {rule.least_difference_percent:g} % or more: both legs get the same",
-            hint=HINT,
-            at=("weaker_leg",),
+            f"beyond the error and by {rule.least_difference_percent:g} % or more: both legs get the same"
         )
+        notes.add("note", "no-weaker-leg", message, hint=HINT, at=("weaker_leg",))
     return granted
 
 

@@ -171,14 +171,12 @@ def _maximum(
 
 
 def _note_guess(test: LiftTest, number: int, rule: StrengthRule, notes: Notebook) -> None:
-    notes.add(
-        "note",
-        "reserve-is-a-guess",
+    message = (
         f"{test.movement}: {counted(test.reps_in_reserve or 0, 'rep')} in reserve is a guess beyond {rule.most_reserve}"
-        ", so the set is believed less",
-        hint="take a set that ends with 1 to 3 reps in reserve",
-        at=("tests", number, "reps_in_reserve"),
+        ", so the set is believed less"
     )
+    hint = "take a set that ends with 1 to 3 reps in reserve"
+    notes.add("note", "reserve-is-a-guess", message, hint=hint, at=("tests", number, "reps_in_reserve"))
 
 
 def _rules(benchmarks: Benchmarks) -> dict[str, tuple[float, Formula | None]]:

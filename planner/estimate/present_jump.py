@@ -70,23 +70,16 @@ def jumps_of(athlete: Athlete, benchmarks: Benchmarks, notes: Notebook) -> Jumps
     days = test_days(height, heights, benchmarks.retest)
     now = mean_of_days([day.rise_m for day in days])
     if now.value < LEAST_RISE_m:
-        notes.add(
-            "error",
-            "no-rise",
+        message = (
             f"the test leaves a rise of only {words_of(athlete).length(now.value, 0)} once reach and heel rise "
-            f"({words_of(athlete).length(heel.value_m, 0)}) are off",
-            hint="check the trials, standing_reach and tip_toe_reach",
-            at=("tests", height.number, "trials"),
+            f"({words_of(athlete).length(heel.value_m, 0)}) are off"
         )
+        hint = "check the trials, standing_reach and tip_toe_reach"
+        notes.add("error", "no-rise", message, hint=hint, at=("tests", height.number, "trials"))
         return None
     if height.arms == "hips":
-        notes.add(
-            "note",
-            "hands-on-hips",
-            "the only test of the target jump was done with hands on the hips: with the arms it would read higher",
-            hint="test as the target is jumped",
-            at=("tests", height.number),
-        )
+        message = "the only test of the target jump was done with hands on the hips: with the arms it would read higher"
+        notes.add("note", "hands-on-hips", message, hint="test as the target is jumped", at=("tests", height.number))
     if height.method != athlete.target.method:
         now = _as_other_method(height, now, athlete, benchmarks, notes)
     return Jumps(
@@ -113,13 +106,12 @@ def _heel_rise(athlete: Athlete, basis: TakeOffBasis, notes: Notebook) -> HeelRi
     heel = basis.heel_rise
     if athlete.tip_toe_reach is None:
         if athlete.target.touch is not None:
-            notes.add(
-                "note",
-                "heel-rise-estimate",
+            message = (
                 f"no reach on tip-toe measured: {words_of(athlete).length(heel.stand_in, 0)} of heel rise is assumed "
-                f"(± {words_of(athlete).length(heel.standard_error, 0)})",
-                hint="measure a one-hand reach on tip-toe (tip_toe_reach); it costs a minute and sharpens the force",
+                f"(± {words_of(athlete).length(heel.standard_error, 0)})"
             )
+            hint = "measure a one-hand reach on tip-toe (tip_toe_reach); it costs a minute and sharpens the force"
+            notes.add("note", "heel-rise-estimate", message, hint=hint)
         return HeelRiseUsed(heel.stand_in, heel.standard_error, measured=False)
     return HeelRiseUsed(athlete.tip_toe_reach - athlete.standing_reach, heel.measured_standard_error, measured=True)
 
@@ -134,14 +126,12 @@ def _target_rise_m(athlete: Athlete, heel: HeelRiseUsed, notes: Notebook) -> flo
     assert target.touch is not None  # an athlete's file with neither makes no sense, and is not read
     rise = rise_from_touch_m(touch_m=target.touch, standing_reach_m=athlete.standing_reach, heel_rise_m=heel.value_m)
     if rise < LEAST_RISE_m:
-        notes.add(
-            "error",
-            "target-in-reach",
+        message = (
             f"the target touch {words_of(athlete).mark(target.touch)} is reached nearly from the floor "
-            f"(standing reach {words_of(athlete).mark(athlete.standing_reach)})",
-            hint="check target touch and standing_reach",
-            at=("target", "touch"),
+            f"(standing reach {words_of(athlete).mark(athlete.standing_reach)})"
         )
+        hint = "check target touch and standing_reach"
+        notes.add("error", "target-in-reach", message, hint=hint, at=("target", "touch"))
         return None
     return rise
 
@@ -171,34 +161,22 @@ def _choose(athlete: Athlete, heights: list[Height], notes: Notebook) -> Height 
     if flight_time_at is not None:
         _refuse_flight_time(notes, ("tests", flight_time_at))
     run_up_word = "true" if run_up else "false"
-    notes.add(
-        "error",
-        "no-test-of-target",
-        f"no test of the target jump ({athlete.take_off}, {'off a run-up' if run_up else 'from a stand'})",
-        hint=f"add a touch test with take_off: {athlete.take_off} and run_up: {run_up_word}",
-        at=("tests",),
-    )
+    message = f"no test of the target jump ({athlete.take_off}, {'off a run-up' if run_up else 'from a stand'})"
+    hint = f"add a touch test with take_off: {athlete.take_off} and run_up: {run_up_word}"
+    notes.add("error", "no-test-of-target", message, hint=hint, at=("tests",))
     return None
 
 
 def _refuse_flight_time(notes: Notebook, at: tuple[str | int, ...]) -> None:
-    notes.add(
-        "error",
-        "flight-time-off-run-up",
-        "flight time cannot measure a jump off a run-up: bent legs at landing make it read high",
-        hint="take a touch off the run-up, or make the target a jump from a stand (approach steps: 0)",
-        at=at,
-    )
+    message = "flight time cannot measure a jump off a run-up: bent legs at landing make it read high"
+    hint = "take a touch off the run-up, or make the target a jump from a stand (approach steps: 0)"
+    notes.add("error", "flight-time-off-run-up", message, hint=hint, at=at)
 
 
 def _flag_flight_time(height: Height, notes: Notebook) -> None:
-    notes.add(
-        "warning",
-        "flight-time-off-run-up",
-        "this flight time off a run-up reads high (bent legs at landing): it is shown as such and not used",
-        hint="its contact is used; for the height take a touch",
-        at=("tests", height.number),
-    )
+    message = "this flight time off a run-up reads high (bent legs at landing): it is shown as such and not used"
+    hint = "its contact is used; for the height take a touch"
+    notes.add("warning", "flight-time-off-run-up", message, hint=hint, at=("tests", height.number))
 
 
 def _as_other_method(
@@ -211,13 +189,11 @@ def _as_other_method(
     extra_m = given[0].standard_error_cm / 100.0 if given else benchmarks.errors.other_method.typical_error
     words = words_of(athlete)
     change = "unchanged" if not add_m else f"with {words.length(add_m)} added"
-    notes.add(
-        "warning",
-        "other-method",
+    message = (
         f"the target's method is {METHOD_NAMES[wanted]}, the only test of that jump is by "
         f"{METHOD_NAMES[height.method]}: the two are not the same height; it is used {change}, with ± "
-        f"{words.length(extra_m, 0)} more error",
-        hint=f"test by {METHOD_NAMES[wanted]}, or write the target in the test's method",
-        at=("tests", height.number),
+        f"{words.length(extra_m, 0)} more error"
     )
+    hint = f"test by {METHOD_NAMES[wanted]}, or write the target in the test's method"
+    notes.add("warning", "other-method", message, hint=hint, at=("tests", height.number))
     return Estimate(now.value + add_m, (now.se**2 + extra_m**2) ** 0.5)

@@ -136,13 +136,9 @@ def _heel_raise(
             reps *= test.free_form_factor or 1.0
             counted = f", counted as {reps:.0f} strict ones"
         if done.protocol is None and leg == LEGS[0]:
-            notes.add(
-                "note",
-                "heel-raise-protocol",
-                "heel raises without a protocol are hard to repeat",
-                hint="write rhythm, height and support, such as: 60 beats a minute, full height, fingertips on a wall",
-                at=("tests", number),
-            )
+            message = "heel raises without a protocol are hard to repeat"
+            hint = "write rhythm, height and support, such as: 60 beats a minute, full height, fingertips on a wall"
+            notes.add("note", "heel-raise-protocol", message, hint=hint, at=("tests", number))
         label = f"{getattr(done, leg)} heel raises, {done.form}{counted}"
         yield QualityReading(test, leg, reps, *_usual(reps, "heel-raise", benchmarks), label, done.date, done.form)
 
@@ -206,12 +202,9 @@ def _believed(speed: float, kind: KindOfTest, number: int, notes: Notebook) -> b
     """Whether anybody can run that fast; a finding where not."""
     if 0.0 < speed <= (kind.refuse_speed_over_m_s or math.inf):
         return True
-    notes.drop(
-        number,
-        "sprint-not-believed",
-        f"the sprint is not used: {speed:.1f} m/s is not a running speed",
-        hint="check the distance and the times; splits are each from the start",
-    )
+    message = f"the sprint is not used: {speed:.1f} m/s is not a running speed"
+    hint = "check the distance and the times; splits are each from the start"
+    notes.drop(number, "sprint-not-believed", message, hint=hint)
     return False
 
 

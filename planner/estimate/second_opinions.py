@@ -165,14 +165,11 @@ def _profile(athlete: Athlete, benchmarks: Benchmarks, notes: Notebook) -> Secon
     loads = len({one.load for one in test.sets})
     profile = profile_of(points, push_off_m=push_off_m) if loads >= rule.least_loads else None
     if profile is None or max(speeds) - min(speeds) < rule.least_spread_m_s:
-        notes.add(
-            "warning",
-            "no-profile",
+        message = (
             f"no force-velocity profile from {loads} loads with mean speeds {min(speeds):.2f} to {max(speeds):.2f} "
-            f"m/s: it takes {rule.least_loads} loads, {rule.least_spread_m_s:g} m/s apart, and a line that falls",
-            hint="add heavier jumps",
-            at=("tests", number),
+            f"m/s: it takes {rule.least_loads} loads, {rule.least_spread_m_s:g} m/s apart, and a line that falls"
         )
+        notes.add("warning", "no-profile", message, hint="add heavier jumps", at=("tests", number))
         return None
     estimated = "" if test.push_off else ", an estimate"
     name = (

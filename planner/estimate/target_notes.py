@@ -14,21 +14,15 @@ def note_target(jumps: Jumps, words: Words, notes: Notebook) -> None:
     if abs(gain_m) <= jumps.resolution_m / 2:
         notes.add("note", "maintenance", "the target is the present jump: the block maintains", at=("target",))
     elif gain_m < 0:
-        notes.add(
-            "warning",
-            "target-below-present",
-            f"the target is {words.length(-gain_m)} below the present jump",
-            hint="raise the target, or check the trials",
-            at=("target",),
-        )
+        message = f"the target is {words.length(-gain_m)} below the present jump"
+        hint = "raise the target, or check the trials"
+        notes.add("warning", "target-below-present", message, hint=hint, at=("target",))
 
 
 def note_outside(force: ForceGap, benchmarks: Benchmarks, notes: Notebook) -> None:
     axis = benchmarks.axis
-    notes.add(
-        "warning",
-        "outside-curves",
+    message = (
         f"the target's mean ground force, {force.target.mean_ground_force_bw.value:.2f} body weights, is outside the "
-        f"benchmark curves ({axis.low:g} to {axis.high:g} on their axis): needs are read at its end",
-        hint="check contact time, body mass and target",
+        f"benchmark curves ({axis.low:g} to {axis.high:g} on their axis): needs are read at its end"
     )
+    notes.add("warning", "outside-curves", message, hint="check contact time, body mass and target")

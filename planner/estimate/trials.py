@@ -66,10 +66,8 @@ def note_days_alike(athlete: Athlete, benchmarks: Benchmarks, notes: Notebook) -
     kinds = [kind for kind in dict.fromkeys(test.kind for test in athlete.tests) if kind in benchmarks.test_kinds]
     lacking = [kind for kind in kinds if benchmarks.test_kinds[kind].error.day_error is None]
     if lacking:
-        notes.add(
-            "note",
-            "no-day-error",
+        message = (
             f"the benchmarks have no day_error for {', '.join(lacking)}: one day counts as any other there, and the ± "
-            "is too small",
-            hint="add day_error and day_source to that kind of test",
+            "is too small"
         )
+        notes.add("note", "no-day-error", message, hint="add day_error and day_source to that kind of test")

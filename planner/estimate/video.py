@@ -81,10 +81,6 @@ def _fast_enough(number: int, test: VideoFramesTest, kind: KindOfTest, notes: No
 
 
 def _note_impossible(time_s: float, what: str, number: int, index: int, notes: Notebook) -> None:
-    notes.drop(
-        number,
-        f"video-{what}",
-        f"these frames make a {what} of {time_s:.3f} s, which is impossible: the trial is not used",
-        hint="touch_down < take_off < landing, numbered at the rate it was filmed, not played back",
-        at=("trials", index),
-    )
+    message = f"these frames make a {what} of {time_s:.3f} s, which is impossible: the trial is not used"
+    hint = "touch_down < take_off < landing, numbered at the rate it was filmed, not played back"
+    notes.drop(number, f"video-{what}", message, hint=hint, at=("trials", index))

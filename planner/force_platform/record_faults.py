@@ -21,19 +21,12 @@ from planner.units import counted
 
 def check_rate(rate_Hz: float, rule: PlatformRule, notes: Notebook) -> None:
     if rate_Hz < rule.lowest_rate_Hz:
-        notes.add(
-            "error",
-            "rate-low",
-            f"{rate_Hz:g} samples a second are too few: one sample is {1000 / rate_Hz:.0f} ms",
-            hint=f"record at {rule.usual_rate_Hz:g} or more; {rule.lowest_rate_Hz:g} is the least",
-        )
+        message = f"{rate_Hz:g} samples a second are too few: one sample is {1000 / rate_Hz:.0f} ms"
+        hint = f"record at {rule.usual_rate_Hz:g} or more; {rule.lowest_rate_Hz:g} is the least"
+        notes.add("error", "rate-low", message, hint=hint)
     elif rate_Hz < rule.usual_rate_Hz:
-        notes.add(
-            "warning",
-            "rate-low",
-            f"{rate_Hz:g} samples a second: one sample is {1000 / rate_Hz:.1f} ms of flight time",
-            hint="1000 a second is the reference",
-        )
+        message = f"{rate_Hz:g} samples a second: one sample is {1000 / rate_Hz:.1f} ms of flight time"
+        notes.add("warning", "rate-low", message, hint="1000 a second is the reference")
 
 
 def missing_samples(missing: np.ndarray, rate_Hz: float, start: int, end: int, notes: Notebook) -> None:
@@ -42,12 +35,8 @@ def missing_samples(missing: np.ndarray, rate_Hz: float, start: int, end: int, n
     outside = int(np.count_nonzero(missing)) - inside
     if inside:
         first = start + int(np.flatnonzero(missing[start:end])[0])
-        notes.add(
-            "error",
-            "missing-samples",
-            f"{_are_missing(inside)} within the jump, the first at {first / rate_Hz:.3f} s",
-            hint="export the record anew, or jump again",
-        )
+        message = f"{_are_missing(inside)} within the jump, the first at {first / rate_Hz:.3f} s"
+        notes.add("error", "missing-samples", message, hint="export the record anew, or jump again")
     if outside:
         notes.add("warning", "missing-samples", f"{_are_missing(outside)} outside the jump", hint="not used")
 
@@ -66,32 +55,26 @@ def clipping(case: Case, weight_N: float, push: tuple[int, int], notes: Notebook
     for a, b in flat:
         in_push = a < push[1] and b > push[0]
         where = "in the push" if in_push else "at landing" if a >= push[1] else "before the jump"
-        notes.add(
-            "error" if in_push else "warning",
-            "clipped",
-            f"force is cut off at {highest:,.0f} N for {counted(b - a, 'sample')} {where} ({a / rate_Hz:.3f} s)",
-            hint="set the platform's range higher and jump again",
-        )
+        message = f"force is cut off at {highest:,.0f} N for {counted(b - a, 'sample')} {where} ({a / rate_Hz:.3f} s)"
+        hint = "set the platform's range higher and jump again"
+        notes.add("error" if in_push else "warning", "clipped", message, hint=hint)
 
 
 def weighing_quality(weighing: Weighing, rate_Hz: float, rule: PlatformRule, notes: Notebook) -> None:
     share = _variation(weighing, rule)
     if weighing.seconds < rule.weighing - 1e-6:
-        notes.add(
-            "warning",
-            "weighing-short",
+        message = (
             f"only {weighing.seconds:.2f} s of quiet standing before the jump, {rule.weighing:g} s are usual: it reads "
-            f"{weighing.mean_N:.0f} ± {weighing.se_N:.1f} N, and the height by impulse depends on it",
-            hint="stand still for a full second or two before the jump",
+            f"{weighing.mean_N:.0f} ± {weighing.se_N:.1f} N, and the height by impulse depends on it"
         )
+        notes.add("warning", "weighing-short", message, hint="stand still for a full second or two before the jump")
     if share > rule.refuse_noise_over:
-        notes.add(
-            "error",
-            "weighing-noisy",
+        message = (
             f"the standing before the jump cannot be weighed: it varies by {100 * share:.1f} % of body weight "
-            f"({share * weighing.mean_N:.0f} N)",
-            hint="stand still for a full second before the jump, and jump again",
+            f"({share * weighing.mean_N:.0f} N)"
         )
+        hint = "stand still for a full second before the jump, and jump again"
+        notes.add("error", "weighing-noisy", message, hint=hint)
     elif share > rule.noisy_over:
         notes.add(
             "warning",
@@ -101,14 +84,12 @@ def weighing_quality(weighing: Weighing, rate_Hz: float, rule: PlatformRule, not
         )
     if weighing.stepped_N is not None:
         more = "more" if weighing.stepped_N > 0 else "less"
-        notes.add(
-            "warning",
-            "stepping",
+        message = (
             f"before {weighing.start / rate_Hz:.2f} s the standing reads {abs(weighing.stepped_N):.0f} N {more} than "
             f"after ({100 * abs(weighing.stepped_N) / weighing.mean_N:.1f} % of body weight): a step, or leaning on "
-            "something; the later stand is weighed",
-            hint="both feet on, hands off, still",
+            "something; the later stand is weighed"
         )
+        notes.add("warning", "stepping", message, hint="both feet on, hands off, still")
     else:
         stepping(weighing, rule, notes)
 
@@ -117,12 +98,9 @@ def no_stand(window: Weighing, rule: PlatformRule, notes: Notebook) -> None:
     """Why the quietest window before a jump weighs nothing, where that can be told."""
     share = _variation(window, rule)
     if share > rule.refuse_noise_over:
-        notes.add(
-            "warning",
-            "weighing-noisy",
-            f"the standing before the jump cannot be weighed: it varies by {100 * share:.1f} % of body weight",
-            hint="stand still for a full second before the jump, and jump again",
-        )
+        message = f"the standing before the jump cannot be weighed: it varies by {100 * share:.1f} % of body weight"
+        hint = "stand still for a full second before the jump, and jump again"
+        notes.add("warning", "weighing-noisy", message, hint=hint)
     stepping(window, rule, notes)
 
 
@@ -136,13 +114,11 @@ def _variation(weighing: Weighing, rule: PlatformRule) -> float:
 def stepping(weighing: Weighing, rule: PlatformRule, notes: Notebook) -> None:
     """Halves of a weighing that differ."""
     if weighing.step_share > rule.step_over:
-        notes.add(
-            "warning",
-            "stepping",
+        message = (
             f"the weighing's first and second half differ by {100 * weighing.step_share:.1f} % of body weight: a step, "
-            "leaning on something, or a slow movement",
-            hint="both feet on, hands off, still",
+            "leaning on something, or a slow movement"
         )
+        notes.add("warning", "stepping", message, hint="both feet on, hands off, still")
 
 
 def small_readings_zeroed(force_N: Samples, airs: Sequence[Air], rule: PlatformRule, notes: Notebook) -> bool:
@@ -154,12 +130,11 @@ def small_readings_zeroed(force_N: Samples, airs: Sequence[Air], rule: PlatformR
     least = float(np.min(kept)) if len(kept) else 0.0
     if least <= rule.zeroed_over:
         return False
-    notes.add(
-        "note",
-        "zeroed",
+    message = (
         f"readings under about {least:.0f} N were set to 0 before this file was written: its zero line and noise in "
-        f"flight cannot be checked, and force under {least:.0f} N on the ground counts as flight",
+        f"flight cannot be checked, and force under {least:.0f} N on the ground counts as flight"
     )
+    notes.add("note", "zeroed", message)
     return True
 
 
@@ -169,13 +144,12 @@ def zeroed_under_load(force_N: Samples, airs: Sequence[Air], rule: PlatformRule,
     usual = float(np.median(force_N))
     weight = usual - zero
     if weight > 0 and -zero > rule.loaded_zero_over * weight:
-        notes.add(
-            "error",
-            "zeroed-under-load",
+        message = (
             f"in the air the platform reads {zero:,.0f} N, and {usual:,.0f} N most of the time: its zero was set with "
-            "the body on it, and body weight cannot be read",
-            hint="export the record without that zero, or set it with nothing on the platform and jump again",
+            "the body on it, and body weight cannot be read"
         )
+        hint = "export the record without that zero, or set it with nothing on the platform and jump again"
+        notes.add("error", "zeroed-under-load", message, hint=hint)
 
 
 def own_weight(own_N: float, se_N: float, weight: Estimate, rule: PlatformRule, notes: Notebook) -> None:
@@ -184,32 +158,28 @@ def own_weight(own_N: float, se_N: float, weight: Estimate, rule: PlatformRule, 
     if abs(more) > rule.stand.differ_over * float(np.hypot(se_N, weight.se)) and abs(more) > (
         rule.stand.differ_over * rule.stand.level_share * weight.value
     ):
-        notes.add(
-            "warning",
-            "own-weighing",
+        message = (
             f"the standing before this jump reads {abs(more):.1f} N {'more' if more > 0 else 'less'} than all of the "
-            f"record's, {weight.value:.1f} ± {weight.se:.1f} N, which is used",
-            hint="stand still before each jump, both feet on, hands off",
+            f"record's, {weight.value:.1f} ± {weight.se:.1f} N, which is used"
         )
+        notes.add("warning", "own-weighing", message, hint="stand still before each jump, both feet on, hands off")
 
 
 def no_impulse(take_off_m_s: float, notes: Notebook) -> None:
-    notes.add(
-        "error",
-        "no-impulse",
+    message = (
         f"the impulse before the flight gives a take-off speed of {take_off_m_s:.2f} m/s: the body was not at rest at "
-        "the start, or stepped off",
-        hint="stand still, then jump and land on the platform; for a drop jump --jump drop",
+        "the start, or stepped off"
     )
+    hint = "stand still, then jump and land on the platform; for a drop jump --jump drop"
+    notes.add("error", "no-impulse", message, hint=hint)
 
 
 def horizontal_unknown(notes: Notebook) -> None:
-    notes.add(
-        "note",
-        "horizontal-unknown",
+    message = (
         "vertical force only: travel forwards and the posture at landing are unknown; landing lower or with bent legs "
-        "makes the flight's height read high, the impulse's does not see it",
+        "makes the flight's height read high, the impulse's does not see it"
     )
+    notes.add("note", "horizontal-unknown", message)
 
 
 def between_platforms(sides: Sequence[SideLoad], rule: PlatformRule, notes: Notebook) -> bool:
@@ -219,50 +189,40 @@ def between_platforms(sides: Sequence[SideLoad], rule: PlatformRule, notes: Note
     second = next((side.name for side in sides if (side.share_of_landing or 0.0) > over), None)
     if first is None or second is None or first == second:
         return False
-    notes.add(
-        "warning",
-        "between-platforms",
+    message = (
         f"this jump goes from platform '{first}' to '{second}': no shares of left and right are told of it, and the "
-        "body travelled, so that it lands otherwise than it took off and the flight may read high",
-        hint="for left and right, stand with one foot on each",
+        "body travelled, so that it lands otherwise than it took off and the flight may read high"
     )
+    notes.add("warning", "between-platforms", message, hint="for left and right, stand with one foot on each")
     return True
 
 
 def one_foot(name: str, share: float, rule: PlatformRule, notes: Notebook) -> None:
     if share < rule.one_foot_under:
-        notes.add(
-            "warning",
-            "one-platform",
-            f"platform '{name}' carries {100 * share:.0f} % of the weight while standing: a foot is off it",
-            hint="one foot on each platform, or analyse one platform with --force",
-        )
+        message = f"platform '{name}' carries {100 * share:.0f} % of the weight while standing: a foot is off it"
+        hint = "one foot on each platform, or analyse one platform with --force"
+        notes.add("warning", "one-platform", message, hint=hint)
 
 
 def body_weight(weight_N: float, notes: Notebook) -> None:
     """A weight that no athlete has: the unit is wrong."""
     if not LIGHTEST_kg <= weight_N / g <= HEAVIEST_kg:
-        notes.add(
-            "error",
-            "body-weight",
-            f"body weight reads {weight_N:,.0f} N ({weight_N / g:,.0f} kg), which no athlete has",
-            hint=f"check the unit of force (--unit N, kN, lbf); {LIGHTEST_kg:g} to {HEAVIEST_kg:g} kg are believed",
-        )
+        message = f"body weight reads {weight_N:,.0f} N ({weight_N / g:,.0f} kg), which no athlete has"
+        hint = f"check the unit of force (--unit N, kN, lbf); {LIGHTEST_kg:g} to {HEAVIEST_kg:g} kg are believed"
+        notes.add("error", "body-weight", message, hint=hint)
 
 
 def standing_disagrees(more_N: float | None, moving_m_s: float | None, notes: Notebook) -> None:
     """Standing after the landing reads another weight, or the landing does not end in it: left out, with a note."""
     if more_N is not None:
-        notes.add(
-            "note",
-            "standing-after",
+        message = (
             f"standing after the landing reads {abs(more_N):.1f} N {'more' if more_N > 0 else 'less'} than before the "
-            "jump, beyond sway and drift: it is not used",
+            "jump, beyond sway and drift: it is not used"
         )
+        notes.add("note", "standing-after", message)
     if moving_m_s is not None:
-        notes.add(
-            "note",
-            "landing-impulse",
+        message = (
             f"by the landing's impulse the body would still move at {abs(moving_m_s):.2f} m/s in the standing after: "
-            "the landing is not used for the height by impulse",
+            "the landing is not used for the height by impulse"
         )
+        notes.add("note", "landing-impulse", message)

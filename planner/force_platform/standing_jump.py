@@ -165,20 +165,14 @@ def _note_dip(case: Case, weighing: Weighing, weight: float, notes: Notebook) ->
     before_peak = push[: int(np.argmax(push)) + 1]
     dip = (weighing.mean_N - float(np.min(before_peak))) / weight
     if kind == "squat" and dip > rule.dip_over:
-        notes.add(
-            "warning",
-            "squat-jump-dip",
+        message = (
             f"the force dips {100 * dip:.0f} % of body weight below standing before the push: a countermovement, "
-            "not a squat jump",
-            hint="hold the squat for two seconds, then straight up",
+            "not a squat jump"
         )
+        notes.add("warning", "squat-jump-dip", message, hint="hold the squat for two seconds, then straight up")
     if kind == "countermovement" and dip < rule.dip_over:
-        notes.add(
-            "warning",
-            "no-dip",
-            f"the force dips only {100 * dip:.0f} % of body weight before the push: this looks like a squat jump",
-            hint="if it was one, say --jump squat",
-        )
+        message = f"the force dips only {100 * dip:.0f} % of body weight before the push: this looks like a squat jump"
+        notes.add("warning", "no-dip", message, hint="if it was one, say --jump squat")
 
 
 def _dependences(force: Samples, case: Case, weighing: Weighing | None) -> tuple[Dependence, ...]:

@@ -146,12 +146,8 @@ def _unit_factor(
 ) -> float:
     unit = options.unit or column.unit
     if options.unit and column.unit and options.unit != column.unit:
-        raise refused(
-            path,
-            "unit-differs",
-            f"the column '{column.name}' is in {column.unit}, --unit says {options.unit}",
-            "leave out --unit, or correct the heading",
-        )
+        message = f"the column '{column.name}' is in {column.unit}, --unit says {options.unit}"
+        raise refused(path, "unit-differs", message, "leave out --unit, or correct the heading")
     if unit is None:
         said = "no unit is stated: force is taken as newtons"
         if column.unread_unit is not None:

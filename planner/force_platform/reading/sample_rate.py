@@ -42,19 +42,11 @@ def sample_rate(
         return _without_unit(step, gaps, rate_Hz, path)
     by_times_Hz = _plain(1.0 / (step * UNITS["time"][unit]))
     if by_times_Hz > HIGHEST_RATE_Hz:
-        raise refused(
-            path,
-            "rate-high",
-            f"the time column goes at {by_times_Hz:,.0f} samples a second, in steps of {step:g} {unit}",
-            "check the unit of time in its heading",
-        )
+        message = f"the time column goes at {by_times_Hz:,.0f} samples a second, in steps of {step:g} {unit}"
+        raise refused(path, "rate-high", message, "check the unit of time in its heading")
     if rate_Hz and abs(rate_Hz / by_times_Hz - 1.0) > RATES_DIFFER_OVER:
-        raise refused(
-            path,
-            "rate-differs",
-            f"the time column goes at {by_times_Hz:.6g} a second, --rate says {rate_Hz:g}",
-            "leave out --rate, or check the time column (--time NAME)",
-        )
+        message = f"the time column goes at {by_times_Hz:.6g} a second, --rate says {rate_Hz:g}"
+        raise refused(path, "rate-differs", message, "leave out --rate, or check the time column (--time NAME)")
     return SampleRate(by_times_Hz, stated=False, gaps=tuple(gaps))
 
 
@@ -75,12 +67,9 @@ def _stated(table: TextTable, rate_Hz: float | None, path: str) -> SampleRate:
             path, "which-rate", f"the lines above the rows name {rates} samples a second", "say which with --rate"
         )
     if not in_file:
-        raise refused(
-            path,
-            "no-rate",
-            "the file has no time column and no stated rate",
-            "give the samples a second, such as --rate 1000; or name the time column with --time",
-        )
+        message = "the file has no time column and no stated rate"
+        hint = "give the samples a second, such as --rate 1000; or name the time column with --time"
+        raise refused(path, "no-rate", message, hint)
     return SampleRate(
         in_file[0], stated=True, choices=(f"{in_file[0]:g} samples a second, from a line above the rows",)
     )
@@ -91,12 +80,9 @@ def _without_unit(step: float, gaps: list[tuple[int, int]], rate_Hz: float | Non
     if rate_Hz:
         said = f"the time column has no unit and goes in steps of {step:g}: --rate is taken"
         return SampleRate(rate_Hz, stated=True, gaps=tuple(gaps), choices=(said,))
-    raise refused(
-        path,
-        "no-time-unit",
-        f"the time column goes in steps of {step:g} without a unit",
-        "name its unit in the heading, such as Time[ms], or give the samples a second with --rate",
-    )
+    message = f"the time column goes in steps of {step:g} without a unit"
+    hint = "name its unit in the heading, such as Time[ms], or give the samples a second with --rate"
+    raise refused(path, "no-time-unit", message, hint)
 
 
 def _plain(rate_Hz: float) -> float:
