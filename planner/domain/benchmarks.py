@@ -10,18 +10,7 @@ from typing import Literal
 
 from pydantic import Field, model_validator
 
-from planner.domain.base import (
-    Coefficient,
-    ContactTime,
-    Distance,
-    Drop,
-    Fraction,
-    Model,
-    MovementId,
-    Name,
-    Seq,
-    Text,
-)
+from planner.domain.base import Coefficient, ContactTime, Distance, Drop, Fraction, Model, MovementId, Name, Seq, Text
 from planner.domain.completeness import incomplete, out_of_sense, require_every_word
 from planner.domain.emphasis_rule import ConfidenceRule, EmphasisRule
 from planner.domain.fields import About, AsPrinted, FileKind, Id, PrintedName, Source
@@ -29,14 +18,7 @@ from planner.domain.measure import TestKind
 from planner.domain.platform_rule import PlatformRule
 from planner.domain.take_off_basis import TakeOffBasis, TouchDown
 from planner.domain.terms import Level, Quality, TakeOffLegs
-from planner.domain.test_kinds import (
-    Conversion,
-    KindOfTest,
-    LengthError,
-    OutlookRule,
-    RetestRule,
-    SecondOpinions,
-)
+from planner.domain.test_kinds import Conversion, KindOfTest, LengthError, OutlookRule, RetestRule, SecondOpinions
 
 
 class MassError(Model):
@@ -83,7 +65,7 @@ class LiftReading(Model):
     )
     body_mass_share: Fraction = Field(
         description="Share of body mass counted in the load while the maximum is estimated: 1 where the body is most "
-        "of the load, 0 for the bar of a squat.",
+        "of the load, 0 for the bar of a squat."
     )
     leg_share: float = Field(default=1.0, gt=0, le=1, description="Share of the load on the leg that works.")
 
@@ -108,7 +90,7 @@ class QualityTest(Model):
     sides: Literal["both", "each"] = Field(description="Both legs together, or each.")
     need_in: Literal["body-weights", "body-masses", "reps", "m/s"] = Field(
         description="body-weights becomes newtons, body-masses is a lift's maximum without the body as a share of "
-        "body mass, the others stay in the test's own unit.",
+        "body mass, the others stay in the test's own unit."
     )
     curves: dict[TakeOffLegs, Curve] = Field(description="What one-leg and two-leg take-offs ask of it.")
     standard_error: float = Field(

@@ -104,7 +104,7 @@ class Movement(Model):
     )
     kind: Kind = Field(
         description="lift and hold give working sets, jump gives contacts, sprint gives efforts and metres, skill is "
-        "practice.",
+        "practice."
     )
     part: Part = Field(description="The part of a session it is done in; the order of parts is the template's.")
     patterns: Seq[Pattern] = Field(

@@ -33,11 +33,11 @@ class EdgeRule(Model):
         description="The same where small readings were set to zero before the file was saved."
     )
     sample_share: Fraction = Field(
-        description="Standard error of the instant, as a share of the sample interval at 100 a second; less at more.",
+        description="Standard error of the instant, as a share of the sample interval at 100 a second; less at more."
     )
     rougher: Multiple = Field(
         description="Above this many times the noise's mean square about the fit, the fit's own scatter is used as "
-        "the noise.",
+        "the noise."
     )
     source: Source
 
@@ -167,14 +167,14 @@ class PlatformRule(Model):
     dip_over: Fraction = Field(description="A held-squat jump that unweights by more (share of body weight) had a dip.")
     step_over: Fraction = Field(
         description="Difference between the halves of the weighing (share of body weight) that means stepping or "
-        "leaning.",
+        "leaning."
     )
     one_foot_under: Fraction = Field(
         description="A platform that carries a smaller share of the weight has no foot on it."
     )
     one_platform_over: Fraction = Field(
         description="A push on one platform and a landing on the other, each with a larger share, is a jump between "
-        "them.",
+        "them."
     )
     drift_N_s: float = Field(
         ge=0, le=100, description="Standard uncertainty of the zero line's drift, newtons a second."
@@ -190,7 +190,7 @@ class PlatformRule(Model):
     )
     mass_differs_over: Fraction = Field(
         description="A larger difference between body mass on the platform and in the athlete's file, as a share, "
-        "gets a warning.",
+        "gets a warning."
     )
     disagree_over: Multiple = Field(
         description="A landing, or standing after it, more standard errors off the rest is not used."

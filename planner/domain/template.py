@@ -99,16 +99,7 @@ class ShapePart(Model):
 # What a session's reason may speak of. run-up-jump, target-jump: the athlete's own jump, off the run-up or either way;
 # easy-tendons: another day of the week has more Achilles points; match: the athlete plays matches.
 Claim = Literal[
-    "run-up-jump",
-    "target-jump",
-    "high-jump",
-    "jump",
-    "no-jump",
-    "sprint",
-    "squat",
-    "hinge",
-    "easy-tendons",
-    "match",
+    "run-up-jump", "target-jump", "high-jump", "jump", "no-jump", "sprint", "squat", "hinge", "easy-tendons", "match"
 ]
 
 

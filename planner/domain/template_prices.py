@@ -46,8 +46,7 @@ class PreferencePrices(Model):
     )
     beginner_schemes: Seq[str] = Field(description="The beginners' planned progressions.")
     band_for_iron: Count = Field(
-        default=0,
-        description="Points for a band as a lift's load, or for none, if there are dumbbells or a bar.",
+        default=0, description="Points for a band as a lift's load, or for none, if there are dumbbells or a bar."
     )
     other_main_lift: Count = Field(
         default=0, description="Points for a main lift that the block before did not have, where there was one."

@@ -65,12 +65,7 @@ def test_days(counts: Height, heights: Sequence[Height], rule: RetestRule) -> tu
 
 
 def compare(
-    counts: Height,
-    heights: Sequence[Height],
-    heel_rise_se_m: float,
-    rule: RetestRule,
-    notes: Notebook,
-    words: Words,
+    counts: Height, heights: Sequence[Height], heel_rise_se_m: float, rule: RetestRule, notes: Notebook, words: Words
 ) -> None:
     """Report tests of the same jump that disagree beyond the errors of both.
 

@@ -23,13 +23,7 @@ from planner.estimate.lifts import LiftKey, Maxima, lift_maxima
 from planner.estimate.notebook import Locate, Notebook, nowhere
 from planner.estimate.outlook import outlook_of, outlook_words, share_after
 from planner.estimate.present_jump import Jumps, jumps_of
-from planner.estimate.qualities import (
-    Limiters,
-    QualityResult,
-    axis_x,
-    judge_qualities,
-    limits,
-)
+from planner.estimate.qualities import Limiters, QualityResult, axis_x, judge_qualities, limits
 from planner.estimate.second_opinions import second_opinions
 from planner.estimate.sides import side_differences
 from planner.estimate.story import CAUTION, NOT_MEASURED, story

@@ -111,13 +111,7 @@ def axis_x(mean_ground_force_bw: float, athlete: Athlete, benchmarks: Benchmarks
 
 
 def judge_qualities(
-    *,
-    athlete: Athlete,
-    benchmarks: Benchmarks,
-    maxima: Maxima,
-    target_x: float,
-    target_x_se: float,
-    notes: Notebook,
+    *, athlete: Athlete, benchmarks: Benchmarks, maxima: Maxima, target_x: float, target_x_se: float, notes: Notebook
 ) -> dict[Quality, QualityResult]:
     """All five qualities against what the target (``target_x`` on the curves' axis) needs."""
     x = Estimate(target_x, target_x_se)

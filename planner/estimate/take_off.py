@@ -90,11 +90,7 @@ def take_off_over_push_off(
 
 
 def contact_time_for_force_s(
-    *,
-    rise_m: float,
-    body_mass_kg: float,
-    mean_ground_force_N: float,
-    touch_down_speed_m_s: float = 0.0,
+    *, rise_m: float, body_mass_kg: float, mean_ground_force_N: float, touch_down_speed_m_s: float = 0.0
 ) -> float:
     """Contact time in which this mean ground force gives this rise. Raises ValueError for no more than body weight."""
     net = mean_ground_force_N - body_mass_kg * STANDARD_GRAVITY_m_s2
@@ -108,13 +104,7 @@ def half_sine_peak_N(*, mean_force_N: float) -> float:
     return math.pi / 2.0 * mean_force_N
 
 
-def drop_jump_mean_force_N(
-    *,
-    body_mass_kg: float,
-    drop_m: float,
-    contact_time_s: float,
-    flight_time_s: float,
-) -> float:
+def drop_jump_mean_force_N(*, body_mass_kg: float, drop_m: float, contact_time_s: float, flight_time_s: float) -> float:
     """Mean ground force of a drop jump: m g + m (sqrt(2 g drop) + g T / 2) / t.
 
     The landing speed comes from the box, so a real drop from less than the box's height reads a little high (Baca 1999,

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from planner.files.suggest import did_you_mean
@@ -27,17 +27,22 @@ class Complaint:
 
 
 def describe(detail: Detail, node: Node | None, label: str) -> Complaint:
-    """Word one complaint. ``node`` is what the file has there, None where it has nothing."""
+    """Word one complaint. ``node``: what the file has there, None for nothing; ``label`` begins the message."""
+    found = _complaint(detail, node)
+    return replace(found, message=f"{label}{found.message}")
+
+
+def _complaint(detail: Detail, node: Node | None) -> Complaint:
     kind = str(detail["type"])
     written = _written(node, detail.get("input"))
     if _is_blank(node) and kind != "union_tag_not_found" and not kind.endswith("too_short"):
-        return Complaint("no-value", f"{label}there is no value", "write one, or delete the line")
+        return Complaint("no-value", "there is no value", "write one, or delete the line")
     words = _WORDS.get(kind)
     if words is not None:
-        return words(detail, written, label)
+        return words(detail, written)
     if kind in _BOUNDS:
-        return _out_of_range(detail, written, label)
-    return Complaint("not-valid", f"{label}{written} is not valid here", "compare it with a shipped file")
+        return _out_of_range(detail, written)
+    return Complaint("not-valid", f"{written} is not valid here", "compare it with a shipped file")
 
 
 def _written(node: Node | None, value: object) -> str:
@@ -55,25 +60,25 @@ def _is_blank(node: Node | None) -> bool:
     return isinstance(node, Scalar) and node.plain and node.text in ("", "~", "null", "Null", "NULL")
 
 
-def _quantity(detail: Detail, written: str, label: str) -> Complaint:
+def _quantity(detail: Detail, written: str) -> Complaint:
     what, hint = detail["ctx"]["reason"], detail["ctx"]["hint"]
     subject = "" if what.startswith(("'", "is empty")) or what[:1].isdigit() else f"{written} "
-    return Complaint("quantity", f"{label}{subject}{what}", hint)
+    return Complaint("quantity", f"{subject}{what}", hint)
 
 
-def _incomplete(detail: Detail, written: str, label: str) -> Complaint:
+def _incomplete(detail: Detail, written: str) -> Complaint:
     """An incomplete part, in the words of its model, at the field that is at fault."""
     what, hint = detail["ctx"]["reason"], detail["ctx"]["hint"]
     field = detail["ctx"]["at"]
     there = isinstance(detail.get("input"), dict) and field[0] in detail["input"]
-    return Complaint("not-complete", f"{label}{what}", hint, below=tuple(field) if there else (), on_key=there)
+    return Complaint("not-complete", what, hint, below=tuple(field) if there else (), on_key=there)
 
 
-def _choice(detail: Detail, written: str, label: str) -> Complaint:
+def _choice(detail: Detail, written: str) -> Complaint:
     allowed = re.findall(r"'([^']*)'", str(detail["ctx"]["expected"]))
     if not allowed:
         numbers = ", ".join(re.findall(r"\d+", str(detail["ctx"]["expected"])))
-        message = f"{label}{written} is not one of the numbers allowed here"
+        message = f"{written} is not one of the numbers allowed here"
         return Complaint("not-a-choice", message, f"use one of: {numbers}")
     on_key = "[key]" in detail["loc"]
     word = str(detail["loc"][-2]) if on_key else written.strip("'")
@@ -81,48 +86,48 @@ def _choice(detail: Detail, written: str, label: str) -> Complaint:
     hint = did_you_mean(word, allowed)
     if hint.startswith("did you mean") and len(allowed) <= 8:
         hint += f" (allowed: {', '.join(allowed)})"
-    return Complaint("not-a-choice", f"{label}{shown} is not one of the words allowed here", hint, on_key=on_key)
+    return Complaint("not-a-choice", f"{shown} is not one of the words allowed here", hint, on_key=on_key)
 
 
-def _test_kind(detail: Detail, written: str, label: str) -> Complaint:
+def _test_kind(detail: Detail, written: str) -> Complaint:
     kind = detail["input"]["kind"]
     allowed = re.findall(r"'([^']*)'", str(detail["ctx"]["expected_tags"]))
     what, near = (f"'{kind}'", kind) if isinstance(kind, str) else ("this", "")
-    message, hint = f"{label}{what} is not a kind of test", did_you_mean(near, allowed, most_listed=len(allowed))
+    message, hint = f"{what} is not a kind of test", did_you_mean(near, allowed, most_listed=len(allowed))
     return Complaint("unknown-test-kind", message, hint, below=("kind",))
 
 
-def _no_test_kind(detail: Detail, written: str, label: str) -> Complaint:
-    return Complaint("missing-field", f"{label}'kind' is missing", "say which test it is, such as kind: touch")
+def _no_test_kind(detail: Detail, written: str) -> Complaint:
+    return Complaint("missing-field", "'kind' is missing", "say which test it is, such as kind: touch")
 
 
-def _date(detail: Detail, written: str, label: str) -> Complaint:
+def _date(detail: Detail, written: str) -> Complaint:
     text = written.strip("'")
     if re.fullmatch(r"\d{4}-\d{2}-\d{2}", text):
-        return Complaint("not-a-date", f"{label}the day {text} does not exist", "check month and day")
-    return Complaint("not-a-date", f"{label}{written} is not a date", "write year-month-day, such as 2025-03-31")
+        return Complaint("not-a-date", f"the day {text} does not exist", "check month and day")
+    return Complaint("not-a-date", f"{written} is not a date", "write year-month-day, such as 2025-03-31")
 
 
-def _true_or_false(detail: Detail, written: str, label: str) -> Complaint:
+def _true_or_false(detail: Detail, written: str) -> Complaint:
     meant = {"yes": "true", "on": "true", "y": "true", "no": "false", "off": "false", "n": "false"}
     word = meant.get(written.strip("'").lower())
     hint = f"write {word}" if word else "write true or false"
-    return Complaint("not-true-or-false", f"{label}{written} is not true or false", hint)
+    return Complaint("not-true-or-false", f"{written} is not true or false", hint)
 
 
-def _text(detail: Detail, written: str, label: str) -> Complaint:
+def _text(detail: Detail, written: str) -> Complaint:
     if isinstance(detail.get("input"), (list, dict)):
-        return Complaint("not-text", f"{label}expected text, found {written}", "write one line of text")
-    return Complaint("not-text", f"{label}{written} is not text", f'put it in quotes: "{written.strip(chr(39))}"')
+        return Complaint("not-text", f"expected text, found {written}", "write one line of text")
+    return Complaint("not-text", f"{written} is not text", f'put it in quotes: "{written.strip(chr(39))}"')
 
 
-def _whole_number(detail: Detail, written: str, label: str) -> Complaint:
+def _whole_number(detail: Detail, written: str) -> Complaint:
     value = detail.get("input")
     if isinstance(value, float) and value.is_integer():
-        return Complaint("not-a-whole-number", f"{label}{written} has a decimal point", f"write {int(value)}")
+        return Complaint("not-a-whole-number", f"{written} has a decimal point", f"write {int(value)}")
     if isinstance(value, str) and re.fullmatch(r"[+-]?\d+", value):
-        return Complaint("not-a-whole-number", f"{label}{written} is in quotes", f"write {value} without quotes")
-    return Complaint("not-a-whole-number", f"{label}{written} is not a whole number", "write a number such as 3")
+        return Complaint("not-a-whole-number", f"{written} is in quotes", f"write {value} without quotes")
+    return Complaint("not-a-whole-number", f"{written} is not a whole number", "write a number such as 3")
 
 
 def _in_the_unit_of(detail: Detail, value: str) -> tuple[str, str] | None:
@@ -139,67 +144,65 @@ def _in_the_unit_of(detail: Detail, value: str) -> tuple[str, str] | None:
     return None
 
 
-def _number(detail: Detail, written: str, label: str) -> Complaint:
+def _number(detail: Detail, written: str) -> Complaint:
     value = detail.get("input")
     if isinstance(value, str):
         known = _in_the_unit_of(detail, value)
         if known is not None:
             unit, figure = known
             hint = f"write the figure alone, in {unit}: {figure}"
-            return Complaint("not-a-number", f"{label}{written} is written with its unit", hint)
+            return Complaint("not-a-number", f"{written} is written with its unit", hint)
         plain = value.strip().replace(",", ".")
         if re.fullmatch(r"[+-]?\d+(\.\d+)?", plain):
-            return Complaint("not-a-number", f"{label}{written} is not a number", f"write {plain}")
-    return Complaint("not-a-number", f"{label}{written} is not a number", "write a number such as 0.5")
+            return Complaint("not-a-number", f"{written} is not a number", f"write {plain}")
+    return Complaint("not-a-number", f"{written} is not a number", "write a number such as 0.5")
 
 
-def _list(detail: Detail, written: str, label: str) -> Complaint:
+def _list(detail: Detail, written: str) -> Complaint:
     hint = "start each entry on its own line with '- ', or write [first, second]"
     if isinstance(detail.get("input"), str):
         hint = f"write [{written.strip(chr(39))}]"
-    return Complaint("not-a-list", f"{label}expected a list, found {written}", hint)
+    return Complaint("not-a-list", f"expected a list, found {written}", hint)
 
 
-def _mapping(detail: Detail, written: str, label: str) -> Complaint:
-    return Complaint(
-        "no-fields", f"{label}expected fields, found {written}", "write 'field: value' lines, indented alike"
-    )
+def _mapping(detail: Detail, written: str) -> Complaint:
+    return Complaint("no-fields", f"expected fields, found {written}", "write 'field: value' lines, indented alike")
 
 
-def _too_few(detail: Detail, written: str, label: str) -> Complaint:
-    return Complaint("too-short", f"{label}needs at least {_entries(detail['ctx']['min_length'])}", "add some")
+def _too_few(detail: Detail, written: str) -> Complaint:
+    return Complaint("too-short", f"needs at least {_entries(detail['ctx']['min_length'])}", "add some")
 
 
-def _too_many(detail: Detail, written: str, label: str) -> Complaint:
-    return Complaint("too-long", f"{label}takes at most {_entries(detail['ctx']['max_length'])}", "delete some")
+def _too_many(detail: Detail, written: str) -> Complaint:
+    return Complaint("too-long", f"takes at most {_entries(detail['ctx']['max_length'])}", "delete some")
 
 
 def _entries(count: int) -> str:
     return f"{count} entry" if count == 1 else f"{count} entries"
 
 
-def _short_text(detail: Detail, written: str, label: str) -> Complaint:
+def _short_text(detail: Detail, written: str) -> Complaint:
     least = detail["ctx"]["min_length"]
     if least == 1:
-        return Complaint("too-short", f"{label}there is no text", "write some")
-    return Complaint("too-short", f"{label}the text is shorter than {least} characters", "write more")
+        return Complaint("too-short", "there is no text", "write some")
+    return Complaint("too-short", f"the text is shorter than {least} characters", "write more")
 
 
-def _long_text(detail: Detail, written: str, label: str) -> Complaint:
+def _long_text(detail: Detail, written: str) -> Complaint:
     most = detail["ctx"]["max_length"]
-    return Complaint("too-long", f"{label}the text is longer than {most} characters", "shorten it")
+    return Complaint("too-long", f"the text is longer than {most} characters", "shorten it")
 
 
-def _pattern(detail: Detail, written: str, label: str) -> Complaint:
+def _pattern(detail: Detail, written: str) -> Complaint:
     slug = re.sub(r"[^a-z0-9]+", "-", written.strip("'").lower()).strip("-")
     hint = "use small letters, digits and single hyphens" + (f": {slug}" if slug else "")
     if (detail.get("loc") or ("",))[-1] == "movement":
         hint += "; jumpblock library list has each movement's id in front"
-    return Complaint("not-an-id", f"{label}{written} is not an id", hint)
+    return Complaint("not-an-id", f"{written} is not an id", hint)
 
 
-def _not_finite(detail: Detail, written: str, label: str) -> Complaint:
-    return Complaint("not-finite", f"{label}{written} is not a finite number", "write a number")
+def _not_finite(detail: Detail, written: str) -> Complaint:
+    return Complaint("not-finite", f"{written} is not a finite number", "write a number")
 
 
 _BOUNDS = {
@@ -210,11 +213,11 @@ _BOUNDS = {
 }
 
 
-def _out_of_range(detail: Detail, written: str, label: str) -> Complaint:
+def _out_of_range(detail: Detail, written: str) -> Complaint:
     """Bounds of quantities are in kg, m, s or N; the coach reads them in the unit that was written."""
     key, comparison, name = _BOUNDS[str(detail["type"])]
     if isinstance(detail.get("input"), datetime.date):
-        message = f"{label}{written} is {comparison} {detail['ctx'][key]}, {name} allowed here"
+        message = f"{written} is {comparison} {detail['ctx'][key]}, {name} allowed here"
         return Complaint("out-of-range", message, "check the year")
     bound = float(detail["ctx"][key])
     unit = re.search(r"([A-Za-z/]+)\s*$", written.strip("'"))
@@ -224,12 +227,12 @@ def _out_of_range(detail: Detail, written: str, label: str) -> Complaint:
             shown = f"{float(f'{bound / units[unit.group(1)]:.4g}'):g} {unit.group(1)}"
     return Complaint(
         "out-of-range",
-        f"{label}{written} is {comparison} {shown}, {name} allowed here",
+        f"{written} is {comparison} {shown}, {name} allowed here",
         "check the number and its unit" if unit else "check the number",
     )
 
 
-_WORDS: dict[str, Callable[[Detail, str, str], Complaint]] = {
+_WORDS: dict[str, Callable[[Detail, str], Complaint]] = {
     "quantity": _quantity,
     "incomplete": _incomplete,
     "literal_error": _choice,

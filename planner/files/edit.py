@@ -10,17 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from planner.files import edit_spans as spans
-from planner.files.edit_steps import (
-    CannotEdit,
-    Drop,
-    Edit,
-    Insert,
-    Put,
-    assert_only,
-    key_of,
-    smallest_steps,
-    tree_of,
-)
+from planner.files.edit_steps import CannotEdit, Drop, Edit, Insert, Put, assert_only, key_of, smallest_steps, tree_of
 from planner.files.edit_values import block_text, entry_lines, flow_text, scalar_text
 from planner.files.tree import ListNode, MappingNode, Node, Path, Scalar, find, is_blank
 from planner.files.values import Data

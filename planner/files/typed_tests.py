@@ -44,11 +44,7 @@ EXAMPLES = {
     "isometric-calf": "1450 N",
 }
 OF_A_LIST: dict[Dimension, str] = {"length": "3.14, 3.15, 3.13 m", "time": "0.566, 0.570 s", "force": "2940, 2985 N"}
-_IN_INCHES = {
-    "touch": "123 1/2, 124, 123 in",
-    "given-rise": "23, 23 1/2, 23 in",
-    "one-leg-hop": "80, 82, 81 in",
-}
+_IN_INCHES = {"touch": "123 1/2, 124, 123 in", "given-rise": "23, 23 1/2, 23 in", "one-leg-hop": "80, 82, 81 in"}
 _IN_POUNDS = {"lift": "290 lb x 4; 2 left", "loaded-jump": "0 lb: 0.545, 0.547; 45 lb: 0.474, 0.478"}
 _LIFT = re.compile(r"(?P<load>.+?)\s*[x×*]\s*(?P<reps>\d+)\s*(?:[;,]\s*(?P<left>\d+)\s*(?:left|in reserve))?", re.I)
 # What belongs to one day, and is not the way in which a test is done.
