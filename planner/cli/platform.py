@@ -175,7 +175,7 @@ def _added(file: AthleteFile, jumps: list[PlatformJump], said: dict[str, Any], m
     """The athlete's file with the test in it, not yet written. Raises UserError where it cannot be added."""
     from planner.domain.findings import Finding, UserError
     from planner.estimate.words import as_measured_by, words_of
-    from planner.force_platform.athlete_entry import body_mass_differs, entry_of
+    from planner.force_platform.athlete_entry import body_mass_differs, platform_test
     from planner.units import counted
 
     believed = [jump for jump in jumps if jump.verdict.believed != "neither"]
@@ -193,7 +193,7 @@ def _added(file: AthleteFile, jumps: list[PlatformJump], said: dict[str, Any], m
     day: datetime.date = said["date"]
     words = words_of(file.athlete)
     drop_m = _quantity(said["drop"], "length", "--drop") if kinds == ["drop"] else None
-    entry = entry_of(jumps, date=day, take_off=said["take_off"], arms=said["arms"], drop_m=drop_m, words=words)
+    entry = platform_test(jumps, date=day, take_off=said["take_off"], arms=said["arms"], drop_m=drop_m, words=words)
     if kinds == ["drop"] and drop_m is None:
         note("no --drop: without the height of the box the test is kept, but fast force is not read from it")
     if file.has_same(entry):

@@ -14,7 +14,7 @@ from planner.estimate.trials import middle
 TAKE_OFF, DROP_JUMP = "take-off", "drop jump"
 
 
-def contacts_s(athlete: Athlete, benchmarks: Benchmarks) -> dict[str, float]:
+def tested_contacts_s(athlete: Athlete, benchmarks: Benchmarks) -> dict[str, float]:
     """Contact in seconds of the target's take-off, and of the latest drop jump by the height of its box in metres."""
     found: dict[str, float] = {}
     for test in sorted((one for one in athlete.tests if isinstance(one, DropJumpTest)), key=lambda one: one.date):

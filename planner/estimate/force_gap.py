@@ -9,11 +9,11 @@ from __future__ import annotations
 from dataclasses import dataclass, fields
 from typing import Literal
 
-from planner.estimate.take_off import TakeOff, take_off_in_contact, take_off_over_push_off
+from planner.estimate.take_off import TakeOffFigures, take_off_in_contact, take_off_over_push_off
 from planner.estimate.uncertainty import Estimate, Sensitive
 from planner.units import STANDARD_GRAVITY_m_s2 as g
 
-QUANTITIES: tuple[str, ...] = tuple(field.name for field in fields(TakeOff))
+QUANTITIES: tuple[str, ...] = tuple(field.name for field in fields(TakeOffFigures))
 
 
 @dataclass(frozen=True)
@@ -44,7 +44,7 @@ class TakeOffInputs:
 
 @dataclass(frozen=True)
 class TakeOffEstimate:
-    """One take-off (or the difference of two) with errors; fields as in TakeOff."""
+    """One take-off (or the difference of two) with errors; fields as in TakeOffFigures."""
 
     rise_m: Estimate
     take_off_speed_m_s: Estimate
@@ -70,7 +70,7 @@ def force_gap(inputs: TakeOffInputs) -> ForceGap:
     return ForceGap(*(_estimate(figures, errors) for figures in (now, target, gap)))
 
 
-def take_off_at(inputs: TakeOffInputs, rise_m: float) -> TakeOff:
+def take_off_at(inputs: TakeOffInputs, rise_m: float) -> TakeOffFigures:
     """The take-off for this rise with the inputs' body mass and contact time or push-off distance."""
     if inputs.contact_time_s is not None:
         return take_off_in_contact(
@@ -118,7 +118,7 @@ def _sensitive(
     return result
 
 
-def _slopes(inputs: TakeOffInputs, t: TakeOff) -> tuple[dict[str, float], dict[str, float], dict[str, float]]:
+def _slopes(inputs: TakeOffInputs, t: TakeOffFigures) -> tuple[dict[str, float], dict[str, float], dict[str, float]]:
     """Partial derivatives of the six quantities by rise, by body mass, and by contact time or push-off distance."""
     m = inputs.body_mass_kg.value
     speed_by_rise = g / t.take_off_speed_m_s  # d sqrt(2 g h) / dh

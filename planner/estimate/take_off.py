@@ -13,7 +13,7 @@ from planner.units import STANDARD_GRAVITY_m_s2
 
 
 @dataclass(frozen=True)
-class TakeOff:
+class TakeOffFigures:
     """One take-off of one body. Forces are means over the contact (or the push-off), vertical."""
 
     rise_m: float
@@ -25,10 +25,10 @@ class TakeOff:
 
 
 @dataclass(frozen=True)
-class PushOff:
+class PushOffFigures:
     """A push-off from rest over a distance, force constant along it (Samozino et al. 2008, J Biomech 41:2940)."""
 
-    take_off: TakeOff
+    take_off: TakeOffFigures
     push_off_time_s: float
 
 
@@ -58,7 +58,7 @@ def take_off_in_contact(
     contact_time_s: float,
     touch_down_speed_m_s: float = 0.0,
     g: float = STANDARD_GRAVITY_m_s2,
-) -> TakeOff:
+) -> TakeOffFigures:
     """Take-off within a contact time. J = m (v - v0), mean net force J/t, mean ground force m g + J/t.
 
     ``touch_down_speed_m_s`` is the vertical speed at touch-down, 0 or negative (downwards). Off a run-up it is a few
@@ -68,12 +68,12 @@ def take_off_in_contact(
     impulse = body_mass_kg * (speed - touch_down_speed_m_s)
     net = impulse / contact_time_s
     weight = body_mass_kg * g
-    return TakeOff(rise_m, speed, impulse, net, weight + net, (weight + net) / weight)
+    return TakeOffFigures(rise_m, speed, impulse, net, weight + net, (weight + net) / weight)
 
 
 def take_off_over_push_off(
     *, rise_m: float, body_mass_kg: float, push_off_m: float, g: float = STANDARD_GRAVITY_m_s2
-) -> PushOff:
+) -> PushOffFigures:
     """Take-off from rest over a push-off distance d: mean ground force m g (h/d + 1), mean speed sqrt(g h / 2).
 
     Samozino et al. 2008, J Biomech 41:2940.
@@ -83,8 +83,8 @@ def take_off_over_push_off(
     net = weight * rise_m / push_off_m
     ground = weight + net
     mean_speed = math.sqrt(g * rise_m / 2.0)
-    return PushOff(
-        take_off=TakeOff(rise_m, speed, body_mass_kg * speed, net, ground, ground / weight),
+    return PushOffFigures(
+        take_off=TakeOffFigures(rise_m, speed, body_mass_kg * speed, net, ground, ground / weight),
         push_off_time_s=push_off_m / mean_speed,
     )
 

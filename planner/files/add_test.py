@@ -10,7 +10,7 @@ from typing import Any, cast
 from planner.domain.findings import Finding, UserError
 from planner.files.atomic import write_atomically
 from planner.files.edit import edited_bytes
-from planner.files.edit_steps import CannotEdit, Edit, Insert, Put
+from planner.files.edit_steps import CannotEdit, FileEdit, Insert, Put
 from planner.files.load import load_athlete_bytes, read_bytes
 
 
@@ -32,7 +32,7 @@ class AthleteFile:
         Raises UserError where it would not be a whole file.
         """
         count = len(self.athlete.tests)
-        steps: list[Edit] = [Insert(("tests",), count + at, entry) for at, entry in enumerate(entries)]
+        steps: list[FileEdit] = [Insert(("tests",), count + at, entry) for at, entry in enumerate(entries)]
         if body_mass is not None:
             steps.append(Put(("body_mass",), body_mass))
         try:

@@ -11,13 +11,13 @@ import zipfile
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import Any, TypeVar
+from typing import Any
 
+from planner.domain.base import T
 from planner.domain.findings import Finding, UserError
 from planner.files.load import LARGEST_READ_bytes, read_bytes
 from planner.files.values import iso_date
 
-T = TypeVar("T")
 CellValue = str | int | float | datetime.date | None
 _MOST_EMPTY_ROWS = 200  # in a row: nothing is looked for below them
 _HEADINGS_WITHIN_rows = 10

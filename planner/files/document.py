@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from typing import Generic, TypeVar
+from typing import Generic
 
+from planner.domain.base import T
 from planner.domain.findings import Finding, FindingLevel, UserError, has_errors
 from planner.files.tree import Mark, Node, Path, mark_at
-
-T = TypeVar("T")
 
 
 @dataclass(frozen=True)

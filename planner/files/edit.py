@@ -10,7 +10,17 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from planner.files import edit_spans as spans
-from planner.files.edit_steps import CannotEdit, Drop, Edit, Insert, Put, assert_only, key_of, smallest_steps, tree_of
+from planner.files.edit_steps import (
+    CannotEdit,
+    FileEdit,
+    Insert,
+    Put,
+    Remove,
+    assert_only,
+    key_of,
+    smallest_steps,
+    tree_of,
+)
 from planner.files.edit_values import block_text, entry_lines, flow_text, scalar_text
 from planner.files.tree import ListNode, MappingNode, Node, Path, Scalar, find, is_blank
 from planner.files.values import Data
@@ -26,13 +36,13 @@ class Splice:
         return text[: self.start] + self.text + text[self.end :]
 
 
-def edited_bytes(raw: bytes, edits: Sequence[Edit]) -> bytes:
+def edited_bytes(raw: bytes, edits: Sequence[FileEdit]) -> bytes:
     """As ``edited``, of a file's bytes; a byte-order mark stays."""
     mark = codecs.BOM_UTF8 if raw.startswith(codecs.BOM_UTF8) else b""
     return mark + edited(raw.decode("utf-8-sig"), edits).encode("utf-8")
 
 
-def edited(text: str, edits: Sequence[Edit]) -> str:
+def edited(text: str, edits: Sequence[FileEdit]) -> str:
     """The text with the edits made one after another. Raises CannotEdit; the text itself must be readable."""
     for edit in edits:
         for step in smallest_steps(edit, tree_of(text)):
@@ -43,10 +53,10 @@ def edited(text: str, edits: Sequence[Edit]) -> str:
     return text
 
 
-def _splice(edit: Edit, root: Node, text: str) -> Splice:
+def _splice(edit: FileEdit, root: Node, text: str) -> Splice:
     if isinstance(edit, Insert):
         return _insertion(edit, root, text)
-    if isinstance(edit, Drop):
+    if isinstance(edit, Remove):
         return _removal(edit.path, root, text)
     there = find(root, edit.path)
     return _addition(edit, root, text) if there is None else _replacement(edit, there, root, text)

@@ -13,7 +13,7 @@ from planner.files.digest import sha256_of
 from planner.files.document import Document, Loaded
 from planner.files.edit import edited_bytes
 from planner.files.edit_fields import ORDER, Assignment, dotted
-from planner.files.edit_steps import CannotEdit, Drop, Edit, Insert, Put
+from planner.files.edit_steps import CannotEdit, FileEdit, Insert, Put, Remove
 from planner.files.edit_values import entry_lines
 from planner.files.file_checker import known_templates
 from planner.files.load import load_library, read_bytes, read_document, yaml_files
@@ -30,7 +30,7 @@ _FAMILY = re.compile(rb"^family:[ ]*([\"']?)([a-z0-9-]+)\1[ ]*(?:#.*)?\r?$", re.
 
 
 @dataclass(frozen=True)
-class Written:
+class WrittenMovement:
     """A movement as its file has it: entry ``index`` of the list ``movements`` of the file ``name`` in the library."""
 
     name: str
@@ -77,7 +77,7 @@ class LibraryChange:
         write_atomically(self.library.path / self.name, self.after, sha256_of(self.before))
 
 
-def find_movement(library: Located, movement_id: str) -> Written:
+def find_movement(library: Located, movement_id: str) -> WrittenMovement:
     """Where the movement is written, also in a library that has findings. UserError if it is nowhere."""
     known: list[str] = []
     broken: list[Finding] = []
@@ -90,7 +90,7 @@ def find_movement(library: Located, movement_id: str) -> Written:
         broken += problems
         ids = _ids(document)
         if document is not None and raw is not None and movement_id in ids:
-            return Written(name, raw, document, ids.index(movement_id))
+            return WrittenMovement(name, raw, document, ids.index(movement_id))
         known += [name for name in ids if name]
     message = f"the library {library.display} has no movement '{movement_id}'"
     hint = did_you_mean(movement_id, known) or "jumpblock library list shows them all"
@@ -109,20 +109,20 @@ def change_movement(library: Located, movement_id: str, assignments: Sequence[As
     at = find_movement(library, movement_id)
     base = ("movements", at.index)
     node = find(at.document.root, base)
-    edits: list[Edit] = []
+    edits: list[FileEdit] = []
     for one in assignments:
         path = (*base, *one.path)
         if one.drops and find(at.document.root, path) is None:
             message = f"'{movement_id}' has no {dotted(one.path)} to take out"
             raise UserError([at.document.finding(path, "nothing-there", message, "jumpblock library show lists it")])
         if one.drops:
-            edits.append(Drop(path))
+            edits.append(Remove(path))
         else:
             edits += _puts(base, one, node)
     return _changed(library, at, edits)
 
 
-def _puts(base: tuple[str | int, ...], one: Assignment, node: object) -> list[Edit]:
+def _puts(base: tuple[str | int, ...], one: Assignment, node: object) -> list[FileEdit]:
     """A value for a field inside one that is not there yet brings that one along."""
     value, path = one.value, one.path
     while len(path) > 1 and isinstance(node, MappingNode) and ((at := find(node, path[:-1])) is None or is_blank(at)):
@@ -145,7 +145,7 @@ def add_movement(
         raise UserError(problems or [Finding(shown, 0, 0, "no-movements", "this file has no list of movements", hint)])
     ids = _ids(document)
     index = ids.index(after) + 1 if after in ids else len(entries.items)
-    at = Written(family_file, raw, document, index)
+    at = WrittenMovement(family_file, raw, document, index)
     return _changed(library, at, [Insert(("movements",), index, entry)])
 
 
@@ -156,7 +156,7 @@ def remove_movement(library: Located, movement_id: str) -> LibraryChange:
     if isinstance(entries, ListNode) and len(entries.items) == 1:
         message, hint = f"'{movement_id}' is the only movement of this file", "delete the file"
         raise UserError([at.document.finding(("movements", 0), "last-movement", message, hint)])
-    return _changed(library, at, [Drop(("movements", at.index))])
+    return _changed(library, at, [Remove(("movements", at.index))])
 
 
 def add_family(library: Located, family: str, entry: Mapping[str, Data]) -> LibraryChange:
@@ -190,7 +190,7 @@ def families(library: Located) -> dict[str, str]:
     return found
 
 
-def _changed(library: Located, at: Written, edits: Sequence[Edit]) -> LibraryChange:
+def _changed(library: Located, at: WrittenMovement, edits: Sequence[FileEdit]) -> LibraryChange:
     try:
         after = edited_bytes(at.raw, edits)
     except CannotEdit as refusal:

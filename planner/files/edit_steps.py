@@ -30,7 +30,7 @@ class Put:
 
 
 @dataclass(frozen=True)
-class Drop:
+class Remove:
     """Take the field or entry at ``path`` out."""
 
     path: Path
@@ -45,7 +45,7 @@ class Insert:
     value: Mapping[str, Data]
 
 
-Edit = Put | Drop | Insert
+FileEdit = Put | Remove | Insert
 
 
 def tree_of(text: str) -> Node:
@@ -55,7 +55,7 @@ def tree_of(text: str) -> Node:
     return root
 
 
-def smallest_steps(edit: Edit, root: Node) -> Iterator[Edit]:
+def smallest_steps(edit: FileEdit, root: Node) -> Iterator[FileEdit]:
     """The smallest edits that do the same: only entries and fields that really differ are touched."""
     before = find(root, edit.path) if isinstance(edit, Put) else None
     if not isinstance(edit, Put) or before is None:
@@ -64,21 +64,21 @@ def smallest_steps(edit: Edit, root: Node) -> Iterator[Edit]:
     yield from _differences(edit.path, before, edit.value)
 
 
-def _differences(path: Path, node: Node, value: Data) -> Iterator[Edit]:
+def _differences(path: Path, node: Node, value: Data) -> Iterator[FileEdit]:
     if isinstance(node, MappingNode) and isinstance(value, dict) and value and node.entries:
         for name, inner in value.items():
             there = child(node, name)
             yield from (
                 _differences((*path, name), there[1], inner) if there else [Put((*path, name), inner, tuple(value))]
             )
-        yield from (Drop((*path, key.text)) for key, _ in node.entries if key.text not in value)
+        yield from (Remove((*path, key.text)) for key, _ in node.entries if key.text not in value)
     elif isinstance(node, ListNode) and isinstance(value, list) and value and node.items:
         for index, inner in enumerate(value):
             if index < len(node.items):
                 yield from _differences((*path, index), node.items[index], inner)
             else:
                 yield Put((*path, index), inner)
-        yield from (Drop((*path, index)) for index in reversed(range(len(value), len(node.items))))
+        yield from (Remove((*path, index)) for index in reversed(range(len(value), len(node.items))))
     elif not _same(to_data(node)[0], value):
         yield Put(path, value)
 
@@ -89,14 +89,14 @@ def key_of(root: Node, path: Path) -> Scalar | None:
     return below[0] if below else None
 
 
-def assert_only(edit: Edit, root: Node, changed: str) -> None:
+def assert_only(edit: FileEdit, root: Node, changed: str) -> None:
     """What the changed text holds must be the old data with the edit made in it, and nothing else."""
     again, _, findings = read_tree(changed.encode("utf-8"), "")
     if again is None or findings or not _same(to_data(again)[0], _expected(to_data(root)[0], edit)):
         raise CannotEdit("this value cannot be written there without changing something else")
 
 
-def _expected(data: Data, edit: Edit) -> Data:
+def _expected(data: Data, edit: FileEdit) -> Data:
     data = deepcopy(data)
     holder: Any = data
     for step in edit.path[:-1]:
@@ -104,7 +104,7 @@ def _expected(data: Data, edit: Edit) -> Data:
     last = edit.path[-1]
     if isinstance(edit, Insert):
         holder[last].insert(edit.index, dict(edit.value))
-    elif isinstance(edit, Drop):
+    elif isinstance(edit, Remove):
         del holder[last]
     elif isinstance(holder, list) and last == len(holder):
         holder.append(edit.value)

@@ -17,7 +17,7 @@ from planner.units import Dimension
 
 Sort = Literal["quantity", "whole", "decimal", "word", "date", "text"]
 # How a test holds its figures: a list, a list of small tables, one figure or a list of each leg, or fields of its own.
-Shape = Literal["trials", "trial-fields", "legs", "leg-lists", "fields"]
+TestShape = Literal["trials", "trial-fields", "legs", "leg-lists", "fields"]
 
 
 @dataclass(frozen=True)
@@ -52,7 +52,7 @@ def model_of_test(kind: TestKind) -> type[BaseModel]:
     return found
 
 
-def shape_of_test(kind: TestKind) -> Shape:
+def shape_of_test(kind: TestKind) -> TestShape:
     model = model_of_test(kind)
     if "trials" in model.model_fields:
         return "trial-fields" if is_model(bare(_entry(model.model_fields["trials"]))) else "trials"

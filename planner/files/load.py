@@ -9,10 +9,11 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 from functools import cache, lru_cache
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, TypeVar, cast
+from typing import TYPE_CHECKING, Any, cast
 
 from pydantic import BaseModel
 
+from planner.domain.base import T
 from planner.domain.findings import Finding, UserError, has_errors
 from planner.domain.library_review import LibraryReview
 from planner.domain.movement_library import Library
@@ -38,7 +39,6 @@ if TYPE_CHECKING:  # each loader imports the models it reads: building them take
     from planner.domain.training_squad import Squad
     from planner.domain.usual_gyms import UsualGyms
 
-T = TypeVar("T")
 MOST_ENTRIES = 10_000  # in a folder that is read as a library
 _LIKE_OURS = re.compile(rb"^\s*(file:\s*[\"']?(movements|equipment)|movements:|- id:)", re.MULTILINE)
 LARGEST_READ_bytes = 128 * 2**20  # into memory; the readers of text and of force records have lower limits of their own

@@ -16,7 +16,7 @@ from planner.files.document import Loaded
 from planner.files.dump import plain_to_yaml
 from planner.files.edit import edited_bytes
 from planner.files.edit_spans import is_flow, line_end_of
-from planner.files.edit_steps import CannotEdit, Drop, Edit, Insert, Put
+from planner.files.edit_steps import CannotEdit, FileEdit, Insert, Put, Remove
 from planner.files.edit_values import entry_lines
 from planner.files.load import load_bytes, read_bytes, then
 from planner.files.log_references import log_references
@@ -60,11 +60,11 @@ class LogFile:
         others = [one for one in self.log.sessions if one.session != entry.session]
         day = self._day(entry)
         index = sum(self._day(one) <= day for one in others)
-        edits: list[Edit] = []
+        edits: list[FileEdit] = []
         if entry.session in there and there.index(entry.session) == index:
             edits.append(Put(("sessions", index), cast(Data, data), tuple(data)))
         elif entry.session in there:
-            edits += [Drop(("sessions", there.index(entry.session))), Insert(("sessions",), index, data)]
+            edits += [Remove(("sessions", there.index(entry.session))), Insert(("sessions",), index, data)]
         elif others:
             edits.append(Insert(("sessions",), index, data))
         raw = self._edited(edits) if edits else self._first(data)
@@ -80,7 +80,7 @@ class LogFile:
         """Write the file whole, unless it was changed meanwhile."""
         write_atomically(self.path, self._after, sha256_of(self._before))
 
-    def _edited(self, edits: list[Edit]) -> bytes:
+    def _edited(self, edits: list[FileEdit]) -> bytes:
         try:
             return edited_bytes(self._after, edits)
         except CannotEdit as refusal:
@@ -91,7 +91,7 @@ class LogFile:
         """The first entry of a log: its list begins at the end of the file."""
         raw = self._after
         if self._written_list() is not None:
-            raw = self._edited([Drop(("sessions",))])
+            raw = self._edited([Remove(("sessions",))])
         end = line_end_of(raw.decode("utf-8"))
         text = raw.decode("utf-8").rstrip() + end
         return f"{text}sessions:{end}{entry_lines(data, 2, 4, end)}{end}".encode()

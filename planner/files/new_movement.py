@@ -13,7 +13,7 @@ from pydantic import BaseModel
 from planner.domain.findings import Finding, UserError
 from planner.domain.movement import Dose, Jump, Movement, Sprint
 from planner.files.edit_fields import ORDER, Assignment
-from planner.files.edit_library import LibraryChange, Written, add_family, add_movement, families, find_movement
+from planner.files.edit_library import LibraryChange, WrittenMovement, add_family, add_movement, families, find_movement
 from planner.files.locate import Located
 from planner.files.values import Data
 
@@ -50,7 +50,7 @@ def place(wish: Wish, library: Located) -> LibraryChange:
     return add_movement(library, file, entry, after=wish.like)
 
 
-def new_entry(wish: Wish, model: Written | None) -> dict[str, Data]:
+def new_entry(wish: Wish, model: WrittenMovement | None) -> dict[str, Data]:
     """The movement as data in the order of the shipped files; quantities stay as they are written."""
     data: dict[str, Any] = {k: deepcopy(v) for k, v in (model.data if model else {}).items() if k not in _NOT_COPIED}
     data |= {"id": wish.id or "", "name": wish.name or _name(wish.id or ""), "source": NO_SOURCE}
@@ -64,7 +64,7 @@ def new_entry(wish: Wish, model: Written | None) -> dict[str, Data]:
     return _ordered(data, ORDER)
 
 
-def _home(wish: Wish, model: Written | None, library: Located) -> tuple[str, str | None]:
+def _home(wish: Wish, model: WrittenMovement | None, library: Located) -> tuple[str, str | None]:
     """The family and its file; no file for a new family."""
     known = families(library)
     if wish.family is not None:

@@ -6,25 +6,21 @@ A folder must still give its gap and its block after an upgrade, and notes say w
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from dataclasses import replace
-from pathlib import Path
-
-from pydantic import BaseModel
 
 from planner.domain.findings import Finding
-from planner.files.document import Document, Loaded
+from planner.files.document import Document
 from planner.files.locate import TEMPLATES, packaged
 from planner.files.tree import MappingNode, Node, find
-from planner.files.whole_template import marked, merged
+from planner.files.whole_template import LoadFile, marked, merged
 
 PLATFORM, KINDS = "platform", "test_kinds"
 # Lines of the platform section that are no longer read, by the mapping that held them.
 RETIRED = {"search": ("other_stand", "other_within")}
-Load = Callable[[Path, str, tuple[str, ...]], Loaded[BaseModel]]
 
 
-def filled_in(document: Document, load: Load) -> tuple[Document, list[Finding]]:
+def filled_in(document: Document, load: LoadFile) -> tuple[Document, list[Finding]]:
     """The document with the kinds of test and the platform lines that it lacks, and notes that name them."""
     own = document.root
     if not isinstance(own, MappingNode):

@@ -32,7 +32,7 @@ class SheetEntry:
     findings: list[Finding] = field(default_factory=list)
 
 
-def entry_of(day: SheetTestDay, take_off: str) -> SheetEntry:
+def sheet_entry(day: SheetTestDay, take_off: str) -> SheetEntry:
     """``take_off``: the athlete's own. Figures that are not whole are findings of the entry."""
     first = next(iter(day.figures.values())).cell
     says = {name: take_off if (name, value) == ("take_off", OWN) else value for name, value in day.test.says.items()}

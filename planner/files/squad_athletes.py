@@ -14,10 +14,10 @@ from planner.files.cells import Cell
 from planner.files.document import Loaded
 from planner.files.dump import plain_to_yaml
 from planner.files.edit import edited_bytes
-from planner.files.edit_steps import CannotEdit, Edit, Insert, Put
+from planner.files.edit_steps import CannotEdit, FileEdit, Insert, Put
 from planner.files.field_types import field_type
 from planner.files.load import load_athlete_bytes
-from planner.files.sheet_entries import SheetEntry, as_model, entry_of, results_of, same_test_and_day
+from planner.files.sheet_entries import SheetEntry, as_model, results_of, same_test_and_day, sheet_entry
 from planner.files.sheet_people import SheetPerson
 from planner.files.tree import Path
 from planner.files.values import Data
@@ -51,7 +51,7 @@ def new_athlete(person: SheetPerson, begun: dict[str, Data], source: str, path: 
         if name not in _NOT_IN_FILE:
             _put(data, name, read.value)
             cells[tuple(name.split("."))] = read.cell
-    entries = [entry_of(day, str(data.get("take_off", ""))) for day in person.tests]
+    entries = [sheet_entry(day, str(data.get("take_off", ""))) for day in person.tests]
     data["tests"] = [entry.data for entry in entries]
     findings = [finding for entry in entries for finding in entry.findings]
     lacking = [name for name in _lacking(data) if name != "tests"]
@@ -100,7 +100,7 @@ def changed_athlete(person: SheetPerson, raw: bytes, path: str, library: Library
     athlete = loaded.value
     latest = max(test.date for test in athlete.tests)
     said_on = cast("datetime.date", person.fields["date"].value) if "date" in person.fields else latest
-    edits: list[tuple[Edit, Cell]] = []
+    edits: list[tuple[FileEdit, Cell]] = []
     told: list[str] = []
     for name, read in person.fields.items():
         later = name not in _BODY or said_on >= latest
@@ -109,7 +109,7 @@ def changed_athlete(person: SheetPerson, raw: bytes, path: str, library: Library
         edits.append((_field_edit(athlete, name, read.value, person), read.cell))
         told.append(name.rpartition(".")[2].replace("_", " "))
     take_off = str(person.fields["take_off"].value) if "take_off" in person.fields else athlete.take_off
-    entries = [entry_of(day, take_off) for day in person.tests]
+    entries = [sheet_entry(day, take_off) for day in person.tests]
     findings = [finding for entry in entries for finding in entry.findings]
     if findings:
         return AthleteChange(None, findings=findings)
@@ -129,9 +129,9 @@ def changed_athlete(person: SheetPerson, raw: bytes, path: str, library: Library
     )
 
 
-def _test_edits(athlete: Athlete, entries: list[SheetEntry]) -> tuple[list[tuple[Edit, Cell]], dict[Path, Cell]]:
+def _test_edits(athlete: Athlete, entries: list[SheetEntry]) -> tuple[list[tuple[FileEdit, Cell]], dict[Path, Cell]]:
     """New tests at the end; a test of the same day that is there already gets the sheet's figures."""
-    edits: list[tuple[Edit, Cell]] = []
+    edits: list[tuple[FileEdit, Cell]] = []
     cells: dict[Path, Cell] = {}
     number = len(athlete.tests)
     for entry in entries:
@@ -153,7 +153,7 @@ def _test_edits(athlete: Athlete, entries: list[SheetEntry]) -> tuple[list[tuple
     return edits, cells
 
 
-def _field_edit(athlete: Athlete, name: str, value: Data, person: SheetPerson) -> Edit:
+def _field_edit(athlete: Athlete, name: str, value: Data, person: SheetPerson) -> FileEdit:
     """A section that is not there yet is written whole, each time the same."""
     section, _, inner = name.rpartition(".")
     if not section:

@@ -28,7 +28,7 @@ class SheetRead:
     notes: list[Finding]
 
 
-def read_tests(
+def read_squad_tests(
     path: Path, display: str, sheet: TestSheet, *, dates: DateOrder | None = None, skip_rows: bool = False
 ) -> SheetRead:
     """Every athlete of the sheet. UserError with all findings where there is any.

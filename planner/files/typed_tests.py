@@ -55,7 +55,7 @@ _WRITTEN: dict[str, tuple[float, str]] = {"drop": (0.01, "cm"), "push_off": (0.0
 Units = tuple[Literal["cm", "in"], Literal["kg", "lb"]]
 
 
-def example_of(kind: str, units: Units) -> str:
+def result_example(kind: str, units: Units) -> str:
     """How a result of this kind is typed, in the athlete's units."""
     length, mass = units
     own = (_IN_INCHES if length == "in" else {}) | (_IN_POUNDS if mass == "lb" else {})
@@ -75,7 +75,7 @@ def read_result(last: Test, side: Leg | None, text: str, units: Units) -> dict[s
     if kind == "force-platform":
         raise Unreadable("a force platform's record is read from its file", "jumpblock platform RECORD --into ATHLETE")
     if not text:
-        raise Unreadable("there is no result", f"type it like {example_of(kind, units)}")
+        raise Unreadable("there is no result", f"type it like {result_example(kind, units)}")
     if kind in LISTS:
         return {"trials": _quantities(text, LISTS[kind], _usual(kind, units))}
     if kind in LEGS_OF:
@@ -87,7 +87,7 @@ def _of_leg(kind: str, text: str, units: Units) -> Any:
     dimension = LEGS_OF[kind]
     if dimension is None:
         if not text.isdecimal():
-            raise Unreadable(f"'{text}' is not a whole number", f"type it like {example_of(kind, units)}")
+            raise Unreadable(f"'{text}' is not a whole number", f"type it like {result_example(kind, units)}")
         return int(text)
     found = _quantities(text, dimension, _usual(kind, units))
     return found[0] if kind in ONE_FIGURE and len(found) == 1 else found
@@ -103,10 +103,10 @@ def _usual(kind: str, units: Units) -> str:
 def _lift(text: str, units: Units) -> dict[str, Any]:
     found = _LIFT.fullmatch(text)
     if found is None:
-        raise Unreadable(f"'{text}' is not a set of a lift", f"type it like {example_of('lift', units)}")
+        raise Unreadable(f"'{text}' is not a set of a lift", f"type it like {result_example('lift', units)}")
     load = _quantities(found["load"], "mass", units[1])
     if len(load) != 1:
-        raise Unreadable("a lift's test is one set", f"type it like {example_of('lift', units)}")
+        raise Unreadable("a lift's test is one set", f"type it like {result_example('lift', units)}")
     left = {} if found["left"] is None else {"reps_in_reserve": int(found["left"])}
     return {"load": load[0], "reps": int(found["reps"]), **left}
 
@@ -138,7 +138,7 @@ def _loaded(text: str, units: Units) -> dict[str, Any]:
         load, colon, flights = part.partition(":")
         if not colon:
             raise Unreadable(
-                f"'{part.strip()}' does not say its load", f"type it like {example_of('loaded-jump', units)}"
+                f"'{part.strip()}' does not say its load", f"type it like {result_example('loaded-jump', units)}"
             )
         (mass,) = _quantities(load, "mass", units[1])[:1]
         sets.append({"load": mass, "flights": _quantities(flights, "time", "s")})

@@ -24,10 +24,10 @@ from planner.files.tree import ListNode, MappingNode, Mark, Node, Scalar, find
 TAKEN_BY_NAME = ("levels", "schemes")
 
 # How a file is loaded: handed in, since loading a template asks for its limits.
-LoadLimits = Callable[[Path, str, tuple[str, ...]], Loaded[BaseModel]]
+LoadFile = Callable[[Path, str, tuple[str, ...]], Loaded[BaseModel]]
 
 
-def whole_template(document: Document, at: Path | None, load: LoadLimits) -> tuple[Document, list[Finding]]:
+def whole_template(document: Document, at: Path | None, load: LoadFile) -> tuple[Document, list[Finding]]:
     """The template with the limits it names under its own lines. ``at``: where it is, None for nowhere.
 
     The digest is then of both files, so that a changed limit is a changed template.
@@ -42,7 +42,7 @@ def whole_template(document: Document, at: Path | None, load: LoadLimits) -> tup
     return document, findings
 
 
-def _with_limits(document: Document, at: Path | None, load: LoadLimits) -> tuple[Document, list[Finding]]:
+def _with_limits(document: Document, at: Path | None, load: LoadFile) -> tuple[Document, list[Finding]]:
     from planner.domain.template import FileHead  # here, as a command that reads no template loads no model of it
 
     limits, findings = _read_limits(document, at, load)
@@ -62,7 +62,7 @@ def _with_limits(document: Document, at: Path | None, load: LoadLimits) -> tuple
     return replace(whole, root=merged(own, given)), findings
 
 
-def _read_limits(document: Document, at: Path | None, load: LoadLimits) -> tuple[Document | None, list[Finding]]:
+def _read_limits(document: Document, at: Path | None, load: LoadFile) -> tuple[Document | None, list[Finding]]:
     name = find(document.root, ("limits",))
     if not isinstance(name, Scalar) or not name.text:
         return None, [document.finding(("limits",), "not-text", "limits: names one file", "write limits: standard")]

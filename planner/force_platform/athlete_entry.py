@@ -11,10 +11,10 @@ from planner.force_platform.platform_jump import PlatformJump
 from planner.units import INCH_m
 
 METRIC = Words()
-Entry = dict[str, "str | datetime.date | list[dict[str, str | float]]"]
+TestEntry = dict[str, "str | datetime.date | list[dict[str, str | float]]"]
 
 
-def entry_of(
+def platform_test(
     jumps: Sequence[PlatformJump],
     *,
     date: datetime.date,
@@ -22,11 +22,11 @@ def entry_of(
     arms: str,
     drop_m: float | None,
     words: Words = METRIC,
-) -> Entry:
+) -> TestEntry:
     """One test of kind force-platform; every jump is a trial. All jumps are of one kind, and none without a height that
     is believed."""
     first = jumps[0]
-    entry: Entry = {
+    entry: TestEntry = {
         "kind": "force-platform",
         "date": date,
         "method": f"force platform, {first.rate_Hz:g} samples a second",

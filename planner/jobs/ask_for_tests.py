@@ -7,7 +7,7 @@ from collections.abc import Callable
 
 from planner.domain.findings import UserError
 from planner.files.typed_figures import is_bare
-from planner.files.typed_tests import example_of
+from planner.files.typed_tests import result_example
 from planner.jobs.battery_results import Battery, SheetPlace
 from planner.jobs.question import Ask, Check, a_day, refusal
 from planner.units import parse_quantity
@@ -32,7 +32,7 @@ def ask_for_tests(
         last = place.number
         leg = f"{place.side}, " if place.side else ""
         ask(
-            f"  {leg}last {place.result}; such as {example_of(place.last.kind, units)}",
+            f"  {leg}last {place.result}; such as {result_example(place.last.kind, units)}",
             LEFT_OUT,
             _told(battery, place, day),
         )

@@ -20,7 +20,7 @@ from planner.files.references import squad_references
 from planner.files.sheet_people import SheetPerson
 from planner.files.sheet_values import DateOrder
 from planner.files.squad_athletes import AthleteChange, changed_athlete, new_athlete, slug
-from planner.files.squad_tests_sheet import SheetRead, read_tests
+from planner.files.squad_tests_sheet import SheetRead, read_squad_tests
 from planner.files.values import Data
 from planner.jobs.safe_output import make_folder
 from planner.jobs.squad_files import SQUAD_FILE, begins_with
@@ -57,7 +57,7 @@ def read_squad_sheet(
     ``squad``: the file that gives new athletes their days, gym and target; else squad.yaml in the folder or above it.
     """
     at = locate_sheet(battery or "standard", sheet)
-    read = read_tests(
+    read = read_squad_tests(
         Path(sheet), sheet, load_test_sheet(at.path, at.display).require(), dates=dates, skip_rows=skip_rows
     )
     library_at = locate_library(library, folder)

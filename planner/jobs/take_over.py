@@ -10,7 +10,7 @@ from planner.domain.block_before import BlockBefore
 from planner.domain.findings import Finding, UserError
 from planner.domain.next_block_rule import NextBlockAims
 from planner.domain.template import Template
-from planner.estimate.contact_change import DROP_JUMP, TAKE_OFF, contacts_s, longer_percent
+from planner.estimate.contact_change import DROP_JUMP, TAKE_OFF, longer_percent, tested_contacts_s
 from planner.files.locate import Located
 from planner.jobs.block_as_done import BlockAsDone
 from planner.jobs.block_references import reference
@@ -125,8 +125,8 @@ def _longer(trained: Trained) -> dict[str, float | None]:
     """By ladder of jumps: by how many percent contact is longer than before the block."""
     athlete, benchmarks = trained.sources.athlete.require(), trained.sources.benchmarks.require()
     later = tuple(test for test in athlete.tests if test.date >= last_test_day(trained.block))
-    before = contacts_s(trained.athlete, benchmarks)
-    after = contacts_s(athlete.model_copy(update={"tests": later}), benchmarks)
+    before = tested_contacts_s(trained.athlete, benchmarks)
+    after = tested_contacts_s(athlete.model_copy(update={"tests": later}), benchmarks)
     return {ladder: longer_percent(before, after, kind) for ladder, kind in CONTACT_OF.items()}
 
 

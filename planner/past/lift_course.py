@@ -11,7 +11,7 @@ from typing import NamedTuple
 from planner.domain.follow_up import LiftFollowing
 from planner.domain.movement_library import Library
 from planner.past.done import DoneSession
-from planner.past.lift_filter import Level, Reading, follow, read_set, start_level
+from planner.past.lift_filter import LiftLevel, Reading, follow, read_set, start_level
 from planner.past.load_advice import LiftDay, lift_days
 
 
@@ -100,7 +100,7 @@ def _course(
     ordered = [one.reading for one in readings]
     if tested is None:
         first = ordered.pop(0)
-        start = Level(first.level, first.error, rule.drift_percent_a_week, rule.drift_error_percent)
+        start = LiftLevel(first.level, first.error, rule.drift_percent_a_week, rule.drift_error_percent)
     else:
         error = rule.test_error_percent if tested.own else rule.test_error_percent + rule.ratio_error_percent
         start = start_level(tested.load_kg + body_kg, error, rule)

@@ -31,7 +31,7 @@ class Reading:
 
 
 @dataclass(frozen=True)
-class Level:
+class LiftLevel:
     """The maximum as it is believed: level and drift a week with their standard errors, in percent."""
 
     level: float
@@ -60,7 +60,9 @@ def read_set(week: float, system_kg: float, reps: int, left: float, rule: LiftFo
     return Reading(week, level, math.hypot(rule.form_percent, reserve))
 
 
-def follow(start: Level, readings: Sequence[Reading], rule: LiftFollowing, until_week: float | None = None) -> Level:
+def follow(
+    start: LiftLevel, readings: Sequence[Reading], rule: LiftFollowing, until_week: float | None = None
+) -> LiftLevel:
     """The level after all readings, carried on to ``until_week``; ``start`` is that of week 0."""
     state = np.array([start.level, start.drift])
     spread = np.diag([start.error**2, start.drift_error**2])
@@ -74,12 +76,12 @@ def follow(start: Level, readings: Sequence[Reading], rule: LiftFollowing, until
     if until_week is not None:
         state, spread = _later(state, spread, until_week - week, rule)
     errors = np.sqrt(np.diag(spread))
-    return Level(float(state[0]), float(errors[0]), float(state[1]), float(errors[1]))
+    return LiftLevel(float(state[0]), float(errors[0]), float(state[1]), float(errors[1]))
 
 
-def start_level(system_kg: float, error_percent: float, rule: LiftFollowing) -> Level:
+def start_level(system_kg: float, error_percent: float, rule: LiftFollowing) -> LiftLevel:
     """A maximum as it was tested, with the drift that is expected before any reading."""
-    return Level(100 * math.log(system_kg), error_percent, rule.drift_percent_a_week, rule.drift_error_percent)
+    return LiftLevel(100 * math.log(system_kg), error_percent, rule.drift_percent_a_week, rule.drift_error_percent)
 
 
 def _later(state: Floats, spread: Floats, weeks: float, rule: LiftFollowing) -> tuple[Floats, Floats]:

@@ -17,7 +17,7 @@ from planner.past.lift_filter import EPLEY_reps
 
 Move = Literal["raise", "one-rep-more", "hold", "drop", "found"]
 # Every load that the gym can make for an item, lightest first; None where any load will do.
-Loads = Callable[[Item], Sequence[float] | None]
+LoadsOf = Callable[[Item], Sequence[float] | None]
 
 
 @dataclass(frozen=True)
@@ -71,7 +71,7 @@ class Advisor:
     library: Library
     body_kg: float
     guarded: bool
-    loads: Loads
+    loads: LoadsOf
 
     def for_session(self, block: Block, session_id: str, done: Sequence[DoneSession]) -> list[LoadAdvice]:
         """Advice for every lift of a coming session that was done before with a load."""

@@ -32,7 +32,7 @@ from planner.estimate.notebook import Notebook
 from planner.estimate.trials import mean_of_days
 from planner.estimate.uncertainty import Estimate
 from planner.force_platform.analyse import analyse
-from planner.force_platform.athlete_entry import entry_of
+from planner.force_platform.athlete_entry import platform_test
 from planner.force_platform.jump_case import Options
 from planner.force_platform.platform_jump import PlatformJump
 from planner.units import STANDARD_GRAVITY_m_s2 as g
@@ -155,7 +155,7 @@ def platform(rate_Hz: float, count: int = RECORDS) -> Draw:
         for date in _dates(days):
             rises = true_m + random.normal(0, error.day_error or 0.0) + random.normal(0, error.typical_error, trials)
             read = [_as_read(pool[random.integers(len(pool))], float(rise_m)) for rise_m in rises]
-            tests.append(dict(entry_of(read, date=date, take_off="two-leg", arms="hips", drop_m=None)))
+            tests.append(dict(platform_test(read, date=date, take_off="two-leg", arms="hips", drop_m=None)))
         return true_m, _height(tests, benchmarks)
 
     return draw

@@ -19,7 +19,7 @@ import numpy as np
 from planner.domain.follow_up import LiftFollowing
 from planner.files.load import load_follow_up
 from planner.files.locate import locate_follow_up
-from planner.past.lift_filter import EPLEY_reps, Level, Reading, follow, start_level
+from planner.past.lift_filter import EPLEY_reps, LiftLevel, Reading, follow, start_level
 
 WEEKS, A_WEEK, REPS = 8, 2, 5
 BIAS_percent = 3.0  # one athlete's constant bias of stated reserve and formula, one standard deviation; own judgement
@@ -30,7 +30,7 @@ TWO_SIDED_95 = 1.960  # standard errors, of the normal curve
 COVER = (0.90, 0.97)
 
 
-def drawn(rng: np.random.Generator, left: Sequence[int], rule: LiftFollowing) -> tuple[float, Level, list[Reading]]:
+def drawn(rng: np.random.Generator, left: Sequence[int], rule: LiftFollowing) -> tuple[float, LiftLevel, list[Reading]]:
     """The true level after the last session, the test's level, and the readings."""
     drift, level, now = rng.normal(rule.drift_percent_a_week, rule.drift_error_percent), 500.0, 0.0
     test = start_level(math.exp(rng.normal(level, rule.test_error_percent) / 100), rule.test_error_percent, rule)
@@ -54,7 +54,7 @@ def measured(left: Sequence[int], athletes: int, rule: LiftFollowing, seed: int 
     for _ in range(athletes):
         true, test, readings = drawn(rng, left, rule)
         whole = follow(test, readings, rule)
-        still = Level(test.level, test.error, 0.0, 1e-6)
+        still = LiftLevel(test.level, test.error, 0.0, 1e-6)
         errors["last"].append(readings[-1].level - true)
         errors["three"].append(sum(one.level for one in readings[-3:]) / 3 - true)
         errors["level"].append(follow(still, readings, rule).level - true)

@@ -18,7 +18,7 @@ from typing import Any
 
 from openpyxl.utils.cell import column_index_from_string, coordinate_from_string
 
-from planner.files.squad_tests_sheet import read_tests
+from planner.files.squad_tests_sheet import read_squad_tests
 from planner.jobs.new_squad_sheet import filled_sheet
 from tests.campaign.stage import contents, jumpblock
 from tests.campaign.table import as_table
@@ -92,7 +92,7 @@ def lost_on_the_way(seed: int, folder: Path, *, as_csv: bool) -> list[str]:
     drawn, path = rows(6, seed), folder / ("whole.csv" if as_csv else "whole.xlsx")
     path.write_bytes(filled_sheet(battery(), (), drawn, as_csv=as_csv))
     found = []
-    for row, person in zip(drawn, read_tests(path, path.name, battery()).people, strict=True):
+    for row, person in zip(drawn, read_squad_tests(path, path.name, battery()).people, strict=True):
         read = {(name, None): one.value for name, one in person.fields.items()}
         figures = {
             (day.test.id, field, side or day.side, trial): one.value

@@ -10,7 +10,7 @@ import pytest
 
 from planner.domain.measure import TEST_KINDS, LiftTest
 from planner.files.load import load_athlete
-from planner.files.typed_tests import EXAMPLES, LEGS_OF, LISTS, READERS, entry_like, example_of, read_result
+from planner.files.typed_tests import EXAMPLES, LEGS_OF, LISTS, READERS, entry_like, read_result, result_example
 from planner.jobs.battery_results import open_battery
 from planner.units import Unreadable
 from tests.cli.conftest import CHECKOUT, change
@@ -253,7 +253,7 @@ def test_what_a_question_shows_as_an_example_is_in_the_athletes_units_and_reads(
     for kind, test in last.items():
         if kind == "force-platform":
             continue
-        shown = example_of(kind, units)
+        shown = result_example(kind, units)
         typed = shown.partition(" (")[0]
         assert read_result(test, "left" if kind in LEGS_OF else None, typed, units)
         if (LISTS.get(kind) or LEGS_OF.get(kind)) == "length":

@@ -12,7 +12,7 @@ from files.snippets import ATHLETE
 from planner.domain.findings import UserError
 from planner.files.add_test import AthleteFile
 from planner.files.edit import edited
-from planner.files.edit_steps import CannotEdit, Drop, Insert, _same
+from planner.files.edit_steps import CannotEdit, Insert, Remove, _same
 from planner.files.file_checker import _library_roots
 from planner.files.load import load_bytes, then
 from planner.files.sense.athlete_sense import athlete_sense
@@ -114,7 +114,7 @@ def test_an_entry_is_put_into_a_list_of_lines_alone_and_within_it(text: str) -> 
     ],
 )
 def test_what_is_dropped_goes_with_its_line_or_comma_and_remarks_stay(text: str, path: Any, after: str) -> None:
-    assert edited(text, [Drop(path)]) == after
+    assert edited(text, [Remove(path)]) == after
 
 
 def test_library_folders_inside_another_are_read_with_it() -> None:

@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 
 from planner.files.edit import edited
-from planner.files.edit_steps import CannotEdit, Drop, Edit, Insert, Put
+from planner.files.edit_steps import CannotEdit, FileEdit, Insert, Put, Remove
 
 ABCD = ("a", "b", "c", "d")
 LISTED = ("listed", ["one word", "v"])
@@ -88,7 +88,7 @@ def test_a_value_for_a_field(before: str, value: Any, after: str) -> None:
         ("a: {x: [1]}\n", Put(("a", "x", 1), {"k": 2}), "a: {x: [1, {k: 2}]}\n"),
     ],
 )
-def test_a_new_field_comes_where_files_usually_have_it(before: str, edit: Edit, after: str) -> None:
+def test_a_new_field_comes_where_files_usually_have_it(before: str, edit: FileEdit, after: str) -> None:
     assert edited(before, [edit]) == after
 
 
@@ -122,7 +122,7 @@ def test_a_new_field_comes_where_files_usually_have_it(before: str, edit: Edit, 
 def test_what_is_taken_out_leaves_the_rest_and_every_comment(
     before: str, path: tuple[str | int, ...], after: str
 ) -> None:
-    assert edited(before, [Drop(path)]) == after
+    assert edited(before, [Remove(path)]) == after
 
 
 @pytest.mark.parametrize(
@@ -150,11 +150,11 @@ REFUSED = [
     ("a:\n  - 1\nb: 2\n", Put(("a", 2), 1), "there is no place for this value"),
     ("a: []\n", Put(("a", 0), 3), "there is no place for this value"),
     ("a: 1\n", Put(("b", "c"), 1), "there is no place for this value"),
-    ("a: {x: 1}\n", Drop(("a", "q")), "there is no such field"),
-    ("a: {x: 1}\n", Drop(("q", "r")), "there is no such field"),
-    ("a:\n  - x: 1\n    y: 2\n", Drop(("a", 0, "x")), "the field shares its line with another"),
-    ("a: {x: 1, # why\n  y: 2}\n", Drop(("a", "y")), "there are comments next to the value to be removed"),
-    ("a: {x: 1, # why\n  y: 2}\n", Drop(("a", "x")), "there are comments next to the value to be removed"),
+    ("a: {x: 1}\n", Remove(("a", "q")), "there is no such field"),
+    ("a: {x: 1}\n", Remove(("q", "r")), "there is no such field"),
+    ("a:\n  - x: 1\n    y: 2\n", Remove(("a", 0, "x")), "the field shares its line with another"),
+    ("a: {x: 1, # why\n  y: 2}\n", Remove(("a", "y")), "there are comments next to the value to be removed"),
+    ("a: {x: 1, # why\n  y: 2}\n", Remove(("a", "x")), "there are comments next to the value to be removed"),
     ("a:\n- x: 1\n- x: 2\n", Insert(("a",), -1, {"x": 3}), "there is no such place in the list"),
     ("a:\n- x: 1\n- x: 2\n", Insert(("a",), 3, {"x": 3}), "there is no such place in the list"),
     ("a: [{x: 1}]\n", Insert(("a",), 1, {"x": 3}), "the list is written in brackets"),
@@ -166,7 +166,7 @@ REFUSED = [
 
 @pytest.mark.parametrize(("before", "edit", "says"), REFUSED)
 def test_what_cannot_be_done_without_touching_more_is_refused_with_what_to_do(
-    before: str, edit: Edit, says: str
+    before: str, edit: FileEdit, says: str
 ) -> None:
     with pytest.raises(CannotEdit) as refused:
         edited(before, [edit])

@@ -13,7 +13,7 @@ from ruamel.yaml import YAML
 
 from planner.files.edit import edited
 from planner.files.edit_fields import ORDER
-from planner.files.edit_steps import CannotEdit, Drop, Edit, Insert, Put
+from planner.files.edit_steps import CannotEdit, FileEdit, Insert, Put, Remove
 from planner.files.load import read_document
 from planner.files.values import to_data
 
@@ -110,7 +110,7 @@ def outside(text: str, entry: int) -> tuple[list[str], list[str]]:
     return lines[: starts[entry]], lines[starts[entry + 1] :]
 
 
-def holds(text: str, entry: int, edit: Edit) -> None:
+def holds(text: str, entry: int, edit: FileEdit) -> None:
     """The edit is refused, or only the asked-for field differs, and no line of another entry."""
     try:
         changed = edited(text, [edit])
@@ -118,7 +118,7 @@ def holds(text: str, entry: int, edit: Edit) -> None:
         return
     wanted = reader(text)
     holder = wanted["movements"][entry]
-    if isinstance(edit, Drop):
+    if isinstance(edit, Remove):
         del holder[edit.path[-1]]
     elif isinstance(edit, Put):
         holder[edit.path[-1]] = edit.value
@@ -149,7 +149,7 @@ def test_any_value_for_any_field_of_an_odd_file(entry: int, field: str, value: A
 @given(st.integers(0, 1), FIELDS)
 def test_any_field_taken_out_of_an_odd_file(entry: int, field: str) -> None:
     if field in data_of(ODD)["movements"][entry]:
-        holds(ODD, entry, Drop(("movements", entry, field)))
+        holds(ODD, entry, Remove(("movements", entry, field)))
 
 
 @pytest.mark.parametrize("path", LIBRARY[::5], ids=[path.stem for path in LIBRARY[::5]])
@@ -174,7 +174,7 @@ def drawn_edits(path: Path) -> None:
         (dice.choice(["name", "source"]), dice.choice(["Short", "a: b", "long words " * 20 + "end"])),
     ]:
         holds(text, entry, Put(("movements", entry, field), value, ORDER))
-    holds(text, entry, Drop(("movements", entry, dice.choice(["source", "stress", "cues", "legs"]))))
+    holds(text, entry, Remove(("movements", entry, dice.choice(["source", "stress", "cues", "legs"]))))
 
 
 def test_only_the_entry_that_differs_is_touched_in_a_list() -> None:
@@ -200,7 +200,7 @@ def test_a_new_entry_takes_the_columns_and_the_distance_of_its_neighbours() -> N
 
 
 def test_a_comment_about_a_field_taken_out_stays() -> None:
-    changed = edited(ODD, [Drop(("movements", 0, "qualities"))])
+    changed = edited(ODD, [Remove(("movements", 0, "qualities"))])
     assert "# tagged by feel" in changed and "# and this one by the force platform" in changed
     assert "qualities" not in changed
 

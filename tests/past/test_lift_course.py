@@ -13,7 +13,7 @@ from planner.files.load import load_follow_up
 from planner.files.locate import locate_follow_up
 from planner.past.done import DoneSession, done_sessions
 from planner.past.lift_course import LiftCourse, TestedMaximum, lift_courses
-from planner.past.lift_filter import Level, follow, read_set, start_level
+from planner.past.lift_filter import LiftLevel, follow, read_set, start_level
 from tests.past.test_done import BLOCK, LEG, LIBRARY, log
 
 RULE = load_follow_up(locate_follow_up().path).require().lifts
@@ -84,7 +84,7 @@ def test_without_a_test_the_first_reading_is_not_counted_twice() -> None:
     weeks = [(session.date - START).days / 7 for session, _ in PLACES[SQUAT][:2]]
     first, second = (read_set(week, load, 5, 1, RULE) for week, load in zip(weeks, (90.0, 95.0), strict=True))
     assert first is not None and second is not None
-    start = Level(first.level, first.error, RULE.drift_percent_a_week, RULE.drift_error_percent)
+    start = LiftLevel(first.level, first.error, RULE.drift_percent_a_week, RULE.drift_error_percent)
     assert one.now_kg == pytest.approx(follow(start, [second], RULE, weeks[1]).system_kg)
 
 

@@ -9,7 +9,7 @@ import pytest
 
 from planner.files.load import load_follow_up
 from planner.files.locate import locate_follow_up
-from planner.past.lift_filter import Level, Reading, follow, read_set, start_level
+from planner.past.lift_filter import LiftLevel, Reading, follow, read_set, start_level
 
 RULE = load_follow_up(locate_follow_up().path).require().lifts
 
@@ -51,7 +51,7 @@ def test_after_the_last_reading_the_drift_goes_on_for_the_weeks_that_are_left() 
 def test_without_wander_and_prior_it_is_the_least_squares_line() -> None:
     flat = RULE.model_copy(update={"wander_percent": 0.0})
     weeks, levels = [0.0, 1, 2, 3, 5], [500.0, 503, 502, 506, 509]
-    nothing = Level(500, 1e4, 0, 1e4)
+    nothing = LiftLevel(500, 1e4, 0, 1e4)
     after = follow(nothing, [Reading(w, y, 3.0) for w, y in zip(weeks, levels, strict=True)], flat)
     slope, at_0 = np.polyfit(weeks, levels, 1)
     assert after.drift == pytest.approx(slope, abs=1e-3)
@@ -65,5 +65,5 @@ def test_the_order_in_which_readings_are_told_does_not_matter() -> None:
 
 
 def test_the_band_is_in_kilograms() -> None:
-    low, high = Level(500, 4, 0, 0).band_kg()
+    low, high = LiftLevel(500, 4, 0, 0).band_kg()
     assert (low, high) == (pytest.approx(math.exp(5 - 0.0658)), pytest.approx(math.exp(5 + 0.0658)))

@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 
 from planner.files.load import load_athlete
-from planner.files.squad_tests_sheet import read_tests
+from planner.files.squad_tests_sheet import read_squad_tests
 from tests.squads.calc.make import NAMES
 from tests.squads.conftest import DEMO
 from tests.squads.drawn import battery
@@ -24,7 +24,7 @@ FIGURES = [
 
 @pytest.mark.parametrize("name", ["filled.xlsx", "comma.csv", "semicolon.csv", "tab.csv", "german.csv"])
 def test_headings_days_figures_and_results_of_formulas(name: str) -> None:
-    found = read_tests(FILES / name, name, battery(), dates="day-first" if name == "german.csv" else None)
+    found = read_squad_tests(FILES / name, name, battery(), dates="day-first" if name == "german.csv" else None)
     assert not found.notes
     assert tuple(person.name for person in found.people) == NAMES
     assert figures(found) == FIGURES * len(NAMES)

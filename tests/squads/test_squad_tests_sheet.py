@@ -14,7 +14,7 @@ import pytest
 from openpyxl import Workbook, load_workbook
 
 from planner.domain.findings import Finding, UserError
-from planner.files.squad_tests_sheet import SheetRead, read_tests
+from planner.files.squad_tests_sheet import SheetRead, read_squad_tests
 from planner.jobs.new_squad_sheet import filled_sheet, new_squad_sheet
 from tests.squads.drawn import battery, columns, rows
 
@@ -54,7 +54,7 @@ def as_stored(path: Path, cell: str, figure: str) -> Path:
 
 
 def read(path: Path, **said: Any) -> SheetRead:
-    return read_tests(path, path.name, battery(), **said)
+    return read_squad_tests(path, path.name, battery(), **said)
 
 
 def refused(path: Path, **said: Any) -> list[Finding]:

@@ -8,7 +8,7 @@ from typing import Literal
 
 from planner.units import UNITS
 
-Kind = Literal["time", "counter", "force", "other", "unknown"]
+ColumnKind = Literal["time", "counter", "force", "other", "unknown"]
 _IN_BRACKETS = re.compile(r"^(.*?)[\s_,/-]*[\[(]\s*([^\])]+?)\s*[\])]\s*$")
 _TRAILING_UNIT = re.compile(r"^(.*\S)(?:[\s_,]+|\s*/\s*)(s|ms|N|kN|lbf)$")
 _MEANT = {
@@ -43,7 +43,7 @@ class ColumnName:
     text: str
     name: str
     unit: str | None
-    kind: Kind
+    kind: ColumnKind
     side: str | None
     axis: str | None
 
@@ -84,7 +84,7 @@ def _words(name: str) -> list[str]:
     return [word.lower() for word in _WORDS.findall(name)]
 
 
-def _kind(name: str, words: list[str], axis: str | None, meant: str | None, unit: str) -> Kind:
+def _kind(name: str, words: list[str], axis: str | None, meant: str | None, unit: str) -> ColumnKind:
     if meant in UNITS["time"] or _TIME.match(name):
         return "time"
     if meant in UNITS["force"]:

@@ -16,7 +16,7 @@ _COMMENT = ("#", "%", "//")
 _DELIMITERS = ("\t", ";", ",", None)  # None: any white space
 _NUMBER = re.compile(r"[+-]?(\d+([.,]\d*)?|[.,]\d+)([eE][+-]?\d+)?")
 
-Row = tuple[int, list[str]]
+TableRow = tuple[int, list[str]]
 
 
 @dataclass(frozen=True)
@@ -26,7 +26,7 @@ class TextTable:
     ``preamble``: every line above the rows. ``unread_names``: a line that should hold the names and does not fit.
     """
 
-    rows: list[Row]
+    rows: list[TableRow]
     names: list[str]
     units: list[str]
     preamble: list[str]
