@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from planner.domain.athlete import Athlete, JointState
-from planner.domain.block import Block, PastItem, PastSession, Reference, Revision, Session
+from planner.domain.block import Block, PastItem, PastSession, Revision, Session
+from planner.domain.block_parts import Reference
 from planner.domain.findings import Finding, UserError
 from planner.domain.movement_library import Library
 from planner.domain.terms import DAYS, TakeOff
