@@ -225,11 +225,8 @@ def _out_of_range(detail: Detail, written: str) -> Complaint:
     for units in UNITS.values():
         if unit and unit.group(1) in units:
             shown = f"{float(f'{bound / units[unit.group(1)]:.4g}'):g} {unit.group(1)}"
-    return Complaint(
-        "out-of-range",
-        f"{written} is {comparison} {shown}, {name} allowed here",
-        "check the number and its unit" if unit else "check the number",
-    )
+    message = f"{written} is {comparison} {shown}, {name} allowed here"
+    return Complaint("out-of-range", message, "check the number and its unit" if unit else "check the number")
 
 
 _WORDS: dict[str, Callable[[Detail, str], Complaint]] = {

@@ -66,9 +66,8 @@ def value_of(
         word = next((one for one in kind.words if one == folded), None) or (words or {}).get(folded)
         if word is None:
             known = [*kind.words, *(words or {})]
-            raise ValueProblem(
-                "not-a-choice", f"'{_short(text)}' is not one of the words allowed here", did_you_mean(folded, known)
-            )
+            message = f"'{_short(text)}' is not one of the words allowed here"
+            raise ValueProblem("not-a-choice", message, did_you_mean(folded, known))
         return word
     if kind.longest is not None and len(text) > kind.longest:
         raise ValueProblem("too-long", f"this text has {len(text)} characters", f"write at most {kind.longest}")
@@ -92,9 +91,8 @@ def _quantity(cell: Cell, kind: FieldType, dimension: Dimension, style: ColumnSt
     except QuantityError as error:
         raise ValueProblem("quantity", error.message, error.hint) from None
     if not kind.holds(value):
-        raise ValueProblem(
-            "out-of-range", f"'{_short(text)}' is {_outside(kind, dimension, text)}", _other_unit(text, kind, dimension)
-        )
+        message = f"'{_short(text)}' is {_outside(kind, dimension, text)}"
+        raise ValueProblem("out-of-range", message, _other_unit(text, kind, dimension))
     return text
 
 
@@ -123,9 +121,8 @@ def _figure(cell: Cell, kind: FieldType, style: ColumnStyle) -> int | float:
     text = _figure_text(cell, style)
     found = _NUMBER.fullmatch(text)
     if found is None or found.group(3):
-        raise ValueProblem(
-            "not-a-number", f"'{_short(text)}' is not a number", "write a number, without words or a unit"
-        )
+        message = f"'{_short(text)}' is not a number"
+        raise ValueProblem("not-a-number", message, "write a number, without words or a unit")
     number = float(found.group(1) + found.group(2))
     if kind.sort == "whole" and not number.is_integer():
         raise ValueProblem("not-a-count", f"'{_short(text)}' is not a whole number", "correct the cell")
@@ -162,9 +159,8 @@ def _date(cell: Cell, style: ColumnStyle) -> datetime.date:
         text = _TIME_OF_DAY.sub("", cell.text)
         day = iso_date(text) or _date_of_parts(text, style)
     if day is None:
-        raise ValueProblem(
-            "not-a-date", f"'{_short(cell.text)}' is not a day", "write year-month-day, such as 2026-03-17"
-        )
+        message = f"'{_short(cell.text)}' is not a day"
+        raise ValueProblem("not-a-date", message, "write year-month-day, such as 2026-03-17")
     if not FIRST_DATE <= day <= LAST_DATE:
         raise ValueProblem("not-a-date", f"{day} is not in this century or the last", "check the year")
     return day

@@ -247,9 +247,8 @@ class _Reader:
             return
         if figures and date is None:
             cell = row.values[figures[0][0]].cell
-            yield cell.finding(
-                "no-date", f"{person.called} has a test without its date", "fill the test date of the row"
-            )
+            message = f"{person.called} has a test without its date"
+            yield cell.finding("no-date", message, "fill the test date of the row")
             return
         for n, meaning in figures:
             assert date is not None

@@ -83,9 +83,8 @@ def _loads_and_reps(loads: str, reps: tuple[int, ...], item: Item, mass_unit: st
     """``110 kg x 6, 6, 5``; where the card has no load to lift also sets x reps, ``3 x 8``."""
     if loads.isdecimal() and item.implement is None and len(reps) == 1:
         if int(loads) > _MOST_SETS:
-            raise Unreadable(
-                f"'{loads} x {reps[0]}' would be {loads} sets", "write a load with its unit, or fewer sets"
-            )
+            message = f"'{loads} x {reps[0]}' would be {loads} sets"
+            raise Unreadable(message, "write a load with its unit, or fewer sets")
         return {"sets": int(loads), "reps": reps * int(loads)}
     lifted = _loads(loads, item, mass_unit)
     return {"load": lifted[0], "reps": reps} if len(set(lifted)) == 1 else {"loads": tuple(lifted), "reps": reps}
@@ -116,10 +115,8 @@ def _refuse_slips(said: dict[str, Any]) -> None:
             raise Unreadable(f"{figure:g} {what} is more than anybody does", "check the figure")
     touches = said.get("touches", ())
     if any(not 1.4 <= touch <= 4.5 for touch in touches):
-        raise Unreadable(
-            "a touch is a height above the floor, 1.4 to 4.5 m (55 to 177 in)",
-            f"type it like {TOUCHES['cm']} or {TOUCHES['in']}",
-        )
+        hint = f"type it like {TOUCHES['cm']} or {TOUCHES['in']}"
+        raise Unreadable("a touch is a height above the floor, 1.4 to 4.5 m (55 to 177 in)", hint)
 
 
 def _numbers(text: str) -> tuple[int, ...]:

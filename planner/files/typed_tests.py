@@ -137,9 +137,8 @@ def _loaded(text: str, units: Units) -> dict[str, Any]:
     for part in text.split(";"):
         load, colon, flights = part.partition(":")
         if not colon:
-            raise Unreadable(
-                f"'{part.strip()}' does not say its load", f"type it like {result_example('loaded-jump', units)}"
-            )
+            message = f"'{part.strip()}' does not say its load"
+            raise Unreadable(message, f"type it like {result_example('loaded-jump', units)}")
         (mass,) = _quantities(load, "mass", units[1])[:1]
         sets.append({"load": mass, "flights": _quantities(flights, "time", "s")})
     return {"sets": sets}

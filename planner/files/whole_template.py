@@ -144,9 +144,8 @@ def _roles(root: Node) -> Iterator[Scalar]:
 def _findings_by_role(document: Document, weeks: MappingNode, roles: list[str], name: str) -> Iterator[Finding]:
     for key, _ in weeks.entries:
         if key.text not in ROLES:
-            yield document.finding(
-                key.mark, "unknown-role", f"'{key.text}' is not a role", did_you_mean(key.text, ROLES)
-            )
+            message = f"'{key.text}' is not a role"
+            yield document.finding(key.mark, "unknown-role", message, did_you_mean(key.text, ROLES))
     for role in dict.fromkeys(roles):
         given = weeks.by_key.get(role)
         if role in ROLES and (given is None or (isinstance(given[1], ListNode) and not given[1].items)):

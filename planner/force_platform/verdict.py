@@ -61,9 +61,8 @@ def verdict_of(flight_m: Estimate, impulse: ImpulseBasis | None, rule: PlatformR
         return HeightVerdict("flight", f"the impulse tells the height to no better than ± {100 * rise.se:.1f} cm")
     differ = f"flight reads {100 * abs(more_m):.1f} cm {'more' if more_m > 0 else 'less'} than impulse"
     if not sure:
-        return HeightVerdict(
-            "flight", f"{differ}, and the standing before the jump is too short or too restless to weigh"
-        )
+        why = f"{differ}, and the standing before the jump is too short or too restless to weigh"
+        return HeightVerdict("flight", why)
     if 0 < more_m <= trust.bent_landing_up_to:
         two = "both sides of the flight tell the same impulse" if impulse.two_sided else "the standing weighs well"
         return HeightVerdict("impulse", f"{differ}: {two}, while landing with bent legs lengthens the flight")

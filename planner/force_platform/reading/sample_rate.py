@@ -63,9 +63,8 @@ def _stated(table: TextTable, rate_Hz: float | None, path: str) -> SampleRate:
         return SampleRate(rate_Hz, stated=True, doubts=doubts)
     if len(in_file) > 1:
         rates = " and ".join(f"{one:g}" for one in in_file)
-        raise refused(
-            path, "which-rate", f"the lines above the rows name {rates} samples a second", "say which with --rate"
-        )
+        message = f"the lines above the rows name {rates} samples a second"
+        raise refused(path, "which-rate", message, "say which with --rate")
     if not in_file:
         message = "the file has no time column and no stated rate"
         hint = "give the samples a second, such as --rate 1000; or name the time column with --time"
