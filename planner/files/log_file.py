@@ -121,38 +121,29 @@ def _empty(path: Path, block_path: Path, block: Block) -> bytes:
 
 def entry_data(entry: LoggedSession, mass_unit: str, length_unit: str) -> dict[str, Data]:
     """The entry as its file has it: quantities with units, and only what differs from the default."""
-    data: dict[str, Any] = {"session": entry.session}
-    if entry.date is not None:
-        data["date"] = entry.date
-    if entry.written != "same-day":
-        data["written"] = entry.written
-    data["done"] = entry.done
-    for name in ("effort", "minutes"):
-        if getattr(entry, name) is not None:
-            data[name] = getattr(entry, name)
+    data = _not_default(entry)
     if entry.items:
-        data["items"] = [_item(item, mass_unit, length_unit) for item in entry.items]
+        data["items"] = [_item_data(item, mass_unit, length_unit) for item in entry.items]
     if entry.pain:
-        data["pain"] = [_pain(pain) for pain in entry.pain]
+        data["pain"] = [_not_default(pain) for pain in entry.pain]
     if entry.body_mass is not None:
         data["body_mass"] = load_text(entry.body_mass, mass_unit)
-    for name in ("why", "note"):
-        if getattr(entry, name) is not None:
-            data[name] = getattr(entry, name)
     return data
 
 
-def _item(item: LoggedItem, mass_unit: str, length_unit: str) -> dict[str, Data]:
-    data: dict[str, Any] = {"item": item.item, "movement": item.movement}
-    data["load"] = None if item.load is None else load_text(item.load, mass_unit)
-    data["loads"] = [load_text(load, mass_unit) for load in item.loads]
-    data |= {"sets": item.sets, "reps": list(item.reps), "reps_in_reserve": list(item.reps_in_reserve)}
-    data["touches"] = [touch_text(touch, length_unit) for touch in item.touches]
-    data["why"] = item.why
-    return {name: value for name, value in data.items() if value not in (None, [])}
+def _item_data(item: LoggedItem, mass_unit: str, length_unit: str) -> dict[str, Data]:
+    data = _not_default(item)
+    if item.load is not None:
+        data["load"] = load_text(item.load, mass_unit)
+    if item.loads:
+        data["loads"] = [load_text(load, mass_unit) for load in item.loads]
+    if item.touches:
+        data["touches"] = [touch_text(touch, length_unit) for touch in item.touches]
+    return data
 
 
-def _pain(pain: LoggedPain) -> dict[str, Data]:
-    data: dict[str, Any] = {"joint": pain.joint, "side": pain.side, "before": pain.before, "worst": pain.worst}
-    data |= {"next_morning": pain.next_morning, "signs": list(pain.signs)}
-    return {name: value for name, value in data.items() if value not in (None, [])}
+def _not_default(model: LoggedSession | LoggedItem | LoggedPain) -> dict[str, Any]:
+    """The fields that differ from their default, in the model's order."""
+    fields = ((name, getattr(model, name), field.default) for name, field in type(model).model_fields.items())
+    given = {name: value for name, value, default in fields if value != default}
+    return {name: list(value) if isinstance(value, tuple) else value for name, value in given.items()}
