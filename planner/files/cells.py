@@ -70,7 +70,7 @@ def read_rows(path: Path, display: str, most_columns: int = _MOST_COLUMNS) -> li
     rows = _workbook(raw, display, most_columns) if packed else _table(raw, display, most_columns)
     if len(rows) > MOST_ROWS:
         message = f"the sheet has more than {MOST_ROWS:,} rows"
-        raise UserError([Finding(display, 0, 0, "too-many-rows", message, "make it several files")])
+        raise UserError([Finding(display, 0, 0, "too-many-rows", message, "split it into several files")])
     return [row for row in rows if any(cell.value is not None for cell in row)]
 
 
@@ -117,7 +117,7 @@ def _of_text(value: str, path: str, line: int, column: int) -> Cell:
 
 
 def _error(text: str) -> tuple[str, str]:
-    return f"the cell holds the error {text}", "mend the formula, or write the figure"
+    return f"the cell holds the error {text}", "correct the formula, or write the figure"
 
 
 def guarded(text: str) -> str:
@@ -138,7 +138,7 @@ def _workbook(raw: bytes, display: str, most_columns: int) -> list[list[Cell]]:
         with warnings.catch_warnings(), zipfile.ZipFile(io.BytesIO(raw)) as packed:
             warnings.simplefilter("ignore")  # of what the package leaves out: lists, styles, a date that is none
             if sum(one.file_size for one in packed.infolist()) > LARGEST_READ_bytes:
-                message, hint = "the workbook is larger than any sheet of ours", "copy the sheet into one of its own"
+                message, hint = "the workbook is larger than any sheet of ours", "copy the sheet into a workbook of its own"
                 raise UserError([Finding(display, 0, 0, "too-large", message, hint)])
             stored, written = (load_workbook(io.BytesIO(raw), read_only=True, data_only=only) for only in (True, False))
             sheet = stored.worksheets[0]
@@ -179,7 +179,7 @@ def _sheet(
         if empty > _MOST_EMPTY_ROWS or number > MOST_ROWS + 1:
             return
         for first, last, name in merged.get(number, ()):
-            problem = f"the cells {name} are merged", "part them, and write each figure in its own cell"
+            problem = f"the cells {name} are merged", "split them, and write each figure in its own cell"
             for at in range(first - 1, min(last, len(cells))):
                 cells[at] = replace(cells[at], value=cells[at].value or "", problem=problem)
         yield cells

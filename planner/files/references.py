@@ -110,10 +110,10 @@ def _movements(athlete: Athlete, loaded: Loaded[Athlete], library: Library) -> I
 
 def _side(test: LiftTest, movement: Movement, path: Path, loaded: Loaded[Athlete]) -> Iterator[Finding]:
     if movement.legs == "one" and test.side is None:
-        message = f"'{movement.id}' is done on one leg, and the test does not say which"
+        message = f"'{movement.id}' is done on one leg, but the test does not say which"
         yield loaded.finding((*path, "movement"), "side-missing", message, "add side: left or side: right")
     if movement.legs == "both" and test.side is not None:
-        message = f"'{movement.id}' is done on both legs, and the test names a side"
+        message = f"'{movement.id}' is done on both legs, but the test names a side"
         yield loaded.finding((*path, "side"), "side-not-wanted", message, "delete side")
 
 

@@ -84,7 +84,7 @@ def read_notes(text: str, path: str) -> tuple[list[TrainingNote], list[Finding]]
     for line, chunk in _chunks(text):
         whole = _NOTE.search(canonical(chunk))
         if whole is None:
-            message, hint = "a note begins here and has no end", "copy it whole, up to 'end' and the seven characters"
+            message, hint = "a note begins here but has no end", "copy it whole, up to 'end' and the seven characters"
             found.append(Finding(path, line, 1, "note-cut", message, hint))
             continue
         body = whole.group()[: whole.start(1) - whole.start()].rpartition(" end")[0]
@@ -116,7 +116,7 @@ def _read(body: str, line: int) -> TrainingNote:
     if day is None:
         raise Unreadable(f"'{written_day}' is not a day", "write year-month-day")
     if done not in _DONE:
-        raise Unreadable(f"'{done}' is not how it went", did_you_mean(done, _DONE))
+        raise Unreadable(f"'{done}' does not say how it went", did_you_mean(done, _DONE))
     missed = next((word for word in WHY_MISSED if why == [word]), None)
     if done == "missed" and missed is None:
         raise Unreadable("the note does not say why it was missed", f"use one of: {', '.join(WHY_MISSED)}")
