@@ -138,7 +138,7 @@ def _workbook(raw: bytes, display: str, most_columns: int) -> list[list[Cell]]:
         with warnings.catch_warnings(), zipfile.ZipFile(io.BytesIO(raw)) as packed:
             warnings.simplefilter("ignore")  # of what the package leaves out: lists, styles, a date that is none
             if sum(one.file_size for one in packed.infolist()) > LARGEST_READ_bytes:
-                message, hint = "the workbook is larger than any sheet of ours", "copy the sheet into a workbook of its own"
+                message, hint = "the workbook is larger than any sheet of ours", "copy the sheet into its own workbook"
                 raise UserError([Finding(display, 0, 0, "too-large", message, hint)])
             stored, written = (load_workbook(io.BytesIO(raw), read_only=True, data_only=only) for only in (True, False))
             sheet = stored.worksheets[0]

@@ -9,7 +9,6 @@ from pathlib import Path
 from pydantic import BaseModel
 
 from planner.domain.findings import Finding
-from planner.files.document import Document
 from planner.files.edit_spans import line_end_of
 from planner.files.kinds import file_kind
 from planner.files.load import read_document, yaml_files
@@ -35,9 +34,10 @@ def add_editor_lines(folder: Path, schemas: Path) -> None:
     for name, path in yaml_files(folder):
         raw = path.read_bytes()
         document = read_document(raw, name, "")[0]
-        schema_name = _schema_of(document) if document is not None else None
-        if document is not None and schema_name is not None:
-            relative = os.path.relpath(schemas / schema_file(schema_name), path.parent)
+        kind = file_kind(document)[0] if document is not None else None
+        name_of_schema = schema_of_kind(kind) if kind is not None else None
+        if document is not None and name_of_schema is not None:
+            relative = os.path.relpath(schemas / schema_file(name_of_schema), path.parent)
             line = editor_line(Path(relative).as_posix()) + line_end_of(document.text)
             path.write_bytes(line.encode("utf-8") + raw)
 
@@ -57,8 +57,3 @@ def editor_line_findings(path: Path, shown: str, kind: str) -> list[Finding]:
         hint = f"write {editor_line(Path(os.path.relpath(there, path.absolute().parent)).as_posix())}"
     message = "this line names the schema for your editor, but the path does not exist from this folder"
     return [Finding(shown, 1, len(start) + 1, "editor-line", message, hint, "note", first)]
-
-
-def _schema_of(document: Document) -> str | None:
-    kind = file_kind(document)[0]
-    return schema_of_kind(kind) if kind is not None else None

@@ -139,7 +139,7 @@ def _unknown_field(model: type[BaseModel], document: Document, spot: _Spot) -> t
     if meant:
         hint = f"did you mean '{meant}'?"
     else:
-        homes = sorted(_homes(model, name))
+        homes = sorted({home for current, home in _models_below(model).items() if name in field_names(current)})
         hint = f"it belongs to {' or '.join(homes)}; check the indentation" if homes else ""
         hint = hint or (f"fields it can still have: {', '.join(unused)}" if unused else "delete it")
     message = f"'{name}' is not a field{_of(spot.path[:-1])}"
@@ -149,11 +149,6 @@ def _unknown_field(model: type[BaseModel], document: Document, spot: _Spot) -> t
 def field_names(model: type[BaseModel]) -> list[str]:
     """The fields of a model as they are written in a file."""
     return [field.alias or name for name, field in model.model_fields.items()]
-
-
-def _homes(model: type[BaseModel], name: str) -> set[str]:
-    """The fields of the file that can hold a field called ``name``."""
-    return {home for current, home in _models_below(model).items() if name in field_names(current)}
 
 
 def _models_below(model: type[BaseModel]) -> dict[type[BaseModel], str]:

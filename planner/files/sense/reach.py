@@ -9,7 +9,7 @@ from planner.domain.findings import Finding
 from planner.domain.movement import Movement
 from planner.domain.movement_library import Library
 from planner.domain.template import Shape, Template
-from planner.domain.terms import LEVELS, PATTERNS, TIERS, Level
+from planner.domain.terms import LEVELS, PATTERNS, TIERS, Level, Tier
 from planner.files.document import Loaded
 from planner.files.suggest import did_you_mean
 
@@ -38,7 +38,7 @@ def use_by(movement: Movement, template: Template) -> Use | str:
     rooms = [shape for shape in _planned_shapes(template) if _has_part(shape, movement)]
     if not rooms:
         return f"has no session with a part '{movement.part}' for it{_patterns(movement)}"
-    shapes = [shape for shape in rooms if _tier_fits(shape, movement)]
+    shapes = [shape for shape in rooms if _within_tier(movement, shape.highest_tier)]
     if not shapes:
         return f"has no session of part '{movement.part}' that takes its tier"
     return Use(template.id, levels, tuple(shape.id for shape in shapes), weeks)
@@ -76,9 +76,11 @@ def _out_of_reach(movement: Movement, loaded: Loaded[Library], templates: Sequen
 
 
 def _open_to(movement: Movement, level: Level, template: Template) -> bool:
-    if LEVELS.index(movement.level) > LEVELS.index(level):
-        return False
-    highest = template.levels[level].highest_tier
+    known = LEVELS.index(movement.level) <= LEVELS.index(level)
+    return known and _within_tier(movement, template.levels[level].highest_tier)
+
+
+def _within_tier(movement: Movement, highest: Tier) -> bool:
     return movement.jump is None or TIERS.index(movement.jump.tier) <= TIERS.index(highest)
 
 
@@ -94,10 +96,6 @@ def _has_part(shape: Shape, movement: Movement) -> bool:
         and (not entry.patterns or any(pattern in entry.patterns for pattern in movement.patterns))
         for entry in shape.parts
     )
-
-
-def _tier_fits(shape: Shape, movement: Movement) -> bool:
-    return movement.jump is None or TIERS.index(movement.jump.tier) <= TIERS.index(shape.highest_tier)
 
 
 def _tier(movement: Movement) -> str:
