@@ -44,7 +44,7 @@ def test_weeks_without_a_reading_carry_the_drift_on() -> None:
 def test_after_the_last_reading_the_drift_goes_on_for_the_weeks_that_are_left() -> None:
     """A level that is sure grows by 1 a week: the reading of week 2 says no more, and three weeks follow it."""
     flat = RULE.model_copy(update={"wander_percent": 0.0})
-    after = follow(Level(500, 0, 1, 0), [Reading(2, 520, 3.0)], flat, until_week=5)
+    after = follow(LiftLevel(500, 0, 1, 0), [Reading(2, 520, 3.0)], flat, until_week=5)
     assert (after.level, after.drift) == (pytest.approx(505), pytest.approx(1))
 
 
