@@ -39,7 +39,15 @@ TESTS = {
     "problem": ("problem", "revise"),
     "cards": ("cards", "calendar_file"),
     "past": ("past",),
-    "files": ("files", "library_commands", "library", "past", "squads/test_*_sheet.py", "squads/test_calc_files.py"),
+    "files": (
+        "files",
+        "library_commands",
+        "library",
+        "past",
+        "squads/test_*_sheet.py",
+        "squads/test_calc_files.py",
+        "cli/test_test_command.py",
+    ),
 }
 NAMES = {0: "living", 1: "killed", None: "out of time"}
 
