@@ -11,7 +11,7 @@ import pytest
 
 from planner.domain.benchmarks import QualityTest
 from planner.estimate.belief import chance_above
-from planner.estimate.contact_change import DROP_JUMP, TAKE_OFF, contacts_s, longer_percent
+from planner.estimate.contact_change import DROP_JUMP, TAKE_OFF, longer_percent, tested_contacts_s
 from planner.estimate.heights import Height
 from planner.estimate.other_lifts import other_lifts
 from planner.estimate.quality_readings import QualityReading
@@ -158,10 +158,12 @@ def test_contacts_are_of_the_take_off_and_of_the_latest_drop_jump_from_each_box(
     times = ["0.321 s", "0.317 s", "0.325 s"]
     contact = {"kind": "contact-time", "date": datetime.date(2025, 9, 3), "take_off": "two-leg", "trials": times}
     person = athlete("in-season-player", {"tests": [touch, contact, *drops]})
-    assert contacts_s(person, BENCHMARKS) == pytest.approx(
+    assert tested_contacts_s(person, BENCHMARKS) == pytest.approx(
         {"take-off": 0.321, "drop jump 0.3": 0.230, "drop jump 0.45": 0.225}
     )
-    assert set(contacts_s(athlete("in-season-player", {"tests": [touch, *drops[:1]]}), BENCHMARKS)) == {"drop jump 0.3"}
+    assert set(tested_contacts_s(athlete("in-season-player", {"tests": [touch, *drops[:1]]}), BENCHMARKS)) == {
+        "drop jump 0.3"
+    }
 
 
 def test_a_contact_is_longer_by_the_worst_of_the_boxes_tested_both_times() -> None:
