@@ -10,14 +10,13 @@ from typing import Any
 import pytest
 
 from planner.domain.benchmarks import QualityTest
+from planner.estimate import contact_change, retest_change  # pytest takes names that begin with test for tests
 from planner.estimate.belief import chance_above
-from planner.estimate.contact_change import DROP_JUMP, TAKE_OFF, longer_percent, tested_contacts_s
+from planner.estimate.contact_change import DROP_JUMP, TAKE_OFF, longer_percent
 from planner.estimate.heights import Height
 from planner.estimate.other_lifts import other_lifts
 from planner.estimate.quality_readings import QualityReading
 from planner.estimate.retest_change import NotCompared, QualityChange, change_between, quality_change, strength_of
-from planner.estimate.retest_change import Tested as JumpTested  # pytest takes what is called Test... for tests
-from planner.estimate.retest_change import tested_after as after_it
 from planner.estimate.uncertainty import Estimate
 from planner.files.load import load_follow_up
 from planner.files.locate import locate_follow_up
@@ -41,7 +40,7 @@ def height(date: datetime.date, rise_m: float, se_m: float = 0.02, **more: Any) 
 
 def test_a_jump_of_several_days_is_their_mean_with_all_their_trials() -> None:
     """Two days as sure as each other: the mean of 60 and 64 cm, its error a day's by the root of two."""
-    both = JumpTested((height(JULY + ONE_DAY, 0.64, trials=4), height(JULY - ONE_DAY, 0.60, trials=3)))
+    both = retest_change.Tested((height(JULY + ONE_DAY, 0.64, trials=4), height(JULY - ONE_DAY, 0.60, trials=3)))
     assert both.rise_m.value == pytest.approx(0.62) and both.rise_m.se == pytest.approx(0.02 / 2**0.5)
     assert both.dates == (JULY - ONE_DAY, JULY + ONE_DAY)
     assert (both.trials, both.middle_day) == (7, JULY.toordinal())
@@ -51,13 +50,13 @@ def test_the_latest_height_by_the_same_method_is_the_retest_with_the_days_near_i
     before = height(MAY, 0.58)
     first, second = height(JULY, 0.60), height(JULY + ONE_DAY, 0.61)
     mat = height(JULY + 2 * ONE_DAY, 0.55, method="contact-mat", kind="flight-time")
-    found = after_it(before, [first, mat, second], BENCHMARKS)
-    assert found == JumpTested((second, first))
-    assert after_it(before, [mat], BENCHMARKS) is None
+    found = retest_change.tested_after(before, [first, mat, second], BENCHMARKS)
+    assert found == retest_change.Tested((second, first))
+    assert retest_change.tested_after(before, [mat], BENCHMARKS) is None
     # Of two tests of a day the later in the file counts.
-    assert after_it(before, [replace(first, number=4), replace(first, number=3)], BENCHMARKS) == JumpTested(
-        (replace(first, number=4),)
-    )
+    assert retest_change.tested_after(
+        before, [replace(first, number=4), replace(first, number=3)], BENCHMARKS
+    ) == retest_change.Tested((replace(first, number=4),))
 
 
 def test_a_change_has_the_errors_of_both() -> None:
@@ -158,12 +157,12 @@ def test_contacts_are_of_the_take_off_and_of_the_latest_drop_jump_from_each_box(
     times = ["0.321 s", "0.317 s", "0.325 s"]
     contact = {"kind": "contact-time", "date": datetime.date(2025, 9, 3), "take_off": "two-leg", "trials": times}
     person = athlete("in-season-player", {"tests": [touch, contact, *drops]})
-    assert tested_contacts_s(person, BENCHMARKS) == pytest.approx(
+    assert contact_change.tested_contacts_s(person, BENCHMARKS) == pytest.approx(
         {"take-off": 0.321, "drop jump 0.3": 0.230, "drop jump 0.45": 0.225}
     )
-    assert set(tested_contacts_s(athlete("in-season-player", {"tests": [touch, *drops[:1]]}), BENCHMARKS)) == {
-        "drop jump 0.3"
-    }
+    assert set(
+        contact_change.tested_contacts_s(athlete("in-season-player", {"tests": [touch, *drops[:1]]}), BENCHMARKS)
+    ) == {"drop jump 0.3"}
 
 
 def test_a_contact_is_longer_by_the_worst_of_the_boxes_tested_both_times() -> None:
