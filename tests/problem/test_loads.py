@@ -9,7 +9,7 @@ import pytest
 from pydantic import ValidationError
 
 from planner.domain.athlete import Equipment
-from planner.problem.loads import loadable_kg, nearest_loadable_kg, own_maximum_kg, prescribe
+from planner.problem.loads import Lift, loadable_kg, nearest_loadable_kg, own_maximum_kg, prescribe
 from planner.problem.model import Dosage, Problem
 from planner.rules.load_agrees import LoadAgrees
 from planner.rules.recount import count_block
@@ -220,3 +220,20 @@ def test_a_lift_goes_by_its_own_test_else_by_its_reference_times_its_ratio() -> 
     alone = squat.dose.model_copy(update={"of": None, "ratio": 1.0})
     assert own_maximum_kg(planned, squat.model_copy(update={"dose": alone})) == best_kg
     assert own_maximum_kg(planned, squat.model_copy(update={"id": "box-squat", "dose": alone})) is None
+
+
+def test_a_maximum_that_the_log_speaks_for_raises_the_lift_and_those_that_go_by_it() -> None:
+    planned = problem("in-season")
+    squat, front = planned.library["back-squat"], planned.library["front-squat"]
+    assert front.dose.of == "back-squat" and ("front-squat", "both") not in planned.one_rm_kg
+    tested_kg, grown = planned.one_rm_kg["back-squat", "both"], replace(planned, gained={"back-squat": 1.1})
+    assert own_maximum_kg(grown, squat) == pytest.approx(1.1 * tested_kg)
+    assert own_maximum_kg(grown, front) == pytest.approx(1.1 * front.dose.ratio * tested_kg)
+
+
+def test_a_machine_has_every_step_from_the_first_to_the_heaviest_stack() -> None:
+    planned = problem("in-season")
+    machine = next(one for one in planned.library if one.dose.implement == "machine")
+    loads_kg = Lift(planned, machine, 100.0).loads_kg()
+    assert loads_kg[:2] == [STEP_kg, 2 * STEP_kg] and loads_kg[-1] == 400
+    assert planned.template.loads.machine_step_kg == STEP_kg
