@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 from typing import Any
 
 import pytest
@@ -11,7 +12,7 @@ from planner.domain.block_parts import LegPoints
 from planner.rules.consistency import inconsistencies
 from planner.rules.recount import count_block
 from tests.rules.edits import edited
-from tests.rules.kept_blocks import block_of, kept_block, kept_problem
+from tests.rules.kept_blocks import block_of, changed_problem, kept_block, kept_problem
 from tests.solve.demos import solved
 
 WEEK = 2
@@ -146,3 +147,20 @@ def test_totals_of_a_week_without_a_session(totals: dict[str, Any], said: str | 
     week = first.model_copy(update={"sessions": (), "totals": none})
     found = [one.sentence for one in inconsistencies(count_block(block_of((week,)), kept_problem("adult")))]
     assert len(found) == (said is not None) and all(sentence.startswith(said or "") for sentence in found), found
+
+
+def test_the_sport_of_a_week_is_that_of_its_seven_days() -> None:
+    """A practice on the first day of week 2 is of that week alone."""
+    own = [{"day": "tue", "minutes": 90, "contacts": 60}, {"day": "thu", "minutes": 90, "contacts": 60}]
+    one_more = {"date": datetime.date(2025, 9, 15), "minutes": 90, "contacts": 60}
+    for practices, weeks in ((own, set()), ([*own, one_more], {"week 2"})):
+        planned = changed_problem("in-season", {"practices": practices})
+        told = [one.sentence for one in inconsistencies(count_block(kept_block("in-season"), planned))]
+        assert {sentence.partition(" says")[0] for sentence in told} == weeks
+
+
+def test_a_jump_without_its_reps_makes_no_contacts() -> None:
+    planned, block = kept_problem("in-season"), kept_block("in-season")
+    without = {"change": {"week": 1, "session": 2, "item": "tall-pogo", "reps": None, "contacts": 16}}
+    told = [one.sentence for one in inconsistencies(count_block(edited(block, planned, [without]), planned))]
+    assert any("says 16 contacts; its sets and reps make 0" in sentence for sentence in told)
