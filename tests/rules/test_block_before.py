@@ -100,6 +100,9 @@ def test_a_ladder_goes_on_from_where_it_ended() -> None:
     without = replace(planned, before=before())
     assert len(said) == len(sentences(without, "jump-ladder")) + 1
     assert broken_rows(planned, "jump-ladder") > broken_rows(without, "jump-ladder")
+    ladder, plain = ({row.at: row for row in rule_named("jump-ladder").rows(one)} for one in (planned, without))
+    more = {at.movement for at in set(ladder) - set(plain)}
+    assert more == {"drop-jump-20"}, "what is on no ladder is free, and so is a box as high as the last"
     higher = replace(planned, before=before(ladder={"drop jumps": 0.9}))
     said = " ".join(sentences(higher, "jump-ladder"))
     assert "drop jumps: 30 cm in the block before" in said, "no more than that is open"

@@ -13,6 +13,7 @@ from planner.problem.loads import own_maximum_kg
 from planner.rules import currencies
 from planner.rules.band_contacts import BandContacts
 from planner.rules.contacts_floor import ContactsFloor
+from planner.rules.jump_ladder import rung_of
 from planner.rules.load_agrees import LoadAgrees
 from planner.rules.open_movements import is_open
 from planner.rules.recount import count_block
@@ -171,3 +172,20 @@ def test_a_drop_jump_is_closed_by_the_joint_that_hurts_and_on_its_leg() -> None:
     assert rule.closing_field(planned, planned.library["back-squat"]) == ("joints",)
     both = problem("in-season", {"joints": [{"joint": "achilles-ankle", "pain": 4}]})
     assert rule.closing_field(both, both.library["drop-jump-20"]) == ("joints", 0)
+
+
+@pytest.mark.parametrize(
+    ("movement", "rung"),
+    [
+        ("drop-jump-20", ("drop jumps", 0.2)),
+        ("drop-to-stick-20", None),  # a landing
+        ("alternate-bounds-80", ("bounds", 80.0)),
+        ("broad-jumps-in-row", None),  # forward, on both legs
+        ("one-leg-hops-in-row", None),  # forward, on one
+        ("full-approach-jump-two-leg", ("run-up jumps", 100.0)),
+        ("tall-pogo", None),
+        ("back-squat", None),
+    ],
+)
+def test_only_drop_jumps_bounds_and_run_up_jumps_are_on_a_ladder(movement: str, rung: tuple[str, float] | None) -> None:
+    assert rung_of(shipped_library()[movement]) == rung

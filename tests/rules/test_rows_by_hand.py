@@ -25,6 +25,7 @@ SITUATIONS: dict[str, Lines] = {
     "as shipped": {},
     "pins": {"pins": [{"movement": "back-squat"}, {"movement": "tall-pogo", "day": "wed"}]},
     "match on Thursday": {"matches": [{"date": THURSDAY, "minutes": 60, "hardness": "hard"}]},
+    "a match every Thursday": {"matches": [{"day": "thu", "minutes": 60, "hardness": "hard"}]},
     "practices all day": {
         "practices": [{"date": day, "minutes": 300, "contacts": 170} for day in (TUESDAY, WEDNESDAY, THURSDAY)]
     },
@@ -102,6 +103,13 @@ WHOLE: list[tuple[str, str, str, list[str]]] = [
         "away on Wednesday",
         "w1/d2/back-squat",
         ["sets/w1/d2/back-squat - 3 in/hold/d2/back-squat <= 0"],
+    ),
+    # Barred in every week of a phase: it may not be chosen there.
+    (
+        "continuity",
+        "a match every Thursday",
+        "hold/d2/back-squat",
+        ["0 <= - in/hold/d2/back-squat + sets/w1/d2/back-squat + sets/w2/d2/back-squat + sets/w3/d2/back-squat"],
     ),
     (
         "steady-progress",
