@@ -68,7 +68,8 @@ def _wishes(squad: Squad, loaded: Loaded[Squad]) -> Iterator[Finding]:
     groups = [group.name for group in squad.groups]
     for n, wish in enumerate(squad.wishes):
         if (wish.athlete is None) == (wish.group is None):
-            yield loaded.finding(("wishes", n), "wish-of-whom", "it is not clear whose wish this is", "name one")
+            message, hint = "it is not clear whose wish this is", "name the athlete or the group"
+            yield loaded.finding(("wishes", n), "wish-of-whom", message, hint)
         elif wish.group is not None and wish.group not in groups:
             message = f"there is no group '{wish.group}'"
             yield loaded.finding(("wishes", n, "group"), "unknown-group", message, did_you_mean(wish.group, groups))
