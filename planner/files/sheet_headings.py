@@ -15,7 +15,6 @@ from planner.units import UNITS
 
 _IN_BRACKETS = re.compile(r"[(\[]\s*([^()\[\]]*?)\s*[)\]]")
 _BETWEEN_WORDS = re.compile(r"[\s_\-–—/.:,#()\[\]]+")
-_LAST_NUMBER = re.compile(r"(.*\S)\s*?\s(\d{1,2})")
 ALL_UNITS = frozenset(unit for units in UNITS.values() for unit in units)
 MOST_TRIALS = 12
 
