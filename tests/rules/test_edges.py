@@ -21,6 +21,7 @@ from planner.rules.registry import all_rules, rule_named, rules_version
 from planner.rules.rule import Address, ClosingRule, Row
 from planner.rules.session_shape import home
 from planner.rules.taper import Taper
+from planner.rules.target_jump_weekly import is_target_jump
 from tests.rules.cases import case_files
 from tests.rules.edits import edited
 from tests.rules.kept_blocks import block_of, changed_problem, kept_block, kept_problem
@@ -189,3 +190,13 @@ def test_a_drop_jump_is_closed_by_the_joint_that_hurts_and_on_its_leg() -> None:
 )
 def test_only_drop_jumps_bounds_and_run_up_jumps_are_on_a_ladder(movement: str, rung: tuple[str, float] | None) -> None:
     assert rung_of(shipped_library()[movement]) == rung
+
+
+@pytest.mark.parametrize("rule", ["target-jump-weekly", "target-jump-grows"])
+def test_where_no_target_jump_is_open_none_is_asked_for(rule: str) -> None:
+    """Other jumps are open all the same."""
+    planned = problem("adult")
+    jumps = [one.id for one in planned.library if is_target_jump(planned, one)]
+    without = problem("adult", {"bans": jumps})
+    assert list(rule_named(rule).rows(planned)) and not list(rule_named(rule).rows(without))
+    assert any(is_open(without, one) for one in without.library if one.jump is not None)
