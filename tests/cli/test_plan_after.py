@@ -189,4 +189,4 @@ def test_an_older_follow_up_file_reads_as_the_packaged_one(after, coach) -> None
 def test_days_the_wrong_way_round_are_told_on_their_line(after, coach) -> None:
     change(coach / "templates" / "follow-up" / "standard.yaml", "most_easier_days: 7", "most_easier_days: 1")
     outcome, said, *_ = after()
-    assert outcome.code == 1 and "standard.yaml:" in said and "no fewer days than easier_days" in said
+    assert outcome.code == 1 and "standard.yaml:" in said and "'most_easier_days' is below easier_days" in said
