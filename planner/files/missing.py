@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime
-from typing import Annotated, Any, Literal, get_args, get_origin
+from typing import Any, Literal, get_args, get_origin
 
 from pydantic import BaseModel
 from pydantic.fields import FieldInfo
@@ -30,8 +30,6 @@ def _form(field: FieldInfo) -> str:
 
 
 def _form_of(annotation: Any, bounds: dict[str, Any]) -> str:
-    if get_origin(annotation) is Annotated:
-        return _form_of(get_args(annotation)[0], bounds)
     if get_origin(annotation) is Literal:
         words = [str(word) for word in get_args(annotation)]
         return " or ".join((", ".join(words[:-1]), words[-1])) if 1 < len(words) <= _MOST_WORDS else ", ".join(words)
