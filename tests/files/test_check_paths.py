@@ -69,6 +69,7 @@ def test_a_library_with_findings_is_said_to_the_athlete(coach: Path) -> None:
 def test_missing_and_empty(coach: Path) -> None:
     (coach / "empty").mkdir()
     assert _places(Checker().check("empty")) == ["empty:0 nothing-to-check"]
+    assert Checker().check("empty")[0].column == 0
     assert _places(Checker().check("none.yaml")) == ["none.yaml:0 cannot-read"]
 
 

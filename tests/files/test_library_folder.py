@@ -215,6 +215,13 @@ ATHLETE_CASES = [
     ("unknown lift", "movement: back-squat", "movement: bak-squat", "unknown-movement", "did you mean 'back-squat'?"),
     ("unknown ban", "landing: h", "bans: [knee-hopp]\nlanding: h", "unknown-movement", "did you mean 'knee-hop'?"),
     ("unknown pin", "landing: h", "pins: [{movement: nordic}]\nlanding: h", "unknown-movement", "use one of"),
+    (
+        "unknown movement that is allowed",
+        "landing: h",
+        "allow: [{movement: knee-hopp, reason: seen, date: 2025-01-01}]\nlanding: h",
+        "unknown-movement",
+        "did you mean 'knee-hop'?",
+    ),
     ("lift by its name", "movement: back-squat", "movement: Back Squat", "unknown-movement", "write back-squat"),
     ("unknown equipment", "landing: h", "equipment: {items: [racks]}\nlanding: h", "unknown-equipment", "mean 'rack'?"),
     ("side of a two-leg lift", "load: 100 kg", "side: left, load: 100 kg", "side-not-wanted", "delete side"),

@@ -8,8 +8,11 @@ from pathlib import Path
 import pytest
 
 from planner.files.load import load_log
+from planner.files.log_references import without_load
 from planner.jobs.check_files import FileChecker
 from tests.past.logs import findings, log_text, written
+from tests.rules.kept_blocks import kept_block
+from tests.solve.demos import shipped_library
 
 # What is broken: the text replaced, what replaces it, the finding's code, words of its message and of its hint.
 BROKEN = {
@@ -22,6 +25,7 @@ BROKEN = {
     "a load without a unit": ("load: 100 kg", "load: 100", "quantity", "100 has no unit", "100 kg"),
     "a load in pounds": ("load: 100 kg", "load: 220 kg", "load-far-from-plan", "220 kg; the card has 100", "unit"),
     "reps typed twice": ("[6, 6, 5, 6]", "[60, 6, 5, 6]", "reps-far-above-plan", "60 reps; the card", "mean 6?"),
+    "reps far above": ("[6, 6, 5, 6]", "[27, 6, 5, 6]", "reps-far-above-plan", "27 reps; the card", "check the"),
     "no such joint": ("patellar-knee", "patelar-knee", "not-a-choice", "'patelar-knee'", "'patellar-knee'?"),
     "reps of fewer sets": ("sets: 1,", "sets: 2, reps: [4],", "sets-disagree", "2 sets, and reps of 1", "every set"),
     "more reserves than sets": ("[4, 3, 2]}", "[4, 3, 2, 1, 0]}", "sets-disagree", "of 5", "at most"),
@@ -86,3 +90,18 @@ def test_an_empty_log_is_a_log(tmp_path: Path) -> None:
     text = log_text()
     assert findings(tmp_path, text[: text.index("sessions:")]) == []
     assert load_log(tmp_path / "ana-block-log.yaml").require().sessions == ()
+
+
+def test_only_what_has_no_load_of_its_own_is_told_as_such() -> None:
+    """A sprint may pull a sled; one of which nothing is known is left alone."""
+    planned = kept_block("in-season").weeks[0]
+    items = {item.movement: item for session in planned.sessions for item in session.items}
+    library = shipped_library().movements
+    sprint, jump, lift = (items[name] for name in ("crouch-start-10", "tall-pogo", "back-squat"))
+    assert without_load(sprint, library) == "a sprint without a load"
+    assert without_load(sprint, None) == without_load(
+        sprint.model_copy(update={"movement": "band-resisted-start"}), library
+    )
+    assert without_load(sprint, None) == ""
+    assert without_load(jump, library) == without_load(jump, None) == "a jump without a load"
+    assert without_load(lift, library) == without_load(items["one-leg-calf-hold"], library) == ""
