@@ -28,7 +28,7 @@ from planner.solve.pieces import improved_in_pieces
 from planner.solve.refute import verdict
 from planner.solve.relax import of_movements, projected
 from planner.solve.shortfalls import shortfalls, units_missed
-from planner.solve.shortlist import MILD_AND_QUICK, OF_ALL_SORTS, SPARING, mixed, only, open_library, shortlist
+from planner.solve.shortlist import MILD_AND_DOING_MOST, OF_ALL_SORTS, SPARING, mixed, only, open_library, shortlist
 from planner.solve.variable_ranges import variable_ranges
 
 Progress = Callable[[str], None]
@@ -161,8 +161,8 @@ def _first_lists(problem: Problem) -> Iterator[tuple[Problem, float]]:
     liked = shortlist(problem, *budgets.LIKED)
     if len(liked.movements) < budgets.LARGE_MIX:
         yield liked, budgets.FIRST_SHARE
-    else:  # mixing preference with time and stress gives shorter lists, which more often hold a block
-        yield mixed(problem, budgets.SMALL_MIX, MILD_AND_QUICK), budgets.SMALL_MIX_SHARE
+    else:  # mixing preference with what trains most gives shorter lists, which more often hold a block
+        yield mixed(problem, budgets.SMALL_MIX, MILD_AND_DOING_MOST), budgets.SMALL_MIX_SHARE
         yield mixed(problem, budgets.LARGE_MIX, OF_ALL_SORTS), budgets.FIRST_SHARE
     yield shortlist(problem, *budgets.QUICKEST, quickest=True), budgets.QUICKEST_SHARE
 

@@ -25,7 +25,8 @@ ROUNDS = 2  # of adding to the shortlist what the bound uses
 # Stage 1: a better block a piece at a time. Chosen on drawn athletes, seeds 712, 812, 829 and 832.
 PIECE = 0.3  # the choices of one piece, all others held
 PIECES_SHARE = 0.2  # of all pieces
-# Mixed shortlists of a large library. Chosen on seeds 20 to 23 of `growth library`; on unseen ones see DEVELOPERS.md.
+# Mixed shortlists of a large library. Sizes chosen on seeds 20 to 23 of `growth library`, what is mixed on seed 20; on
+# unseen ones see DEVELOPERS.md.
 SMALL_MIX, LARGE_MIX = 64, 80
 SMALL_MIX_SHARE = 0.025
 

@@ -123,7 +123,7 @@ def _on_what_hurts(problem: Problem, movement: Movement) -> int:
 
 
 # Mixtures that suffice for most athletes.
-MILD_AND_QUICK: tuple[Cost, ...] = (_liked_and_mild, _mild_and_quick)
+MILD_AND_DOING_MOST: tuple[Cost, ...] = (_liked_and_mild, _mild_and_doing_most)
 SPARING: tuple[Cost, ...] = (_spared_and_liked, _spared_and_quick)
 OF_ALL_SORTS: tuple[Cost, ...] = (movement_cost, _mild_and_quick, _mild_and_doing_most)
 

@@ -12,7 +12,7 @@ from planner.rules.registry import gather_rows
 from planner.solve.bands import solve_bands
 from planner.solve.budgets import BELOW_SHARE, DEFAULT_BUDGET, LARGE_MIX, LIKED, SMALL_MIX
 from planner.solve.shortfalls import units_missed
-from planner.solve.shortlist import MILD_AND_QUICK, OF_ALL_SORTS, Cost, mixed, shortlist
+from planner.solve.shortlist import MILD_AND_DOING_MOST, OF_ALL_SORTS, Cost, mixed, shortlist
 from tests.benchmarks.larger import larger_library
 from tests.benchmarks.people import adult, days
 from tests.independence.drawn import inputs
@@ -26,7 +26,7 @@ def among(times: int, **changes: object) -> Problem:
     return problem
 
 
-@pytest.mark.parametrize(("most", "costs"), [(SMALL_MIX, MILD_AND_QUICK), (LARGE_MIX, OF_ALL_SORTS)])
+@pytest.mark.parametrize(("most", "costs"), [(SMALL_MIX, MILD_AND_DOING_MOST), (LARGE_MIX, OF_ALL_SORTS)])
 def test_a_mixed_shortlist_covers_what_the_plain_one_covers(most: int, costs: tuple[Cost, ...]) -> None:
     problem = among(8)
     few = mixed(problem, most, costs)
@@ -36,7 +36,7 @@ def test_a_mixed_shortlist_covers_what_the_plain_one_covers(most: int, costs: tu
 
 
 def test_of_a_family_one_for_the_same_work() -> None:
-    few = mixed(among(8), SMALL_MIX, MILD_AND_QUICK)
+    few = mixed(among(8), SMALL_MIX, MILD_AND_DOING_MOST)
     kinds = [
         (few.library.families[m.id], m.part, m.patterns, m.jump.tier if m.jump else None, m.dose.scheme)
         for m in few.movements
@@ -47,7 +47,7 @@ def test_of_a_family_one_for_the_same_work() -> None:
 def test_a_pinned_movement_is_never_left_out() -> None:
     pin = {"movement": PINNED, "day": "mon"}
     problem = among(2, pins=[pin])
-    assert PINNED in {m.id for m in mixed(problem, 1, MILD_AND_QUICK).movements}
+    assert PINNED in {m.id for m in mixed(problem, 1, MILD_AND_DOING_MOST).movements}
 
 
 def test_rules_left_out_at_first_are_kept_too() -> None:
