@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 import re
 from dataclasses import replace
 from typing import Any
@@ -200,3 +201,30 @@ def test_where_no_target_jump_is_open_none_is_asked_for(rule: str) -> None:
     without = problem("adult", {"bans": jumps})
     assert list(rule_named(rule).rows(planned)) and not list(rule_named(rule).rows(without))
     assert any(is_open(without, one) for one in without.library if one.jump is not None)
+
+
+@pytest.mark.parametrize(
+    ("days", "pairs"),
+    [
+        # Saturday is two days before the next Monday, in the last week too, whose Saturday is the test.
+        (("mon", "sat"), {("hold/d2", "hold/d1"), ("hold/d2", "test/d1")}),
+        (("mon", "wed"), {("hold/d1", "hold/d2"), ("w4/d1", "w4/d2")}),
+        (("mon", "thu"), set()),  # three and four days apart
+    ],
+)
+def test_a_novices_jump_days_are_three_days_apart_over_the_weekend_too(
+    days: tuple[str, str], pairs: set[tuple[str, str]]
+) -> None:
+    training = {"days": [{"day": day, "minutes": 75} for day in days]}
+    monday = datetime.date(2025, 9, 8)
+    planned = changed_problem("in-season", {"level": "novice", "training": training}, start=monday)
+    rows = list(rule_named("youth-jump-days").rows(planned))
+    assert {(str(row.at._replace(movement=None, of=None)), str(row.other)) for row in rows} == pairs
+
+
+def test_a_test_from_a_box_counts_up_to_just_the_contact_that_is_held() -> None:
+    """The adult's contacts from 30 cm are 0.205, 0.210 and 0.205 s: 0.205 in the middle."""
+    for held_s, found in ((0.205, True), (0.204, False)):
+        progress = {"jump_progress": {"held_contact_s": held_s, "hops_calf_short": 0.15}}
+        planned = changed_problem("adult", template=progress)
+        assert bool(list(rule_named("tested-box").rows(planned))) is found
