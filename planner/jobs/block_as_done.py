@@ -9,8 +9,9 @@ from functools import cached_property
 
 from planner.domain.block_before import KnownMovement, UsualWeek
 from planner.domain.block_parts import LegPoints
-from planner.domain.terms import JOINTS, TIERS
+from planner.domain.terms import JOINTS, LEGS, TIERS
 from planner.jobs.trained_block import Trained
+from planner.problem.revised import week_of
 from planner.rules.jump_ladder import rung_of
 from planner.rules.recount import CountedItem, CountedWeek, count_week
 
@@ -55,17 +56,11 @@ class BlockAsDone:
             weekly_sprints=int(mean([week.sprint_efforts for week in weeks])),
             weekly_working_sets=int(mean([week.working_sets for week in weeks])),
             leg_contacts={
-                tier: LegPoints(
-                    left=mean([week.leg_tier_contacts(tier, "left") for week in weeks], 1),
-                    right=mean([week.leg_tier_contacts(tier, "right") for week in weeks], 1),
-                )
+                tier: LegPoints(**{leg: mean([week.leg_tier_contacts(tier, leg) for week in weeks], 1) for leg in LEGS})
                 for tier in TIERS
             },
             joint_stress={
-                joint: LegPoints(
-                    left=mean([week.stress(joint, "left") for week in weeks], 1),
-                    right=mean([week.stress(joint, "right") for week in weeks], 1),
-                )
+                joint: LegPoints(**{leg: mean([week.stress(joint, leg) for week in weeks], 1) for leg in LEGS})
                 for joint in JOINTS
             },
         )
@@ -76,7 +71,7 @@ class BlockAsDone:
         found = self.trained.problem.sport_contacts()
         known = block.revision.extra if block.revision is not None else ()
         for work in () if told is None else told.log.extra:
-            week = (work.date - block.weeks[0].start).days // 7 + 1
+            week = week_of(work.date, block.weeks[0].start)
             if work not in known and week in found:
                 found[week] += work.contacts
         return found

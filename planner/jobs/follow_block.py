@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import datetime
 from pathlib import Path
 
 from planner.domain.block import Block
@@ -25,6 +24,7 @@ from planner.past.lift_course import TestedMaximum, lift_courses
 from planner.past.pain_course import pain_courses
 from planner.problem.loads import own_maximum_kg
 from planner.problem.model import Problem
+from planner.problem.training_days import ONE_DAY
 from planner.report.followed import Followed
 
 
@@ -81,7 +81,7 @@ def followed(
         ),
         jumps=jump_lines(done, rules.jumps, day_error_m=day_se_of(touch), trial_error_m=single_se_of(touch)),
         pain=pain_courses(done, rules.pain),
-        open_sessions=not_logged(block, kept, through + datetime.timedelta(days=1)),
+        open_sessions=not_logged(block, kept, through + ONE_DAY),
         warnings=warnings,
     )
 

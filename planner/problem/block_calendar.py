@@ -13,7 +13,7 @@ from planner.domain.findings import Finding, UserError
 from planner.domain.template import Template
 from planner.domain.terms import DAYS, LOAD_ROLES, Role
 from planner.problem.by_hand import ByHand
-from planner.problem.revised import Since, free_from
+from planner.problem.revised import Since, free_from, week_of
 from planner.problem.training_days import Phase, Slot, SportDay, routine, sport_days
 
 
@@ -174,7 +174,7 @@ class BlockCalendar:
         """Landings of practices and matches, by week."""
         found = dict.fromkeys(self.weeks, 0)
         for date, day in self.sport.items():
-            week = (date - self.start).days // 7 + 1
+            week = week_of(date, self.start)
             if week in found:
                 found[week] += day.contacts
         return found
@@ -237,8 +237,8 @@ def pieces_since(
     The first week is a piece of its own, so that what changes in it need not change later. ``before``: weeks of the
     past at which the routine became another. ``easy``: weeks after days lost, each a piece of its own likewise.
     """
-    week = (since.first_day - start).days // 7 + 1
-    free_week = (free_from(since.first_day, start, since.routines) - start).days // 7 + 1
+    week = week_of(since.first_day, start)
+    free_week = week_of(free_from(since.first_day, start, since.routines), start)
     routines = {**before, free_week: training}
     cuts = {*before, week, week + 1, *easy, *(one + 1 for one in easy)}
     return [Piece(one, routines.get(one)) for one in sorted(cuts)]

@@ -29,14 +29,14 @@ def pain_at(joints: Sequence[JointState], joint: Joint, leg: Leg) -> int:
 
 @dataclass(frozen=True)
 class GrowthSpurt:
-    """GrowthSpurt in stature, with its standard error."""
+    """How fast the athlete grows, with its standard error."""
 
     cm_per_month: float
     se: float
 
 
 def growth_of(records: Sequence[StatureRecord], youth: Youth) -> GrowthSpurt | None:
-    """GrowthSpurt by least squares over the last weeks' statures.
+    """How fast, by least squares over the last weeks' statures.
 
     None if it cannot be judged: too few readings, too close together, or an error so large that more than one in
     twenty athletes who do not grow would pass the template's limit.

@@ -38,8 +38,10 @@ def dose_movement(
     legs_worked = [leg for leg in LEGS if side in ("both", "each", leg)]
     reps = reps_on_a_side(movement, plan)
     reserve = None if plan.reserve is None else max(plan.reserve, least_reserve)
-    contacts_a_leg = (reps or 0) * movement.jump.contacts_per_rep if movement.jump else 0
-    sprint_m = round(movement.sprint.distance) if movement.sprint else 0
+    jump, sprint = movement.jump, movement.sprint
+    contacts_a_leg = (reps or 0) * jump.contacts_per_rep if jump else 0
+    contacts = contacts_a_leg * (2 if side == "each" else 1)
+    fast_percent = template.hard_day.sprint_speed_percent
     dose_units = _dose_units(movement, plan, contacts_a_leg, template.counting)
     is_working_set = movement.kind in ("lift", "hold")
     sides = 2 if side == "each" and movement.legs == "one" else 1
@@ -54,13 +56,13 @@ def dose_movement(
         ramp_seconds=scheme.ramp_s,
         is_working_set=is_working_set,
         quarter_sets=_quarter_sets(movement, template.counting) if is_working_set else {},
-        contacts=contacts_a_leg * (2 if side == "each" else 1),
+        contacts=contacts,
         leg_contacts={leg: contacts_a_leg for leg in legs_worked if contacts_a_leg},
-        tier=movement.jump.tier if movement.jump else None,
-        approach_contacts=_approach_contacts(movement, contacts_a_leg * (2 if side == "each" else 1)),
-        sprints=1 if movement.sprint else 0,
-        fast_sprints=1 if _is_fast(movement, template.hard_day.sprint_speed_percent) else 0,
-        sprint_m=sprint_m,
+        tier=jump.tier if jump else None,
+        approach_contacts=contacts if movement.is_maximal_approach else 0,
+        sprints=int(sprint is not None),
+        fast_sprints=int(sprint is not None and sprint.speed_percent >= fast_percent),
+        sprint_m=round(sprint.distance) if sprint else 0,
         stress=_stress(movement, dose_units, legs_worked, template.counting),
         tag3_contacts=_tag3_contacts(movement, contacts_a_leg, legs_worked),
     )
@@ -112,11 +114,3 @@ def _quarter_sets(movement: Movement, counting: Counting) -> dict[Quality, int]:
 
 def _by_tag(figures: Sequence[int], tag: int) -> int:
     return (0, *figures)[tag]
-
-
-def _approach_contacts(movement: Movement, contacts: int) -> int:
-    return contacts if movement.is_maximal_approach else 0
-
-
-def _is_fast(movement: Movement, speed_percent: int) -> bool:
-    return movement.sprint is not None and movement.sprint.speed_percent >= speed_percent

@@ -54,13 +54,15 @@ class Gate:
             return NOT_FOR_THEM
         if not self.lands:
             return "is high tier, and landings do not hold yet"
-        return f"is high tier and requires a back squat of {self.words.load(self.asked_kg, 0)}; it {self._shown()}"
+        asked = self.words.load(self.asked_kg, 0)
+        return f"is high tier and requires a back squat of {asked}; it {self.squat_shows(0)}"
 
-    def _shown(self) -> str:
+    def squat_shows(self, decimals: int) -> str:
+        """``shows 122.5 kg (± 4 kg)``."""
         if self.squat_kg is None:
             return "is not tested"
         error = f" (± {self.words.load(self.squat_kg.se, 0)})" if self.squat_kg.se else ""
-        return f"shows {self.words.load(self.squat_kg.value, 0)}{error}"
+        return f"shows {self.words.load(self.squat_kg.value, decimals)}{error}"
 
 
 def gate_of(athlete: Athlete, template: Template, level: LevelPlan, squat_kg: Estimate | None, youth: bool) -> Gate:
@@ -99,27 +101,18 @@ def closed_words(gate: Gate, athlete: Athlete) -> str | None:
         return None
     runs_up = athlete.approach.steps > 0
     too = ", and so is the maximal jump off the run-up" if runs_up and not gate.own_jump_open else ""
-    said = f"Shock jumps, such as drop jumps, are closed{too}: {_short_of(gate, athlete)}."
+    said = f"Shock jumps, such as drop jumps, are closed{too}: {_short_of(gate)}."
     if runs_up and gate.own_jump_open:
         said += " The jump off the run-up stays open, since a usual week already holds it."
     return said
 
 
-def _short_of(gate: Gate, athlete: Athlete) -> str:
-    words = words_of(athlete)
+def _short_of(gate: Gate) -> str:
     short = [] if gate.lands else ["landings do not hold yet"]
     opens = [] if gate.lands else ["landings that hold"]
     if not gate.strong:
-        short.append(f"the back squat {_squat_words(gate, athlete)}")
-        opens.append(f"a squat of {words.load(gate.asked_kg, gate.decimals)}")
+        short.append(f"the back squat {gate.squat_shows(gate.decimals)}")
+        opens.append(f"a squat of {gate.words.load(gate.asked_kg, gate.decimals)}")
     verb = "opens" if len(opens) == 1 and gate.lands else "open"
     error = ", or one that comes within its test's error of it" if gate.weighs_error and not gate.strong else ""
     return f"{', and '.join(short)}; {' and '.join(opens)} {verb} them{error}"
-
-
-def _squat_words(gate: Gate, athlete: Athlete) -> str:
-    words = words_of(athlete)
-    if gate.squat_kg is None:
-        return "is not tested"
-    error = f" (± {words.load(gate.squat_kg.se, 0)})" if gate.squat_kg.se else ""
-    return f"shows {words.load(gate.squat_kg.value, gate.decimals)}{error}"

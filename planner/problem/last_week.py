@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 
 from planner.domain.template import Shape
 from planner.problem.block_calendar import BlockCalendar
-from planner.problem.training_days import SportDay
+from planner.problem.training_days import ONE_DAY, SportDay
 
 # Parts of a session with landings.
 JUMP_PARTS = ("landing", "skill", "approach-jump", "jump")
@@ -38,7 +38,7 @@ def last_week_shapes(shapes: Sequence[Shape], days: BlockCalendar, jump_days_apa
 
 def near_match(date: datetime.date, sport: Mapping[datetime.date, SportDay]) -> bool:
     """Whether a match falls on the date or the next."""
-    return any(day in sport and sport[day].match for day in (date, date + datetime.timedelta(days=1)))
+    return any(day in sport and sport[day].match for day in (date, date + ONE_DAY))
 
 
 def _jump_on_a_clear_day(found: dict[int, Shape], clear: set[int]) -> None:

@@ -60,8 +60,7 @@ class Lift:
     def loads_kg(self) -> list[float]:
         """Every load of the gym for it, lightest first."""
         there = loadable_kg(self.problem.athlete.equipment, self.movement.dose.implement)
-        step_kg = self.problem.template.loads.machine_step_kg
-        return [step_kg * n for n in range(1, int(HEAVIEST_STACK_kg / step_kg) + 1)] if there is None else there
+        return machine_loads_kg(self.problem.template.loads.machine_step_kg) if there is None else there
 
     def nearest_kg(self, wanted_kg: float) -> float | None:
         gym, step_kg = self.problem.athlete.equipment, self.problem.template.loads.machine_step_kg
@@ -214,6 +213,11 @@ def nearest_loadable_kg(equipment: Equipment, implement: str, wanted_kg: float, 
     if loads is None:
         return round(wanted_kg / machine_step_kg) * machine_step_kg
     return min(loads, key=lambda load: (abs(load - wanted_kg), load), default=None)
+
+
+def machine_loads_kg(step_kg: float) -> list[float]:
+    """Every load of a stack, lightest first."""
+    return [step_kg * n for n in range(1, int(HEAVIEST_STACK_kg / step_kg) + 1)]
 
 
 def loadable_kg(equipment: Equipment, implement: str) -> list[float] | None:

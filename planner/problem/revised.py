@@ -42,8 +42,8 @@ class Since:
         limits = template.coming_back
         if limits is None or not limits.light_up_to_days < self.days_lost <= limits.easy_up_to_days:
             return ()
-        whole = _week_of(free_from(self.first_day, start, self.routines), start)
-        to_come = range(_week_of(self.first_day, start), len(template.weeks) + 1)
+        whole = week_of(free_from(self.first_day, start, self.routines), start)
+        to_come = range(week_of(self.first_day, start), len(template.weeks) + 1)
         load = [week for week in to_come if template.weeks[week - 1].role in LOAD_ROLES]
         last = next((week for week in load if week >= whole), 0)
         return tuple(week for week in load if week <= last)
@@ -55,7 +55,7 @@ class Since:
         for one in self.routines:
             if one.since < free_from(self.first_day, start, self.routines):
                 days = tuple(known.get(day, TrainingDay(day=day, minutes=LONGEST_DAY_minutes)) for day in one.days)
-                found[_week_of(one.since, start)] = training.model_copy(update={"days": days})
+                found[week_of(one.since, start)] = training.model_copy(update={"days": days})
         return found
 
     def is_lost(self, training: Training, usual: datetime.date, date: datetime.date) -> bool:
@@ -101,14 +101,15 @@ def routines_of(block: Block, first_day: datetime.date, training: Training) -> t
 
 def free_from(first_day: datetime.date, start: datetime.date, routines: Sequence[Routine]) -> datetime.date:
     """The first day of the first week that can have other training days: one of which no training day is gone."""
-    week = _week_of(first_day, start)
+    week = week_of(first_day, start)
     first = _start_of(week, start)
     days = [one.days for one in routines if one.since <= first][-1]
     gone = (first + datetime.timedelta(days=later) for later in range((first_day - first).days))
     return _start_of(week + 1, start) if any(DAYS[date.weekday()] in days for date in gone) else first
 
 
-def _week_of(date: datetime.date, start: datetime.date) -> int:
+def week_of(date: datetime.date, start: datetime.date) -> int:
+    """The week of a block from ``start`` that a date is in, counted from 1."""
     return (date - start).days // 7 + 1
 
 

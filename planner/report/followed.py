@@ -18,11 +18,10 @@ from planner.past.load_advice import Advisor, LoadAdvice
 from planner.past.pain_course import PainCourse
 from planner.past.session_load import WeekLoad, week_load
 from planner.prescription.iron import loads
+from planner.problem.loads import machine_loads_kg
 from planner.problem.model import Problem
 from planner.rules.recount import CountedWeek, count_week
 from planner.rules.target_jump_weekly import is_target_jump
-
-_HEAVIEST_STACK_kg = 400.0
 
 
 @dataclass(frozen=True)
@@ -101,6 +100,5 @@ class Followed:
     def _loads_kg(self, item: Item) -> Sequence[float] | None:
         """Every load that the gym can make for the item; None where any will do."""
         if item.implement == "machine":
-            step_kg = self.problem.template.loads.machine_step_kg
-            return [step_kg * step for step in range(1, int(_HEAVIEST_STACK_kg / step_kg) + 1)]
+            return machine_loads_kg(self.problem.template.loads.machine_step_kg)
         return [built.load_kg for built in loads(item, self.block.for_athlete.gym)] or None

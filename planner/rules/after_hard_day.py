@@ -9,12 +9,12 @@ from planner.domain.template import Template
 from planner.domain.terms import LEGS, Joint, Leg
 from planner.problem.model import STRESS_UNITS_PER_POINT, Problem
 from planner.problem.per_set import stress_terms
+from planner.problem.training_days import ONE_DAY
 from planner.problem.variable import hard_key
 from planner.rules.rule import Address, Breach, Plan, Row, Rule
 
 TENDON: Joint = "achilles-ankle"
 MOST_POINTS = 1000  # above what any session could hold: the slack of a day after one that is not hard
-ONE_DAY = datetime.timedelta(days=1)
 EPSILON_points = 1e-6
 
 

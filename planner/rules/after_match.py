@@ -6,10 +6,9 @@ import datetime
 from collections.abc import Iterator
 
 from planner.problem.model import Problem
+from planner.problem.training_days import ONE_DAY
 from planner.rules.figure_words import counted
 from planner.rules.rule import Address, Breach, Plan, Row, Rule
-
-ONE_DAY = datetime.timedelta(days=1)
 
 
 class AfterMatch(Rule):

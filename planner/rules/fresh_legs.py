@@ -2,19 +2,18 @@
 
 from __future__ import annotations
 
-import datetime
 from collections.abc import Iterator
 
 from planner.domain.movement import Movement
 from planner.domain.template import Shape, Template
 from planner.domain.terms import TIERS
 from planner.problem.model import Problem
+from planner.problem.training_days import ONE_DAY
 from planner.problem.variable import takes_key
 from planner.rules.figure_words import counted
 from planner.rules.rule import Address, Breach, Plan, Row, Rule, Term
 
 MOST_SETS = 100  # above what any session could hold: the slack of a day before one without jumps
-ONE_DAY = datetime.timedelta(days=1)
 
 
 class FreshLegs(Rule):

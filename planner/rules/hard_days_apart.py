@@ -47,7 +47,7 @@ class HardDaysApart(Rule):
         rule = problem.template.hard_day
         days = problem.programmed_days()  # another rule keeps hard days away from the closing test
         for week, slot in days:
-            hard, at = hard_key(week, slot), _address(week, slot)
+            hard, at = hard_key(week, slot), Address(week=week, slot=slot)
             for leg in LEGS:
                 terms = problem.session_terms(week, slot, leg_contacts("high", leg))
                 if terms:
@@ -60,11 +60,12 @@ class HardDaysApart(Rule):
         for i, first in enumerate(days):
             for second in days[i + 1 :]:
                 if (problem.dates[second] - problem.dates[first]).days < apart:
-                    terms = [(1, hard_key(*first)), (1, hard_key(*second))]
-                    yield self.row(_address(*first), terms, high=1, other=_address(*second))
+                    one, other = hard_key(*first), hard_key(*second)
+                    yield self.row(one.at, [(1, one), (1, other)], high=1, other=other.at)
         for key in days:
             if _sport_forbids(problem, problem.dates[key]) is not None:
-                yield self.row(_address(*key)._replace(of="sport"), [(1, hard_key(*key))], high=0)
+                hard = hard_key(*key)
+                yield self.row(hard.at._replace(of="sport"), [(1, hard)], high=0)
 
     def at_limit(self, row: Row) -> str | None:
         days = [variable for _, variable in row.terms if variable.kind == "hard"]
@@ -87,10 +88,6 @@ class HardDaysApart(Rule):
             reason = _sport_forbids(plan.problem, session.date)
             if reason is not None:
                 yield self.breach(session.at, f"{session.where} is hard, {reason}", 1)
-
-
-def _address(week: int, slot: int) -> Address:
-    return Address(week=week, slot=slot)
 
 
 def _days_apart(problem: Problem) -> int:

@@ -26,7 +26,7 @@ class HopsNeedCalf(ClosingRule):
         asked, calf, jump = problem.template.jump_progress, problem.deficits.get("calf-ankle"), movement.jump
         if asked is None or calf is None or calf.deficit <= asked.hops_calf_short or jump is None:
             return None
-        if any(allowance.movement == movement.id for allowance in problem.athlete.allow):
+        if self.is_allowed(problem, movement):
             return None
         if movement.part == "jump" and movement.legs == "one" and jump.direction == "horizontal":
             return f"hops forward on one leg, and calf strength is {100 * calf.deficit:.0f} % short"

@@ -9,12 +9,12 @@ from planner.domain.template import Template
 from planner.domain.terms import JOINT_NAMES, Joint, Leg
 from planner.problem.model import STRESS_UNITS_PER_POINT, Problem, joint_legs
 from planner.problem.per_set import stress_terms, week_stress_terms
+from planner.problem.training_days import ONE_DAY
 from planner.rules.figure_words import each_level, listed, lowered_by_pain, percent
 from planner.rules.rule import Address, Blamed, Breach, Keys, Plan, Row, Rule
 
 EPSILON_points = 1e-6
 NEXT_DAY, DAY_BEFORE = "with the next day", "with the day before"  # what a two-day ceiling is about
-ONE_DAY = datetime.timedelta(days=1)
 
 
 class JointStress(Rule):

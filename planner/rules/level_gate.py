@@ -24,11 +24,10 @@ class LevelGate(ClosingRule):
         return f"For {levels} athletes; youth, under {template.youth.under_years}, are planned as novices."
 
     def reason(self, problem: Problem, movement: Movement) -> str | None:
-        allowed = {allowance.movement for allowance in problem.athlete.allow}
         level = "novice" if problem.youth else problem.athlete.level
         if LEVELS.index(movement.level) <= LEVELS.index(level):
             return None
-        if movement.id in allowed and not problem.youth:
+        if not problem.youth and self.is_allowed(problem, movement):
             return None
         return f"is for {movement.level} athletes; this one is planned as {level}"
 

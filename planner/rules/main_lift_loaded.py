@@ -32,7 +32,7 @@ class MainLiftLoaded(ClosingRule):
             return None
         if not (_is_unloaded(movement) if problem.youth else _is_beginners(problem, movement)):
             return None
-        if any(allowance.movement == movement.id for allowance in problem.athlete.allow):
+        if self.is_allowed(problem, movement):
             return None
         rival = _tested_rival(problem, movement)
         if rival is None:

@@ -22,8 +22,7 @@ class Prerequisites(ClosingRule):
     allowed_one_by_one = True
 
     def reason(self, problem: Problem, movement: Movement) -> str | None:
-        allowed = {allowance.movement for allowance in problem.athlete.allow}
-        if movement.id in allowed and not problem.youth:
+        if not problem.youth and self.is_allowed(problem, movement):
             return None
         for text in movement.requires:
             wanted = parse_requirement(text)

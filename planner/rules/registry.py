@@ -6,7 +6,7 @@ import hashlib
 import importlib
 import inspect
 import pkgutil
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from functools import cache
 from typing import TypeVar
 
@@ -48,9 +48,9 @@ def _by_id() -> dict[str, Rule]:
     return {rule.id: rule for rule in all_rules()}
 
 
-def gather_rows(problem: Problem, without: Collection[str] = ()) -> list[Row]:
-    """All rows of all rules but those in ``without``, in canonical order; what was done is a constant."""
-    rows = (row for rule in all_rules() if rule.id not in without for row in rule.rows(problem))
+def gather_rows(problem: Problem) -> list[Row]:
+    """All rows of all rules, in canonical order; what was done is a constant."""
+    rows = (row for rule in all_rules() for row in rule.rows(problem))
     return list(with_the_past(rows, problem, _by_id()) if problem.past else rows)
 
 

@@ -232,6 +232,10 @@ class ClosingRule(Rule):
         first = next(numbers, None)
         return self.field if first is None else (*self.field, first)
 
+    def is_allowed(self, problem: Problem, movement: Movement) -> bool:
+        """Whether the coach allows this movement in the athlete's file."""
+        return any(allowance.movement == movement.id for allowance in problem.athlete.allow)
+
     def opens_for(self, problem: Problem) -> bool:
         """Whether a coach may open what the rule closes to this athlete."""
         return self.may_be_opened

@@ -47,10 +47,10 @@ class SoreTendonJumps(Rule):
 
     def _apart(self, problem: Problem, legs: list[Leg], days_apart: int) -> Iterator[Row]:
         jumps: dict[tuple[str, int], dict[str, None]] = {}
-        for (week, slot), entries in problem.entries.items():
-            if (week, slot) in problem.programmed_days():
-                full = [e for e in entries if any(leg_contacts("high", leg)(e) for leg in legs) and e.dosage.high_sets]
-                jumps.setdefault((problem.phase_of(week), slot), {}).update(dict.fromkeys(e.movement.id for e in full))
+        for week, slot in problem.programmed_days():
+            entries = [entry for entry in problem.entries[week, slot] if entry.dosage.high_sets]
+            full = [e for e in entries if any(leg_contacts("high", leg)(e) for leg in legs)]
+            jumps.setdefault((problem.phase_of(week), slot), {}).update(dict.fromkeys(e.movement.id for e in full))
         for one, other in close_days(problem, days_apart):
             later: list[Term] = [(1, in_key(*other, name)) for name in jumps.get(other, {})]
             for name in jumps.get(one, {}):

@@ -31,7 +31,7 @@ class TestedBox(ClosingRule):
 
     def reason(self, problem: Problem, movement: Movement) -> str | None:
         drop = box_of(movement)
-        if drop is None or any(allowance.movement == movement.id for allowance in problem.athlete.allow):
+        if drop is None or self.is_allowed(problem, movement):
             return None
         held_m = _held_m(problem)
         if held_m is None or drop > held_m - SAME_BOX_m:

@@ -42,11 +42,12 @@ class EasedSport:
 
 def eased_sport(problem: Problem, rebuild: Rebuild, eases: Sequence[Ease]) -> EasedSport | None:
     """The first that gives a block: one line of the sport eased, then all practices; None if none tried does."""
-    tried = (EasedSport(ease, number) for ease in eases for number in _numbers(problem.athlete, ease))
+    tried = (EasedSport(ease, number) for ease in eases for number in _lines_to_ease(problem.athlete, ease))
     return next((one for one in tried if _gives_a_block(rebuild, _with_sport_eased(problem.athlete, one))), None)
 
 
-def _numbers(athlete: Athlete, ease: Ease) -> list[int] | list[None]:
+def _lines_to_ease(athlete: Athlete, ease: Ease) -> list[int] | list[None]:
+    """Numbers of the practices or matches that may be eased so; None for all practices together."""
     if ease == "no match":
         return list(range(len(athlete.matches)))
     if ease in ("half practices", "no practices"):

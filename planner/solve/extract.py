@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+import math
+from collections.abc import Collection, Iterable, Sequence
 from typing import Literal
 
 from planner.domain.block import Band, Bands, Block, Item, Session, Totals, Week
@@ -93,26 +94,30 @@ def _session(problem: Problem, values: Values, entries: list[Entry], shape: Shap
     items = tuple(
         item_of(problem, entry, values[entry.key], f"{session_id}i{i}") for i, entry in enumerate(ordered, start=1)
     )
-    seconds = 60 * shape.warm_up_minutes + sum(
-        values[e.key] * e.dosage.set_seconds + (once_seconds(e) if values[e.key] else 0) for e in ordered
-    )
+    minutes, warm_up_minutes = session_minutes(shape.warm_up_minutes, [(values[e.key], e) for e in ordered])
     session = Session(
         id=session_id,
         date=problem.dates[week, slot],
-        minutes=-(-seconds // 60),
+        minutes=minutes,
         hard_day=False,
         why=shape.why,
         focus=shape.id,
         title=shape.name,
-        warm_up_minutes=shape.warm_up_minutes + _jumps_that_build_up(ordered, values) // 60,
+        warm_up_minutes=warm_up_minutes,
         items=items,
     )
     return session.model_copy(update={"hard_day": count_session(session, problem).is_hard(problem)})
 
 
-def _jumps_that_build_up(entries: list[Entry], values: Values) -> int:
-    """Seconds of the warm-up that maximal jumps ask for on top of the shape's; a lift's ramp is on its own line."""
-    return sum(e.dosage.ramp_seconds for e in entries if values[e.key] and e.movement.jump is not None)
+def session_minutes(warm_up_minutes: int, sets: Iterable[tuple[int, Entry]]) -> tuple[int, int]:
+    """How long a session with these sets takes, and how long its printed warm-up.
+
+    Maximal jumps add the jumps that build up to them to the warm-up of the shape; a lift's ramp is on its own line.
+    """
+    done = [(count, entry) for count, entry in sets if count]
+    work_s = sum(count * entry.dosage.set_seconds + once_seconds(entry) for count, entry in done)
+    jumps_s = sum(entry.dosage.ramp_seconds for _, entry in done if entry.movement.jump is not None)
+    return math.ceil((60 * warm_up_minutes + work_s) / 60), warm_up_minutes + jumps_s // 60
 
 
 def _place(problem: Problem, shape: Shape, entry: Entry) -> tuple[int, int, str]:

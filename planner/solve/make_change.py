@@ -8,9 +8,8 @@ from collections.abc import Callable, Sequence
 from planner.domain.block import Block, Edit, Item, Session, Week
 from planner.domain.gap_record import Gap
 from planner.problem.model import RETEST, Entry, Problem
-from planner.problem.per_set import once_seconds
 from planner.rules.recount import count_session
-from planner.solve.extract import item_of, totals
+from planner.solve.extract import item_of, session_minutes, totals
 from planner.solve.session_reason import unsure_of, with_reasons
 
 
@@ -105,14 +104,11 @@ def _redone_session(session: Session, week: int, problem: Problem) -> Session:
         return session
     entries = [entry_of(problem, week, item.movement) for item in session.items]
     items = tuple(_contacts(item, entry) for item, entry in zip(session.items, entries, strict=True))
-    done = [(item.sets, entry) for item, entry in zip(items, entries, strict=True) if item.sets]
     shape = next((one for one in problem.template.shapes if one.id == session.focus), None)
     warm_up = session.warm_up_minutes if shape is None else shape.warm_up_minutes
-    jumps = sum(entry.dosage.ramp_seconds for _, entry in done if entry.movement.jump is not None)
-    seconds = 60 * warm_up + sum(sets * entry.dosage.set_seconds + once_seconds(entry) for sets, entry in done)
-    session = session.model_copy(
-        update={"items": items, "minutes": -(-seconds // 60), "warm_up_minutes": warm_up + jumps // 60}
-    )
+    done = zip((item.sets for item in items), entries, strict=True)
+    minutes, warm_up = session_minutes(warm_up, done)
+    session = session.model_copy(update={"items": items, "minutes": minutes, "warm_up_minutes": warm_up})
     return session.model_copy(update={"hard_day": count_session(session, problem).is_hard(problem)})
 
 

@@ -77,7 +77,7 @@ def _closed(rule: Rule, planned: Problem) -> set[str]:
 def _breaking(planned: Problem, rule: Rule, closed: set[str]) -> Block | None:
     """A block that keeps the rows of all other hard rules and breaks one of this rule's."""
     own = [row for row in rule.rows(planned) if row.terms and _expressible(rule, row)]
-    others = [row for row in gather_rows(planned, without={rule.id}) if row.price == 0]
+    others = [row for row in gather_rows(planned) if row.rule != rule.id and row.price == 0]
     if closed:  # a movement may be closed twice over; all that closes this one is left out
         (name,) = closed
         others = [row for row in others if not _closes(row, name)]
