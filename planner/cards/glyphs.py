@@ -29,12 +29,12 @@ def block_texts(block: Block) -> Iterator[Placed]:
             yield ("for_athlete", "tests", at, key), f"test of {test.date}", text
     yield ("gap", "method"), "gap method", gap.method
     yield ("gap", "contact_time_from"), "contact time", gap.contact_time_from
-    yield from _listed(("gap", "story"), "gap", gap.story)
-    yield from _listed(("gap", "notes"), "gap", gap.notes)
+    yield from _each_of(("gap", "story"), "gap", gap.story)
+    yield from _each_of(("gap", "notes"), "gap", gap.notes)
     for at, line in enumerate(gap.qualities):
         yield ("gap", "qualities", at, "unit"), f"{line.quality} unit", line.unit
     yield ("gap", "next_test"), "next test", gap.next_test or ""
-    yield from _listed(("cautions",), "caution", block.cautions)
+    yield from _each_of(("cautions",), "caution", block.cautions)
     for at, shortfall in enumerate(block.shortfalls):
         yield ("shortfalls", at, "sentence"), "shortfall", shortfall.sentence
     for at, week in enumerate(block.weeks):
@@ -54,12 +54,12 @@ def _session_texts(path: Path, week: int, number: int, session: Session) -> Iter
 def _item_texts(path: Path, where: str, item: Item) -> Iterator[Placed]:
     yield (*path, "name"), f"movement name ({where})", item.name
     of = f"of '{item.name[:60]}' ({where})"
-    yield from _listed((*path, "cues"), f"cue {of}", item.cues)
-    yield from _listed((*path, "cautions"), f"caution {of}", item.cautions)
+    yield from _each_of((*path, "cues"), f"cue {of}", item.cues)
+    yield from _each_of((*path, "cautions"), f"caution {of}", item.cautions)
     yield (*path, "note"), f"note {of}", item.note or ""
 
 
-def _listed(path: Path, place: str, texts: Iterable[str]) -> Iterator[Placed]:
+def _each_of(path: Path, place: str, texts: Iterable[str]) -> Iterator[Placed]:
     for at, text in enumerate(texts):
         yield (*path, at), place, text
 
@@ -120,11 +120,11 @@ def is_history(placed: Placed) -> bool:
 
 def not_in_font(characters: list[str]) -> str:
     """The characters as they are, or by name where nothing would show, with their codes."""
-    named = ", ".join(map(_named, characters[:_MOST_NAMED])) + (" …" if len(characters) > _MOST_NAMED else "")
+    named = ", ".join(map(_with_code, characters[:_MOST_NAMED])) + (" …" if len(characters) > _MOST_NAMED else "")
     return f"the card font has no letter or sign for {named}"
 
 
-def _named(character: str) -> str:
+def _with_code(character: str) -> str:
     code = f"U+{ord(character):04X}"
     if character.isprintable() and not unicodedata.combining(character):
         return f"'{character}' ({code})"

@@ -107,7 +107,7 @@ def _not_text(words: Sequence[str]) -> str | None:
 
 
 def _system(error: OSError) -> int:
-    """What the system refuses, such as a name too long or a disk that is full, is no bug of ours."""
+    """What the system refuses, such as a name too long or a full disk, is not a bug of ours."""
     try:
         sys.stdout.flush()
     except OSError:
@@ -125,7 +125,7 @@ def _bug() -> int:
 
     note(traceback.format_exc().rstrip())
     note(
-        f"this is a bug in jumpblock {planner.__version__}, and no fault of your files; nothing was written. "
+        f"this is a bug in jumpblock {planner.__version__}, not a fault in your files; nothing was written. "
         "Please report the lines above with the command you gave."
     )
     return BUG

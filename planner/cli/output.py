@@ -61,7 +61,7 @@ class Group(click.Group):
 
 
 def result(content: str | bytes) -> None:
-    """The command's result on stdout: text as UTF-8, whatever the locale. A reader that has gone away is no error."""
+    """The command's result on stdout: text as UTF-8, whatever the locale. A reader that has gone is not an error."""
     if isinstance(content, str):
         encoded = content.encode("utf-8", "backslashreplace")  # a file's name may hold bytes that are not UTF-8
         content = encoded.decode("utf-8") if sys.stdout.isatty() else encoded
@@ -74,7 +74,7 @@ def result(content: str | bytes) -> None:
 
 
 def note(text: str) -> None:
-    """A remark for the person at the terminal, on stderr. One that cannot be printed is no reason to stop."""
+    """A remark for the person at the terminal, on stderr. One that cannot be printed stops nothing."""
     from planner.files.text import printable
     from planner.report.terminal import fit
 

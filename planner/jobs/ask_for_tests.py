@@ -34,11 +34,11 @@ def ask_for_tests(
         ask(
             f"  {leg}last {place.result}; such as {result_example(place.last.kind, units)}",
             LEFT_OUT,
-            _told(battery, place, day),
+            _takes_result(battery, place, day),
         )
 
 
-def _told(battery: Battery, place: SheetPlace, day: datetime.date) -> Check:
+def _takes_result(battery: Battery, place: SheetPlace, day: datetime.date) -> Check:
     def check(answer: str) -> str:
         if answer not in (LEFT_OUT, ""):
             try:

@@ -1,4 +1,4 @@
-"""What an athlete's file says by now that is other than what a block was planned with, as far as the block keeps it."""
+"""What has changed in an athlete's file since a block was planned, as far as the block keeps it."""
 
 from __future__ import annotations
 

@@ -73,7 +73,11 @@ class Battery:
 
     def _refuse_again(self, place: SheetPlace, day: datetime.date) -> None:
         for test in self.file.athlete.tests:
-            if test.date == day and _same(test) == _same(place.last) and _side(test) in (None, place.side):
+            if (
+                test.date == day
+                and _what_is_tested(test) == _what_is_tested(place.last)
+                and _side(test) in (None, place.side)
+            ):
                 message = f"{place.name}: a test of {day} is in the file already"
                 hint = "change it there, or give the day of the new one"
                 raise UserError([Finding(self.file.path, 0, 0, "same-day", message, hint)])
@@ -84,8 +88,10 @@ class Battery:
         return self.file.with_tests([self.entries[at] for at in order], self.body_mass)
 
     def place(self, word: str) -> SheetPlace:
-        """By number (``6``, ``6 left``), kind or lift, as the file, the card or the trade calls it; UserError where no
-        test or more than one has that name."""
+        """By number (``6``, ``6 left``), kind or lift, as the file, the card or the trade calls it.
+
+        UserError where no test or more than one has that name.
+        """
         wanted = word.strip().casefold()
         called = self.library.called(wanted) if self.library else []
         found = [one for one in self.places if wanted in _names(one)]
@@ -137,11 +143,11 @@ def _latest(tests: Sequence[Test], units: Preferences) -> list[dict[Leg | None, 
     found: dict[object, dict[Leg | None, tuple[Test, str]]] = {}
     for test in sorted(tests, key=lambda one: one.date):
         for side, _, result in results_of(test, units):
-            found.setdefault(_same(test), {})[side] = (test, result)
+            found.setdefault(_what_is_tested(test), {})[side] = (test, result)
     return list(found.values())
 
 
-def _same(test: Test) -> tuple[object, ...]:
+def _what_is_tested(test: Test) -> tuple[object, ...]:
     """What two takings of one test share; the words for method and protocol may differ."""
     names = ("kind", "movement", "take_off", "run_up", "form", "position", "jump", "arms", "drop", "distance")
     return tuple(getattr(test, name, None) for name in names)
@@ -174,7 +180,7 @@ def written(battery: Battery) -> list[str]:
     names = {place.key: place.name for place in battery.places}
     lines = []
     for (day, number, side), entry in battery.entries.items():
-        said = "; ".join(f"{name.replace('_', ' ')} {_plain(entry[name])}" for name in RESULTS if name in entry)
+        said = "; ".join(f"{name.replace('_', ' ')} {_as_typed(entry[name])}" for name in RESULTS if name in entry)
         lines.append(f"{day}  {number}  {names[number, side]}{f', {side}' if side else ''}: {said}")
         if entry["kind"] == "lift" and "reps_in_reserve" not in entry:
             again = f"{entry['load']} x {entry['reps']}; 2 left"
@@ -183,11 +189,11 @@ def written(battery: Battery) -> list[str]:
     return lines
 
 
-def _plain(value: Any) -> str:
+def _as_typed(value: Any) -> str:
     if isinstance(value, list):
-        return ", ".join(_plain(one) for one in value)
+        return ", ".join(_as_typed(one) for one in value)
     if isinstance(value, Mapping):
-        return " ".join(f"{name.replace('_', ' ')} {_plain(inner)}" for name, inner in value.items())
+        return " ".join(f"{name.replace('_', ' ')} {_as_typed(inner)}" for name, inner in value.items())
     return str(value)
 
 

@@ -40,8 +40,7 @@ class AskedChange:
 
 @dataclass(frozen=True)
 class Changed:
-    """The block before and after, the rules that the change breaks, hard ones as warnings, and inputs that are others
-    by now."""
+    """The block before and after, the rules that the change breaks (hard ones as warnings), and inputs that changed."""
 
     old: Block
     new: Block

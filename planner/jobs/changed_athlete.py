@@ -1,4 +1,4 @@
-"""A block is used weeks after it was made: edits by hand, and what the athlete's file says by now."""
+"""A block is used weeks after it was made: what has been edited by hand, and what changed in the athlete's file."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ from planner.jobs.block_references import follow, is_of_kind
 
 
 def changed_athlete(loaded: Loaded[Block], folder: Path) -> list[Finding]:
-    """A warning where the athlete's file is another one by now; nothing where it is not there to be read.
+    """A warning where the athlete's file has changed; nothing where it cannot be found.
 
     Raises UserError, on the line of the athlete's file, for pain that no block is planned over: a card printed over
     it would send the athlete to jump.
@@ -45,12 +45,12 @@ def edited_by_hand(loaded: Loaded[Block]) -> list[Finding]:
 
 
 def changed(loaded: Loaded[Block], name: str, path: str, athlete: Athlete | None = None) -> Finding:
-    """The warning, on the block's line, that one of its four files is another one by now.
+    """The warning, on the block's line, that one of its four files has changed.
 
-    ``athlete``: as the file has it by now, to say what changed in it.
+    ``athlete``: as the file has it now, to say what changed in it.
     """
     message = f"the {name} {'have' if name == 'benchmarks' else 'has'} changed since the block was made: {path}"
-    hint = "jumpblock check holds the block against the file as it is now; plan again to take the change in"
+    hint = "jumpblock check tests the block against the file as it is now; plan again to include the change"
     if athlete is not None:
         from planner.jobs.athlete_since import changed_lines  # here: an unchanged athlete needs no words of the sheet
 

@@ -1,4 +1,4 @@
-"""Names, cues and cautions that the library has by now and a block's cards do not: a card prints the block's own."""
+"""Names, cues and cautions that changed in the library after a block was planned: a card prints the block's own."""
 
 from __future__ import annotations
 

@@ -128,7 +128,7 @@ def refuse_misfits(block: Block, loaded: Loaded[Block], problem: Problem, found:
 
 
 def _standing(block: Block, loaded: Loaded[Block]) -> Iterator[Finding]:
-    """What a reader must know before trusting the proof: edits by hand, and rules that say something else by now."""
+    """What a reader must know before trusting the proof: edits by hand, and rules that have changed since."""
     if not is_as_solved(block):
         message = "the block was edited by hand after it was solved, so its proof no longer holds"
         hint = "its rules are checked here; plan again for a proof"

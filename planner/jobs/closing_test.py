@@ -25,7 +25,7 @@ def _too_late(sources: Sources, problem: Problem) -> list[Finding]:
         return []
     message = f"the target is for {by}; this block ends with its test on {problem.test_date}"
     in_time = [name for name, other in _others(sources, problem) if other.test_date <= by]
-    hint = f"with --template {' or '.join(in_time)} it ends in time" if in_time else "start earlier, or set a later day"
+    hint = f"--template {' or '.join(in_time)} would end in time" if in_time else "start earlier, or set a later day"
     return [sources.athlete.finding(("target", "by"), "after-the-target", message, hint, level="warning")]
 
 

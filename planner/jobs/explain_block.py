@@ -37,11 +37,11 @@ def explain_block(
     if movement is None and block.revision is not None and _is_to_come(block, problem, week or 1, session):
         problem = with_past(problem, block)  # what is over is explained as it was planned
     if movement is not None:
-        data, text = _movement(block, problem, movement), movement_text
+        data, text = _why_movement(block, problem, movement), movement_text
     elif session is not None:
-        data, text = _session(block, problem, week or 1, session), session_text
+        data, text = _why_session(block, problem, week or 1, session), session_text
     elif week is not None:
-        data, text = _week(block, problem, week), week_text
+        data, text = _why_week(block, problem, week), week_text
     else:
         data, text = block_data(block, tight_rows(block, problem), problem), block_text
     return data, text(data)
@@ -53,7 +53,7 @@ def _is_to_come(block: Block, problem: Problem, number: int, session: int | None
     return bool(asked) and asked[0].date >= problem.first_day
 
 
-def _movement(block: Block, problem: Problem, movement_id: str) -> Data:
+def _why_movement(block: Block, problem: Problem, movement_id: str) -> Data:
     movement = problem.library.get(movement_id)
     if movement is None:
         hint = movement_hint(movement_id, problem.library)
@@ -64,14 +64,14 @@ def _movement(block: Block, problem: Problem, movement_id: str) -> Data:
     return movement_data(story, chains, block, problem)
 
 
-def _session(block: Block, problem: Problem, week: int, session: int) -> Data:
+def _why_session(block: Block, problem: Problem, week: int, session: int) -> Data:
     story = explain_session(block, problem, week, session)
     if story is None:
         raise NotInBlock(f"the block has no session {session} in week {week}")
     return session_data(story, block, problem)
 
 
-def _week(block: Block, problem: Problem, number: int) -> Data:
+def _why_week(block: Block, problem: Problem, number: int) -> Data:
     week = next((week for week in block.weeks if week.number == number), None)
     if week is None:
         raise NotInBlock(f"the block has {len(block.weeks)} weeks; there is no week {number}")

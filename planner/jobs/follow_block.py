@@ -33,7 +33,7 @@ def follow_block(block_path: str, log: str | None = None) -> Followed:
     path = Path(block_path)
     at = Path(log) if log is not None else log_path(path)
     if not at.is_file():
-        message = f"there is no log of this block at {shown(at)}"
+        message = f"this block has no log at {shown(at)}"
         raise UserError([Finding(shown(path), 0, 0, "no-log", message, _how_to_begin(block_path))])
     read = load_block(path)
     block = read.require()

@@ -20,7 +20,7 @@ def left_out_of_tests(loaded: Loaded[Athlete]) -> list[Finding]:
     if not silent:
         return []
     names = ", ".join(dict.fromkeys(name for _, name in silent))
-    message = f"no reps_in_reserve: the set is read as taken to failure ({names})"
+    message = f"no reps_in_reserve, so the set counts as taken to failure ({names})"
     hint = "write reps_in_reserve: 2 if two reps were left, reps_in_reserve: 0 if none was"
     return [loaded.finding(("tests", silent[0][0]), "no-reserve", message, hint, level="note")]
 
@@ -37,8 +37,8 @@ def tells_no_quality(loaded: Loaded[Athlete], library: Library, benchmarks: Benc
     strength = next(
         (test.lift.movements[0] for test in benchmarks.qualities["maximal-strength"].tests if test.lift), ""
     )
-    message = f"tested for its load alone, since the benchmarks have no curve for it: {names}"
-    hint = f"maximal strength is told by the {library[strength].name_inside}" if strength in library else ""
+    message = f"the test sets the load only, because the benchmarks have no curve for it: {names}"
+    hint = f"maximal strength is read from the {library[strength].name_inside}" if strength in library else ""
     return [loaded.finding(("tests", others[0][0], "movement"), "tells-no-quality", message, hint, level="note")]
 
 
@@ -46,8 +46,8 @@ def left_out_of_plan(loaded: Loaded[Athlete], library: Library) -> list[Finding]
     """Equipment that a tested lift needs, and the usual week."""
     found = tested_without_equipment(loaded, library)
     if loaded.require().recent_load is None:
-        message = "no recent_load: week 1 begins as the template has it, whatever the athlete has done so far"
-        hint = f"write a usual week of the last four, in figures of your own: {_USUAL_WEEK}"
+        message = "no recent_load: week 1 starts from the template, whatever the athlete has done so far"
+        hint = f"write a usual week of the last four, with the athlete's own figures: {_USUAL_WEEK}"
         found.append(loaded.finding((), "no-recent-load", message, hint, level="note"))
     return found
 
@@ -62,7 +62,7 @@ def tested_without_equipment(loaded: Loaded[Athlete], library: Library) -> list[
         return []
     things = list(dict.fromkeys(thing for _, lift in closed for thing in lift.equipment if thing not in kit))
     names = ", ".join(dict.fromkeys(lift.name for _, lift in closed))
-    message = f"equipment has no {' and no '.join(things)}, so what was tested is not planned: {names}"
+    message = f"equipment does not list {' or '.join(things)}, so these tested lifts are not planned: {names}"
     hint = f"if the gym has it, write equipment: {{items: [{', '.join([*athlete.equipment.items, *things])}]}}"
     path = ("tests", closed[0][0], "movement")
     return [loaded.finding(path, "tested-without-equipment", message, hint, level="warning")]

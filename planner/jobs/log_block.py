@@ -98,7 +98,7 @@ def open_log(block_path: str, log: str | None = None) -> OpenLog:
     file = LogFile(at, log or shown(at), path, block)
     named = follow(file.log.block.path, at.parent)
     if not file.is_new and named != Path(os.path.realpath(path)):
-        message = f"this is the log of another block, {file.log.block.path}"
+        message = f"this log belongs to another block, {file.log.block.path}"
         raise UserError([Finding(file.display, 0, 0, "other-block", message, "name another file with --log")])
     return OpenLog(path, block, file, block.sessions)
 

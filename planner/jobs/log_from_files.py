@@ -34,9 +34,9 @@ def entries_from(path: str, opened: OpenLog) -> list[LoggedSession]:
     notes, found = read_notes(raw.decode("utf-8", "replace"), path)
     if not notes and not found:
         hint = (
-            "a spreadsheet of sets ends in .csv or .xlsx, a note is a line 'jb1 … end'; what was told in free words is "
+            "a spreadsheet of sets ends in .csv or .xlsx, a note is a line 'jb1 … end'; anything in free words has to "
         )
-        hint += f"typed in by jumpblock log {shlex.quote(str(opened.block_path))}"
+        hint += f"be typed in by jumpblock log {shlex.quote(str(opened.block_path))}"
         raise UserError([Finding(path, 0, 0, "no-note", "there is no note in this file", hint)])
     entries: dict[str, LoggedSession] = {}
     for note in notes:
@@ -54,7 +54,7 @@ def _of_note(note: TrainingNote, earlier: dict[str, LoggedSession], opened: Open
     """The note's session, and the one before it where the note tells of the morning after that."""
     digest = plan_digest(opened.block)
     if not digest.startswith(note.plan):
-        message, hint = f"the note is of another block, {note.plan}", f"this one is {digest[:8]}; give the note's own"
+        message, hint = f"the note belongs to another block, {note.plan}", f"this is {digest[:8]}; name the note's own"
         raise UserError([Finding("", 0, 0, "other-block", message, hint)])
     session = opened.session(note.session)
     told = Told(

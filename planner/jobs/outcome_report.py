@@ -17,7 +17,7 @@ from planner.estimate.retest_change import QualityChange, Tested
 from planner.jobs.progress_report import planned_and_done
 from planner.report.block_result import Outcome
 from planner.report.outcome_text import beside, chain_sentence, change_words, head, jump_lines_of, what_next
-from planner.units import INCH_m, counted
+from planner.units import UNITS, counted
 
 STRIPS = (
     "Ring: seen. Dot: to be believed, thick line 50 %, thin line {share:.0f} % sure. Box around 0: too small to "
@@ -50,7 +50,7 @@ def _page(one: Outcome, width: float) -> Report:
     ]
     if one.followed is not None:
         chapters.append(Chapter("Planned and done", planned_and_done(one.followed, 2), " ".join(beside(one))))
-    chapters.append(Chapter("What next", [Boxed(what_next(one), width)], ""))
+    chapters.append(Chapter("What next", [Boxed(list(what_next(one)), width)], ""))
     return Report(f"Outcome: {one.athlete.name}", head(one), chapters)
 
 
@@ -82,16 +82,16 @@ def change_strip(name: str, verdict: Verdict, percent: float, words: str) -> Str
 
 
 def _days(one: Outcome) -> DayLine:
-    inches = one.athlete.print_as.length == "in"
-    unit, metre = ("in", INCH_m) if inches else ("cm", 0.01)
+    unit = one.athlete.print_as.length
+    unit_m = UNITS["length"][unit]
     above_m = one.touch_m or 0.0
     points = [
-        DayPoint(height.date, (height.rise_m.value + above_m) / metre, height.rise_m.se / metre, filled=True)
+        DayPoint(height.date, (height.rise_m.value + above_m) / unit_m, height.rise_m.se / unit_m, filled=True)
         for tested in (one.before, one.after)
         for height in tested.heights
     ]
     for line in one.followed.target_jumps if one.followed is not None and one.touch_m is not None else ():
-        points += [DayPoint(day.date, day.middle_m / metre, day.spread_m / metre) for day in line.days]
+        points += [DayPoint(day.date, day.middle_m / unit_m, day.spread_m / unit_m) for day in line.days]
     title = "Touch" if one.touch_m is not None else "Rise"
     return DayLine(title, unit, sorted(points, key=lambda point: (point.date, not point.filled)))
 

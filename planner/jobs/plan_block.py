@@ -91,8 +91,8 @@ def _left_out(near: Block | None, problem: Problem) -> list[Finding]:
     if not lost:
         return []
     named = listed([f"{session.id} ({session.date:%a})" for session in lost])
-    message = f"the block in use trains on days that this one does not: {named}"
-    return [Finding("", 0, 0, "other-days", message, "their work is planned anew", level="note")]
+    message = f"the block in use has sessions on days that are no longer training days: {named}"
+    return [Finding("", 0, 0, "other-days", message, "their work is planned on other days", level="note")]
 
 
 def _solve(

@@ -26,9 +26,9 @@ Runner = Callable[[Sequence[PlanTask]], Iterable[tuple[int, Planned | None]]]
 
 @dataclass(frozen=True)
 class SquadRow:
-    """One athlete of the table: ``planned`` as in ``plan_one``. ``kept``: a block that would be another one by now, but
-    is being trained, or was: it has a log. ``after``: the block that it follows, "" for none of the folder of these;
-    None where no folder was given."""
+    """One athlete of the table: ``planned`` as in ``plan_one``. ``kept``: a block that would be planned otherwise
+    now, but has a log: it is being trained, or was. ``after``: the block that it follows, "" for none of the
+    folder; None where no folder was given."""
 
     athlete: str
     status: Status

@@ -13,7 +13,7 @@ from planner.past.lift_filter import TWO_SIDED_50, TWO_SIDED_90
 from planner.report.followed import Followed, WeekDone
 from planner.report.progress_text import done_so_far, jump_words, pain_words, what_was_done
 from planner.rules.recount import CountedWeek
-from planner.units import INCH_m, POUND_kg
+from planner.units import UNITS
 
 _MOST_LIFTS = 10
 _CURRENCIES: tuple[tuple[str, str, Callable[[CountedWeek], float]], ...] = (
@@ -40,9 +40,11 @@ def _chapters(followed: Followed) -> Iterator[Chapter]:
         )
         yield Chapter("Maxima", [_maxima(followed)], sentence)
     for line in followed.jumps:
-        inches = followed.block.for_athlete.length_unit == "in"
-        unit, metre = ("in", INCH_m) if inches else ("cm", 0.01)
-        points = [DayPoint(day.date, day.best_m / metre, day.spread_m / metre, filled=day.is_test) for day in line.days]
+        unit = followed.block.for_athlete.length_unit
+        unit_m = UNITS["length"][unit]
+        points = [
+            DayPoint(day.date, day.best_m / unit_m, day.spread_m / unit_m, filled=day.is_test) for day in line.days
+        ]
         jumps = sum(day.jumps for day in line.days)
         title = f"Best touch of {len(points)} day{'s' if len(points) > 1 else ''} and {jumps} jumps"
         yield Chapter(line.name, [DayLine(title, unit, points)], jump_words(line, followed))
@@ -72,19 +74,19 @@ def _pair(one: WeekDone, count: Callable[[CountedWeek], float], followed: Follow
 
 def _maxima(followed: Followed) -> BandChart:
     unit = followed.block.for_athlete.mass_unit
-    kg = POUND_kg if unit == "lb" else 1.0
+    unit_kg = UNITS["mass"][unit]
     lifts = sorted(followed.lifts, key=lambda one: -len(one.readings))[:_MOST_LIFTS]
-    return BandChart("One-repetition maximum", unit, [_row(one, kg) for one in lifts])
+    return BandChart("One-repetition maximum", unit, [_row(one, unit_kg) for one in lifts])
 
 
-def _row(one: LiftCourse, kg: float) -> BandRow:
+def _row(one: LiftCourse, unit_kg: float) -> BandRow:
     """The 90 % band of the course, and the narrower one inside it."""
     share = TWO_SIDED_50 / TWO_SIDED_90
     inner = (one.now_kg - share * (one.now_kg - one.low_kg), one.now_kg + share * (one.high_kg - one.now_kg))
     return BandRow(
         name=one.name,
-        before=None if one.tested is None else one.tested.load_kg / kg,
-        now=one.now_kg / kg,
-        inner=(inner[0] / kg, inner[1] / kg),
-        outer=(one.low_kg / kg, one.high_kg / kg),
+        before=None if one.tested is None else one.tested.load_kg / unit_kg,
+        now=one.now_kg / unit_kg,
+        inner=(inner[0] / unit_kg, inner[1] / unit_kg),
+        outer=(one.low_kg / unit_kg, one.high_kg / unit_kg),
     )

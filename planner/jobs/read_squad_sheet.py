@@ -175,7 +175,7 @@ def _target(person: SheetPerson, squad: Squad | None) -> dict[str, Data]:
         return {"target": {**figure, "method": target.method, **_by(target)}} if figure else {}
     name = "touch" if target.touch is not None else "rise"
     there_m = getattr(target, name)
-    return {"target": {name: _told(person, there_m, f"{there_m:.4g} m"), "method": target.method, **_by(target)}}
+    return {"target": {name: _as_measured(person, there_m, f"{there_m:.4g} m"), "method": target.method, **_by(target)}}
 
 
 def _by(target: SquadTarget | None) -> dict[str, Data]:
@@ -194,11 +194,11 @@ def _raised(person: SheetPerson, target: SquadTarget) -> dict[str, Data]:
             trials = [parse_quantity(read.value, "length") for read in day.figures.values()]
             name = "touch" if kind == "touch" else "rise"
             there_m = middle(trials) + target.gain
-            return {name: _told(person, there_m, f"{round(there_m, 2):.2f} m")}
+            return {name: _as_measured(person, there_m, f"{round(there_m, 2):.2f} m")}
     return {}
 
 
-def _told(person: SheetPerson, length_m: float, metric: str) -> str:
+def _as_measured(person: SheetPerson, length_m: float, metric: str) -> str:
     """As ``metric``, or to the half inch for who is measured in inches."""
     inches = (read := person.fields.get("stature")) is not None and is_imperial(read.value)
     return f"{round(2 * length_m / INCH_m) / 2:g} in" if inches else metric

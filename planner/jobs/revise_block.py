@@ -125,7 +125,7 @@ def _edited(running: Running) -> list[Finding]:
 def _prices(sources: Sources) -> RevisePrices:
     prices = sources.inputs.template.revise
     if prices is None:
-        message = "the limits of this template do not say what a change of a running block weighs"
+        message = "this template's limits do not set the cost of changing a running block"
         hint = "add the section 'revise' of the shipped limits: jumpblock start makes a folder with it"
         raise UserError([Finding(sources.template.path, 0, 0, "no-prices", message, hint)])
     return prices
@@ -133,7 +133,7 @@ def _prices(sources: Sources) -> RevisePrices:
 
 def _sets_must_change(running: Running, problem: Problem, block: Block) -> Finding:
     broken = broken_rules(problem, block)
-    message = f"with the movements and sets as they are, the rest breaks {listed(repr(title) for title in broken)}"
+    message = f"with its movements and sets unchanged, the rest breaks {listed(repr(title) for title in broken)}"
     return Finding(running.loaded.path, 0, 0, "sets-must-change", message, "revise without --loads-only")
 
 
@@ -141,7 +141,8 @@ def _solve(problem: Problem, wanted: WantedRest, sources: Sources, budget: float
     try:
         return solve_rest(problem, wanted, budget, progress)
     except TooManyCards:
-        message = f"no rest with at most {counted(wanted.most_cards or 0, 'card')} to print again keeps every rule"
+        cards = counted(wanted.most_cards or 0, "card")
+        message = f"with at most {cards} to print again, no plan for the rest keeps every rule"
         hint = "allow more with --most-cards, or leave it out"
         raise UserError([Finding(sources.athlete.path, 0, 0, "too-few-cards", message, hint)]) from None
     except NoBlock as no_block:

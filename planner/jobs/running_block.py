@@ -74,8 +74,8 @@ def first_day_of(running: Running, asked: datetime.date | None) -> datetime.date
     sessions = block.sessions
     first = asked or _day_after_the_log(running)
     if first is None:
-        hint = f"write what was done (jumpblock log {path}), or say from which day with --from"
-        raise UserError([Finding(path, 0, 0, "nothing-logged", "no log says what was done so far", hint)])
+        hint = f"log what was done (jumpblock log {path}), or give the first day to plan with --from"
+        raise UserError([Finding(path, 0, 0, "nothing-logged", "no log shows what was done so far", hint)])
     earliest = block.revision.first_day if block.revision is not None else sessions[0].date + ONE_DAY
     if first < earliest:
         before = f"the block was revised from {earliest} on" if block.revision else "no session is before that day"
@@ -151,7 +151,7 @@ def unlogged(running: Running, first_day: datetime.date) -> list[Finding]:
     if not missing:
         return []
     message = f"no entry for {listed([session.id for session in missing])}: counted as done as planned"
-    hint = f"if not so: jumpblock log {running.loaded.path} {missing[-1].id}"
+    hint = f"if that is wrong: jumpblock log {running.loaded.path} {missing[-1].id}"
     return [Finding(running.loaded.path, 0, 0, "not-logged", message, hint, level="note")]
 
 
@@ -165,7 +165,7 @@ def lost_to_come(running: Running, first_day: datetime.date, athlete: Athlete) -
         dates = [week.start + number * ONE_DAY for number in range(7)]
         free = [date for date in dates if date >= first_day and date not in held | away | played]
         for session in (one for one in week.sessions if one.date >= first_day and one.date in away):
-            message = f"{session.id} ({session.date:%a %d %b}) is on a date away and is left out"
+            message = f"{session.id} ({session.date:%a %d %b}) is on an away date and is left out"
             hint = "no other day of its week is free"
             if free:
                 nearest = min(free, key=lambda date: (abs(date - session.date), date))

@@ -26,7 +26,7 @@ Progress = Callable[[str], None]
 class SquadBlocks:
     """The blocks by athlete, their files, the movements that their items name; ``missing``: who has none.
 
-    ``changed``: whose file is another one by now; ``sore``: whose pain no block is planned over, so that they get no
+    ``changed``: whose file has changed; ``sore``: whose pain no block is planned over, so that they get no
     start and no card.
     """
 

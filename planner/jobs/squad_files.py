@@ -49,11 +49,12 @@ def read_squad(path: str) -> SquadFiles:
     for index, name in enumerate(squad.athletes):
         found = _files_at(folder / name)
         if not found:
-            message, hint = f"'{name}' is no athlete's file, and no folder with any", "check the path"
+            message, hint = f"'{name}' is not an athlete's file, nor a folder that holds any", "check the path"
             findings.append(loaded.finding(("athletes", index), "no-athletes", message, hint))
         for file in found:
             if athletes.get(file.stem, file.as_posix()) != file.as_posix():
-                message = f"two athletes' files are called {file.name}: {athletes[file.stem]} and {file.as_posix()}"
+                both = f"{athletes[file.stem]} and {file.as_posix()}"
+                message = f"two athletes' files are both called {file.name}: {both}"
                 findings.append(loaded.finding(("athletes", index), "name-twice", message, "rename one of them"))
             athletes[file.stem] = file.as_posix()
     findings += _not_there(loaded, list(athletes))

@@ -208,5 +208,5 @@ def overview_file(squad: SquadFiles, rows: Sequence[OverviewRow], date: datetime
         return csv_bytes(heads, cells)
     if ending == ".xlsx":
         return workbook_bytes("Overview", [WrittenColumn(head) for head in heads], cells)
-    message, hint = f"'{ending}' is no kind of overview", "end the name in .pdf, .csv or .xlsx"
+    message, hint = f"an overview cannot be written as '{ending}'", "end the name in .pdf, .csv or .xlsx"
     raise UserError([Finding(path, 0, 0, "unknown-ending", message, hint)])

@@ -135,5 +135,5 @@ def _without_data(without: Without) -> dict[str, Any]:
 
 
 def _time(step: int, minutes: float) -> str:
-    """The time of day so many minutes after a step."""
+    """The time of day, some minutes after a step."""
     return clock_at(step * STEP_min + round(minutes))

@@ -80,7 +80,7 @@ def next_block(path: str, sources: Sources, folder: Path, asked: datetime.date |
 def _refuse_another(trained: Trained, athlete: Athlete) -> None:
     name = trained.block.for_athlete.name
     if name != athlete.name:
-        message = f"the block is of {name}, and the athlete's file of {athlete.name}"
+        message = f"the block is for {name}, but the athlete's file is for {athlete.name}"
         hint = "name a block of this athlete"
         raise UserError([trained.loaded.finding(("for_athlete", "name"), "other-athlete", message, hint)])
 
@@ -133,7 +133,7 @@ def _longer(trained: Trained) -> dict[str, float | None]:
 def _maxima(trained: Trained) -> dict[str, float]:
     """Of lifts not tested since it began: as the log speaks for them; without one what a novice was planned to gain.
 
-    What the log says nothing of stays as that block took it over.
+    A lift that the log does not mention stays as that block took it over.
     """
     began, problem = trained.block.weeks[0].start, trained.problem
     tests = trained.sources.athlete.require().tests

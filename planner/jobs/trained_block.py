@@ -67,7 +67,7 @@ def trained_block(path: str, athlete: str | None = None, log: str | None = None)
     then, tested_before = _as_it_began(sources.athlete.require(), block)
     gap, problem = _estimated(sources, then, block)
     refuse_misfits(block, loaded, problem)
-    told, log_sha256 = _told(path, log, block, problem, rules, sources)
+    told, log_sha256 = _from_the_log(path, log, block, problem, rules, sources)
     return Trained(
         path=Path(path),
         loaded=loaded,
@@ -100,7 +100,7 @@ def _rules(path: str) -> tuple[FollowUp, OutcomeRule, NextBlockRule]:
 
 
 def _as_it_began(athlete: Athlete, block: Block) -> tuple[Athlete, bool]:
-    """Pain of now is told apart, and is no pain of then."""
+    """Without joints: the pain in the file is of today, not of the day it began."""
     earlier = tuple(test for test in athlete.tests if test.date <= block.weeks[0].start)
     update = {"tests": earlier or athlete.tests, "body_mass": block.gap.body_mass_kg, "joints": ()}
     return athlete.model_copy(update=update), bool(earlier)
@@ -114,7 +114,7 @@ def _estimated(sources: Sources, athlete: Athlete, block: Block) -> tuple[GapRes
         raise UserError(placed(error.findings, sources.athlete)) from error
 
 
-def _told(
+def _from_the_log(
     path: str, log: str | None, block: Block, problem: Problem, rules: FollowUp, sources: Sources
 ) -> tuple[Followed | None, str | None]:
     """What the log tells, and its digest."""

@@ -11,7 +11,7 @@ from planner.domain.movement_library import Library
 from planner.domain.terms import Leg
 from planner.units import counted, format_length, format_mass, format_run
 
-Said = tuple[Leg | None, int, str]  # a leg, how many trials it had, what came of them
+LegResult = tuple[Leg | None, int, str]  # a leg, how many trials it had, what came of them
 
 
 def test_lines(athlete: Athlete, library: Library) -> tuple[TestLine, ...]:
@@ -70,7 +70,7 @@ def _seconds(values: Sequence[float]) -> str:
     return _listed([f"{value:.3f}" for value in values], "s")
 
 
-def results_of(test: measure.Test, units: Preferences) -> list[Said]:
+def results_of(test: measure.Test, units: Preferences) -> list[LegResult]:
     """What came of a test, once for each leg that has its own trials."""
     match test:
         case measure.LiftTest():

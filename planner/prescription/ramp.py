@@ -25,16 +25,16 @@ def ramp_line(item: Item, athlete: AthleteLine, layout: CardLayout) -> str:
     for ramp in layout.ramp.sets:
         if item.load_kg < (ramp.only_from or 0.0):
             continue
-        step = _quick(item, item.load_kg * ramp.share, athlete, layout)
+        step = _quickly_built(item, item.load_kg * ramp.share, athlete, layout)
         if step is None and not loads(item, athlete.gym):
             step = Built(_rounded(item.load_kg * ramp.share, athlete, layout))
         if step is not None and last_kg < step.load_kg < item.load_kg * 0.99:
-            said.append(f"{ramp.reps} {words.at} {_said(step, athlete, layout)}")
+            said.append(f"{ramp.reps} {words.at} {_step_in_words(step, athlete, layout)}")
             last_kg = step.load_kg
     return " · ".join(said)
 
 
-def _quick(item: Item, wanted_kg: float, athlete: AthleteLine, layout: CardLayout) -> Built | None:
+def _quickly_built(item: Item, wanted_kg: float, athlete: AthleteLine, layout: CardLayout) -> Built | None:
     """The load near ``wanted_kg`` with the fewest plates: a warm-up set is not worth four plates a side."""
     makes = loads(item, athlete.gym)
     room_kg = layout.ramp.near * (item.load_kg or 0.0)
@@ -49,7 +49,7 @@ def _rounded(load_kg: float, athlete: AthleteLine, layout: CardLayout) -> float:
     return round(load_kg / step) * step
 
 
-def _said(step: Built, athlete: AthleteLine, layout: CardLayout) -> str:
+def _step_in_words(step: Built, athlete: AthleteLine, layout: CardLayout) -> str:
     if step.bar_kg is not None:
         inside = plates(step, athlete) or layout.words.bar_alone
         return f"{mass(step.load_kg, athlete)} ({inside})"

@@ -71,7 +71,7 @@ def sport_days(
 ) -> dict[datetime.date, SportDay]:
     """Practices and matches by date, from a week before the block to a week after, since rules look past its ends.
 
-    ``extra``: other work that was done; it loads as a practice does that is not hard.
+    ``extra``: other work that was done; it counts as a practice that is not hard.
     """
     away = set(athlete.training.away)
     found: dict[datetime.date, SportDay] = {}

@@ -1,4 +1,4 @@
-"""What the log of a block tells by now, with planned and done counted by the same code, week by week."""
+"""What the log of a block shows so far, with planned and done counted by the same code, week by week."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What a block before leaves to the next one, with what a coach is told of it."""
+"""What a block leaves to the next one, with what a coach reads about it."""
 
 from __future__ import annotations
 

@@ -13,7 +13,7 @@ from planner.estimate.words import Words, words_of
 from planner.report.block_result import Outcome
 from planner.report.progress_text import pain_words, what_was_done
 from planner.report.terminal import table, wrap
-from planner.units import INCH_m, counted
+from planner.units import UNITS, counted
 
 BESIDE = "What else changed (season, sleep, other sport) is in the gain too."
 
@@ -24,7 +24,7 @@ def outcome_text(one: Outcome) -> str:
         "\n".join(["Target jump", *(wrap(line, "  ") for line in jump_lines_of(one))]),
         "\n".join(["Qualities, change in percent of the test before", *_qualities(one)]),
         "\n".join(["Also", *(wrap(line, "  ") for line in beside(one))]),
-        "\n".join(["What next", *(wrap(line, "  ") for line in _next(one))]),
+        "\n".join(["What next", *(wrap(line, "  ") for line in what_next(one))]),
     ]
     return "\n\n".join(parts) + "\n"
 
@@ -46,7 +46,7 @@ def chain_sentence(outcomes: Sequence[Outcome], usual: Verdict) -> str:
     return (
         f"A block's gain of this athlete, by {counted(len(outcomes), 'block')}: seen "
         f"{_with_error(usual.seen, first)} on average; to be believed "
-        f"{_believed(usual, first)}. It says nothing of which plan suits whom."
+        f"{_believed(usual, first)}. It does not show which plan suits whom."
     )
 
 
@@ -60,8 +60,9 @@ def head(one: Outcome) -> str:
 
 
 def jump_lines_of(one: Outcome) -> Iterator[str]:
+    how = one.before.heights[0].as_done().capitalize()
     yield (
-        f"{_method(one)}: {_height(one.before, one)} before ({_how_often(one.before)}), {_height(one.after, one)} "
+        f"{how}: {_height(one.before, one)} before ({_how_often(one.before)}), {_height(one.after, one)} "
         f"after ({_how_often(one.after)})."
     )
     seen = f"Seen: {_with_error(one.by_tests_m, one)} by the tests"
@@ -186,7 +187,8 @@ def _methods(one: Outcome) -> Iterator[str]:
         yield f"The method is written in several ways ({'; '.join(one.methods)}): repeat it alike, or marks may differ."
 
 
-def _next(one: Outcome) -> Iterator[str]:
+def what_next(one: Outcome) -> Iterator[str]:
+    """The row of the table, why it is that one, and what a retest could tell where this one cannot."""
     yield f"{one.rule.next_block[one.row][0].upper()}{one.rule.next_block[one.row][1:]}."
     yield f"Why: {', '.join(_reasons(one))}."
     if one.verdict.words == "cannot tell" and one.retest.ways:
@@ -195,11 +197,6 @@ def _next(one: Outcome) -> Iterator[str]:
             for way in one.retest.ways
         )
         yield f"What a retest can tell from chance (95 %): {ways}."
-
-
-def what_next(one: Outcome) -> list[str]:
-    """The row of the table, why it is that one, and what a retest could tell where this one cannot."""
-    return list(_next(one))
 
 
 def change_words(one: Outcome) -> str:
@@ -220,10 +217,6 @@ def _reasons(one: Outcome) -> Iterator[str]:
         yield f"{more} {100 * one.rule.least_done:.0f} % of the plan was done"
 
 
-def _method(one: Outcome) -> str:
-    return one.before.heights[0].as_done().capitalize()
-
-
 def _how_often(tested: Tested) -> str:
     return f"{counted(tested.trials, 'jump')} on {counted(len(tested.dates), 'day')}"
 
@@ -241,12 +234,12 @@ def _believed(verdict: Verdict, one: Outcome) -> str:
 
 
 def _number(length_m: float, one: Outcome) -> str:
-    return f"{length_m / (INCH_m if one.athlete.print_as.length == 'in' else 0.01):.1f}"
+    return f"{length_m / UNITS['length'][one.athlete.print_as.length]:.1f}"
 
 
 def _change(length_m: float, one: Outcome) -> str:
     unit = one.athlete.print_as.length
-    return f"{length_m / (INCH_m if unit == 'in' else 0.01):+.1f} {unit}"
+    return f"{length_m / UNITS['length'][unit]:+.1f} {unit}"
 
 
 def _with_error(one: Estimate, of: Outcome) -> str:

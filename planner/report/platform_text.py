@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import asdict
+from statistics import fmean, stdev
 from typing import Any
 
 from planner.domain.benchmarks import Benchmarks
@@ -226,8 +227,7 @@ def trials_text(jumps: Sequence[PlatformJump], benchmarks: Benchmarks, words: Wo
     ]
     shares = [jump.sides[0].share_of_push for jump in jumps if jump.sides]
     if len(shares) >= benchmarks.platform.least_jumps_for_sides:
-        mean = sum(shares) / len(shares)
-        se = (sum((share - mean) ** 2 for share in shares) / (len(shares) - 1) / len(shares)) ** 0.5
+        mean, se = fmean(shares), stdev(shares) / len(shares) ** 0.5
         beyond = "beyond" if abs(mean - 0.5) > benchmarks.retest.multiple * se else "within"
         name = jumps[0].sides[0].name
         lines.append(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 from planner.domain.terms import JOINT_NAMES, JOINTS, LEGS, TIERS, side_and_joint
 from planner.estimate.words import Words
@@ -13,11 +13,17 @@ from planner.past.lift_course import LiftCourse
 from planner.past.pain_course import PainCourse
 from planner.prescription.iron import MassUnit
 from planner.report.advice_text import advice_line
-from planner.report.followed import Followed, WeekDone
+from planner.report.followed import Followed
 from planner.report.terminal import fit, table, wrap
+from planner.rules.recount import CountedWeek
 from planner.units import INCH_m, format_mass
 
 _MOST_LIFTS, _MOST_DAYS = 8, 6
+_COUNTED: tuple[tuple[str, Callable[[CountedWeek], int]], ...] = (
+    ("sets", lambda week: week.working_sets),
+    ("contacts", lambda week: week.contacts),
+    ("sprints", lambda week: week.sprint_efforts),
+)
 RECORD = (
     "Session load is effort × minutes; monotony is the week's mean load a day over the spread of its days, higher "
     "where they are alike. Both are records: no rule acts on them."
@@ -32,7 +38,7 @@ def progress_text(followed: Followed) -> str:
         *_lines("Joint stress, points of the leg that had more, done of planned", table(_stress(followed))),
         *_lines("Maxima, from the first working set of each day, with the 90 % range", *_maxima(followed)),
         *_lines("Jump days, best touch of the day", *_jumps(followed)),
-        *_lines("Pain", *_pain(followed)),
+        *_lines("Pain", *(wrap(pain_words(course, followed), "  ") for course in followed.pain)),
         *_lines("Outside the block", *_extra(followed)),
         *_next(followed),
     ]
@@ -86,25 +92,13 @@ def _of(done: float, planned: float) -> str:
 
 def done_so_far(followed: Followed) -> str:
     shares = []
-    for name, count in (("sets", _sets), ("contacts", _contacts), ("sprints", _sprints)):
-        planned = sum(count(one)[1] for one in followed.weeks)
+    for name, count in _COUNTED:
+        planned = sum(count(one.planned) for one in followed.weeks)
         if planned:
-            shares.append(f"{100 * sum(count(one)[0] for one in followed.weeks) / planned:.0f} % of the {name}")
+            shares.append(f"{100 * sum(count(one.done) for one in followed.weeks) / planned:.0f} % of the {name}")
     unknown = sum(one.load.without_effort for one in followed.weeks)
     unsaid = f" {unknown} session{'s' if unknown > 1 else ''} without effort or minutes." if unknown else ""
     return f"Done so far: {', '.join(shares)}. {RECORD}{unsaid}"
-
-
-def _sets(one: WeekDone) -> tuple[int, int]:
-    return one.done.working_sets, one.planned.working_sets
-
-
-def _contacts(one: WeekDone) -> tuple[int, int]:
-    return one.done.contacts, one.planned.contacts
-
-
-def _sprints(one: WeekDone) -> tuple[int, int]:
-    return one.done.sprint_efforts, one.planned.sprint_efforts
 
 
 def _stress(followed: Followed) -> list[list[str]]:
@@ -164,10 +158,6 @@ def jump_words(line: JumpLine, followed: Followed) -> str:
 
 def _length(length_m: float, unit: str) -> str:
     return f"{length_m / INCH_m:.1f} in" if unit == "in" else f"{100 * length_m:.1f} cm"
-
-
-def _pain(followed: Followed) -> list[str]:
-    return [wrap(pain_words(course, followed), "  ") for course in followed.pain]
 
 
 def pain_words(course: PainCourse, followed: Followed) -> str:

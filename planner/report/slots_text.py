@@ -43,7 +43,7 @@ def _without(without: Mapping[str, Any]) -> list[str]:
     ]
     for one in without["athletes"]:
         if not one["change"]:
-            nothing = "no other movement and no other day of the week keeps every hard rule and finds room"
+            nothing = "no other movement or day of the week was found that keeps every hard rule and has room"
             lines.append(wrap(f"{one['name']}: {nothing}", "  "))
             continue
         when = f"{date.fromisoformat(one['date']):%a} {one['start']} {one['hall']}"

@@ -71,7 +71,7 @@ def movement_data(story: MovementStory, chains: Iterable[Chain], block: Block, p
         "source_of_tags": movement.source,
         "preference_points": story.points,
         "chain": [chain_data(chain) for chain in chains],
-        "chosen_in_its_place": None if story.chosen is None else _named(story.chosen),
+        "chosen_in_its_place": None if story.chosen is None else _name_data(story.chosen),
         "next_best" if story.places else "would_cost": _alternative_data(story.cost, problem),
     }
 
@@ -230,7 +230,7 @@ def _alternative_data(found: Alternative | None, problem: Problem) -> Data | Non
     if found is None:
         return None
     return {
-        **_named(found.movement),
+        **_name_data(found.movement),
         "points_more": found.points,
         "because": list(found.because),
         "fits": found.fits,
@@ -243,5 +243,5 @@ def _missed(row: Row, units: int, problem: Problem) -> Data:
     return {"rule": row.rule, "where": where, "amount": units / rule.row_units, "unit": rule.unit}
 
 
-def _named(movement: Movement) -> Data:
+def _name_data(movement: Movement) -> Data:
     return {"movement": movement.id, "name": movement.name}

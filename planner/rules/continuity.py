@@ -97,7 +97,7 @@ def _slot(plan: Plan, week: int, day: int) -> int | None:
 
 
 def _is_light(plan: Plan, week: int, day: int) -> bool:
-    """Whether the day is a first one back after days lost, where less than the wave's least is no breach."""
+    """Whether the day is a first one back after days lost, where less than the wave's least is allowed."""
     light = plan.problem.light
     return week in plan.problem.easy_weeks or (light is not None and light == (week, _slot(plan, week, day)))
 

@@ -41,7 +41,7 @@ def is_forced(row: Row, problem: Problem, values: Mapping[Variable, int], rule: 
 
 
 def _may_give(row: Row, left: Row, rule: Rule) -> bool:
-    """Whether the past can be to blame where a hard row does not hold: it counts some of it, and is no definition."""
+    """Whether the past can be to blame where a hard row fails: it counts some of it, and is not a definition."""
     return not row.price and not rule.structural and len(left.terms) < len(row.terms)
 
 

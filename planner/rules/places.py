@@ -70,7 +70,7 @@ def named(names: Sequence[str]) -> str:
     return quoted[0] if len(names) == 1 else f"each of {listed([*quoted, f'{more} more'] if more > 0 else quoted)}"
 
 
-def _plain(part: str | None) -> str | None:
+def _name_of(part: str | None) -> str | None:
     """A quality or a joint by its name; a pattern that is called like one (knee-dominant) and all else by its words."""
     names: dict[str, str] = {
         key: name for key, name in (*QUALITY_NAMES.items(), *JOINT_NAMES.items()) if key not in PATTERNS
@@ -81,5 +81,5 @@ def _plain(part: str | None) -> str | None:
 def _words(at: Address, problem: Problem) -> str:
     week = None if at.week is None else f"week {at.week}"
     day = None if at.slot is None else DAY_NAMES[day_of(problem, at.slot)]
-    parts = [week, at.phase, day, *map(_plain, (at.movement, at.of, at.joint, at.leg))]
+    parts = [week, at.phase, day, *map(_name_of, (at.movement, at.of, at.joint, at.leg))]
     return ", ".join(part for part in parts if part)

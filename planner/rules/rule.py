@@ -25,7 +25,7 @@ from planner.rules.recount import CountedItem, CountedSession, CountedWeek, Plan
 MOST_REASONS = 6  # for closed movements; those closed for others are only counted
 Keys = tuple[str | int, ...]  # a field of the athlete's file, from the top
 RowKey = tuple[str, Address, Address | None, bool, bool]
-# What a coach may do about a line of the sport, or about all practices, where a rule has no room beside it.
+# What a coach may do about one practice or match, or about all practices, where a rule has no room next to it.
 Ease = Literal["medium practice", "no practice", "no match", "half practices", "no practices"]
 
 

@@ -44,7 +44,7 @@ class SoreTendonDrops(ClosingRule):
 
 
 def _sore(problem: Problem, movement: Movement) -> tuple[Joint, Leg] | None:
-    """The tendon that hurts too much for this drop jump, with its leg; None also for what is no drop jump."""
+    """The tendon that hurts too much for this drop jump, with its leg; None also for any other movement."""
     if movement.jump is None or movement.jump.drop is None or not movement.jump.rebound:
         return None
     side = side_of(movement, problem.athlete.take_off)

@@ -67,7 +67,7 @@ def cheapest_rows(
 
 
 def _of_other_lines(part: Sequence[Row], rules: Sequence[str]) -> list[str]:
-    """Other rules of the part that lines of the file loosen: a short runway beside a short day, say.
+    """Other rules of the part that lines of the file loosen: a short runway next to a short day, say.
 
     A coach's allowance is none of them: it is offered only where its own rule is in the conflict.
     """

@@ -1,4 +1,4 @@
-"""Who shares a rack: at most so many, with loads near one another."""
+"""Who shares a rack: up to a number of athletes, with loads near one another."""
 
 from __future__ import annotations
 

@@ -57,7 +57,7 @@ def test_a_lift_that_no_curve_reads_is_told_once(run, tmp_path: Path) -> None:
     (tmp_path / "nora.yaml").write_text(f"{ATHLETE}{more}", "utf-8")
     said = " ".join(run("gap", tmp_path / "nora.yaml").err.split())
     assert said.count("[tells-no-quality]") == 1
-    assert "no curve for it: front squat, full depth; maximal strength is told by the back squat" in said
+    assert "no curve for it: front squat, full depth; maximal strength is read from the back squat" in said
 
 
 def test_the_gap_tells_of_the_reserve(run, tmp_path: Path) -> None:
