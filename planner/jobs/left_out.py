@@ -62,7 +62,7 @@ def tested_without_equipment(loaded: Loaded[Athlete], library: Library) -> list[
         return []
     things = list(dict.fromkeys(thing for _, lift in closed for thing in lift.equipment if thing not in kit))
     names = ", ".join(dict.fromkeys(lift.name for _, lift in closed))
-    message = f"equipment does not list {' or '.join(things)}, so these tested lifts are not planned: {names}"
+    message = f"equipment lists no {' and no '.join(things)}, so these tested lifts are not planned: {names}"
     hint = f"if the gym has it, write equipment: {{items: [{', '.join([*athlete.equipment.items, *things])}]}}"
     path = ("tests", closed[0][0], "movement")
     return [loaded.finding(path, "tested-without-equipment", message, hint, level="warning")]
