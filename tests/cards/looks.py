@@ -9,6 +9,7 @@ from typing import Any
 
 from planner.cards.force_trace import draw_trace
 from planner.cards.pdf_file import SheetName, draw_cards
+from planner.cards.picture_pages import Chapter, Report, draw_reports
 from planner.domain.block import Block, Gym, Item
 from planner.domain.card_layout import CardLayout
 from planner.estimate.uncertainty import Estimate
@@ -16,6 +17,8 @@ from planner.force_platform.platform_jump import JumpPhase
 from planner.units import POUND_kg
 
 from .invented_block import block, gap, item, layout, session, week, with_session
+from .test_outcome_pictures import SEASON
+from .test_outcome_pictures import page as outcome_page
 from .test_progress_report import drawn as draw_progress
 from .test_sheets import TESTS
 
@@ -71,6 +74,12 @@ def progress() -> bytes:
 
 def progress_small() -> bytes:
     return draw_progress("a5")
+
+
+def outcome() -> bytes:
+    """The change, then what came since the first test: a season with two series that end alike."""
+    season = Report("Season: Ilse", "2 blocks", [Chapter("Jump and maxima", [SEASON], "Dots: tests.")])
+    return draw_reports([outcome_page(), season], layout(), paper="a4", foot="Ilse · outcome")
 
 
 def trace() -> bytes:
@@ -219,6 +228,7 @@ PAGES: tuple[Draw, ...] = (
     trace,
     progress,
     progress_small,
+    outcome,
 )
 
 
