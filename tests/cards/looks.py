@@ -10,6 +10,9 @@ from typing import Any
 from planner.cards.force_trace import draw_trace
 from planner.cards.pdf_file import SheetName, draw_cards
 from planner.cards.picture_pages import Chapter, Report, draw_reports
+from planner.cards.source import NoFile
+from planner.cards.squad_cards import DayCard, draw_day_cards
+from planner.cards.wide_table import WidePicture, WideTable, draw_tables
 from planner.domain.block import Block, Gym, Item
 from planner.domain.card_layout import CardLayout
 from planner.estimate.uncertainty import Estimate
@@ -17,7 +20,7 @@ from planner.force_platform.platform_jump import JumpPhase
 from planner.units import POUND_kg
 
 from .invented_block import block, gap, item, layout, session, week, with_session
-from .test_outcome_pictures import SEASON
+from .test_outcome_pictures import SEASON, STRIPS
 from .test_outcome_pictures import page as outcome_page
 from .test_progress_report import drawn as draw_progress
 from .test_sheets import TESTS
@@ -177,6 +180,27 @@ def sheet() -> bytes:
     return _drawn(made, "a4", "cards")
 
 
+def squad_cards() -> bytes:
+    """Three athletes' cards of one day, close together on two sheets, each with its start and hall."""
+    raise_ = item("calf", "Calf raise", 3, 8, side="each", load_kg=20.0, rest_s=75)
+    made = block(weeks=1)
+    own = [session(1, number, [raise_] * number) for number in (1, 2, 3)]
+    cards = [
+        DayCard(made, week(1, own), one, f"16:{30 + at} Gym, rack 16:50", NoFile("ana-block.yaml"))
+        for at, one in enumerate(own)
+    ]
+    return draw_day_cards(cards, layout(), paper="a4", title="Monday")
+
+
+def squad_tables() -> bytes:
+    """A table that needs several small pages, one of a single row, and a picture."""
+    rows = [[f"Athlete {number}", "16:30, Gym", "118 cm, 2 more"] for number in range(1, 60)]
+    long = WideTable("Squad", "One line", ["who", "where and when it is"], [0.5, 0.5], [["Ana Prado", "Gym, all day"]])
+    table = WideTable("Squad", "Two lines\nof them", ["who", "start", "jump"], [0.4, 0.3, 0.3], rows)
+    pictures = [WidePicture("Change", "of all", STRIPS)]
+    return draw_tables([table, long], paper="half-letter", pictures=pictures)
+
+
 def overview() -> bytes:
     return _drawn(block(), "a4", "overview")
 
@@ -229,6 +253,8 @@ PAGES: tuple[Draw, ...] = (
     progress,
     progress_small,
     outcome,
+    squad_cards,
+    squad_tables,
 )
 
 
