@@ -78,14 +78,15 @@ def test_a_link_and_permissions_are_kept(tmp_path: Path) -> None:
     assert stat.S_IMODE(target.stat().st_mode) == 0o640
 
 
-def test_a_new_file_gets_the_permissions_that_the_user_gives_to_new_files(tmp_path: Path) -> None:
-    before = os.umask(0o027)
+@pytest.mark.parametrize(("mask", "mode"), [(0o027, 0o640), (0o022, 0o644), (0o002, 0o664)])
+def test_a_new_file_gets_the_permissions_that_the_user_gives_to_new_files(tmp_path: Path, mask: int, mode: int) -> None:
+    before = os.umask(mask)
     try:
         write_atomically(tmp_path / "block.yaml", b"new")
-        assert os.umask(0o027) == 0o027, "asking for the mask leaves it as it was"
+        assert os.umask(mask) == mask, "asking for the mask leaves it as it was"
     finally:
         os.umask(before)
-    assert stat.S_IMODE((tmp_path / "block.yaml").stat().st_mode) == 0o640
+    assert stat.S_IMODE((tmp_path / "block.yaml").stat().st_mode) == mode
 
 
 def test_a_change_during_the_writing_is_not_overwritten(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

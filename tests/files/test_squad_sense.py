@@ -17,7 +17,19 @@ groups:
   - {name: early, athletes: [ana, ben]}
   - name: late
     athletes: [cleo, dana]
+wishes:
+  - {group: early, time: "17:00"}
+  - {athlete: cleo, time: "18:00"}
+halls:
+  - name: Gym
+    open: [{days: [mon], from: "16:00", to: "20:00"}]
+    stations: [{name: rack, number: 2, share: 3, equipment: [rack]}, {name: floor, number: 1, share: 6, parts: [calf]}]
+coaches:
+  - {name: Coach A, there: [{days: [mon], from: "16:00", to: "20:00"}]}
 """
+YARD = (
+    ', open: [{days: [mon], from: "16:00", to: "17:00"}], stations: [{name: lane, number: 1, share: 2, parts: [calf]}]}'
+)
 
 
 def told(folder: Path, text: str) -> list[tuple[str, int]]:
@@ -36,6 +48,19 @@ def test_a_squad_with_two_groups_is_fine(tmp_path: Path) -> None:
         ("[cleo, dana]", "[cleo, ben]", "two-groups", 8),
         ("gain: 7 cm", "gain: 7 cm, rise: 60 cm", "target-not-one", 4),
         ("gain: 7 cm, ", "", "target-not-one", 4),
+        ("group: early, time", "time", "wish-of-whom", 10),
+        ("{athlete: cleo, time", "{athlete: cleo, group: late, time", "wish-of-whom", 11),
+        ("group: early, time", "group: earlier, time", "unknown-group", 10),
+        (
+            '{days: [mon], from: "16:00", to: "20:00"}]\n    st',
+            '{days: [mon], from: "16:00", to: "16:00"}]\n    st',
+            "ends-before-it-begins",
+            14,
+        ),
+        ("name: floor", "name: rack", "name-twice", 15),
+        (", parts: [calf]", "", "takes-nothing", 15),
+        ("Coach A, there", "Coach A, hall: Yard, there", "unknown-hall", 17),
+        ("halls:\n", f"halls:\n  - {{name: Yard{YARD}\n", "hall-missing", 18),
         ("{gain: 7 cm, method: touch}", "{touch: 3 m, method: flight-time}", "target-method", 4),
     ],
 )
