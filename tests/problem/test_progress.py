@@ -13,9 +13,10 @@ from planner.domain.terms import LOAD_ROLES
 from planner.problem.dosage import dose_movement
 from planner.problem.loads import BODY_WEIGHT, NO_CLOSER, Lift, Prescription, prescribe
 from planner.problem.model import Dosage, Problem
+from planner.problem.rising_work import own_week
 from planner.rules.load_agrees import LoadAgrees
 from planner.rules.recount import count_block
-from tests.solve.demos import problem, solved
+from tests.solve.demos import problem, shipped_library, solved, template
 
 MANY = tuple(f"{kg} kg" for kg in (5, 10, 12.5, 15, 17.5, 20, 22.5, 25, 27.5, 30))
 BAND = 0.5 + 1e-9  # reps are whole: half a repetition off the table at most
@@ -189,3 +190,24 @@ def test_whatever_the_gym_has_the_audit_finds_a_novice_s_load_right(lightest: st
         going = Lift(planned, planned.library["goblet-squat"], gained_kg).reps(found.load_kg or 0)
         if found.reserve is not None and going < 99:
             assert abs((found.reps or 0) + found.reserve - going) <= most_off, (week, found)
+
+
+def test_a_novices_reps_do_not_fall_within_a_phase_and_begin_anew_in_the_next() -> None:
+    """The wave goes 6, 6, 4, then easy 5, then 4, 3, 2, then 2: the second phase's most is its own."""
+    shape, squat = template("eight-week"), shipped_library()["back-squat"]
+    assert [week.reps for week in shape.schemes[squat.dose.scheme].weeks] == [6, 6, 4, 5, 4, 3, 2, 2]
+    assert [own_week(shape, squat, week, True).reps for week in range(1, 9)] == [6, 6, 6, 5, 4, 4, 4, 2]
+    assert [own_week(shape, squat, week, False).reps for week in range(1, 9)] == [6, 6, 4, 5, 4, 3, 2, 2]
+
+
+def test_more_reps_and_reserve_than_the_table_knows_take_its_lightest_load_unless_the_template_is_older() -> None:
+    """Ten reps with four left are fourteen; the table ends at twelve, with 70 % of 109.5 kg."""
+    planned = problem("in-season")
+    squat = planned.library["back-squat"]
+    assert max(planned.load_table) == 12 and planned.load_table[12] == 70.0
+    long_set = replace(dosage(planned, "back-squat", 1), percent=None, reps=10, reserve=4)
+    loads = planned.template.loads.model_copy(update={"most_reps_off": 5.0})
+    near = replace(planned, template=planned.template.model_copy(update={"loads": loads}))
+    older = replace(near, template=near.template.model_copy(update={"progress": None}))
+    assert prescribe(near, squat, long_set, 1).load_kg == 77.5  # of steps of 2.5 kg the nearest to 76.6
+    assert prescribe(older, squat, long_set, 1).load_kg is None
