@@ -223,3 +223,19 @@ def test_a_mapping_takes_a_line_for_each_field_where_two_lines_would_not_hold_it
     assert found == ["b:", "  k: >-", f"    {'w' * 228}", "  l: 1"]
     deep = added({"k": {"m": "w" * 240, "n": ["one word"]}, "l": 1})
     assert deep == ["b:", "  k:", "    m: >-", f"      {'w' * 240}", "    n:", "      - one word", "  l: 1"]
+
+
+def test_what_is_added_to_a_list_in_brackets_comes_last() -> None:
+    assert edited("a: [u, v]\n", [Put(("a", 2), "w")]) == "a: [u, v, w]\n"
+    assert edited("a: {u: 1, v: 2}\n", [Put(("a", "w"), 3)]) == "a: {u: 1, v: 2, w: 3}\n"
+
+
+@pytest.mark.parametrize(("length", "folded"), [(110, False), (111, True)])
+def test_a_sentence_in_a_new_entry_is_folded_where_its_line_is_wider_than_an_editor_shows(
+    length: int, folded: bool
+) -> None:
+    """Its field begins the line with ten characters; a line has 120."""
+    sentence = ("ab " * 60)[: length - 1] + "z"
+    after = edited("a:\n  - x: 1\n", [Insert(("a",), 1, {"note": sentence})])
+    assert after.startswith("a:\n  - x: 1\n  - note: ")
+    assert ("note: >-" in after) is folded and max(map(len, after.splitlines())) <= 120

@@ -345,6 +345,7 @@ def test_sets_on_top_of_the_usual_ones_leave_fewer_for_the_qualities() -> None:
 def test_a_sore_tendon_moves_half_of_its_high_contacts_to_the_medium_tier() -> None:
     """Of 10 high contacts 4 stay, and 3 of the other 6 become medium ones."""
     assert week(asked(PLAIN, most_high=4.0)) == line(medium=43, high=4)
+    assert week(asked(PLAIN, most_high=2.0)) == line(medium=44, high=2, approach=2)  # of 4 off the run-up
 
 
 def test_a_target_jump_of_the_medium_tier_has_room_in_its_band() -> None:
