@@ -237,5 +237,5 @@ def test_a_sentence_in_a_new_entry_is_folded_where_its_line_is_wider_than_an_edi
     """Its field begins the line with ten characters; a line has 120."""
     sentence = ("ab " * 60)[: length - 1] + "z"
     after = edited("a:\n  - x: 1\n", [Insert(("a",), 1, {"note": sentence})])
-    assert after.startswith("a:\n  - x: 1\n  - note: ")
+    assert after.startswith("a:\n  - x: 1\n\n  - note: ")
     assert ("note: >-" in after) is folded and max(map(len, after.splitlines())) <= 120
