@@ -21,9 +21,9 @@ from planner.problem.high_tier import ANCHOR, GATE, closed_words
 from planner.problem.model import Problem
 from planner.report.conflict_text import conflict_findings, steps_in_words
 from planner.rules.figure_words import listed
-from planner.solve.bands import BudgetSpent, NoBlock
 from planner.solve.budgets import DEFAULT_BUDGET
 from planner.solve.conflict import find_conflict
+from planner.solve.found_plan import BudgetSpent, NoBlock
 from planner.solve.from_block import off_routine
 from planner.solve.loosened_rows import Rebuild
 from planner.solve.make_block import References, make_block, refuse_broken

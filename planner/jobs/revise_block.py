@@ -34,9 +34,9 @@ from planner.problem.model import Problem
 from planner.problem.not_plannable import refuse_logged_pain
 from planner.problem.revised import since_of
 from planner.rules.figure_words import counted, listed
-from planner.solve.bands import BudgetSpent, NoBlock
 from planner.solve.budgets import DEFAULT_BUDGET
 from planner.solve.fewest_changes import WantedRest
+from planner.solve.found_plan import BudgetSpent, NoBlock
 from planner.solve.make_block import References, make_block, refuse_broken
 from planner.solve.past import days_moved, with_past
 from planner.solve.reasons import Change, broken_rules, changes_with_reasons

@@ -11,66 +11,24 @@ that miss less are looked for: where little is missed, most bands then have to b
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
-from typing import Literal
 
 from ortools.sat.python import cp_model
 
-from planner.domain.block import Stage
 from planner.problem.model import Problem
 from planner.problem.variable import Values, Variable
 from planner.rules.registry import gather_rows, rule_named
 from planner.rules.rule import Row
 from planner.solve import budgets
 from planner.solve.cp_model import BlockModel, add_hint, build_model, found_any, solver, spent, values_of
+from planner.solve.found_plan import BudgetSpent, FoundPlan, NoBlock, Progress
 from planner.solve.pieces import improved_in_pieces
 from planner.solve.refute import verdict
 from planner.solve.relax import of_movements, projected
 from planner.solve.shortfalls import shortfalls, units_missed
 from planner.solve.shortlist import MILD_AND_DOING_MOST, OF_ALL_SORTS, SPARING, mixed, only, open_library, shortlist
 from planner.solve.variable_ranges import variable_ranges
-
-Progress = Callable[[str], None]
-
-
-class NoBlock(Exception):
-    """The hard rules cannot all hold. ``rows``: those of the whole library; ``core``: some that already conflict."""
-
-    def __init__(self, problem: Problem, rows: Sequence[Row], core: Sequence[Row] | None = None) -> None:
-        super().__init__("no block keeps every hard rule")
-        self.problem, self.rows, self.core = problem, rows, rows if core is None else core
-
-
-class BudgetSpent(Exception):
-    """The budget ran out before a block, or the proof that there is none."""
-
-
-@dataclass(frozen=True)
-class FoundPlan:
-    """A block: values of its variables, the soft rows it misses, and the deterministic time spent so far.
-
-    ``bound``: no block of the whole library misses less than this, in priced units.
-    """
-
-    problem: Problem
-    values: Values
-    missed: tuple[tuple[Row, int], ...]
-    spent: float
-    bound: int = 0
-
-    @property
-    def objective(self) -> int:
-        return sum(row.price * units for row, units in self.missed)
-
-    @property
-    def proved(self) -> bool:
-        return self.objective <= self.bound
-
-    @property
-    def stage(self) -> Stage:
-        status: Literal["optimal", "feasible"] = "optimal" if self.proved else "feasible"
-        return Stage(name="bands", status=status, objective=self.objective, bound=self.bound, unit="points")
 
 
 @dataclass

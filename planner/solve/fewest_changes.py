@@ -13,10 +13,10 @@ from planner.problem.model import Problem
 from planner.problem.variable import Values, Variable
 from planner.rules.registry import gather_rows
 from planner.rules.rule import Row
-from planner.solve.bands import FoundPlan
 from planner.solve.budgets import CHANGES_SHARE, FEW_CHANGES_SHARE
 from planner.solve.cards_changed import limit_cards
 from planner.solve.cp_model import BlockModel, add_hint, build_model, found_any, solver, spent, values_of
+from planner.solve.found_plan import FoundPlan
 from planner.solve.from_block import movements_of
 from planner.solve.past import planned_values
 from planner.solve.prefer import as_hard

@@ -13,9 +13,9 @@ from planner.problem.model import Problem
 from planner.problem.variable import Values, Variable
 from planner.rules.registry import gather_rows
 from planner.rules.rule import Row
-from planner.solve.bands import Progress
 from planner.solve.budgets import DEFAULT_BUDGET, LIKED, NEAR_SHARE
 from planner.solve.cp_model import BlockModel, add_hint, build_model, found_any, solver, spent, stage_of, values_of
+from planner.solve.found_plan import Progress
 from planner.solve.from_block import block_values, movements_of
 from planner.solve.prefer import as_hard
 from planner.solve.shortfalls import shortfalls

@@ -10,10 +10,11 @@ from planner.domain.block import Block, Proof, Stage
 from planner.problem.model import Problem
 from planner.problem.variable import Values
 from planner.rules.registry import gather_rows
-from planner.solve.bands import FoundPlan, NoBlock, Progress, solve_bands
+from planner.solve.bands import solve_bands
 from planner.solve.budgets import DEFAULT_BUDGET, FIRST_REST_SHARE, REST_BELOW_SHARE, REST_SHARE
 from planner.solve.cp_model import add_hint, build_model, found_any, solver, spent, values_of
 from planner.solve.fewest_changes import UNIT, WantedRest, fewest_changes, fewest_that_keep
+from planner.solve.found_plan import FoundPlan, NoBlock, Progress
 from planner.solve.from_block import movements_of
 from planner.solve.past import planned_values
 from planner.solve.shortfalls import shortfalls, units_missed

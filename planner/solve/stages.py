@@ -9,8 +9,9 @@ from planner.problem.model import Problem
 from planner.problem.variable import Values
 from planner.rules.registry import gather_rows
 from planner.rules.rule import Row
-from planner.solve.bands import Progress, solve_bands
+from planner.solve.bands import solve_bands
 from planner.solve.budgets import DEFAULT_BUDGET, LIKED
+from planner.solve.found_plan import Progress
 from planner.solve.prefer import prefer
 from planner.solve.shortfalls import shortfalls
 from planner.solve.shortlist import narrowed

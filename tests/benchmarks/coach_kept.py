@@ -16,7 +16,7 @@ from planner.audit import audit
 from planner.domain.block import Block
 from planner.domain.findings import UserError
 from planner.files.dump import block_to_json
-from planner.solve.bands import BudgetSpent, NoBlock
+from planner.solve.found_plan import BudgetSpent, NoBlock
 from tests.benchmarks.coach_draws import Drawn, Lines, athlete_of
 from tests.benchmarks.coach_draws import drawn as drawn_for
 from tests.coach.block_read import Read

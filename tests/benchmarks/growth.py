@@ -19,8 +19,9 @@ from dataclasses import dataclass, replace
 from planner.problem.from_files import Inputs, estimate_and_problem
 from planner.problem.model import Problem
 from planner.rules.registry import gather_rows
-from planner.solve.bands import BudgetSpent, NoBlock, solve_bands
+from planner.solve.bands import solve_bands
 from planner.solve.budgets import DEFAULT_BUDGET
+from planner.solve.found_plan import BudgetSpent, NoBlock
 from planner.solve.stages import solve
 from planner.solve.variable_ranges import variable_ranges
 from tests.benchmarks.larger import larger_library, of_weeks, with_more_days

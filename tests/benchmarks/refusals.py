@@ -13,8 +13,9 @@ from dataclasses import replace
 
 from planner.problem.from_files import estimate_and_problem
 from planner.report.conflict_text import steps_in_words
-from planner.solve.bands import BudgetSpent, NoBlock, solve_bands
+from planner.solve.bands import solve_bands
 from planner.solve.conflict import find_conflict
+from planner.solve.found_plan import BudgetSpent, NoBlock
 from planner.solve.repair import minutes_that_do
 from tests.conflicts.scenarios import NAMES, scenario
 from tests.solve.demos import inputs, problem, shipped_library

@@ -17,7 +17,7 @@ from planner.domain.findings import UserError
 from planner.problem.from_files import Inputs, estimate_and_problem
 from planner.problem.revised import routines_of, since_of
 from planner.report.revise_text import cards_to_print
-from planner.solve.bands import BudgetSpent, NoBlock
+from planner.solve.found_plan import BudgetSpent, NoBlock
 from planner.solve.past import with_past
 from tests.benchmarks.people import healthy_adults
 from tests.independence.drawn import inputs

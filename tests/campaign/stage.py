@@ -23,7 +23,7 @@ from planner.jobs import plan_block, revise_block
 from planner.jobs.new_squad_sheet import filled_sheet
 from planner.problem.model import Problem
 from planner.rules.registry import gather_rows
-from planner.solve.bands import BudgetSpent
+from planner.solve.found_plan import BudgetSpent
 from tests.cli.conftest import retested, solve_once
 from tests.force_platform.simulate import SHAPES, simulate
 from tests.squads.drawn import battery, rows

@@ -9,8 +9,8 @@ from pathlib import Path
 import pytest
 
 from planner.jobs import plan_block
-from planner.solve.bands import BudgetSpent
 from planner.solve.extract import extract_weeks
+from planner.solve.found_plan import BudgetSpent
 from planner.solve.make_block import _days_without
 from tests.cli.conftest import CHECKOUT, athlete, change
 from tests.solve.demos import solved

@@ -16,9 +16,9 @@ from planner.problem.model import Problem
 from planner.report.conflict_text import conflict_findings
 from planner.rules.registry import rule_named
 from planner.solve import day_moves
-from planner.solve.bands import NoBlock
 from planner.solve.conflict import Conflict
 from planner.solve.day_moves import EasedSport, eased_sport, moved_day
+from planner.solve.found_plan import NoBlock
 from planner.solve.loosened_rows import Rebuild
 from tests.solve.demos import ROOT, problem
 

@@ -30,7 +30,7 @@ from planner.problem.model import RETEST, Problem
 from planner.problem.revised import routines_of, since_of
 from planner.rules.as_done import as_done
 from planner.rules.recount import count_block
-from planner.solve.bands import BudgetSpent, NoBlock
+from planner.solve.found_plan import BudgetSpent, NoBlock
 from planner.solve.make_block import refuse_broken
 from planner.solve.past import with_past
 from tests.independence.drawn import drawn

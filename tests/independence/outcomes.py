@@ -15,8 +15,9 @@ from planner.problem.from_files import estimate_and_problem
 from planner.problem.model import Problem
 from planner.rules.registry import gather_rows, rule_by_id
 from planner.rules.rule import Row
-from planner.solve.bands import BudgetSpent, FoundPlan, NoBlock, solve_bands
+from planner.solve.bands import solve_bands
 from planner.solve.conflict import coarse, find_conflict
+from planner.solve.found_plan import BudgetSpent, FoundPlan, NoBlock
 from planner.solve.make_block import References, make_block
 from planner.solve.stages import Solution
 from tests.independence.drawn import drawn
