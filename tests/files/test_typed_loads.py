@@ -6,7 +6,8 @@ import pytest
 
 from planner.domain.block import AthleteLine, Item
 from planner.domain.training_log import LoggedItem
-from planner.files.typed_sets import item_text, read_item
+from planner.files.typed_loads import read_loads
+from planner.files.typed_sets import item_text, read_item, touch_text
 from planner.units import POUND_kg, Unreadable
 
 STEP_UP = Item(
@@ -78,3 +79,24 @@ def test_the_echo_says_what_was_in_each_hand() -> None:
     logged = LoggedItem.model_construct(item="w1s1i3", load=20 * POUND_kg, reps=(8,))
     assert in_each_hand(logged, STEP_UP, athlete) == " (10 lb in each hand)"
     assert in_each_hand(logged, SQUAT, athlete) == in_each_hand(logged, ROW, athlete) == ""
+
+
+def test_loads_of_which_one_is_in_each_hand_are_refused_for_what_is_lifted_with_one() -> None:
+    with pytest.raises(Unreadable, match="is not lifted with two dumbbells"):
+        read_loads("20 + 20, 40 kg", None, in_both_hands=False)
+    with pytest.raises(Unreadable, match="of one hand and of both"):
+        read_loads("20 + 20, 40 kg", None, in_both_hands=True)
+
+
+@pytest.mark.parametrize(
+    ("touch_m", "unit", "said"),
+    [
+        (117 * 0.0254, "in", "117 in"),
+        (117 * 0.0254, "cm", "2.972 m"),  # 2.9718
+        (2.97, "in", "2.97 m"),  # no quarter of an inch, nor a hundredth
+        (2.97, "cm", "2.97 m"),
+        (2.975, "cm", "2.975 m"),
+    ],
+)
+def test_a_touch_is_told_as_it_was_measured(touch_m: float, unit: str, said: str) -> None:
+    assert touch_text(touch_m, unit) == said
