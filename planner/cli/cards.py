@@ -73,7 +73,7 @@ def command(
     from planner.jobs.safe_output import STDOUT, pdf_output
 
     if log_file is not None and is_many(blocks):
-        raise click.UsageError("--log names the log of one block; of several blocks, each log is next to its block")
+        raise click.UsageError("give --log with one block only; with several, each log is read next to its block")
     if log_file is not None and since is None:
         raise click.UsageError("--log needs --from: only coming sessions have advice")
 

@@ -188,7 +188,7 @@ def _say_blank(opened: OpenLog, session: Session, entry: LoggedSession) -> None:
     numbers = loads_not_told(session, entry, layout_near(opened.block_path))
     if numbers:
         names = ", ".join(f"{number} {session.items[number - 1].name}" for number in numbers)
-        note(f"  no load was given for {names}: the next cards are based on it (give it with --item {numbers[0]})")
+        note(f"  no load was given for {names}, and the next cards need it: give it with --item {numbers[0]}")
 
 
 def _no_morning(opened: OpenLog, session: Session | None, is_own: bool) -> str:

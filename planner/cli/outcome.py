@@ -37,7 +37,7 @@ def command(
     from planner.report.outcome_text import chain_text, outcome_text
 
     if log_file is not None and len(blocks) > 1:
-        raise click.UsageError("--log names the log of one block; of several blocks, each log is next to its block")
+        raise click.UsageError("give --log with one block only; with several, each log is read next to its block")
     if paper is not None and output is None:
         raise click.UsageError("--paper is for the PDF: add -o OUTCOME.pdf")
     file = None if output in (None, STDOUT) else pdf_output(str(output))

@@ -37,7 +37,7 @@ def command(
         raise click.UsageError("--paper is for the PDF: add -o REPORT.pdf")
     many = is_many(blocks)
     if log_file is not None and many:
-        raise click.UsageError("--log names the log of one block; of several blocks, each log is next to its block")
+        raise click.UsageError("give --log with one block only; with several, each log is read next to its block")
 
     def told(block: str) -> Any:
         to = file_in(output, block, ".pdf") if output is not None and many else output

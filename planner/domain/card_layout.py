@@ -58,7 +58,7 @@ class WarmUpStep(Model):
     least: Annotated[int, Field(ge=1, le=20)] | None = Field(
         default=None, description="Shortened to this before it is left out, minutes."
     )
-    rank: int = Field(default=1, ge=1, le=9, description="When time is short the highest rank goes first.")
+    rank: int = Field(default=1, ge=1, le=9, description="When time is short the highest rank is left out first.")
     run: Length | None = Field(default=None, description="Its longest run; {run} in its text is the length that fits.")
     run_out: Length = Field(default=0.0, description="Floor that is left at the end of the run to slow down.")
     no_floor: Sentence | None = Field(default=None, description="Printed instead where the floor is too short to run.")

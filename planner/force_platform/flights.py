@@ -48,7 +48,7 @@ def stretches_of_air(force_N: Samples, rate_Hz: float, rule: PlatformRule) -> li
     least = max(3, round(0.5 * rule.shortest_flight * rate_Hz))
     high = float(np.percentile(force_N, 95))
     low = float(np.min(smoothed(force_N, least)))
-    # Noise may not break a flight: enough of it is smoothed off to leave little against the force looked for.
+    # Noise may not break a flight: it is smoothed until what is left is small against the force looked for.
     wanted = width_against(fast_noise(force_N), rule.search.coarse_share * (high - low) / NOISE_IN_COARSE)
     smooth = smoothed(force_N, max(1, round(rule.search.smooth * rate_Hz), min(wanted, least)))
     standing = smooth[smooth > low + rule.search.standing_from * (high - low)]

@@ -76,7 +76,7 @@ def _pain(followed: Followed) -> list[Finding]:
         if course.state == "red":
             refused.append(Finding("", 0, 0, "pain", pain_words(course, followed).rstrip("."), "see a clinician"))
         elif course.step < len(followed.rules.pain.steps) - 1:
-            hint = "these cards do not take it into account: leave out anything harder"
+            hint = "these cards do not take it into account: leave out what is harder than that"
             warnings.append(Finding("", 0, 0, "pain", pain_words(course, followed).rstrip("."), hint, "warning"))
     if refused:
         raise UserError(refused)

@@ -32,7 +32,7 @@ def changed_words(loaded: Loaded[Block], folder: Path) -> list[Finding]:
         return []
     more = f" and {len(others) - _MOST_NAMED} more" if len(others) > _MOST_NAMED else ""
     named = f"{'; '.join(others[:_MOST_NAMED])}{more}"
-    message = f"the library's words have changed since this block was made, for {named}; its own are printed"
+    message = f"the library's words have changed since this block was made, for {named}; the block's are printed"
     hint = "to print the new words: jumpblock plan again, or jumpblock revise for a block in use"
     return [loaded.finding(("library", "sha256"), "other-words", message, hint, level="warning")]
 

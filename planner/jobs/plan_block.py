@@ -86,13 +86,13 @@ def _opened_by(problem: Problem) -> str:
 
 
 def _left_out(near: Block | None, problem: Problem) -> list[Finding]:
-    """Sessions of the block in use on days without training now: they count as changed."""
+    """Sessions of the block in use that the new one has no day for: they count as changed."""
     lost = [] if near is None else off_routine(near, problem)
     if not lost:
         return []
     named = listed([f"{session.id} ({session.date:%a})" for session in lost])
-    message = f"the block in use has sessions on days that are no longer training days: {named}"
-    return [Finding("", 0, 0, "other-days", message, "their work is planned on other days", level="note")]
+    message = f"the new block has no session in place of: {named}"
+    return [Finding("", 0, 0, "other-days", message, "their work is planned anew", level="note")]
 
 
 def _solve(

@@ -15,8 +15,8 @@ from planner.problem.week_centres import (
     cap_share,
     cap_start,
     grown,
-    halve,
-    scale,
+    scale_all,
+    taper_to,
     week_centres,
     working_sets,
 )
@@ -59,13 +59,13 @@ def week_bands(inputs: BudgetInputs, limits: StartLimits | None) -> dict[int, We
     for week, plan in enumerate(template.weeks, start=1):
         centres = week_centres(inputs, week, plan.role)
         if week in inputs.easy_weeks:
-            scale(centres, inputs.easy_share)
+            scale_all(centres, inputs.easy_share)
         if plan.role == "deload" and last_load is not None:
             cap_share(centres, last_load, template.deload.high - template.deload.aim_under)
         reference = _reference_week(inputs)
         if plan.role == "taper" and reference in by_week:
             share = inputs.day_share[week] * (template.taper.low + template.taper.high) / 2
-            halve(centres, by_week[reference], share)
+            taper_to(centres, by_week[reference], share)
         by_week[week] = centres
         if plan.role in LOAD_ROLES:
             if last_load is None and limits is not None:

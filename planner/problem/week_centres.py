@@ -160,7 +160,7 @@ def _fit_minutes(centres: Centres, inputs: BudgetInputs, week: int) -> None:
         setattr(centres, currency, share * getattr(centres, currency))
 
 
-def scale(centres: Centres, share: float) -> None:
+def scale_all(centres: Centres, share: float) -> None:
     centres.sets = {quality: share * sets for quality, sets in centres.sets.items()}
     centres.plain_sets = {quality: share * sets for quality, sets in centres.plain_sets.items()}
     for currency in ("low", "medium", "high", "approach", "sprints"):
@@ -176,7 +176,7 @@ def cap_share(centres: Centres, last: Centres, share: float) -> None:
     centres.sprints = min(centres.sprints, share * last.sprints)
 
 
-def halve(centres: Centres, reference: Centres, share: float) -> None:
+def taper_to(centres: Centres, reference: Centres, share: float) -> None:
     """A taper aims at the middle of its share of the reference week; the mix of tiers is the template's."""
     centres.sets = {quality: share * sets for quality, sets in reference.sets.items()}
     centres.high, centres.sprints = share * reference.high, share * reference.sprints

@@ -9,7 +9,9 @@ from planner.domain.movement import Movement
 from planner.domain.template import Template
 from planner.estimate.words import words_of
 from planner.problem.model import Problem
+from planner.problem.primer import bar_on
 from planner.rules.figure_words import counted, listed
+from planner.rules.open_movements import is_open
 from planner.rules.rule import Address, Breach, Plan, Row, Rule
 from planner.rules.session_shape import home
 
@@ -100,6 +102,7 @@ def _work(problem: Problem, slot: int) -> Iterator[PrimerNeed]:
         ),
         PrimerNeed("jumps off the run-up", asked.run_up_jumps, prices.target_jump, lambda m: m.part == "approach-jump"),
     ]
-    shape, entries = problem.test_week_shapes[slot], problem.entries[problem.last_week, slot]
-    here = [e.movement for e in entries if e.barred is None and home(shape, e.movement) is not None]
-    return (kind for kind in kinds if any(kind.counts(movement) for movement in here))
+    shape, bar = problem.test_week_shapes[slot], bar_on(problem, problem.last_week, slot)
+    # Of the whole library, since a shortlist asks what the library asks.
+    there = [m for m in problem.library if m.id != problem.retest.id and home(shape, m) is not None and bar(m) is None]
+    return (kind for kind in kinds if any(kind.counts(m) and is_open(problem, m) for m in there))

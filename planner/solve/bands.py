@@ -39,6 +39,7 @@ class Search:
     progress: Progress
     spent: float = 0.0
     bound: int = 0
+    bound_of_least: int = 0  # what ``least`` last said of its library
     answer: cp_model.CpSolver = field(init=False)
 
     def run(
@@ -57,20 +58,20 @@ class Search:
 
         In turns first, which proves most short lists in a tenth of the time; then with relaxations from there.
         """
-        best, bound = None, 0
+        best, self.bound_of_least = None, 0
         for in_turns, part in ((True, budgets.BEST_IN_TURNS_SHARE), (False, share)):
             answer = self.run(built.model, part, from_below=from_below and not in_turns, in_turns=in_turns)
             if answer is False:
                 return None
-            bound = max(bound, round(self.answer.best_objective_bound))
+            self.bound_of_least = max(self.bound_of_least, round(self.answer.best_objective_bound))
             if answer and (best is None or self.answer.objective_value < best[1]):
                 best = values_of(built, self.answer), self.answer.objective_value
-            if best is not None and best[1] <= bound:
+            if best is not None and best[1] <= self.bound_of_least:
                 break
             if best is not None:
                 built.model.clear_hints()
                 add_hint(built, best[0])
-        return None if best is None else (*best, bound)
+        return None if best is None else (*best, self.bound_of_least)
 
     @property
     def ruled_out(self) -> bool:
@@ -110,6 +111,9 @@ def solve_bands(
             return search.say(start)
     if start is None:
         start = _any_block(search, problem)
+        found = _meets_all_bands(search, open_library(problem), budgets.WHOLE_SHARE)
+        if found is not None:
+            return search.say(found)
     progress(f"looking in the whole library of {size} movements")
     return search.say(_whole_library(search, problem, start))
 
@@ -237,18 +241,18 @@ def _movements_in(values: Mapping[Variable, int]) -> set[str]:
 
 
 def _whole_library(search: Search, problem: Problem, start: FoundPlan | None) -> FoundPlan:
-    """If the whole library does no better, the shortlist's block: its movements fit the athlete best."""
-    whole, share = open_library(problem), budgets.BEST_OF_ALL_SHARE
-    if start is None:
-        found = _meets_all_bands(search, whole, budgets.WHOLE_SHARE) or _best(search, whole, None, share=share)
-    else:
-        found = _best(search, whole, start.values, share=share, than=start)
+    """The best block of the whole library; ``start`` where none misses less, since its movements fit the athlete best.
+
+    Raises BudgetSpent where there is neither.
+    """
+    hint = start.values if start else None
+    found = _best(search, open_library(problem), hint, share=budgets.BEST_OF_ALL_SHARE, than=start)
     if found is not None:
         search.raise_bound(found.bound)
         return found
     if start is None:
         raise BudgetSpent
-    search.raise_bound(start.objective if search.ruled_out else search.answer.best_objective_bound)
+    search.raise_bound(start.objective if search.ruled_out else search.bound_of_least)
     return start
 
 

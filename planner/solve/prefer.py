@@ -108,7 +108,7 @@ def _long_preferred(
 ) -> _Choices:
     """The same where a search with relaxations stands still, as it does in most blocks with many choices.
 
-    ``found``: what that search made of ``values``. Whoever allows more than the usual budget has all searches asked.
+    ``found``: what that search made of ``values``. More than the usual budget always asks the far search too.
     """
     found = _searched(alone, found, solver(IN_TURNS_SHARE * budget, in_turns=True))
     far = found.points is None or found.points > FAR * max(found.bound, 0)

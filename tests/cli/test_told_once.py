@@ -78,7 +78,7 @@ def test_a_day_of_the_block_in_use_that_is_no_training_day_now(run, coach) -> No
     assert count == 1
     file.write_text(text, "utf-8")
     told_once(
-        run("plan", file, "--near", coach / "block.yaml").err, "other-days", "their work is planned on other days"
+        run("plan", file, "--near", coach / "block.yaml").err, "other-days", "their work is planned anew"
     )
 
 
