@@ -77,9 +77,7 @@ def test_a_day_of_the_block_in_use_that_is_no_training_day_now(run, coach) -> No
     text, count = days.subn(r"\1- {day: thu,", file.read_text("utf-8"), count=1)
     assert count == 1
     file.write_text(text, "utf-8")
-    told_once(
-        run("plan", file, "--near", coach / "block.yaml").err, "other-days", "their work is planned anew"
-    )
+    told_once(run("plan", file, "--near", coach / "block.yaml").err, "other-days", "their work is planned anew")
 
 
 def test_a_training_day_without_a_session_is_one_line_of_the_block() -> None:
