@@ -6,9 +6,9 @@ from typing import TYPE_CHECKING
 
 import click
 
-from planner.cli.asking import ask, at_terminal
 from planner.cli.completing import movements
 from planner.cli.output import Command, note, result, show_findings
+from planner.cli.terminal_questions import ask, at_terminal
 
 if TYPE_CHECKING:
     from planner.files.edit_library import LibraryChange

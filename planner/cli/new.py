@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from planner.cli.asking import ask, at_terminal
 from planner.cli.output import Command, note, show_findings
+from planner.cli.terminal_questions import ask, at_terminal
 
 if TYPE_CHECKING:
     from collections.abc import Mapping

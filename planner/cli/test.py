@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING
 
 import click
 
-from planner.cli.asking import ask, at_terminal
 from planner.cli.output import Command, note, result
+from planner.cli.terminal_questions import ask, at_terminal
 from planner.cli.values import DAY
 from planner.domain.findings import UserError
 

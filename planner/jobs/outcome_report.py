@@ -16,7 +16,7 @@ from planner.estimate.belief import Verdict, interval
 from planner.estimate.retest_change import QualityChange, Tested
 from planner.jobs.progress_report import planned_and_done
 from planner.report.block_result import Outcome
-from planner.report.outcome_text import beside, chain_sentence, change_words, head, jump_lines_of, what_next
+from planner.report.outcome_text import also_known, chain_sentence, change_words, head, jump_lines_of, what_next
 from planner.units import UNITS, counted
 
 STRIPS = (
@@ -49,7 +49,7 @@ def _page(one: Outcome, width: float) -> Report:
         Chapter("The target jump", [_days(one)], f"{' '.join(jump_lines_of(one))} {DAYS}"),
     ]
     if one.followed is not None:
-        chapters.append(Chapter("Planned and done", planned_and_done(one.followed, 2), " ".join(beside(one))))
+        chapters.append(Chapter("Planned and done", planned_and_done(one.followed, 2), " ".join(also_known(one))))
     chapters.append(Chapter("What next", [Boxed(list(what_next(one)), width)], ""))
     return Report(f"Outcome: {one.athlete.name}", head(one), chapters)
 

@@ -23,7 +23,7 @@ def outcome_text(one: Outcome) -> str:
         "OUTCOME\n" + wrap(head(one)),
         "\n".join(["Target jump", *(wrap(line, "  ") for line in jump_lines_of(one))]),
         "\n".join(["Qualities, change in percent of the test before", *_qualities(one)]),
-        "\n".join(["Also", *(wrap(line, "  ") for line in beside(one))]),
+        "\n".join(["Also", *(wrap(line, "  ") for line in also_known(one))]),
         "\n".join(["What next", *(wrap(line, "  ") for line in what_next(one))]),
     ]
     return "\n\n".join(parts) + "\n"
@@ -160,7 +160,7 @@ def _chance(verdict: Verdict) -> str:
     return f"more than {verdict.worth:g} %: {verdict.words}, chance {verdict.chance:.2f}: {up}"
 
 
-def beside(one: Outcome) -> Iterator[str]:
+def also_known(one: Outcome) -> Iterator[str]:
     if one.followed is None:
         yield "No log: what was done of the plan is not known."
     else:
